@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"errors"
+	"io"
+	"os/exec"
+	"path"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// layers are our packages from the bottom up. A package may import ours from
+// layers below it only; "project/" stands for the analyses, which may not
+// import each other.
+var layers = [][]string{
+	{"geometry/unit", "assets"},
+	{"geometry", "geometry/geomtest"},
+	{"project"},
+	{"project/"},
+	{"scene"},
+	{"scene/"},
+	{"app/"},
+	{"app"},
+	{"cmd/"},
+}
+
+// Analyses that may use other analyses, because their question is made of theirs.
+var mayUseAnalyses = []string{"project/solve", "project/setout"}
+
+// heavy are the modules that must stay out of everything that has to run
+// without a display, by package prefix, with those who may reach them.
+var heavy = map[string][]string{
+	"fyne.io/":            {"app", "cmd"},
+	"github.com/g3n/":     {"scene/gl", "app", "cmd"},
+	"github.com/go-gl/gl": {"scene/gl", "app", "cmd"},
+}
+
+type goPackage struct {
+	ImportPath string
+	Imports    []string
+	Deps       []string
+}
+
+func listPackages(t *testing.T) []goPackage {
+	t.Helper()
+	cmd := exec.Command("go", "list", "-tags", "migrated_fynedo", "-json=ImportPath,Imports,Deps", "earline/...")
+	var stderr bytes.Buffer
+	cmd.Stderr = &stderr
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("go list: %v\n%s", err, &stderr)
+	}
+	var all []goPackage
+	dec := json.NewDecoder(bytes.NewReader(out))
+	for {
+		var p goPackage
+		err := dec.Decode(&p)
+		if errors.Is(err, io.EOF) {
+			return all
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, p)
+	}
+}
+
+// layer returns the layer of one of our packages, or -1.
+func layer(name string) int {
+	for i, l := range layers {
+		if slices.Contains(l, name) {
+			return i
+		}
+	}
+	for i, l := range layers {
+		if slices.Contains(l, path.Dir(name)+"/") {
+			return i
+		}
+	}
+	return -1
+}
+
+// Imports point one way: geometry <- project <- project/<analysis> <- scene <-
+// app <- cmd, and what answers questions reaches neither Fyne nor g3n.
+func TestImportArrows(t *testing.T) {
+	seen := 0
+	for _, p := range listPackages(t) {
+		name, ours := strings.CutPrefix(p.ImportPath, "earline/")
+		if !ours {
+			continue
+		}
+		seen++
+		from := layer(name)
+		if from < 0 {
+			t.Errorf("%s has no layer: say in arrows_test.go where it belongs", name)
+			continue
+		}
+		for _, imp := range p.Imports {
+			to, ours := strings.CutPrefix(imp, "earline/")
+			if !ours {
+				continue
+			}
+			sideways := layer(to) == from && (from == layer("app/x") || slices.Contains(mayUseAnalyses, name) || strings.HasPrefix(name, "cmd/"))
+			if layer(to) >= from && !sideways {
+				t.Errorf("%s imports %s: arrows point from cmd towards geometry only", name, to)
+			}
+		}
+		for prefix, allowed := range heavy {
+			if slices.ContainsFunc(allowed, func(a string) bool { return name == a || strings.HasPrefix(name, a+"/") }) {
+				continue
+			}
+			for _, dep := range p.Deps {
+				if strings.HasPrefix(dep, prefix) {
+					t.Errorf("%s reaches %s: it must work without a display", name, dep)
+					break
+				}
+			}
+		}
+	}
+	if seen < 5 {
+		t.Fatalf("go list found %d of our packages: the test looked at nothing", seen)
+	}
+}
+
+// The package that draws is the only one to name g3n.
+func TestOnlySceneGLImportsG3N(t *testing.T) {
+	for _, p := range listPackages(t) {
+		for _, imp := range p.Imports {
+			if (strings.HasPrefix(imp, "github.com/g3n/") || strings.HasPrefix(imp, "github.com/go-gl/gl/")) &&
+				strings.HasPrefix(p.ImportPath, "earline/") && p.ImportPath != "earline/scene/gl" {
+				t.Errorf("%s imports %s: only scene/gl may", p.ImportPath, imp)
+			}
+		}
+	}
+}

@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import (
+	"math"
+
+	"earline/geometry"
+)
+
+// Placed is a loudspeaker worked out: where its box and drivers are and where
+// its axis points.
+type Placed struct {
+	Loudspeaker
+	Spec Model
+	// Front is the basis of its box: W points out of the front, V to the right
+	// of someone who looks at the front, U downwards.
+	Front geometry.Basis
+	// Axis is the unit vector along which it radiates.
+	Axis    geometry.Vec
+	Box     geometry.Box
+	Drivers []geometry.Disc // as Spec.Drivers, normal to the front
+}
+
+// Subwoofer reports whether m has subwoofer drivers only. Sight is not judged
+// for those: their wavelengths (over 2.8 m below 120 Hz) go round heads.
+func (m Model) Subwoofer() bool {
+	for _, d := range m.Drivers {
+		if d.Band != Sub {
+			return false
+		}
+	}
+	return len(m.Drivers) > 0
+}
+
+// Deciding returns the index of the driver whose sight decides: the highest
+// band, the first of equals; -1 when there is none.
+func (m Model) Deciding() int {
+	rank := map[Band]int{High: 4, Full: 3, Mid: 2, Low: 1, Sub: 0}
+	best, at := -1, -1
+	for i, d := range m.Drivers {
+		if r := rank[d.Band]; r > best {
+			best, at = r, i
+		}
+	}
+	return at
+}
+
+// Place works out every loudspeaker, in the order of d.Speakers. One that names
+// no known model gets an empty Spec and no drivers (Validate refuses it).
+func (d *Design) Place() []Placed {
+	main := d.MainPoint()
+	out := make([]Placed, len(d.Speakers))
+	for i, l := range d.Speakers {
+		out[i] = d.place(l, main)
+	}
+	return out
+}
+
+func (d *Design) place(l Loudspeaker, main geometry.Vec) Placed {
+	spec, _ := d.Model(l.Model)
+	p := Placed{Loudspeaker: l, Spec: spec}
+	at := l.At.Vec()
+
+	aim := main.Sub(at)
+	if l.Aim.Fixed {
+		aim = geometry.Direction(l.Aim.Azimuth.Radians(), l.Aim.Elevation.Radians())
+	}
+	axis, ok := aim.Unit()
+	if !ok {
+		axis = geometry.Vec{X: 1}
+	}
+	front := axis
+	switch {
+	case spec.Flush:
+		front = d.surfaceNormal(l)
+		built := lookAlong(front)
+		axis = turned(built, spec.AimRight.Radians(), spec.AimUp.Radians())
+	case spec.AimRight != 0 || spec.AimUp != 0:
+		// The box turns so that its built-in axis meets the aim.
+		front = turned(lookAlong(axis), -spec.AimRight.Radians(), -spec.AimUp.Radians())
+	}
+	p.Axis, p.Front = axis, lookAlong(front)
+	half := geometry.Vec{X: float64(spec.Height) / 2, Y: float64(spec.Width) / 2, Z: float64(spec.Depth) / 2}
+	p.Box = geometry.Box{Center: at.Sub(p.Front.W.Mul(half.Z)), Basis: p.Front, Half: half}
+	p.Drivers = make([]geometry.Disc, len(spec.Drivers))
+	for i, dr := range spec.Drivers {
+		p.Drivers[i] = geometry.Disc{
+			Center: at.Add(p.Front.V.Mul(float64(dr.Right))).Sub(p.Front.U.Mul(float64(dr.Up))),
+			Normal: p.Front.W,
+			Radius: float64(dr.Diameter) / 2,
+		}
+	}
+	return p
+}
+
+// lookAlong returns the basis whose W is the unit vector w, whose V is level
+// (to the right of someone who looks against w) and whose U points downwards.
+// Straight up or down, V is the room's right as seen facing the screen.
+func lookAlong(w geometry.Vec) geometry.Basis {
+	up := geometry.Vec{Z: 1}
+	v, ok := w.Cross(up).Unit()
+	if !ok || math.Hypot(w.X, w.Y) < 1e-9 {
+		v = geometry.Vec{Y: 1}
+	} else {
+		v = v.Neg()
+	}
+	return geometry.Basis{U: v.Cross(w), V: v, W: w}
+}
+
+// turned returns the direction found by turning right and up from b.W.
+func turned(b geometry.Basis, right, up float64) geometry.Vec {
+	sr, cr := math.Sincos(right)
+	su, cu := math.Sincos(up)
+	return b.W.Mul(cu * cr).Add(b.V.Mul(cu * sr)).Sub(b.U.Mul(su))
+}
+
+// surfaceNormal returns the unit normal, into the room, of the surface that
+// carries a flush loudspeaker: the ceiling, the floor, or the nearest wall.
+func (d *Design) surfaceNormal(l Loudspeaker) geometry.Vec {
+	switch l.Mount {
+	case OnCeiling:
+		return d.Room.ceilingNormal()
+	case OnFloor:
+		return geometry.Vec{Z: 1}
+	case BehindScreen:
+		return geometry.Vec{X: 1}
+	}
+	n := d.Room.wallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+	return geometry.Vec{X: n.X, Y: n.Y}
+}

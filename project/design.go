@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import (
+	"slices"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+)
+
+// Design is one room as planned. It is plain data: Clone before handing it to
+// another goroutine.
+type Design struct {
+	Name     string        `json:"name"`
+	Notes    string        `json:"notes,omitempty"`
+	Units    Units         `json:"units"` // how the surface shows lengths
+	Room     Room          `json:"room"`
+	Screen   Screen        `json:"screen"`
+	Chairs   []Chair       `json:"chair_models"`
+	Seating  Seating       `json:"seating"`
+	Models   []Model       `json:"loudspeaker_models"`
+	Speakers []Loudspeaker `json:"loudspeakers"`
+	Criteria Criteria      `json:"criteria"`
+}
+
+// Units is the system in which lengths are shown and printed. Either can be
+// typed whichever is shown.
+type Units string
+
+// The two systems of Units.
+const (
+	Metric   Units = "metric"
+	Imperial Units = "imperial"
+)
+
+// Point is a position in the room frame.
+type Point struct {
+	X unit.Length `json:"x_m"`
+	Y unit.Length `json:"y_m"`
+	Z unit.Length `json:"z_m"`
+}
+
+// Vec returns p as a geometry vector, in metres.
+func (p Point) Vec() geometry.Vec {
+	return geometry.Vec{X: float64(p.X), Y: float64(p.Y), Z: float64(p.Z)}
+}
+
+// PointOf returns v as a Point.
+func PointOf(v geometry.Vec) Point {
+	return Point{unit.Length(v.X), unit.Length(v.Y), unit.Length(v.Z)}
+}
+
+// Criteria are the limits a design sets itself.
+type Criteria struct {
+	// Margin is the clearance below which a free path counts as tight.
+	Margin unit.Length `json:"margin_m"`
+	// PictureMargin is the same for the eye's paths to the picture.
+	PictureMargin unit.Length `json:"picture_margin_m"`
+}
+
+// Clone returns a deep copy of d that shares nothing with it.
+func (d *Design) Clone() *Design {
+	c := *d
+	c.Room.Footprint = slices.Clone(d.Room.Footprint)
+	c.Room.Features = slices.Clone(d.Room.Features)
+	c.Chairs = slices.Clone(d.Chairs)
+	c.Seating.Rows = slices.Clone(d.Seating.Rows)
+	c.Models = slices.Clone(d.Models)
+	for i := range c.Models {
+		c.Models[i].Drivers = slices.Clone(c.Models[i].Drivers)
+	}
+	c.Speakers = slices.Clone(d.Speakers)
+	return &c
+}

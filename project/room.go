@@ -1,0 +1,101 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import "earline/geometry/unit"
+
+// Room is the shell and what is built into it.
+type Room struct {
+	// Footprint is the outline of the finished floor: a simple polygon of three
+	// corners or more, either way round. The screen wall is x = 0.
+	Footprint []Corner  `json:"footprint"`
+	Ceiling   Ceiling   `json:"ceiling"`
+	Features  []Feature `json:"features,omitempty"`
+}
+
+// Corner is a corner of the footprint.
+type Corner struct {
+	X unit.Length `json:"x_m"`
+	Y unit.Length `json:"y_m"`
+}
+
+// Ceiling is flat, or slopes evenly in one direction across the whole extent of
+// the footprint.
+type Ceiling struct {
+	Slope Slope `json:"slope"`
+	// Height is the height of a flat ceiling, or at the wall where the slope
+	// starts: the screen wall, or the left wall.
+	Height unit.Length `json:"height_m"`
+	// FarHeight is the height where the slope ends: the back wall, or the right
+	// wall. Not used by a flat ceiling.
+	FarHeight unit.Length `json:"far_height_m,omitempty"`
+}
+
+// Slope is the direction in which a ceiling slopes.
+type Slope string
+
+// The slopes a ceiling can have.
+const (
+	Flat        Slope = "flat"
+	FrontToBack Slope = "front to back"
+	LeftToRight Slope = "left to right"
+)
+
+// Feature is something built into the room: an upright box, turned about the
+// vertical through the middle of its base. Soffit, column, stage and a door's
+// leaf stand in the way of sight; a window does not.
+type Feature struct {
+	Kind FeatureKind `json:"kind"`
+	Name string      `json:"name,omitempty"`
+	// At is the middle of its base.
+	At Point `json:"at"`
+	// Length is its size along x, Width along y before turning, Height up.
+	Length unit.Length  `json:"length_m"`
+	Width  unit.Length  `json:"width_m"`
+	Height unit.Length  `json:"height_m"`
+	Turn   unit.Degrees `json:"turn_deg,omitempty"` // from x towards y
+	// Swing says how a door opens; empty for everything else.
+	Swing Swing `json:"swing,omitempty"`
+}
+
+// FeatureKind is what a Feature is.
+type FeatureKind string
+
+// The kinds of feature.
+const (
+	Soffit FeatureKind = "soffit"
+	Column FeatureKind = "column"
+	Door   FeatureKind = "door"
+	Window FeatureKind = "window"
+	Stage  FeatureKind = "stage"
+)
+
+// Swing is the way a door opens, seen from inside the room.
+type Swing string
+
+// The ways a door opens.
+const (
+	InLeft   Swing = "in, hinged left"
+	InRight  Swing = "in, hinged right"
+	OutLeft  Swing = "out, hinged left"
+	OutRight Swing = "out, hinged right"
+	Sliding  Swing = "sliding"
+)
+
+// Screen is the picture and how it hangs. The picture is upright and parallel
+// to the screen wall.
+type Screen struct {
+	// Aspect is picture width divided by picture height.
+	Aspect float64     `json:"aspect"`
+	Width  unit.Length `json:"width_m"` // of the picture, without its border
+	// Bottom is the height of the picture's lower edge above the floor.
+	Bottom unit.Length `json:"bottom_m"`
+	// Distance is from the screen wall to the picture.
+	Distance unit.Length `json:"distance_m"`
+	// Centre is from the left wall (y = 0) to the middle of the picture.
+	Centre unit.Length `json:"centre_m"`
+	Border unit.Length `json:"border_m"`
+	// Transparent is whether sound passes through it.
+	Transparent bool    `json:"sound_transparent"`
+	Gain        float64 `json:"gain"`
+}

@@ -1,0 +1,51 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import "earline/geometry"
+
+// Polygon returns the footprint, in metres.
+func (r Room) Polygon() geometry.Polygon {
+	p := make(geometry.Polygon, len(r.Footprint))
+	for i, c := range r.Footprint {
+		p[i] = geometry.Vec2{X: float64(c.X), Y: float64(c.Y)}
+	}
+	return p
+}
+
+// CeilingAt returns the height of the ceiling above the floor at (x, y), in
+// metres. Beyond the footprint it goes on in the same plane.
+func (r Room) CeilingAt(x, y float64) float64 {
+	c := r.Ceiling
+	h, far := float64(c.Height), float64(c.FarHeight)
+	lo, hi := r.Polygon().Bounds()
+	switch c.Slope {
+	case FrontToBack:
+		if hi.X > lo.X {
+			return h + (far-h)*(x-lo.X)/(hi.X-lo.X)
+		}
+	case LeftToRight:
+		if hi.Y > lo.Y {
+			return h + (far-h)*(y-lo.Y)/(hi.Y-lo.Y)
+		}
+	}
+	return h
+}
+
+// ceilingNormal returns the unit normal of the ceiling, into the room.
+func (r Room) ceilingNormal() geometry.Vec {
+	h := r.CeilingAt(0, 0)
+	n := geometry.Vec{X: r.CeilingAt(1, 0) - h, Y: r.CeilingAt(0, 1) - h, Z: -1}
+	u, _ := n.Unit()
+	return u
+}
+
+// wallNormal returns the unit normal, into the room, of the wall nearest p.
+func (r Room) wallNormal(p geometry.Vec2) geometry.Vec2 {
+	poly := r.Polygon()
+	if len(poly) < 3 {
+		return geometry.Vec2{X: 1}
+	}
+	edge, _ := poly.Nearest(p)
+	return poly.InwardNormal(edge)
+}

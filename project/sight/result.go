@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: MIT
+
+// Package sight answers who hears and sees what: from every ear to every
+// loudspeaker driver, and from every eye to the picture, what clearance the
+// straight path has, what stands in its way, how much of the target is seen,
+// and what the blocking costs.
+package sight
+
+import (
+	"earline/geometry"
+	"earline/project"
+)
+
+// Verdict is the answer for one path or one pair.
+type Verdict uint8
+
+// The verdicts, from best to worst. NotJudged is for subwoofers.
+const (
+	NotJudged Verdict = iota
+	Clear
+	Tight
+	Blocked
+)
+
+// String returns the verdict in a word.
+func (v Verdict) String() string {
+	return [...]string{"not judged", "clear", "tight", "blocked"}[v]
+}
+
+// Bands are the octave-band centre frequencies of Path.Loss, hertz.
+var Bands = [8]float64{63, 125, 250, 500, 1000, 2000, 4000, 8000}
+
+// Path is what one ear finds on the way to one driver.
+type Path struct {
+	Ear    Side
+	Driver int // index into the model's drivers
+	// From is the ear, To the middle of the driver.
+	From, To geometry.Vec
+	// Clearance is the least distance to whatever counts, metres; negative is
+	// the depth of penetration. It is capped at Far when nothing is near.
+	Clearance float64
+	// Angle is Clearance as an angle seen from the ear, radians, same sign.
+	Angle float64
+	// Nearest is the point of the path where Clearance is found.
+	Nearest geometry.Vec
+	// Blocker is the index into Result.Parts of what Clearance is to - for a
+	// blocked path the first thing in the way, seen from the ear. NoPart when
+	// nothing is near, ShellPart when it is the room itself.
+	Blocker int
+	// Enter is where a blocked path first meets Blocker.
+	Enter geometry.Vec
+	// Visible is the share of the driver's disc that the ear sees, 0 to 1.
+	Visible float64
+	// Loss is what the blocking costs in each octave band of Bands, dB, an upper
+	// bound (see KnifeEdge). Zero when clear.
+	Loss    [8]float64
+	Verdict Verdict
+}
+
+// Special values of Path.Blocker.
+const (
+	NoPart    = -1
+	ShellPart = -2
+)
+
+// Side tells the two ears apart.
+type Side uint8
+
+// The ears.
+const (
+	Left Side = iota
+	Right
+)
+
+// String returns "left" or "right".
+func (s Side) String() string { return [...]string{"left", "right"}[s] }
+
+// Pair is the answer for one seat and one loudspeaker: the worst of both ears
+// to the deciding driver.
+type Pair struct {
+	Verdict Verdict
+	// Worst is the index into Result.Paths of the path that decides.
+	Worst int
+	// First and Count are the range of the pair's paths in Result.Paths: driver
+	// by driver, left ear then right.
+	First, Count int
+}
+
+// View is what one seat sees of the picture, from the point midway between the
+// eyes.
+type View struct {
+	Verdict Verdict
+	// Visible is the share of the picture that is seen, 0 to 1.
+	Visible float64
+	// Clearance is the least clearance of all straight lines from the eye to the
+	// picture's lower edge, metres; negative when something stands before it.
+	Clearance float64
+	// Blocker is as Path.Blocker, for Clearance.
+	Blocker int
+	// Toward is the point of the picture at the end of the worst line, Nearest
+	// the point on that line where Clearance is found.
+	Toward, Nearest geometry.Vec
+	Eye             geometry.Vec
+}
+
+// Result is a whole audit. Everything is in the order of the design: seats row
+// by row from the front and from the left, loudspeakers as listed.
+type Result struct {
+	Seats    []project.Seat
+	Bodies   []project.Body // the listener in each seat
+	Speakers []project.Placed
+	Parts    []project.Part
+	Paths    []Path
+	Pairs    []Pair // seat by seat; see Pair
+	Views    []View // one a seat
+	// Count is how many pairs, PictureCount how many views, have each Verdict.
+	Count, PictureCount [4]int
+}
+
+// Pair returns the answer for seat i and loudspeaker k, both counted from 0.
+func (r *Result) Pair(i, k int) *Pair { return &r.Pairs[i*len(r.Speakers)+k] }
+
+// WorstPath returns the path that decides pair p.
+func (r *Result) WorstPath(p *Pair) *Path { return &r.Paths[p.Worst] }
+
+// Words names a blocker, by its index, in words a person would use.
+func (r *Result) Words(blocker int) string {
+	switch {
+	case blocker == ShellPart:
+		return "the room's wall"
+	case blocker < 0 || blocker >= len(r.Parts):
+		return "nothing"
+	}
+	return r.Parts[blocker].String()
+}

@@ -1,0 +1,216 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import (
+	"fmt"
+	"math"
+
+	"earline/geometry"
+)
+
+// PartKind says what a Part belongs to.
+type PartKind uint8
+
+// The kinds of Part.
+const (
+	HeadPart PartKind = iota
+	NeckPart
+	ShoulderPart
+	BackPart
+	HeadrestPart
+	ArmPart
+	PanPart
+	RiserPart
+	FeaturePart
+	ScreenPart
+	SpeakerPart
+)
+
+// Part is a solid that can stand in the way of sight.
+type Part struct {
+	Kind PartKind
+	// Row and Seat count from 1 and are 0 where they mean nothing.
+	Row, Seat int
+	// Index is the index of the feature or loudspeaker; else 0.
+	Index int
+	Name  string // of the feature or loudspeaker
+	Solid geometry.Solid
+	// Box or Ellipsoid is the shape Solid was made from, for drawing.
+	Box       *geometry.Box
+	Ellipsoid *geometry.Ellipsoid
+}
+
+// String names p in words a person would use: "head in row 2 seat 3".
+func (p Part) String() string {
+	word := map[PartKind]string{
+		HeadPart: "head", NeckPart: "neck", ShoulderPart: "shoulders",
+		BackPart: "chair back", HeadrestPart: "headrest", ArmPart: "chair arm", PanPart: "seat pan",
+	}[p.Kind]
+	switch p.Kind {
+	case RiserPart:
+		return fmt.Sprintf("riser of row %d", p.Row)
+	case FeaturePart:
+		return p.Name
+	case ScreenPart:
+		return "the screen"
+	case SpeakerPart:
+		return "the box of " + p.Name
+	}
+	return fmt.Sprintf("%s in row %d seat %d", word, p.Row, p.Seat)
+}
+
+// Person reports whether p is part of a sitter.
+func (p Part) Person() bool { return p.Kind <= ShoulderPart }
+
+// ChairPart reports whether p is part of a chair.
+func (p Part) ChairPart() bool { return p.Kind >= BackPart && p.Kind <= PanPart }
+
+func ellipsoidPart(kind PartKind, s Seat, e geometry.Ellipsoid) Part {
+	return Part{Kind: kind, Row: s.Row, Seat: s.Number, Solid: e.Solid(), Ellipsoid: &e}
+}
+
+func boxPart(kind PartKind, b geometry.Box) Part {
+	return Part{Kind: kind, Solid: b.Solid(), Box: &b}
+}
+
+// Parts returns everything that can stand in the way of sight: first each
+// seat's own (sitter, then chair), seat by seat, then what is built in.
+// The room's shell is not among them; see Room.Leaves.
+func (d *Design) Parts() []Part {
+	var parts []Part
+	for _, s := range d.Seats() {
+		b := d.Other(s)
+		parts = append(parts,
+			ellipsoidPart(HeadPart, s, b.Head),
+			ellipsoidPart(NeckPart, s, b.NeckSolid),
+			ellipsoidPart(ShoulderPart, s, b.Shoulders))
+		parts = append(parts, s.ChairParts()...)
+	}
+	for i, r := range d.Seating.Rows {
+		if box, ok := d.Platform(i); ok {
+			p := boxPart(RiserPart, box)
+			p.Row = i + 1
+			_ = r
+			parts = append(parts, p)
+		}
+	}
+	for i, f := range d.Room.Features {
+		if f.Kind == Window {
+			continue
+		}
+		p := boxPart(FeaturePart, f.Box())
+		p.Index, p.Name = i, f.Words()
+		parts = append(parts, p)
+	}
+	if !d.Screen.Transparent {
+		parts = append(parts, boxPart(ScreenPart, d.Screen.Sheet()))
+	}
+	for i, l := range d.Place() {
+		if len(l.Drivers) == 0 {
+			continue
+		}
+		p := boxPart(SpeakerPart, l.Box)
+		p.Index, p.Name = i, l.Name()
+		parts = append(parts, p)
+	}
+	return parts
+}
+
+// ChairParts returns the solids of the chair: pan, back, headrest, arms.
+func (s Seat) ChairParts() []Part {
+	c := s.Chair
+	pan, depth := float64(c.PanHeight), float64(c.PanDepth)
+	width, arm := float64(c.PanWidth), float64(c.ArmWidth)
+	box := func(kind PartKind, center geometry.Vec, basis geometry.Basis, l, w, h float64) Part {
+		p := boxPart(kind, geometry.Box{Center: center, Basis: basis, Half: geometry.Vec{X: l / 2, Y: w / 2, Z: h / 2}})
+		p.Row, p.Seat = s.Row, s.Number
+		return p
+	}
+	parts := []Part{box(PanPart, s.Local(-depth/2, 0, pan/2), s.Basis, depth, width, pan)}
+	lean := reclined(s.Basis, s.Recline)
+	hinge := s.Local(0, 0, pan)
+	thick, high := float64(c.BackThickness), float64(c.BackHeight)
+	// The back hinges at its foot; its face passes through the hinge.
+	parts = append(parts, box(BackPart,
+		hinge.Add(lean.U.Mul(thick/2)).Add(lean.W.Mul(high/2)), lean, thick, width, high))
+	if h := float64(c.Headrest); h > 0 {
+		// A headrest tips half as far as the back, to hold the head up.
+		tip := reclined(s.Basis, s.Recline/2)
+		foot := hinge.Add(lean.W.Mul(high))
+		t := thick * 0.7
+		parts = append(parts, box(HeadrestPart,
+			foot.Add(tip.U.Mul(t/2)).Add(tip.W.Mul(h/2)), tip, t, float64(c.HeadrestWidth), h))
+	}
+	if arm > 0 {
+		h := pan + float64(c.ArmHeight)
+		for _, side := range []float64{-1, 1} {
+			parts = append(parts, box(ArmPart,
+				s.Local(-depth/2, side*(width+arm)/2, h/2), s.Basis, depth, arm, h))
+		}
+	}
+	return parts
+}
+
+// Platform returns the platform of row i (from 0): a box from wall to wall. ok
+// is false for a row on the room's floor.
+func (d *Design) Platform(i int) (geometry.Box, bool) {
+	r := d.Seating.Rows[i]
+	if r.Riser <= 0 || r.Front+r.Back <= 0 {
+		return geometry.Box{}, false
+	}
+	lo, hi := d.Room.Polygon().Bounds()
+	front := math.Max(float64(r.Distance-r.Front), lo.X)
+	back := math.Min(float64(r.Distance+r.Back), hi.X)
+	if back <= front || hi.Y <= lo.Y {
+		return geometry.Box{}, false
+	}
+	return geometry.Box{
+		Center: geometry.Vec{X: (front + back) / 2, Y: (lo.Y + hi.Y) / 2, Z: float64(r.Riser) / 2},
+		Basis:  geometry.WorldBasis(),
+		Half:   geometry.Vec{X: (back - front) / 2, Y: (hi.Y - lo.Y) / 2, Z: float64(r.Riser) / 2},
+	}, true
+}
+
+// Box returns the solid of f.
+func (f Feature) Box() geometry.Box {
+	return geometry.Box{
+		Center: f.At.Vec().Add(geometry.Vec{Z: float64(f.Height) / 2}),
+		Basis:  geometry.YawBasis(f.Turn.Radians()),
+		Half:   geometry.Vec{X: float64(f.Length) / 2, Y: float64(f.Width) / 2, Z: float64(f.Height) / 2},
+	}
+}
+
+// Words returns the name of f, or its kind when it has none.
+func (f Feature) Words() string {
+	if f.Name != "" {
+		return f.Name
+	}
+	return string(f.Kind)
+}
+
+// Height returns the height of the picture, in metres.
+func (s Screen) Height() float64 {
+	if !(s.Aspect > 0) {
+		return 0
+	}
+	return float64(s.Width) / s.Aspect
+}
+
+// Picture returns the picture as a rectangle: its middle and the half-edges to
+// the right (seen from the seats) and up.
+func (s Screen) Picture() (center, right, up geometry.Vec) {
+	h := s.Height()
+	return geometry.Vec{X: float64(s.Distance), Y: float64(s.Centre), Z: float64(s.Bottom) + h/2},
+		geometry.Vec{Y: float64(s.Width) / 2}, geometry.Vec{Z: h / 2}
+}
+
+// Sheet returns the screen with its border as a thin box behind the picture.
+func (s Screen) Sheet() geometry.Box {
+	const thickness = 0.02 // m
+	c, r, u := s.Picture()
+	c.X -= thickness / 2
+	b := float64(s.Border)
+	return geometry.Box{Center: c, Basis: geometry.WorldBasis(),
+		Half: geometry.Vec{X: thickness / 2, Y: r.Y + b, Z: u.Z + b}}
+}
