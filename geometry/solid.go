@@ -68,8 +68,22 @@ type Sphere struct {
 
 // Bound returns the smallest sphere about e's centre that holds e.
 func (e Ellipsoid) Bound() Sphere {
-	return Sphere{e.Center, math.Max(e.Radii.X, math.Max(e.Radii.Y, e.Radii.Z))}
+	return Sphere{e.Center, max(e.Radii.X, max(e.Radii.Y, e.Radii.Z))}
 }
 
 // Bound returns the smallest sphere that holds b.
 func (b Box) Bound() Sphere { return Sphere{b.Center, b.Half.Len()} }
+
+// Gap returns the distance from the segment seg to the surface of s, in metres:
+// negative when the segment comes within the radius. Since s holds its solid,
+// no clearance of that solid is less than Gap when Gap is positive: culling by
+// it is safe.
+func (s Sphere) Gap(seg Segment) float64 {
+	a, b := held(seg.A.Sub(s.Center)), held(seg.B.Sub(s.Center))
+	d := b.Sub(a)
+	t := 0.0
+	if l2 := d.Len2(); l2 > 0 {
+		t = clamp01(-a.Dot(d) / l2)
+	}
+	return a.Add(d.Mul(t)).Len() - s.Radius
+}

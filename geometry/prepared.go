@@ -1,0 +1,78 @@
+// SPDX-License-Identifier: MIT
+
+package geometry
+
+// Solid is an ellipsoid or a box made ready for the inner loops: Clearance, Hit
+// and Scratch.Visible. Build one with Ellipsoid.Solid or Box.Solid and use it
+// by pointer (it fills about three cache lines); the zero value is a point at
+// the origin. A Solid is never changed after it is built, so any number of
+// goroutines may share it.
+type Solid struct {
+	box    bool
+	center Vec
+	basis  Basis
+	half   Vec // half-axes or half-sizes; an ellipsoid's sorted, longest first
+	inv    Vec // 1/half, ellipsoids only
+	sq     Vec // half squared, ellipsoids only
+	radius float64
+	flat   bool // an ellipsoid too flat for the quick path of Clearance
+}
+
+// thinnest is the least half-size a prepared solid has, in metres. A solid of
+// no thickness is given this much, so that no formula divides by zero; no
+// answer moves by more than that.
+const thinnest = 1e-12
+
+// farthest is the greatest coordinate that the clearance formulas accept about
+// a solid's centre, in metres. Beyond it (no room is) coordinates are held at
+// it, so that squares of squares stay finite.
+const farthest = 1e9
+
+func atLeastThinnest(x float64) float64 {
+	if !(x > thinnest) { // also NaN
+		return thinnest
+	}
+	return min(x, farthest)
+}
+
+// Solid returns e prepared for the inner loops. A half-axis that is zero or
+// less counts as 1e-12 m.
+func (e Ellipsoid) Solid() Solid {
+	r := Vec{atLeastThinnest(e.Radii.X), atLeastThinnest(e.Radii.Y), atLeastThinnest(e.Radii.Z)}
+	b := e.Basis
+	// Longest axis first. A swap turns one axis over to keep the basis
+	// right-handed; the ellipsoid is the same.
+	if r.X < r.Y {
+		r.X, r.Y = r.Y, r.X
+		b.U, b.V = b.V, b.U.Neg()
+	}
+	if r.Y < r.Z {
+		r.Y, r.Z = r.Z, r.Y
+		b.V, b.W = b.W, b.V.Neg()
+	}
+	if r.X < r.Y {
+		r.X, r.Y = r.Y, r.X
+		b.U, b.V = b.V, b.U.Neg()
+	}
+	return Solid{
+		center: e.Center, basis: b, half: r,
+		inv:    Vec{1 / r.X, 1 / r.Y, 1 / r.Z},
+		sq:     Vec{r.X * r.X, r.Y * r.Y, r.Z * r.Z},
+		radius: r.X,
+		// Beyond this ratio the squares of squares lose the digits of the foot.
+		flat: r.X > 1e3*r.Z,
+	}
+}
+
+// Solid returns b prepared for the inner loops. A half-size that is zero or
+// less counts as 1e-12 m.
+func (b Box) Solid() Solid {
+	h := Vec{atLeastThinnest(b.Half.X), atLeastThinnest(b.Half.Y), atLeastThinnest(b.Half.Z)}
+	return Solid{box: true, center: b.Center, basis: b.Basis, half: h, radius: h.Len()}
+}
+
+// Bound returns the smallest sphere about s's centre that holds s.
+func (s *Solid) Bound() Sphere { return Sphere{s.center, s.radius} }
+
+// local returns p in s's own axes, from its centre.
+func (s *Solid) local(p Vec) Vec { return s.basis.Local(p.Sub(s.center)) }

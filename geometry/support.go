@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: MIT
+
+package geometry
+
+import "math"
+
+// Support returns how far s reaches from its centre along n: the greatest
+// n.(x - centre) over the points x of s, and the point where. n need not be a
+// unit vector; the reach scales with it. For n = 0 the reach is 0, at the
+// centre. Where a face of a box is square to n, the point is one of its corners.
+func (s *Solid) Support(n Vec) (reach float64, at Vec) {
+	l := s.basis.Local(n)
+	if s.box {
+		p := Vec{math.Copysign(s.half.X, l.X), math.Copysign(s.half.Y, l.Y), math.Copysign(s.half.Z, l.Z)}
+		return p.Dot(l), s.center.Add(s.basis.World(p))
+	}
+	q := Vec{l.X * s.half.X, l.Y * s.half.Y, l.Z * s.half.Z}
+	reach = q.Len()
+	if !(reach > 0) {
+		return 0, s.center
+	}
+	p := Vec{q.X * s.half.X, q.Y * s.half.Y, q.Z * s.half.Z}.Mul(1 / reach)
+	return reach, s.center.Add(s.basis.World(p))
+}
