@@ -36,14 +36,28 @@ func (m Model) Subwoofer() bool {
 // Deciding returns the index of the driver whose sight decides: the highest
 // band, the first of equals; -1 when there is none.
 func (m Model) Deciding() int {
-	rank := map[Band]int{High: 4, Full: 3, Mid: 2, Low: 1, Sub: 0}
 	best, at := -1, -1
 	for i, d := range m.Drivers {
-		if r := rank[d.Band]; r > best {
+		if r := d.Band.rank(); r > best {
 			best, at = r, i
 		}
 	}
 	return at
+}
+
+// rank orders the bands by how little of a path their sound can do without.
+func (b Band) rank() int {
+	switch b {
+	case High:
+		return 4
+	case Full:
+		return 3
+	case Mid:
+		return 2
+	case Low:
+		return 1
+	}
+	return 0
 }
 
 // Place works out every loudspeaker, in the order of d.Speakers. One that names
@@ -77,8 +91,7 @@ func (d *Design) place(l Loudspeaker, main geometry.Vec) Placed {
 		built := lookAlong(front)
 		axis = turned(built, spec.AimRight.Radians(), spec.AimUp.Radians())
 	case spec.AimRight != 0 || spec.AimUp != 0:
-		// The box turns so that its built-in axis meets the aim.
-		front = turned(lookAlong(axis), -spec.AimRight.Radians(), -spec.AimUp.Radians())
+		front = frontFor(axis, spec.AimRight.Radians(), spec.AimUp.Radians())
 	}
 	p.Axis, p.Front = axis, lookAlong(front)
 	half := geometry.Vec{X: float64(spec.Height) / 2, Y: float64(spec.Width) / 2, Z: float64(spec.Depth) / 2}
@@ -113,6 +126,21 @@ func turned(b geometry.Basis, right, up float64) geometry.Vec {
 	sr, cr := math.Sincos(right)
 	su, cu := math.Sincos(up)
 	return b.W.Mul(cu * cr).Add(b.V.Mul(cu * sr)).Sub(b.U.Mul(su))
+}
+
+// frontFor returns where the front of a box must face so that its axis, built in
+// at right and up from the front, points along axis: the inverse of turned with
+// the front's own basis. Where no box that hangs level can do it, the front is
+// turned up or down as far as it goes.
+func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
+	az, _, _ := geometry.AzEl(axis)
+	sr, cr := math.Sincos(right)
+	su, cu := math.Sincos(up)
+	// The height of the axis is a sin(e) + b cos(e) for a front at elevation e.
+	a, b := cu*cr, su
+	e := math.Asin(min(max(axis.Z/math.Hypot(a, b), -1), 1)) - math.Atan2(b, a)
+	heading := math.Atan2(cu*sr, a*math.Cos(e)-b*math.Sin(e))
+	return geometry.Direction(az-heading, e)
 }
 
 // surfaceNormal returns the unit normal, into the room, of the surface that

@@ -42,27 +42,43 @@ const (
 	shoulderHalf = 0.11 // m, half thickness and half height of the shoulders
 )
 
+// Person is a body size, worked out once and seated often.
+type Person struct {
+	sitting, eye, ear         float64 // above the seat, erect; metres, as all here
+	breadth, length, pupils   float64
+	shoulders, hips           float64
+	thigh, shank, slump, sink float64
+}
+
+// Person returns a person of that percentile of the design's mix of women and
+// men, with the design's slump and seat sink.
+func (d *Design) Person(percentile float64) Person {
+	who := d.Seating.Sitters
+	size := func(b bodySize) float64 { return b.at(percentile, who.Women) }
+	return Person{
+		sitting: size(sittingHeight), eye: size(eyeHeight), ear: size(tragionHeight),
+		breadth: size(headBreadth), length: size(headLength), pupils: size(pupilDistance),
+		shoulders: size(shoulderBreadth), hips: size(hipBreadth),
+		thigh: size(buttockKnee), shank: size(kneeHeight),
+		slump: float64(who.Slump), sink: float64(who.Sink),
+	}
+}
+
 // Listener returns the sitter whose ears and eyes are checked, in seat s.
-func (d *Design) Listener(s Seat) Body { return d.body(s, d.Seating.Sitters.Listener) }
+// Whoever needs many seats calls Person once and In for each.
+func (d *Design) Listener(s Seat) Body { return d.Person(d.Seating.Sitters.Listener).In(s) }
 
 // Other returns the sitter who may be in the way, in seat s.
-func (d *Design) Other(s Seat) Body { return d.body(s, d.Seating.Sitters.Others) }
+func (d *Design) Other(s Seat) Body { return d.Person(d.Seating.Sitters.Others).In(s) }
 
-// body seats a person of the given percentile.
+// In seats p in s.
 //
 // Sitting erect, heights above the loaded pan (pan less sink) are the survey's,
 // less slump. Reclining turns the torso about the hip; the head is carried back
 // and down by it but stays level, held towards the screen by the headrest.
-func (d *Design) body(s Seat, percentile float64) Body {
-	who := d.Seating.Sitters
-	size := func(b bodySize) float64 { return b.at(percentile, who.Women) }
-	pan := float64(s.Chair.PanHeight - who.Sink)
-	slump := float64(who.Slump)
-
-	ear := size(tragionHeight) - slump
-	eye := size(eyeHeight) - slump
-	crown := size(sittingHeight) - slump
-	breadth, length := size(headBreadth), size(headLength)
+func (p Person) In(s Seat) Body {
+	pan := float64(s.Chair.PanHeight) - p.sink
+	ear, eye, crown := p.ear-p.slump, p.eye-p.slump, p.sitting-p.slump
 
 	// In the chair's own frame: x back, z up from the loaded pan.
 	sin, cos := math.Sincos(s.Recline)
@@ -77,26 +93,26 @@ func (d *Design) body(s Seat, percentile float64) Body {
 	head := geometry.Ellipsoid{
 		Center: at(earX, 0, crown+lift-halfHeight),
 		Basis:  s.Basis,
-		Radii:  geometry.Vec{X: length / 2, Y: breadth / 2, Z: halfHeight},
+		Radii:  geometry.Vec{X: p.length / 2, Y: p.breadth / 2, Z: halfHeight},
 	}
 	// The shoulders ride on the torso, so they turn with it.
-	shoulderZ := size(sittingHeight)*shoulderTop - slump - shoulderHalf - hipUp
+	shoulderZ := p.sitting*shoulderTop - p.slump - shoulderHalf - hipUp
 	shX := -hipForward + 0.03*cos + shoulderZ*sin
 	shZ := hipUp + shoulderZ*cos - 0.03*sin
 	shoulders := geometry.Ellipsoid{
 		Center: at(shX, 0, shZ),
 		Basis:  reclined(s.Basis, s.Recline),
-		Radii:  geometry.Vec{X: shoulderHalf, Y: size(shoulderBreadth) / 2, Z: shoulderHalf},
+		Radii:  geometry.Vec{X: shoulderHalf, Y: p.shoulders / 2, Z: shoulderHalf},
 	}
 	foot := at(shX, 0, shZ)
 	top := at(earX, 0, ear+lift)
 	axis, _ := top.Sub(foot).Unit()
 	return Body{
 		Seat:     s,
-		EarLeft:  at(earX, -breadth/2, ear+lift),
-		EarRight: at(earX, breadth/2, ear+lift),
-		EyeLeft:  at(earX-eyeForward, -size(pupilDistance)/2, eye+lift),
-		EyeRight: at(earX-eyeForward, size(pupilDistance)/2, eye+lift),
+		EarLeft:  at(earX, -p.breadth/2, ear+lift),
+		EarRight: at(earX, p.breadth/2, ear+lift),
+		EyeLeft:  at(earX-eyeForward, -p.pupils/2, eye+lift),
+		EyeRight: at(earX-eyeForward, p.pupils/2, eye+lift),
 		Crown:    at(earX, 0, crown+lift),
 		Hip:      at(-hipForward, 0, hipUp),
 		Neck:     at(neckX, 0, neckZ),
@@ -107,9 +123,9 @@ func (d *Design) body(s Seat, percentile float64) Body {
 			Radii:  geometry.Vec{X: neckRadius, Y: neckRadius, Z: foot.Dist(top)/2 + 0.02},
 		},
 		Shoulders:  shoulders,
-		HipBreadth: size(hipBreadth),
-		Thigh:      size(buttockKnee),
-		Shank:      size(kneeHeight),
+		HipBreadth: p.hips,
+		Thigh:      p.thigh,
+		Shank:      p.shank,
 	}
 }
 

@@ -80,5 +80,5 @@ type Sitters struct {
 type MainPosition struct {
 	// Row counts from 1; 0 means At.
 	Row int   `json:"row,omitempty"`
-	At  Point `json:"at"`
+	At  Point `json:"at,omitzero"`
 }

@@ -60,6 +60,19 @@ func (p Part) String() string {
 	return fmt.Sprintf("%s in row %d seat %d", word, p.Row, p.Seat)
 }
 
+// Inner returns the largest ball about p's middle that fits inside p.
+func (p Part) Inner() geometry.Sphere {
+	switch {
+	case p.Ellipsoid != nil:
+		r := p.Ellipsoid.Radii
+		return geometry.Sphere{Center: p.Ellipsoid.Center, Radius: min(r.X, r.Y, r.Z)}
+	case p.Box != nil:
+		h := p.Box.Half
+		return geometry.Sphere{Center: p.Box.Center, Radius: min(h.X, h.Y, h.Z)}
+	}
+	return geometry.Sphere{}
+}
+
 // Person reports whether p is part of a sitter.
 func (p Part) Person() bool { return p.Kind <= ShoulderPart }
 
@@ -79,19 +92,19 @@ func boxPart(kind PartKind, b geometry.Box) Part {
 // The room's shell is not among them; see Room.Leaves.
 func (d *Design) Parts() []Part {
 	var parts []Part
+	other := d.Person(d.Seating.Sitters.Others)
 	for _, s := range d.Seats() {
-		b := d.Other(s)
+		b := other.In(s)
 		parts = append(parts,
 			ellipsoidPart(HeadPart, s, b.Head),
 			ellipsoidPart(NeckPart, s, b.NeckSolid),
 			ellipsoidPart(ShoulderPart, s, b.Shoulders))
 		parts = append(parts, s.ChairParts()...)
 	}
-	for i, r := range d.Seating.Rows {
+	for i := range d.Seating.Rows {
 		if box, ok := d.Platform(i); ok {
 			p := boxPart(RiserPart, box)
 			p.Row = i + 1
-			_ = r
 			parts = append(parts, p)
 		}
 	}

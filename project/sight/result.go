@@ -95,7 +95,8 @@ type View struct {
 	// Clearance is the least clearance of all straight lines from the eye to the
 	// picture's lower edge, metres; negative when something stands before it.
 	Clearance float64
-	// Blocker is as Path.Blocker, for Clearance.
+	// Blocker is the index into Result.Parts of what hides most of the picture;
+	// of what Clearance is to when nothing is hidden; NoPart when nothing is near.
 	Blocker int
 	// Toward is the point of the picture at the end of the worst line, Nearest
 	// the point on that line where Clearance is found.

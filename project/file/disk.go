@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: MIT
+
+package file
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+
+	"earline/project"
+)
+
+// Read reads the design in the file at path. Errors of the content are those of
+// Decode, under the file's base name; errors of the disk wrap fs errors.
+func Read(path string) (*project.Design, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, MaxSize+1))
+	if err != nil {
+		return nil, err
+	}
+	return Decode(data, filepath.Base(path))
+}
+
+// Write writes d to the file at path, wholly or not at all: whatever happens on
+// the way, path holds the old content or the new. A file that exists keeps its
+// permissions; a symbolic link stays one and its target is written.
+func Write(path string, d *project.Design) error {
+	data, err := Encode(d)
+	if err != nil {
+		return err
+	}
+	return replace(path, data)
+}
+
+// replace puts data in the place of the file at path. Libraries were looked at:
+// natefinch/atomic 1.0.1 leaves a new file readable by its owner alone and
+// turns a link into a file; google/renameio 2 leaves out Windows.
+func replace(path string, data []byte) (err error) {
+	if target, err := filepath.EvalSymlinks(path); err == nil {
+		path = target
+	}
+	mode := fs.FileMode(0o666) // less the umask
+	old, err := os.Stat(path)
+	if err == nil && !old.Mode().IsRegular() {
+		return &fs.PathError{Op: "write", Path: path, Err: errors.New("not a regular file")}
+	}
+	exists := err == nil
+	temp := fmt.Sprintf("%s.%016x.tmp", path, rand.Uint64())
+	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+	if err != nil {
+		return err
+	}
+	defer func() {
+		if err != nil {
+			f.Close() // again, at worst
+			os.Remove(temp)
+		}
+	}()
+	if exists {
+		if err = f.Chmod(old.Mode().Perm()); err != nil && !errors.Is(err, errors.ErrUnsupported) {
+			return err
+		}
+	}
+	if _, err = f.Write(data); err != nil {
+		return err
+	}
+	if err = f.Sync(); err != nil { // else a power cut could leave the new name on no content
+		return err
+	}
+	if err = f.Close(); err != nil {
+		return err
+	}
+	return os.Rename(temp, path)
+}

@@ -1,0 +1,144 @@
+// SPDX-License-Identifier: MIT
+
+package project_test
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/file"
+)
+
+// Unlikely rooms are accepted and reported, each by one exact line.
+func TestFindings(t *testing.T) {
+	tests := []struct {
+		name string
+		edit func(*project.Design)
+		want []string
+	}{
+		{"untouched", func(d *project.Design) {}, nil},
+		{"seat outside the room", func(d *project.Design) { d.Seating.Rows[0].Centre = 3.0 },
+			[]string{"row 1 seat 3 stands 0.215 m outside the room"}}, // 3.0 + 0.86 + 0.71/2 - 4.0
+		{"back leans into the wall", func(d *project.Design) { d.Seating.Rows[0].Distance = 4.8 },
+			[]string{"row 1 seat 1 leans 0.149 m into the wall", "row 1 seat 2 leans 0.149 m into the wall", "row 1 seat 3 leans 0.149 m into the wall"}}, // 4.8 + 0.58 sin 20° + 0.16 cos 20° - 5
+		{"loudspeaker outside the room", func(d *project.Design) { d.Speakers[3].At.Y = -0.1 },
+			[]string{"M+110 is 0.100 m outside the room"}},
+		{"loudspeaker inside a wall", func(d *project.Design) {
+			d.Speakers[3].Aim = project.Aim{Fixed: true, Azimuth: -90}
+			d.Speakers[3].At.Y = 0.1 // its box is 0.26 deep
+		}, []string{"M+110 reaches 0.160 m into the wall"}},
+		{"loudspeaker above the ceiling", func(d *project.Design) { d.Speakers[0].At.Z = 2.6 },
+			[]string{"M+030 is 0.100 m above the ceiling"}},
+		{"loudspeaker below the floor", func(d *project.Design) { d.Speakers[5].At.Z = 0.1 },
+			[]string{"LFE1 reaches 0.090 m below the floor"}},
+		{"flush model off its wall", func(d *project.Design) {
+			d.Speakers[3].Model = "in-wall"
+		}, []string{"M+110 is a flush model but sits 0.340 m off its wall"}},
+		{"flush model off its ceiling, in feet", func(d *project.Design) {
+			d.Units = project.Imperial
+			d.Speakers[3].Model, d.Speakers[3].Mount = "in-ceiling", project.OnCeiling
+			d.Speakers[3].At.Z = 2.5 - 0.3048
+		}, []string{`M+110 is a flush model but sits 1' 0" off its ceiling`}},
+		{"loudspeaker in a column", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Column, At: d.Speakers[3].At, Length: 0.5, Width: 0.5, Height: 0.6}}
+			d.Speakers[3].At.Z += 0.3
+		}, []string{"M+110 is inside the column"}},
+		{"behind a solid screen", func(d *project.Design) { d.Speakers[2].Mount = project.BehindScreen },
+			[]string{"M+000 is behind a screen that no sound passes", "M+000 is to be behind the screen but reaches 0.299 m before it"}},
+		{"rows overlapping", func(d *project.Design) {
+			r := d.Seating.Rows[0]
+			r.Distance += 0.5
+			d.Seating.Rows = append(d.Seating.Rows, r)
+		}, []string{"row 2 overlaps row 1 by 0.180 m"}}, // 0.52 + 0.16 - 0.50
+		{"row in the next row's platform", func(d *project.Design) {
+			r := d.Seating.Rows[0]
+			r.Distance, r.Riser, r.Front, r.Back = 4.4, 0.3, 1.1, 0.6
+			d.Seating.Rows = append(d.Seating.Rows, r)
+		}, []string{"row 1 stands 0.060 m in the platform of row 2"}}, // 3.2 + 0.16 - (4.4 - 1.1)
+		{"chairs overlapping", func(d *project.Design) { d.Seating.Rows[0].Pitch = 0.6 },
+			[]string{"row 1 has chairs that overlap: seats 1 and 2 by 0.110 m"}}, // 0.56 + 0.15 - 0.6
+		{"screen wider than the room", func(d *project.Design) { d.Screen.Width, d.Screen.Aspect = 4.2, 3 },
+			[]string{"screen is 4.300 m wide with its border, the room 4.000 m"}},
+		{"screen beside the room", func(d *project.Design) { d.Screen.Centre = 3 },
+			[]string{"screen reaches 0.350 m outside the room"}},
+		{"screen above the ceiling", func(d *project.Design) { d.Screen.Bottom, d.Screen.Aspect = 1.2, 2 },
+			[]string{"screen reaches 0.050 m above the ceiling"}}, // 1.2 + 1.3 + 0.05 - 2.5
+		{"screen below the floor", func(d *project.Design) { d.Screen.Bottom = -0.2 },
+			[]string{"screen reaches 0.250 m below the floor"}},
+		{"feature outside the room", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Soffit, Name: "left soffit", At: project.Point{X: 2.5, Y: 0, Z: 2.3}, Length: 5, Width: 0.4, Height: 0.3}}
+		}, []string{"left soffit reaches 0.200 m outside the room", "left soffit reaches 0.100 m above the ceiling"}},
+		{"window in its reveal", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Window, At: project.Point{X: 2.5, Y: -0.1, Z: 1}, Length: 1, Width: 0.2, Height: 1}}
+		}, nil},
+		{"seat behind the picture", func(d *project.Design) { d.Screen.Distance = 3.4; d.Speakers = nil },
+			[]string{"row 1 seat 1 is behind the picture", "row 1 seat 2 is behind the picture", "row 1 seat 3 is behind the picture"}},
+		{"main position outside", func(d *project.Design) {
+			d.Seating.Main = project.MainPosition{At: project.Point{X: 2, Y: 2, Z: 2.7}}
+		}, []string{"main listening position is 0.200 m outside the room"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			d := file.New()
+			tt.edit(d)
+			if err := d.Validate(); err != nil {
+				t.Fatalf("refused: %v", err)
+			}
+			var got []string
+			for _, f := range d.Findings() {
+				got = append(got, f.String())
+			}
+			if diff := cmp.Diff(tt.want, got); diff != "" {
+				t.Errorf("findings (-want +got):\n%s", diff)
+			}
+		})
+	}
+}
+
+// A riser so high that a head meets the ceiling is found at the seat it happens
+// to, by as much as the crown is over it.
+func TestHeadAboveCeiling(t *testing.T) {
+	d := file.New()
+	r := &d.Seating.Rows[0]
+	r.Seats, r.Riser, r.Front, r.Back = 1, 1.4, 1, 1
+	crown := d.Other(d.Seats()[0]).Crown.Z
+	if crown <= 2.5 {
+		t.Fatalf("crown at %v m is under the ceiling", crown)
+	}
+	want := project.Finding{Field: "seating.rows[0].riser_m", Where: "row 1 seat 1",
+		Text: "puts a head " + unit.Length(crown-2.5).String() + " above the ceiling"}
+	found := d.Findings()
+	if len(found) != 1 || found[0] != want {
+		t.Errorf("got %v, want %v", found, want)
+	}
+}
+
+// In the demos every row sees the picture's lower edge over the heads in front
+// with C of 0.12 m or more. C = D(N+R)/(D+T) - R; source: the stadium sightline
+// sheet of Plus Maths (plus.maths.org), D from the eye in front to the focus, R
+// that eye above the focus, N the riser, T from eye to eye. 0.12 m is common
+// practice, no source: about the height of a crown above its eyes (ANSUR II).
+func TestDemosSightlines(t *testing.T) {
+	for _, name := range []string{"two-row", "large"} {
+		d := demo(t, name)
+		var rows []project.Body
+		for _, s := range d.Seats() {
+			if s.Number == 1 {
+				rows = append(rows, d.Listener(s))
+			}
+		}
+		for i := 1; i < len(rows); i++ {
+			front, back := rows[i-1].Eye(), rows[i].Eye()
+			D := front.X - float64(d.Screen.Distance)
+			R := front.Z - float64(d.Screen.Bottom)
+			T, N := back.X-front.X, back.Z-front.Z
+			if c := D*(N+R)/(D+T) - R; c < 0.12 || math.IsNaN(c) {
+				t.Errorf("%s row %d: C = %.3f m, want 0.12 m or more", name, i+1, c)
+			}
+		}
+	}
+}

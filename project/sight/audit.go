@@ -1,0 +1,471 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// Far is the clearance reported when nothing that counts is nearer, metres.
+const Far = 10
+
+const (
+	// touch is how deep a path must enter a solid to count as blocked, metres:
+	// far below any tape, far above rounding.
+	touch = 1e-6
+	// carried is how near a loudspeaker a feature must be to count as carrying
+	// it, metres. Such a feature blocks only where a path truly crosses it.
+	carried = 0.02
+	// flushTol is how far a driver may lie outside the room's shell before the
+	// shell counts as being in the way, metres: a flush front is never dead flat.
+	flushTol = 0.03
+	// whole is the visible share from which a target counts as seen whole; the
+	// share itself is exact to about 1e-9.
+	whole = 1 - 1e-6
+)
+
+// Audit answers every pair of seat and loudspeaker, and every seat's view of
+// the picture, of a valid design. It is a pure function of d, safe from any
+// goroutine. A design with no seats or no loudspeakers gives an empty answer.
+func Audit(d *project.Design) *Result {
+	a := newAuditor(d)
+	for i := range a.r.Seats {
+		for k := range a.r.Speakers {
+			a.pair(i, k)
+		}
+		a.r.Views[i] = a.view(i)
+	}
+	a.tally()
+	return a.r
+}
+
+// Update answers again after the loudspeakers whose indexes are moved, and
+// nothing else, were changed in d. prev is left as it was. Only the pairs of
+// those loudspeakers are computed when no box of theirs can be in anyone's way;
+// otherwise Update falls back to Audit.
+func Update(prev *Result, d *project.Design, moved ...int) *Result {
+	a, ok := reaudit(prev, d, moved)
+	if !ok {
+		return Audit(d)
+	}
+	for i := range a.r.Seats {
+		for _, k := range moved {
+			a.pair(i, k)
+		}
+	}
+	a.tally()
+	return a.r
+}
+
+// group is a run of parts with a sphere around them, so that most are passed
+// over without a look.
+type group struct {
+	bound    geometry.Sphere
+	heart    geometry.Sphere // a ball that fits inside the first part
+	from, to int
+	seat     int // index of the seat whose own parts these are; -1 for none
+	speaker  int // index of the loudspeaker whose box this is; -1 for none
+	crossing bool
+	feature  bool
+}
+
+// auditor holds what the inner loop needs, prepared once.
+type auditor struct {
+	d       *project.Design
+	r       *Result
+	solids  []geometry.Solid // of r.Parts, same order, close together
+	own     []geometry.Solid // the listeners' own shoulders, one a seat
+	groups  []group
+	bounds  []geometry.Sphere // of solids
+	margin  float64
+	poly    geometry.Polygon
+	convex  bool
+	scratch geometry.Scratch
+	near    []int32     // parts that may shade the current target
+	cand    []candidate // of the current pair
+	most    float64     // no path of the current pair has more clearance
+}
+
+func newAuditor(d *project.Design) *auditor {
+	r := &Result{Seats: d.Seats(), Speakers: d.Place(), Parts: d.Parts()}
+	listener := d.Person(d.Seating.Sitters.Listener)
+	r.Bodies = make([]project.Body, len(r.Seats))
+	for i, s := range r.Seats {
+		r.Bodies[i] = listener.In(s)
+	}
+	drivers := 0
+	for _, s := range r.Speakers {
+		drivers += len(s.Drivers)
+	}
+	r.Paths = make([]Path, 0, len(r.Seats)*drivers*2)
+	r.Pairs = make([]Pair, len(r.Seats)*len(r.Speakers))
+	r.Views = make([]View, len(r.Seats))
+	first := 0
+	for i := range r.Seats {
+		for k, s := range r.Speakers {
+			*r.Pair(i, k) = Pair{First: first, Count: 2 * len(s.Drivers), Worst: -1}
+			first += 2 * len(s.Drivers)
+		}
+	}
+	r.Paths = r.Paths[:first]
+
+	a := &auditor{d: d, r: r, margin: float64(d.Criteria.Margin), poly: d.Room.Polygon()}
+	a.convex = a.poly.Convex()
+	a.prepare()
+	return a
+}
+
+// prepare lays out the solids and groups them: one group a seat, one for each
+// other part.
+func (a *auditor) prepare() {
+	parts := a.r.Parts
+	a.solids = make([]geometry.Solid, len(parts))
+	a.bounds = make([]geometry.Sphere, len(parts))
+	for i := range parts {
+		a.solids[i] = parts[i].Solid
+		a.bounds[i] = parts[i].Solid.Bound()
+	}
+	a.own = make([]geometry.Solid, len(a.r.Bodies))
+	for i, b := range a.r.Bodies {
+		a.own[i] = b.Shoulders.Solid()
+	}
+	a.near = make([]int32, 0, len(parts))
+	a.cand = make([]candidate, 0, len(parts))
+	seat := -1
+	for i := 0; i < len(parts); {
+		p := parts[i]
+		g := group{from: i, to: i + 1, seat: -1, speaker: -1}
+		switch {
+		case p.Person() || p.ChairPart():
+			for g.to < len(parts) && (parts[g.to].Person() || parts[g.to].ChairPart()) &&
+				parts[g.to].Row == p.Row && parts[g.to].Seat == p.Seat {
+				g.to++
+			}
+			seat++
+			g.seat = seat
+		case p.Kind == project.SpeakerPart:
+			g.speaker, g.crossing = p.Index, true
+		case p.Kind == project.FeaturePart:
+			g.feature = true
+		}
+		g.bound = around(a.bounds[g.from:g.to])
+		g.heart = parts[i].Inner()
+		a.groups = append(a.groups, g)
+		i = g.to
+	}
+}
+
+// around returns a sphere that holds all of s, about the mean of their centres.
+func around(s []geometry.Sphere) geometry.Sphere {
+	var c geometry.Vec
+	for _, b := range s {
+		c = c.Add(b.Center)
+	}
+	c = c.Mul(1 / float64(len(s)))
+	out := geometry.Sphere{Center: c}
+	for _, b := range s {
+		out.Radius = math.Max(out.Radius, c.Dist(b.Center)+b.Radius)
+	}
+	return out
+}
+
+// pair answers seat i and loudspeaker k into its place in the result.
+func (a *auditor) pair(i, k int) {
+	r := a.r
+	p := r.Pair(i, k)
+	sp := &r.Speakers[k]
+	decides := sp.Spec.Deciding()
+	p.Verdict, p.Worst = NotJudged, -1
+	if p.Count == 0 {
+		return
+	}
+	a.gather(i, k)
+	n := p.First
+	for di := range sp.Drivers {
+		for _, ear := range [2]Side{Left, Right} {
+			a.path(&r.Paths[n], i, k, di, ear)
+			if di == decides && (p.Worst < 0 || worse(&r.Paths[n], &r.Paths[p.Worst])) {
+				p.Worst = n
+			}
+			n++
+		}
+	}
+	if !sp.Spec.Subwoofer() {
+		p.Verdict = r.Paths[p.Worst].Verdict
+	}
+}
+
+// candidate is a part that may be what a path of the current pair comes nearest
+// to, or may stand in its way.
+type candidate struct {
+	part     int
+	crossing bool // counts only where a path truly crosses it
+}
+
+// gather collects the candidates of a pair. It looks along one line, from
+// between the ears to the loudspeaker's front; no path of the pair strays from
+// it by more than slack, so a part farther than the nearest by more than twice
+// that can be left out.
+func (a *auditor) gather(i, k int) {
+	body, sp := &a.r.Bodies[i], &a.r.Speakers[k]
+	mid := body.EarLeft.Lerp(body.EarRight, 0.5)
+	line := newLine(mid, sp.At.Vec())
+	slack, disc := mid.Dist(body.EarLeft), 0.0
+	for n := range sp.Drivers {
+		slack = math.Max(slack, sp.Drivers[n].Center.Dist(line.b))
+		disc = math.Max(disc, sp.Drivers[n].Radius)
+	}
+	// Upper bound of the clearance of any path: to the ball that fits inside
+	// the first part (a head) of the nearest group.
+	most := float64(Far)
+	for gi := range a.groups {
+		g := &a.groups[gi]
+		if g.seat != i && !g.crossing && !g.feature {
+			if d := line.dist(g.heart.Center) - g.heart.Radius; d < most {
+				most = d
+			}
+		}
+	}
+	most += slack
+	a.most = most
+	reach := math.Max(most, disc) + slack // a part beyond this cannot matter
+	crossingReach := disc + slack
+	a.cand = a.cand[:0]
+	for gi := range a.groups {
+		g := &a.groups[gi]
+		within := reach
+		crossing := g.crossing || g.seat == i
+		if crossing {
+			within = crossingReach
+		}
+		if !line.near(g.bound, within) {
+			continue
+		}
+		if g.feature && a.carries(g, sp) {
+			crossing, within = true, crossingReach
+		}
+		for n := g.from; n < g.to; n++ {
+			// The listener's own body is looked at apart.
+			if line.near(a.bounds[n], within) && !(g.seat == i && a.r.Parts[n].Person()) {
+				a.cand = append(a.cand, candidate{n, crossing})
+			}
+		}
+	}
+}
+
+// line is a segment made ready to measure many distances to.
+type line struct {
+	a, b, d geometry.Vec
+	inv     float64 // 1 / squared length
+}
+
+func newLine(a, b geometry.Vec) line {
+	l := line{a: a, b: b, d: b.Sub(a)}
+	if l2 := l.d.Len2(); l2 > 0 {
+		l.inv = 1 / l2
+	}
+	return l
+}
+
+// dist2 returns the squared distance of p from the segment.
+func (l *line) dist2(p geometry.Vec) float64 {
+	x, y, z := p.X-l.a.X, p.Y-l.a.Y, p.Z-l.a.Z
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 {
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
+	x, y, z = x-t*l.d.X, y-t*l.d.Y, z-t*l.d.Z
+	return x*x + y*y + z*z
+}
+
+func (l *line) dist(p geometry.Vec) float64 { return math.Sqrt(l.dist2(p)) }
+
+// near reports whether the sphere s comes within reach of the segment.
+func (l *line) near(s geometry.Sphere, reach float64) bool {
+	r := s.Radius + reach
+	return l.dist2(s.Center) <= r*r
+}
+
+// worse reports whether path p decides over q: the worse verdict, then less
+// clearance.
+func worse(p, q *Path) bool {
+	if p.Verdict != q.Verdict {
+		return p.Verdict > q.Verdict
+	}
+	return p.Clearance < q.Clearance
+}
+
+// path answers one ear and one driver, among the candidates gathered.
+func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
+	disc := a.r.Speakers[k].Drivers[driver]
+	from := a.r.Bodies[i].EarLeft
+	if ear == Right {
+		from = a.r.Bodies[i].EarRight
+	}
+	seg := geometry.Segment{A: from, B: disc.Center}
+	ln := newLine(seg.A, seg.B)
+	*p = Path{Ear: ear, Driver: driver, From: from, To: disc.Center,
+		Clearance: Far, Blocker: NoPart, Visible: 1}
+	t := 0.0             // parameter of Nearest
+	enter := math.Inf(1) // parameter where the first blocker is entered
+	a.near = a.near[:0]
+
+	for _, c := range a.cand {
+		n := c.part
+		// Nothing farther than the disc is wide can shade it: all lines from the
+		// ear to the disc stay that near the middle one.
+		within := disc.Radius
+		if !c.crossing {
+			within = math.Max(within, math.Min(p.Clearance, a.most))
+		}
+		if !ln.near(a.bounds[n], within) {
+			continue
+		}
+		s := &a.solids[n]
+		gap, at := s.Clearance(seg)
+		if gap <= disc.Radius && !a.ownBox(n, k) {
+			a.near = append(a.near, int32(n))
+		}
+		if c.crossing && gap >= -touch {
+			continue
+		}
+		if gap < -touch {
+			if in, _, ok := s.Hit(seg); ok && in < enter {
+				enter, p.Blocker = in, n
+			}
+		}
+		if gap < p.Clearance {
+			p.Clearance, t = gap, at
+			if math.IsInf(enter, 1) {
+				p.Blocker = n
+			}
+		}
+	}
+	// The listener's own head and neck never count, the shoulders when crossed.
+	if own := &a.own[i]; own.Bound().Gap(seg) < 0 {
+		if c, at := own.Clearance(seg); c < -touch {
+			if c < p.Clearance {
+				p.Clearance, t = c, at
+			}
+			if in, _, ok := own.Hit(seg); ok && in < enter {
+				enter, p.Blocker = in, a.shoulders(i)
+			}
+		}
+	}
+	a.shell(seg, p, &t, &enter)
+
+	p.Nearest = seg.At(t)
+	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
+	if len(a.near) > 0 {
+		p.Visible = a.scratch.Visible(from, disc.Target(), a.solids, a.near)
+	}
+	switch {
+	case p.Clearance < -touch:
+		p.Verdict = Blocked
+		p.Enter = seg.At(math.Min(enter, 1))
+		if p.Blocker == ShellPart {
+			p.Visible = 0
+		}
+	case p.Clearance < a.margin || p.Visible < whole:
+		p.Verdict = Tight
+	default:
+		p.Verdict = Clear
+	}
+	if p.Verdict != Clear {
+		d := seg.Len()
+		d1 := math.Max(t*d, 0.01)
+		for b, f := range Bands {
+			p.Loss[b] = KnifeEdge(-p.Clearance, d1, math.Max(d-d1, 0.01), f)
+		}
+	}
+}
+
+// ownBox reports whether part n is the box of loudspeaker k, whose front its
+// drivers lie in.
+func (a *auditor) ownBox(n, k int) bool {
+	p := &a.r.Parts[n]
+	return p.Kind == project.SpeakerPart && p.Index == k
+}
+
+// shoulders returns the index of the part that stands for the shoulders in seat i.
+func (a *auditor) shoulders(i int) int {
+	for gi := range a.groups {
+		if g := &a.groups[gi]; g.seat == i {
+			for n := g.from; n < g.to; n++ {
+				if a.r.Parts[n].Kind == project.ShoulderPart {
+					return n
+				}
+			}
+		}
+	}
+	return NoPart
+}
+
+// carries reports whether the feature of group g carries loudspeaker sp.
+func (a *auditor) carries(g *group, sp *project.Placed) bool {
+	at := sp.At.Vec()
+	c, _ := a.solids[g.from].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
+	return c < carried
+}
+
+// shell lets the room's own walls, floor and ceiling block: where the footprint
+// is concave a path may leave it and come back, and a driver may be outside.
+func (a *auditor) shell(seg geometry.Segment, p *Path, t, enter *float64) {
+	block := func(depth, at float64) {
+		if -depth < p.Clearance {
+			p.Clearance, *t = -depth, at
+		}
+		if at < *enter {
+			*enter, p.Blocker = at, ShellPart
+		}
+	}
+	b := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
+	outside := !a.poly.Contains(b)
+	if outside && a.poly.Distance(b) <= flushTol {
+		outside = false
+	}
+	if !a.convex || outside {
+		from := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}
+		if depth, at, _, ok := a.poly.Obstructs(from, b); ok && depth > flushTol {
+			block(depth, at)
+		}
+	}
+	if over := seg.B.Z - a.d.Room.CeilingAt(seg.B.X, seg.B.Y); over > flushTol {
+		block(over, crossingAt(seg.A.Z-a.d.Room.CeilingAt(seg.A.X, seg.A.Y), over))
+	}
+	if seg.B.Z < -flushTol {
+		block(-seg.B.Z, crossingAt(-seg.A.Z, -seg.B.Z))
+	}
+}
+
+// crossingAt returns where a quantity that runs evenly from a to b is zero.
+func crossingAt(a, b float64) float64 {
+	if a == b {
+		return 0
+	}
+	return math.Min(math.Max(a/(a-b), 0), 1)
+}
+
+// angleOf returns the angle under which a clearance c at distance d is seen.
+func angleOf(c, d float64) float64 {
+	if d < math.Abs(c) {
+		return math.Copysign(math.Pi/2, c)
+	}
+	return math.Asin(c / d)
+}
+
+// tally counts the verdicts.
+func (a *auditor) tally() {
+	a.r.Count, a.r.PictureCount = [4]int{}, [4]int{}
+	for i := range a.r.Pairs {
+		a.r.Count[a.r.Pairs[i].Verdict]++
+	}
+	for i := range a.r.Views {
+		a.r.PictureCount[a.r.Views[i].Verdict]++
+	}
+}

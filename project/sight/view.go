@@ -1,0 +1,269 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// view answers what seat i sees of the picture.
+//
+// Clearance is measured over the triangle from the eye to the whole lower edge
+// of the picture. A solid below its plane is as far from it as from the plane,
+// where the foot falls inside the triangle; a solid that stands through it, as
+// deep as it stands over the plane (both in closed form from the solid's support
+// in the plane's normal). Where the foot falls outside, the nearest line of the
+// triangle is found by edgeClearance.
+func (a *auditor) view(i int) View {
+	eye := a.r.Bodies[i].Eye()
+	center, right, up := a.d.Screen.Picture()
+	v := View{Eye: eye, Clearance: Far, Blocker: NoPart, Visible: 1,
+		Toward: center.Sub(up), Nearest: eye}
+	if right.Y <= 0 || up.Z <= 0 || eye.X <= center.X {
+		// Behind the picture, or no picture: nothing is seen.
+		v.Visible, v.Clearance, v.Verdict, v.Blocker = 0, 0, Blocked, NoPart
+		return v
+	}
+	lines := newPyramid(eye, center, right, up)
+	low := newSheet(eye, center.Sub(up).Sub(right), center.Sub(up).Add(right))
+	a.near = a.near[:0]
+	for gi := range a.groups {
+		g := &a.groups[gi]
+		if lines.outside(g.bound, v.Clearance) {
+			continue
+		}
+		for n := g.from; n < g.to; n++ {
+			kind := a.r.Parts[n].Kind
+			own := g.seat == i && a.r.Parts[n].Person()
+			if own || kind == project.ScreenPart || lines.outside(a.bounds[n], v.Clearance) {
+				continue
+			}
+			s := &a.solids[n]
+			if !lines.missed(s) {
+				a.near = append(a.near, int32(n))
+			}
+			// The sitter's own chair and platform, and loudspeakers, count only
+			// by what they hide.
+			if g.seat == i || kind == project.SpeakerPart ||
+				kind == project.RiserPart && a.r.Parts[n].Row == a.r.Seats[i].Row {
+				continue
+			}
+			if c, toward, nearest := low.clearance(s, v.Clearance); c < v.Clearance {
+				v.Clearance, v.Blocker, v.Toward, v.Nearest = c, n, toward, nearest
+			}
+		}
+	}
+	target := geometry.Rect{Center: center, U: right, V: up}.Target()
+	if len(a.near) > 0 {
+		v.Visible = a.scratch.Visible(eye, target, a.solids, a.near)
+	}
+	switch {
+	case v.Visible < whole || v.Clearance < -touch:
+		v.Verdict = Blocked
+		if len(a.near) > 0 {
+			v.Blocker = a.hides(eye, target)
+		}
+	case v.Clearance < float64(a.d.Criteria.PictureMargin):
+		v.Verdict = Tight
+	default:
+		v.Verdict = Clear
+	}
+	return v
+}
+
+// hides returns the part among a.near that hides most of the picture.
+func (a *auditor) hides(eye geometry.Vec, target geometry.Target) int {
+	best, least := NoPart, 1.0
+	for k := range a.near {
+		if s := a.scratch.Visible(eye, target, a.solids, a.near[k:k+1]); s < least {
+			best, least = int(a.near[k]), s
+		}
+	}
+	return best
+}
+
+// edgeClearance returns the least clearance to s of all straight lines from eye
+// to the edge foot, where on the line (0 at the eye) and where on the edge
+// (0 to 1) it is found.
+func edgeClearance(s *geometry.Solid, eye geometry.Vec, foot geometry.Segment) (c, t, u float64) {
+	const edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
+	const golden = 0.6180339887498949
+	f := func(u float64) (float64, float64) {
+		return s.Clearance(geometry.Segment{A: eye, B: foot.At(u)})
+	}
+	// Start from the line in the plane through the solid's middle: far from the
+	// solid the nearest point of every line is the eye itself, and a flat
+	// stretch there would lead a blind search astray.
+	mid := 0.5
+	if d := s.Bound().Center.Sub(eye); d.X < 0 {
+		p := eye.Add(d.Mul((foot.A.X - eye.X) / d.X))
+		mid = math.Min(math.Max((p.Y-foot.A.Y)/(foot.B.Y-foot.A.Y), 0), 1)
+	}
+	u = mid
+	c, t = f(mid)
+	for _, side := range [2][2]float64{{0, mid}, {mid, 1}} {
+		lo, hi := side[0], side[1]
+		x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
+		f1, t1 := f(x1)
+		f2, t2 := f(x2)
+		for hi-lo > edgeTol {
+			// On a tie go towards mid.
+			if f1 < f2 || (f1 == f2 && lo == mid) {
+				hi, x2, f2, t2 = x2, x1, f1, t1
+				x1 = hi - golden*(hi-lo)
+				f1, t1 = f(x1)
+			} else {
+				lo, x1, f1, t1 = x1, x2, f2, t2
+				x2 = lo + golden*(hi-lo)
+				f2, t2 = f(x2)
+			}
+		}
+		if f1 < c {
+			c, t, u = f1, t1, x1
+		}
+		if f2 < c {
+			c, t, u = f2, t2, x2
+		}
+	}
+	return c, t, u
+}
+
+// sheet is the triangle of all lines from an eye to a level edge before it.
+type sheet struct {
+	eye  geometry.Vec
+	foot geometry.Segment
+	n    geometry.Vec // unit normal, upwards
+}
+
+func newSheet(eye, a, b geometry.Vec) sheet {
+	n, _ := b.Sub(a).Cross(eye.Sub(a)).Unit()
+	if n.Z < 0 {
+		n = n.Neg()
+	}
+	return sheet{eye, geometry.Segment{A: a, B: b}, n}
+}
+
+// clearance returns how far below the sheet s stays (negative: how far it stands
+// through it), the point on the edge under whose line that is, and the point of
+// the sheet. Solids that cannot come below than least are not looked at closely
+// and give Far; so do solids that lie above the sheet.
+func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward, nearest geometry.Vec) {
+	height := sh.n.Dot(s.Bound().Center.Sub(sh.eye))
+	reach, top := s.Support(sh.n)
+	if height-reach >= 0 || -(height+reach) >= least {
+		return Far, sh.eye, sh.eye
+	}
+	nearest = top.Sub(sh.n.Mul(height + reach))
+	if u, inside := sh.line(nearest); inside {
+		return -(height + reach), sh.foot.At(u), nearest
+	}
+	if height+reach > 0 && pierces(s, sh) {
+		c, t, u := edgeClearance(s, sh.eye, sh.foot)
+		toward = sh.foot.At(u)
+		return c, toward, sh.eye.Lerp(toward, t)
+	}
+	// Apart, and the foot outside: the nearest point is on one of the three
+	// sides of the triangle.
+	c = Far
+	for _, end := range [2]geometry.Vec{sh.foot.A, sh.foot.B} {
+		seg := geometry.Segment{A: sh.eye, B: end}
+		if d, t := s.Clearance(seg); d < c {
+			c, toward, nearest = d, end, seg.At(t)
+		}
+	}
+	if d, t := s.Clearance(sh.foot); d < c {
+		c, toward, nearest = d, sh.foot.At(t), sh.foot.At(t)
+	}
+	return c, toward, nearest
+}
+
+// pierces reports whether s may meet the triangle of sh: whether it lies outside
+// none of the three upright planes through its sides.
+func pierces(s *geometry.Solid, sh *sheet) bool {
+	corners := [3]geometry.Vec{sh.eye, sh.foot.A, sh.foot.B}
+	c := s.Bound().Center
+	for i, p := range corners {
+		q, r := corners[(i+1)%3], corners[(i+2)%3]
+		n := q.Sub(p).Cross(sh.n)
+		if n.Dot(r.Sub(p)) > 0 {
+			n = n.Neg() // outwards
+		}
+		if reach, _ := s.Support(n); n.Dot(c.Sub(p))-reach >= 0 {
+			return false
+		}
+	}
+	return true
+}
+
+// line returns on which line of the sheet, by its place on the edge (0 to 1), p
+// lies, and whether it lies between eye and edge and between the edge's ends.
+func (sh *sheet) line(p geometry.Vec) (u float64, inside bool) {
+	d := p.Sub(sh.eye)
+	t := d.X / (sh.foot.A.X - sh.eye.X)
+	if !(t > 0) || t > 1 {
+		return 0, false
+	}
+	u = (sh.eye.Y + d.Y/t - sh.foot.A.Y) / (sh.foot.B.Y - sh.foot.A.Y)
+	return u, u >= 0 && u <= 1
+}
+
+// pyramid is the space between an eye and an upright rectangle before it.
+type pyramid struct {
+	eye    geometry.Vec
+	planes [4]geometry.Vec // unit normals, outwards, of the planes through eye
+	depth  geometry.Vec    // unit vector from the eye square to the rectangle
+	far    float64         // distance to the rectangle's plane
+}
+
+func newPyramid(eye, center, right, up geometry.Vec) pyramid {
+	p := pyramid{eye: eye, depth: geometry.Vec{X: -1}, far: eye.X - center.X}
+	c := [4]geometry.Vec{
+		center.Sub(right).Sub(up), center.Add(right).Sub(up),
+		center.Add(right).Add(up), center.Sub(right).Add(up),
+	}
+	middle := center.Sub(eye)
+	for i := range c {
+		n, _ := c[i].Sub(eye).Cross(c[(i+1)%4].Sub(eye)).Unit()
+		if n.Dot(middle) > 0 {
+			n = n.Neg()
+		}
+		p.planes[i] = n
+	}
+	return p
+}
+
+// outside reports whether s lies farther than reach from every line of p. It
+// may say false for a sphere near an edge that is outside.
+func (p *pyramid) outside(s geometry.Sphere, reach float64) bool {
+	d := s.Center.Sub(p.eye)
+	far := s.Radius + reach
+	if ahead := d.Dot(p.depth); ahead < -far || ahead-p.far > far {
+		return true
+	}
+	for _, n := range p.planes {
+		if n.Dot(d) > far {
+			return true
+		}
+	}
+	return false
+}
+
+// missed reports whether s lies wholly outside one of the planes of p, or behind
+// the eye, or behind the rectangle: whether it hides nothing.
+func (p *pyramid) missed(s *geometry.Solid) bool {
+	d := s.Bound().Center.Sub(p.eye)
+	ahead := d.Dot(p.depth)
+	reach, _ := s.Support(p.depth)
+	if ahead+reach <= 0 || ahead-reach >= p.far {
+		return true
+	}
+	for _, n := range p.planes {
+		if reach, _ := s.Support(n); n.Dot(d)-reach >= 0 {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,103 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+// SeatName returns the short name of a seat: "2.3" is row 2 seat 3.
+func SeatName(s project.Seat) string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
+
+// WordsFrom names a blocker as seen from seat i: the sitter's own chair and
+// shoulders are called so.
+func (r *Result) WordsFrom(i, blocker int) string {
+	if blocker >= 0 && blocker < len(r.Parts) && i >= 0 && i < len(r.Seats) {
+		p := r.Parts[blocker]
+		if p.Row == r.Seats[i].Row && p.Seat == r.Seats[i].Number && (p.Person() || p.ChairPart()) {
+			word, _, _ := strings.Cut(p.String(), " in row")
+			return "own " + word
+		}
+	}
+	return r.Words(blocker)
+}
+
+// Sentence says in one line what seat i finds on the way to loudspeaker k, both
+// counted from 0, with lengths in the given units.
+func (r *Result) Sentence(i, k int, u project.Units) string {
+	s, sp, p := r.Seats[i], r.Speakers[k], r.Pair(i, k)
+	who := fmt.Sprintf("Row %d seat %d to %s", s.Row, s.Number, sp.Name())
+	if p.Worst < 0 {
+		return who + ": no driver to look at"
+	}
+	w := r.WorstPath(p)
+	who = fmt.Sprintf("Row %d seat %d, %s ear to %s (%s driver)",
+		s.Row, s.Number, w.Ear, sp.Name(), sp.Spec.Drivers[w.Driver].Band)
+	switch p.Verdict {
+	case NotJudged:
+		return who + ": sight not judged, bass goes round heads"
+	case Blocked:
+		return fmt.Sprintf("%s: blocked by %s, %s deep, sees %.0f %% of the driver, up to %.0f dB lost at 2 kHz",
+			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), 100*w.Visible, w.Loss[5])
+	case Tight:
+		return fmt.Sprintf("%s: tight, %s from %s, sees %.0f %% of the driver",
+			who, short(w.Clearance, u), r.WordsFrom(i, w.Blocker), 100*w.Visible)
+	}
+	if w.Blocker == NoPart {
+		return who + ": clear, nothing near"
+	}
+	return fmt.Sprintf("%s: clear, %s from %s", who, short(w.Clearance, u), r.WordsFrom(i, w.Blocker))
+}
+
+// PictureSentence says in one line what seat i sees of the picture.
+func (r *Result) PictureSentence(i int, u project.Units) string {
+	v := r.Views[i]
+	who := fmt.Sprintf("Row %d seat %d sees %.1f %% of the picture", r.Seats[i].Row, r.Seats[i].Number, 100*v.Visible)
+	if v.Visible >= whole {
+		who = fmt.Sprintf("Row %d seat %d sees the whole picture", r.Seats[i].Row, r.Seats[i].Number)
+	}
+	switch {
+	case v.Blocker == NoPart && v.Verdict == Blocked:
+		return who + ": the seat is not in front of it"
+	case v.Blocker == NoPart:
+		return who + ", nothing near"
+	case v.Verdict == Blocked && v.Clearance < 0:
+		return fmt.Sprintf("%s: %s hides most of the rest, the lower edge is %s short",
+			who, r.WordsFrom(i, v.Blocker), short(-v.Clearance, u))
+	case v.Verdict == Blocked:
+		return fmt.Sprintf("%s: %s hides most of the rest", who, r.WordsFrom(i, v.Blocker))
+	}
+	return fmt.Sprintf("%s, %s clear of %s", who, short(v.Clearance, u), r.WordsFrom(i, v.Blocker))
+}
+
+// Worst returns the pair that falls short most: the deepest blocked one, else
+// the tightest; ok is false when every judged pair is clear.
+func (r *Result) Worst() (seat, speaker int, ok bool) {
+	var w *Path
+	for i := range r.Seats {
+		for k := range r.Speakers {
+			p := r.Pair(i, k)
+			if p.Verdict != Tight && p.Verdict != Blocked {
+				continue
+			}
+			if q := r.WorstPath(p); w == nil || worse(q, w) {
+				w, seat, speaker, ok = q, i, k, true
+			}
+		}
+	}
+	return seat, speaker, ok
+}
+
+// short prints a small length as people on site read it: whole millimetres, or
+// inches to a tenth.
+func short(metres float64, u project.Units) string {
+	if u == project.Imperial {
+		return fmt.Sprintf("%.1f in", metres/float64(unit.Inch))
+	}
+	return fmt.Sprintf("%.0f mm", math.Round(metres*1000))
+}
