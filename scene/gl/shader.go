@@ -1,0 +1,94 @@
+// SPDX-License-Identifier: MIT
+
+package gl
+
+// Names of the programs registered with g3n.
+const (
+	litProgram      = "earline-lit"
+	plainProgram    = "earline-plain"
+	backdropProgram = "earline-backdrop"
+)
+
+// Vertices come in the picture world, so a normal needs no matrix.
+//
+// Light comes from a pale sky and a warm floor, and one soft key light that
+// wraps a little round the edge; a surface that turns away brightens faintly,
+// and what is far gets a little less, so that depth reads. Light adds up where
+// numbers are proportional to power, so colours are squared before and rooted
+// after: a display's curve, near enough, for two cheap instructions. All of it
+// is worked out at the vertices: our faces are flat or finely divided, and a
+// large picture has a hundred times as many pixels.
+const litVertex = `
+layout(location = 0) in vec3 VertexPosition;
+layout(location = 1) in vec3 VertexNormal;
+layout(location = 2) in vec3 VertexColor;
+uniform mat4 Matrix;
+uniform vec4 Eye; // a point, or with w = 0 the direction to a far eye
+uniform vec3 Key;
+out vec3 Front;
+out vec3 Back;
+vec3 shade(vec3 n, float gain, float rim) {
+	float key = max(dot(n, Key) * 0.75 + 0.25, 0.0);
+	vec3 light = mix(vec3(0.38, 0.36, 0.33), vec3(0.60, 0.63, 0.68), n.y * 0.5 + 0.5)
+		+ vec3(0.62, 0.60, 0.56) * (key * key);
+	return sqrt(VertexColor * VertexColor * light * gain + rim);
+}
+void main() {
+	vec3 toEye = Eye.xyz - Eye.w * VertexPosition;
+	float far2 = dot(toEye, toEye);
+	float gain = 1.0 / (1.0 + 0.0020 * far2);
+	float away = 1.0 - abs(dot(VertexNormal, toEye)) * inversesqrt(max(far2, 1e-12));
+	float rim = 0.035 * away * away * away * away;
+	Front = shade(VertexNormal, gain, rim);
+	Back = shade(-VertexNormal, gain, rim);
+	gl_Position = Matrix * vec4(VertexPosition, 1.0);
+}`
+
+const litFragment = `
+precision highp float;
+in vec3 Front;
+in vec3 Back;
+uniform float Alpha;
+out vec4 FragColor;
+void main() { FragColor = vec4(gl_FrontFacing ? Front : Back, Alpha); }`
+
+const plainVertex = `
+layout(location = 0) in vec3 VertexPosition;
+layout(location = 2) in vec3 VertexColor;
+uniform mat4 Matrix;
+out vec3 Color;
+void main() {
+	Color = VertexColor;
+	gl_Position = Matrix * vec4(VertexPosition, 1.0);
+}`
+
+const plainFragment = `
+precision highp float;
+in vec3 Color;
+uniform float Alpha;
+out vec4 FragColor;
+void main() { FragColor = vec4(Color, Alpha); }`
+
+// One triangle over the whole picture at the farthest depth, so that only what
+// nothing covers is shaded.
+const backdropVertex = `
+layout(location = 0) in vec3 VertexPosition;
+layout(location = 2) in vec3 VertexColor;
+out vec3 Color;
+void main() {
+	Color = VertexColor;
+	gl_Position = vec4(VertexPosition.xy, 1.0, 1.0);
+}`
+
+// A dark gradient over 800 rows has fewer steps than rows and shows them as
+// bands; noise of one step hides them (interleaved gradient noise: J. Jimenez,
+// "Next generation post processing in Call of Duty", SIGGRAPH 2014, from
+// memory).
+const backdropFragment = `
+precision highp float;
+in vec3 Color;
+out vec4 FragColor;
+void main() {
+	float noise = fract(52.9829189 * fract(dot(gl_FragCoord.xy, vec2(0.06711056, 0.00583715))));
+	FragColor = vec4(Color + (noise - 0.5) / 255.0, 1.0);
+}`

@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: MIT
+
+package gl
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"github.com/g3n/engine/core"
+	"github.com/g3n/engine/geometry"
+	"github.com/g3n/engine/gls"
+	"github.com/g3n/engine/graphic"
+	"github.com/g3n/engine/material"
+	"github.com/go-gl/mathgl/mgl32"
+
+	"earline/scene"
+)
+
+// Layers in the order of drawing. Within one, solids are drawn nearest first
+// (what they hide is then never shaded) and all others farthest first.
+const (
+	solids = iota
+	backdrop
+	glass
+	topSolids
+	topGlass
+	topLines
+)
+
+// stage is a display list as a g3n scene. It is built whole and disposed of
+// whole: g3n's reference counts do not survive anything finer. GL thread only.
+type stage struct {
+	root   *core.Node
+	things []*thing
+	labels []scene.Label
+}
+
+// thing is one mesh or set of lines: a g3n graphic that sets our programs'
+// uniforms.
+type thing struct {
+	graphic.Graphic
+	view   *view // shared by all, set anew for each picture
+	layer  int
+	alpha  float32
+	centre mgl32.Vec3
+	depth  float32 // of centre, for sorting
+
+	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
+}
+
+// newStage builds l's scene; its things will look at v. Bad geometry, which
+// could make a driver read past a buffer's end, is refused by name.
+func newStage(l *scene.List, v *view) (*stage, error) {
+	s := &stage{root: core.NewNode(), labels: l.Labels}
+	s.add(newBackdrop(l, v))
+	for i := range l.Meshes {
+		m := &l.Meshes[i]
+		if err := checkMesh(m); err != nil {
+			return nil, fmt.Errorf("gl: mesh %d (%s): %w", i, m.Name, err)
+		}
+		if len(m.Index) > 0 && m.Alpha > 0 {
+			s.add(newMesh(m, v))
+		}
+	}
+	for i := range l.Lines {
+		n := &l.Lines[i]
+		if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) {
+			return nil, fmt.Errorf("gl: lines %d (%s): %d position and %d colour numbers, want 6 a segment of each",
+				i, n.Name, len(n.Pos), len(n.Col))
+		}
+		if len(n.Pos) > 0 {
+			s.add(newLines(n, v))
+		}
+	}
+	return s, nil
+}
+
+func (s *stage) add(t *thing) {
+	s.root.Add(t)
+	s.things = append(s.things, t)
+}
+
+// dispose frees what the scene holds on the graphics side; nil is allowed.
+func (s *stage) dispose() {
+	if s != nil {
+		s.root.DisposeChildren(true)
+	}
+}
+
+func checkMesh(m *scene.Mesh) error {
+	switch {
+	case len(m.Pos)%3 != 0 || len(m.Index)%3 != 0:
+		return fmt.Errorf("%d position numbers and %d indices, want multiples of 3", len(m.Pos), len(m.Index))
+	case len(m.Col) != len(m.Pos):
+		return fmt.Errorf("%d colour numbers for %d position numbers", len(m.Col), len(m.Pos))
+	case !m.Unlit && len(m.Nor) != len(m.Pos):
+		return fmt.Errorf("%d normal numbers for %d position numbers", len(m.Nor), len(m.Pos))
+	}
+	for _, i := range m.Index {
+		if int(i) >= len(m.Pos)/3 {
+			return fmt.Errorf("index %d, but only %d vertices", i, len(m.Pos)/3)
+		}
+	}
+	return nil
+}
+
+// newThing prepares what meshes, lines and backdrop share. pos and col are
+// used, not copied: g3n only reads them.
+func newThing(v *view, mode uint32, program string, layer int, alpha float32, pos, col []float32) (*thing, *material.Material) {
+	t := &thing{view: v, layer: layer, alpha: alpha, centre: centre(pos)}
+	g := geometry.NewGeometry()
+	g.AddVBO(gls.NewVBO(pos).AddAttrib(gls.VertexPosition))
+	g.AddVBO(gls.NewVBO(col).AddAttrib(gls.VertexColor))
+	t.Init(t, g, mode)
+	t.matrixAt.Init("Matrix")
+	t.eyeAt.Init("Eye")
+	t.keyAt.Init("Key")
+	t.alphaAt.Init("Alpha")
+
+	mat := material.NewMaterial()
+	mat.SetShader(program)
+	mat.SetShaderUnique(true)
+	mat.SetUseLights(material.UseLightNone)
+	mat.SetSide(material.SideDouble)
+	if alpha < 1 {
+		mat.SetDepthMask(false) // writing depth would hide what comes later behind it
+	} else {
+		mat.SetBlending(material.BlendNone)
+	}
+	// g3n draws in two lists; all but solids go to the second, which keeps order.
+	mat.SetTransparent(layer != solids)
+	t.AddMaterial(t, mat, 0, 0)
+	return t, mat
+}
+
+func newMesh(m *scene.Mesh, v *view) *thing {
+	layer := solids
+	switch see := m.Alpha < 1; {
+	case m.OnTop && see:
+		layer = topGlass
+	case m.OnTop:
+		layer = topSolids
+	case see:
+		layer = glass
+	}
+	program := litProgram
+	if m.Unlit {
+		program = plainProgram
+	}
+	t, mat := newThing(v, gls.TRIANGLES, program, layer, min(m.Alpha, 1), m.Pos, m.Col)
+	g := t.GetGeometry()
+	g.SetIndices(m.Index)
+	if !m.Unlit {
+		g.AddVBO(gls.NewVBO(m.Nor).AddAttrib(gls.VertexNormal))
+	}
+	if m.Inside {
+		mat.SetSide(material.SideFront)
+	}
+	return t
+}
+
+func newLines(n *scene.Lines, v *view) *thing {
+	layer := solids
+	if n.OnTop {
+		layer = topLines
+	}
+	t, mat := newThing(v, gls.LINES, plainProgram, layer, 1, n.Pos, n.Col)
+	mat.SetDepthTest(!n.OnTop)
+	mat.SetDepthMask(!n.OnTop)
+	return t
+}
+
+// newBackdrop is the gradient behind everything: a triangle whose corner values
+// are such that the picture's top edge is Sky and its foot Ground. The picture
+// is drawn upside down, so y = -1 is its top.
+func newBackdrop(l *scene.List, v *view) *thing {
+	pos := []float32{-1, -1, 0, 3, -1, 0, -1, 3, 0}
+	sky, ground := l.Sky, l.Ground
+	beyond := func(s, g float32) float32 { return 2*g - s }
+	col := []float32{sky.R, sky.G, sky.B, sky.R, sky.G, sky.B,
+		beyond(sky.R, ground.R), beyond(sky.G, ground.G), beyond(sky.B, ground.B)}
+	t, mat := newThing(v, gls.TRIANGLES, backdropProgram, backdrop, 1, pos, col)
+	mat.SetDepthMask(false)
+	t.SetCullable(false)
+	return t
+}
+
+// centre is the middle of pos's bounding box.
+func centre(pos []float32) mgl32.Vec3 {
+	if len(pos) < 3 {
+		return mgl32.Vec3{}
+	}
+	lo, hi := mgl32.Vec3{pos[0], pos[1], pos[2]}, mgl32.Vec3{pos[0], pos[1], pos[2]}
+	for i, p := range pos {
+		lo[i%3], hi[i%3] = min(lo[i%3], p), max(hi[i%3], p)
+	}
+	return lo.Add(hi).Mul(0.5)
+}
+
+// arrange fixes the order of drawing for the view. g3n's own sorting counts a
+// position twice and would be wrong for anything not at the origin.
+func (s *stage) arrange(v *view) {
+	for _, t := range s.things {
+		t.depth = t.centre.Dot(v.forward)
+	}
+	slices.SortStableFunc(s.things, func(a, b *thing) int { // farthest first
+		return cmp.Or(cmp.Compare(a.layer, b.layer), cmp.Compare(b.depth, a.depth))
+	})
+	for rank, t := range s.things {
+		t.SetRenderOrder(rank) // g3n draws its opaque list from the end: nearest first
+	}
+}
+
+// RenderSetup hands the uniforms to the program in use; g3n calls it before
+// drawing t.
+func (t *thing) RenderSetup(gs *gls.GLS, _ *core.RenderInfo) {
+	gs.FrontFace(gls.CW) // counter-clockwise, in a picture that is upside down
+	if t.layer == backdrop {
+		return
+	}
+	m := &t.view.matrix
+	if t.layer == topSolids || t.layer == topGlass {
+		m = &t.view.top
+	}
+	gs.UniformMatrix4fv(t.matrixAt.Location(gs), 1, false, &m[0])
+	gs.Uniform1f(t.alphaAt.Location(gs), t.alpha)
+	if t.GetGeometry().VBO(gls.VertexNormal) != nil {
+		e, k := t.view.eye, t.view.key
+		gs.Uniform4f(t.eyeAt.Location(gs), e[0], e[1], e[2], e[3])
+		gs.Uniform3f(t.keyAt.Location(gs), k[0], k[1], k[2])
+	}
+}

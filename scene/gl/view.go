@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: MIT
+
+package gl
+
+import (
+	"fmt"
+
+	"github.com/g3n/engine/math32"
+	"github.com/go-gl/mathgl/mgl32"
+
+	"earline/scene"
+)
+
+// view is the camera of one picture, as g3n and our programs want it. It has
+// one matrix for all: as far as g3n knows, the eye is at the origin.
+type view struct {
+	matrix  mgl32.Mat4
+	top     mgl32.Mat4 // matrix, with all depths squeezed into the nearest topBand
+	eye     mgl32.Vec4 // a point, or with w = 0 the direction to a far eye
+	key     mgl32.Vec3 // direction to the key light
+	forward mgl32.Vec3
+}
+
+// topBand is the share of the depth range kept for what is drawn on top: it
+// then hides itself properly and still stands before everything else. A
+// perspective camera has nothing there but the first half millimetre.
+const topBand = 0.01
+
+// keyFrom is where the key light stands when it does not follow the camera:
+// above, a little to the left, behind the audience.
+var keyFrom = mgl32.Vec3{-0.35, 0.85, 0.40}
+
+// set points v along c. It fails for a camera that looks nowhere.
+func (v *view) set(c scene.Camera, aspect float32) error {
+	// Turned upside down; see the package comment.
+	m := mgl32.Scale3D(1, -1, 1).Mul4(c.Matrix(aspect))
+	for _, x := range m {
+		if x-x != 0 {
+			return fmt.Errorf("gl: camera at %v sees nothing: it looks at %v with %v up", c.Eye, c.At, c.Up)
+		}
+	}
+	v.matrix = m
+	squeeze := mgl32.Ident4()
+	squeeze.Set(2, 2, topBand)
+	squeeze.Set(2, 3, topBand-1)
+	v.top = squeeze.Mul4(m)
+	v.forward = c.At.Sub(c.Eye).Normalize()
+	v.eye = c.Eye.Vec4(1)
+	if c.FOV <= 0 {
+		v.eye = v.forward.Mul(-1).Vec4(0)
+	}
+	v.key = keyFrom.Mul(0.7).Sub(v.forward.Mul(0.3)).Normalize()
+	return nil
+}
+
+// ViewMatrix and ProjMatrix make v a g3n camera.
+func (v *view) ViewMatrix(m *math32.Matrix4) { m.Identity() }
+func (v *view) ProjMatrix(m *math32.Matrix4) { *m = math32.Matrix4(v.matrix) }
