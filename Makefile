@@ -1,0 +1,92 @@
+# SPDX-License-Identifier: MIT
+#
+# make run    install what is missing, build, show the demo room
+# make test   every test, the window under a virtual display included
+
+TAGS    := migrated_fynedo
+DEMO    ?= large
+BIN     := bin/earline
+PICTURE := bin/$(DEMO).png
+
+# What a Debian or Ubuntu machine with only git, make and Go lacks, and why.
+# gcc: Fyne and g3n are compiled with cgo. libgl1-mesa-dev, xorg-dev, libegl-dev:
+# OpenGL, X11 and EGL headers. libegl1, libgl1-mesa-dri: OpenGL without a
+# display, in software if need be. xvfb, xauth: the virtual display of the tests.
+BUILD_DEBS := gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri
+TEST_DEBS  := xvfb xauth
+
+.PHONY: run build test vet lint bench fuzz race deps test-deps clean
+
+run: build
+	@if [ "$$(uname)" != Linux ] || [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then \
+		exec $(BIN) --demo $(DEMO); \
+	fi; \
+	echo "No display here (DISPLAY and WAYLAND_DISPLAY are empty), so no window:"; \
+	echo "auditing the demo room in the terminal and drawing a picture of it instead."; echo; \
+	$(BIN) audit demo:$(DEMO); s=$$?; [ $$s -le 1 ] || exit $$s; echo; \
+	$(BIN) render demo:$(DEMO) -o $(PICTURE) --size 1600x1000 && \
+	echo "The picture is in $(CURDIR)/$(PICTURE)"
+
+build: deps
+	go build -tags $(TAGS) -o $(BIN) ./cmd/earline
+
+# -count=1: the window tests depend on a display that the cache does not know of.
+test: deps test-deps
+	EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24" \
+		go test -tags $(TAGS) -count=1 -timeout 20m ./...
+
+vet: deps
+	go vet -tags $(TAGS) ./...
+
+lint: deps
+	@test -z "$$(gofmt -l .)" || { echo "not gofmt'ed:"; gofmt -l .; exit 1; }
+	go tool staticcheck -tags $(TAGS) ./...
+
+# Races, without the engine's own pointer checks (g3n v0.2.0 fails those).
+race: deps test-deps
+	EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24" \
+		go test -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m ./...
+
+bench: deps
+	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./...
+
+# Every fuzz target for FUZZTIME each.
+FUZZTIME ?= 30s
+fuzz:
+	@go list -f '{{.Dir}}' ./geometry/... ./project/... | while read d; do \
+		grep -hos '^func Fuzz[A-Za-z]*' $$d/*_test.go | sed 's/func //' | while read f; do \
+			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) .) || exit 1; \
+		done || exit 1; done
+
+clean:
+	rm -rf bin
+
+# $(call install,PACKAGES): install those that are missing, or say what to do.
+define install
+	@if [ "$$(uname)" != Linux ]; then \
+		command -v cc >/dev/null || { \
+			echo "A C compiler is needed (cgo). macOS: xcode-select --install."; \
+			echo "Windows: MSYS2 with mingw-w64-x86_64-gcc on the PATH."; exit 1; }; \
+	elif command -v dpkg-query >/dev/null; then \
+		missing=; for p in $(1); do \
+			dpkg-query -W -f '$${Status}' $$p 2>/dev/null | grep -q 'ok installed' || missing="$$missing $$p"; done; \
+		[ -z "$$missing" ] || { \
+			echo "Installing with apt-get:$$missing"; \
+			echo "(gcc and the -dev packages compile the window and the 3D view; libegl1 and"; \
+			echo " libgl1-mesa-dri draw without a display; xvfb and xauth are the tests' display.)"; \
+			sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
+			$$sudo apt-get update -qq && \
+			$$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$missing >/dev/null; } ; \
+	elif ! command -v cc >/dev/null || ! ls /usr/include/EGL/egl.h /usr/include/X11/Xlib.h >/dev/null 2>&1; then \
+		echo "Please install a C compiler and the OpenGL, X11 and EGL headers. On Fedora:"; \
+		echo "  sudo dnf install gcc mesa-libGL-devel mesa-libEGL-devel mesa-dri-drivers libX11-devel \\"; \
+		echo "    libXcursor-devel libXrandr-devel libXinerama-devel libXi-devel libXxf86vm-devel \\"; \
+		echo "    xorg-x11-server-Xvfb xorg-x11-xauth"; exit 1; \
+	fi
+endef
+
+deps:
+	$(call install,$(BUILD_DEBS))
+
+test-deps:
+	$(call install,$(TEST_DEBS))

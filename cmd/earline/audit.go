@@ -1,0 +1,143 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+
+	"github.com/spf13/cobra"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+func auditCommand() *cobra.Command {
+	var asJSON, all bool
+	c := &cobra.Command{
+		Use:   "audit FILE",
+		Short: "Say who hears every loudspeaker and sees the whole picture",
+		Long: `Audit answers, for every seat and loudspeaker, whether both ears see the driver
+that decides, by how much, and what stands in the way; and for every seat
+whether it sees the whole picture.
+
+FILE is a design, or demo:NAME. Exit status: 0 nothing blocked, 1 something is,
+2 the file cannot be used.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			d, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			r := sight.Audit(d)
+			if asJSON {
+				enc := json.NewEncoder(c.OutOrStdout())
+				enc.SetIndent("", " ")
+				if err := enc.Encode(r.Report(d)); err != nil {
+					return err
+				}
+			} else if err := printAudit(c.OutOrStdout(), d, r, all); err != nil {
+				return err
+			}
+			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(d.Findings()) > 0 {
+				return errShort
+			}
+			return nil
+		},
+	}
+	c.Flags().BoolVar(&asJSON, "json", false, "print the full result as JSON")
+	c.Flags().BoolVar(&all, "all", false, "say a sentence for every pair, not only those that fall short")
+	return c
+}
+
+// mark is how a verdict is shown in the table beside its clearance.
+var mark = map[sight.Verdict]string{sight.Clear: " ", sight.Tight: "~", sight.Blocked: "X", sight.NotJudged: " "}
+
+// printAudit prints the audit for people: a table of seats by loudspeakers, then
+// a sentence for whatever falls short, then totals.
+func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error {
+	p := &printer{w: w}
+	unitName := "mm"
+	if d.Units == project.Imperial {
+		unitName = "inches"
+	}
+	p.printf("%s\n%d seats, %d loudspeakers; margin %s\n\n", d.Name, len(r.Seats), len(r.Speakers), d.Criteria.Margin.Format(d.Units != project.Imperial))
+	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - not judged (bass)\n", unitName)
+	const perBlock = 10 // columns that fit a terminal 100 wide
+	for from := 0; from < len(r.Speakers); from += perBlock {
+		to := min(from+perBlock, len(r.Speakers))
+		p.printf("\n%6s", "seat")
+		for _, sp := range r.Speakers[from:to] {
+			p.printf(" %8s", sp.Name())
+		}
+		if to == len(r.Speakers) {
+			p.printf("  %9s", "picture")
+		}
+		p.printf("\n")
+		for i, s := range r.Seats {
+			p.printf("%6s", sight.SeatName(s))
+			for k := from; k < to; k++ {
+				p.printf(" %8s", cell(r, i, k, d.Units))
+			}
+			if to == len(r.Speakers) {
+				v := r.Views[i]
+				p.printf("  %7.1f%%%s", math.Floor(1000*v.Visible)/10, mark[v.Verdict])
+			}
+			p.printf("\n")
+		}
+	}
+	p.printf("\n")
+	for i := range r.Seats {
+		for k := range r.Speakers {
+			if v := r.Pair(i, k).Verdict; all || v == sight.Tight || v == sight.Blocked {
+				p.printf("%s\n", r.Sentence(i, k, d.Units))
+			}
+		}
+	}
+	for i := range r.Seats {
+		if v := r.Views[i].Verdict; all || v == sight.Tight || v == sight.Blocked {
+			p.printf("%s\n", r.PictureSentence(i, d.Units))
+		}
+	}
+	for _, f := range d.Findings() {
+		p.printf("%s\n", f)
+	}
+	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
+		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
+	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
+		r.PictureCount[sight.Clear], r.PictureCount[sight.Tight], r.PictureCount[sight.Blocked])
+	p.printf("Holds for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
+		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
+	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
+	return p.err
+}
+
+func cell(r *sight.Result, i, k int, u project.Units) string {
+	p := r.Pair(i, k)
+	if p.Verdict == sight.NotJudged {
+		return "- "
+	}
+	w := r.WorstPath(p)
+	if w.Clearance >= sight.Far {
+		return "free" + mark[p.Verdict]
+	}
+	if u == project.Imperial {
+		return fmt.Sprintf("%.1f%s", w.Clearance/float64(unit.Inch), mark[p.Verdict])
+	}
+	return fmt.Sprintf("%.0f%s", w.Clearance*1000, mark[p.Verdict])
+}
+
+// printer keeps the first write error, so that printing reads as printing.
+type printer struct {
+	w   io.Writer
+	err error
+}
+
+func (p *printer) printf(format string, args ...any) {
+	if p.err == nil {
+		_, p.err = fmt.Fprintf(p.w, format, args...)
+	}
+}

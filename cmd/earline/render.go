@@ -1,0 +1,104 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"fmt"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"earline/project/sight"
+	"earline/scene"
+	"earline/scene/gl"
+)
+
+func renderCommand() *cobra.Command {
+	var out, view, size, rays string
+	var client, plain bool
+	c := &cobra.Command{
+		Use:   "render FILE -o PICTURE.png",
+		Short: "Draw the room in 3D to a PNG file, with no window",
+		Long: `Render draws the room as the window would, with no window and, on Linux, with no
+display at all.
+
+FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
+		Args: cobra.ExactArgs(1),
+		RunE: func(c *cobra.Command, args []string) error {
+			w, h, err := parseSize(size)
+			if err != nil {
+				return err
+			}
+			if out == "" {
+				return fmt.Errorf("--output: none given; name the PNG file to write")
+			}
+			if ext := filepath.Ext(out); !strings.EqualFold(ext, ".png") {
+				return fmt.Errorf("--output %s: found ending %q; allowed is .png", out, ext)
+			}
+			d, err := load(args[0])
+			if err != nil {
+				return err
+			}
+			r := sight.Audit(d)
+			v, err := scene.Named(d, r, view)
+			if err != nil {
+				return err
+			}
+			opts := scene.DefaultOptions()
+			opts.Client = client
+			opts.Labels = !plain
+			if v.Seat >= 0 {
+				opts.FromSeat = v.Seat
+			}
+			if v.Speaker >= 0 {
+				opts.SelectedSeat, opts.SelectedSpeaker, opts.OnlySelected = v.Seat, v.Speaker, true
+			}
+			if opts.Rays, err = scene.ParseRays(rays); err != nil {
+				return err
+			}
+			img, err := gl.Still(gl.Job{
+				W: w, H: h, Camera: v.Camera(float64(w) / float64(h)),
+				List: scene.Build(d, r, opts), Samples: 4, Scale: float32(h) / 700,
+			})
+			if err != nil {
+				return err
+			}
+			f, err := os.Create(out)
+			if err != nil {
+				return err
+			}
+			if err := png.Encode(f, img); err != nil {
+				f.Close()
+				return err
+			}
+			return f.Close()
+		},
+	}
+	c.Flags().StringVarP(&out, "output", "o", "", "PNG file to write")
+	c.Flags().StringVar(&view, "view", "overview", "where to look from: "+scene.ViewNames)
+	c.Flags().StringVar(&size, "size", "1280x800", "width x height in pixels")
+	c.Flags().StringVar(&rays, "rays", "problems", "rays from ear to driver: problems, all or none")
+	c.Flags().BoolVar(&client, "client", false, "leave out all engineering")
+	c.Flags().BoolVar(&plain, "no-labels", false, "leave out the labels")
+	return c
+}
+
+// parseSize reads WIDTHxHEIGHT in pixels.
+func parseSize(s string) (w, h int, err error) {
+	const most = 8192
+	a, b, ok := strings.Cut(strings.ToLower(s), "x")
+	if ok {
+		w, err = strconv.Atoi(strings.TrimSpace(a))
+		if err == nil {
+			h, err = strconv.Atoi(strings.TrimSpace(b))
+		}
+	}
+	if !ok || err != nil || w < 16 || h < 16 || w > most || h > most {
+		return 0, 0, fmt.Errorf("--size %s: allowed is WIDTHxHEIGHT, each 16 to %d pixels, such as 1280x800", s, most)
+	}
+	return w, h, nil
+}
