@@ -56,7 +56,7 @@ func TestStories(t *testing.T) {
 		}
 		for i := range d.Speakers {
 			if strings.HasSuffix(d.Speakers[i].Label, "090") && d.Speakers[i].Label[0] == 'M' {
-				d.Speakers[i].At.Z = 2.3
+				d.Speakers[i].At.Z = 2.5
 			}
 		}
 		if _, _, blocked := badPairs(d); blocked > 0 {

@@ -26,8 +26,8 @@ import "math"
 // clearanceEllipsoid and clearanceBox say which those are. Nothing is sampled.
 //
 // Swapping A and B keeps d and turns t into 1-t. d errs by some 1e-15 of the
-// largest coordinate. The zero Solid is a point at the origin. Coordinates
-// farther than 1e9 m from the solid are held at 1e9 m.
+// largest coordinate. Coordinates farther than 1e9 m from the solid are held at
+// 1e9 m.
 func (s *Solid) Clearance(seg Segment) (d, t float64) {
 	a, b := s.local(seg.A), s.local(seg.B)
 	if !(math.Abs(a.X)+math.Abs(a.Y)+math.Abs(a.Z)+math.Abs(b.X)+math.Abs(b.Y)+math.Abs(b.Z) < farthest) {

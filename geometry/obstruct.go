@@ -15,7 +15,8 @@ import (
 // between leaving and returning reaches from the path at right angles (its
 // farthest corner), taken along the way round for which that is less; the
 // greatest over all stretches. t is the parameter where the path first leaves
-// (0 at a, 1 at b), edge the edge that it crosses there.
+// (0 at a, 1 at b), edge the edge that it crosses there (at a corner, the first
+// of its two).
 //
 // When a or b itself lies outside, ok is true and depth at least its distance
 // from the outline; with a outside, t is 0 and edge the nearest to a. Touching
@@ -44,6 +45,9 @@ func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
 				edge, _ = p.Nearest(at(left))
 			}
 		}
+	}
+	if left >= 0 && p.Contains(b) { // b is on the outline
+		depth = max(depth, p.reach(a, b, at(left), b))
 	}
 	if !p.Contains(b) {
 		if !ok {

@@ -4,9 +4,9 @@ package geometry
 
 // Solid is an ellipsoid or a box made ready for the inner loops: Clearance, Hit
 // and Scratch.Visible. Build one with Ellipsoid.Solid or Box.Solid and use it
-// by pointer (it fills about three cache lines); the zero value is a point at
-// the origin. A Solid is never changed after it is built, so any number of
-// goroutines may share it.
+// by pointer (it fills some four cache lines); the zero value is no solid. A
+// Solid is never changed after it is built, so any number of goroutines may
+// share it.
 type Solid struct {
 	box    bool
 	center Vec
@@ -21,7 +21,7 @@ type Solid struct {
 // thinnest is the least half-size a prepared solid has, in metres. A solid of
 // no thickness is given this much, so that no formula divides by zero; no
 // answer moves by more than that.
-const thinnest = 1e-12
+const thinnest = 1e-9
 
 // farthest is the greatest coordinate that the clearance formulas accept about
 // a solid's centre, in metres. Beyond it (no room is) coordinates are held at
@@ -36,7 +36,7 @@ func atLeastThinnest(x float64) float64 {
 }
 
 // Solid returns e prepared for the inner loops. A half-axis that is zero or
-// less counts as 1e-12 m.
+// less counts as 1e-9 m.
 func (e Ellipsoid) Solid() Solid {
 	r := Vec{atLeastThinnest(e.Radii.X), atLeastThinnest(e.Radii.Y), atLeastThinnest(e.Radii.Z)}
 	b := e.Basis
@@ -65,7 +65,7 @@ func (e Ellipsoid) Solid() Solid {
 }
 
 // Solid returns b prepared for the inner loops. A half-size that is zero or
-// less counts as 1e-12 m.
+// less counts as 1e-9 m.
 func (b Box) Solid() Solid {
 	h := Vec{atLeastThinnest(b.Half.X), atLeastThinnest(b.Half.Y), atLeastThinnest(b.Half.Z)}
 	return Solid{box: true, center: b.Center, basis: b.Basis, half: h, radius: h.Len()}

@@ -4,10 +4,22 @@ package geometry
 
 import "math"
 
-// Support returns how far s reaches from its centre along n: the greatest
-// n.(x - centre) over the points x of s, and the point where. n need not be a
-// unit vector; the reach scales with it. For n = 0 the reach is 0, at the
-// centre. Where a face of a box is square to n, the point is one of its corners.
+// Reach returns how far s reaches from its centre along n: the greatest
+// n.(x - centre) over the points x of s. n need not be a unit vector; the reach
+// scales with it.
+func (s *Solid) Reach(n Vec) float64 {
+	x := s.basis.U.Dot(n) * s.half.X
+	y := s.basis.V.Dot(n) * s.half.Y
+	z := s.basis.W.Dot(n) * s.half.Z
+	if s.box {
+		return math.Abs(x) + math.Abs(y) + math.Abs(z)
+	}
+	return math.Sqrt(x*x + y*y + z*z)
+}
+
+// Support returns the Reach of s along n and the point of s that has it. For
+// n = 0 the reach is 0, at the centre. Where a face of a box is square to n, the
+// point is one of its corners.
 func (s *Solid) Support(n Vec) (reach float64, at Vec) {
 	l := s.basis.Local(n)
 	if s.box {

@@ -24,6 +24,9 @@ func TestSupportIsTheFarthestPoint(t *testing.T) {
 		box := Box{c, b, size}.Solid()
 		for name, s := range map[string]*Solid{"ellipsoid": &e, "box": &box} {
 			reach, at := s.Support(n)
+			if r := s.Reach(n); math.Abs(r-reach) > 1e-12 {
+				t.Fatalf("%s: Reach %v, Support %v", name, r, reach)
+			}
 			if math.Abs(n.Dot(at.Sub(c))-reach) > 1e-12 {
 				t.Fatalf("%s: reach %v, its point reaches %v", name, reach, n.Dot(at.Sub(c)))
 			}

@@ -233,7 +233,13 @@ func (sc *Scratch) strip(xa, xb float64) float64 {
 				u.hi, u.above = spans[i].hi, spans[i].above
 			}
 		}
-		hidden += sc.under(u.above, xa, xb) - sc.under(u.below, xa, xb)
+		a := sc.under(u.above, xa, xb) - sc.under(u.below, xa, xb)
+		if !(a >= 0 && a <= 2*(xb-xa)) {
+			// Rounding has spoilt an outline of no sensible size, or the strip is
+			// hair-thin: the middle stands for the strip.
+			a = (u.hi - u.lo) * (xb - xa)
+		}
+		hidden += a
 	}
 	return hidden
 }

@@ -81,10 +81,10 @@ func TestVisibleClosedForms(t *testing.T) {
 		{"circle segment", disc, []geometry.Solid{block(v(2, 0, -1.1), v(0.1, 3, 1))},
 			1 - (0.25*math.Acos(0.8/2.1)-0.4/2.1*math.Sqrt(0.25-0.16/(2.1*2.1)))/(math.Pi*0.25)},
 		// A post 2w wide at x = 2 hides |y| <= 2w at 4; two touching ones the double.
-		{"post", square, []geometry.Solid{block(v(2, 0, 0), v(1e-9, 0.05, 3))}, 0.8},
-		{"two posts side by side", square, []geometry.Solid{block(v(2, 0.05, 0), v(1e-9, 0.05, 3)), block(v(2, -0.05, 0), v(1e-9, 0.05, 3))}, 0.6},
-		{"crossing posts", square, []geometry.Solid{block(v(2, 0, 0), v(1e-9, 0.05, 3)), block(v(2, 0, 0), v(1e-9, 3, 0.05))}, 0.64},
-		{"post along the square's edge", square, []geometry.Solid{block(v(2, 0.2, 0), v(1e-9, 0.05, 3))}, 0.8},
+		{"post", square, []geometry.Solid{block(v(2, 0, 0), v(0, 0.05, 3))}, 0.8},
+		{"two posts side by side", square, []geometry.Solid{block(v(2, 0.05, 0), v(0, 0.05, 3)), block(v(2, -0.05, 0), v(0, 0.05, 3))}, 0.6},
+		{"crossing posts", square, []geometry.Solid{block(v(2, 0, 0), v(0, 0.05, 3)), block(v(2, 0, 0), v(0, 3, 0.05))}, 0.64},
+		{"post along the square's edge", square, []geometry.Solid{block(v(2, 0.2, 0), v(0, 0.05, 3))}, 0.8},
 		{"parabola", geometry.Rect{Center: v(1, 0, 1), U: v(1, 0, 0), V: v(0, 2, 0)}.Target(), []geometry.Solid{parabola}, 1. / 3},
 		{"parabola, other way round", geometry.Rect{Center: v(1, 0, 1), U: v(0, 2, 0), V: v(1, 0, 0)}.Target(), []geometry.Solid{parabola}, 1. / 3},
 		{"hyperbola", geometry.Rect{Center: v(1, 0, 1), U: v(1, 0, 0), V: v(0, 1, 0)}.Target(), []geometry.Solid{hyperbola}, (math.Sqrt2 + math.Asinh(1)) / 4},
@@ -98,7 +98,7 @@ func TestVisibleClosedForms(t *testing.T) {
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			var sc geometry.Scratch
-			// A solid of no thickness is given 1e-12 m, a post here 2e-9 m.
+			// A post of no thickness is given 1e-9 m.
 			geomtest.Within(t, "share", sc.Visible(geometry.Vec{}, tt.target, tt.solids, nil), tt.want, exactTol)
 		})
 	}

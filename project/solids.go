@@ -91,15 +91,16 @@ func boxPart(kind PartKind, b geometry.Box) Part {
 // seat's own (sitter, then chair), seat by seat, then what is built in.
 // The room's shell is not among them; see Room.Leaves.
 func (d *Design) Parts() []Part {
-	var parts []Part
+	seats := d.Seats()
+	parts := make([]Part, 0, 9*len(seats)+len(d.Seating.Rows)+len(d.Room.Features)+len(d.Speakers)+1)
 	other := d.Person(d.Seating.Sitters.Others)
-	for _, s := range d.Seats() {
+	for _, s := range seats {
 		b := other.In(s)
 		parts = append(parts,
 			ellipsoidPart(HeadPart, s, b.Head),
 			ellipsoidPart(NeckPart, s, b.NeckSolid),
 			ellipsoidPart(ShoulderPart, s, b.Shoulders))
-		parts = append(parts, s.ChairParts()...)
+		parts = s.appendChair(parts)
 	}
 	for i := range d.Seating.Rows {
 		if box, ok := d.Platform(i); ok {
@@ -131,7 +132,9 @@ func (d *Design) Parts() []Part {
 }
 
 // ChairParts returns the solids of the chair: pan, back, headrest, arms.
-func (s Seat) ChairParts() []Part {
+func (s Seat) ChairParts() []Part { return s.appendChair(nil) }
+
+func (s Seat) appendChair(parts []Part) []Part {
 	c := s.Chair
 	pan, depth := float64(c.PanHeight), float64(c.PanDepth)
 	width, arm := float64(c.PanWidth), float64(c.ArmWidth)
@@ -140,7 +143,7 @@ func (s Seat) ChairParts() []Part {
 		p.Row, p.Seat = s.Row, s.Number
 		return p
 	}
-	parts := []Part{box(PanPart, s.Local(-depth/2, 0, pan/2), s.Basis, depth, width, pan)}
+	parts = append(parts, box(PanPart, s.Local(-depth/2, 0, pan/2), s.Basis, depth, width, pan))
 	lean := reclined(s.Basis, s.Recline)
 	hinge := s.Local(0, 0, pan)
 	thick, high := float64(c.BackThickness), float64(c.BackHeight)

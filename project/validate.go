@@ -12,6 +12,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"earline/geometry"
 	"earline/geometry/unit"
 )
 
@@ -116,7 +117,12 @@ func (c *checker) footprint(field string, r Room) {
 	}
 	poly := r.Polygon()
 	if err := poly.Simple(); err != nil {
-		c.fault(field, err.Error(), "walls that meet at their corners only, corners in order; wall 1 starts at corner 0")
+		found := "an outline that is not simple"
+		var x geometry.CrossingError
+		if errors.As(err, &x) { // the first is enough to go on
+			found = fmt.Sprintf("the wall from corner %d to %d meets the wall from corner %d to %d", x.I, (x.I+1)%n, x.J, (x.J+1)%n)
+		}
+		c.fault(field, found, "walls that meet at their ends only")
 		return
 	}
 	if area := math.Abs(poly.Area()); area < minArea {

@@ -53,7 +53,7 @@ func TestValidate(t *testing.T) {
 			[]string{"room.footprint: 2 entries, allowed: 3 to 64"}},
 		{"self-crossing footprint", func(d *project.Design) {
 			d.Room.Footprint = []project.Corner{corner(0, 0), corner(5, 4), corner(5, 0), corner(0, 4)}
-		}, []string{"room.footprint: wall 1 crosses wall 3, allowed: walls that meet at their corners only, corners in order; wall 1 starts at corner 0"}},
+		}, []string{"room.footprint: the wall from corner 0 to 1 meets the wall from corner 2 to 3, allowed: walls that meet at their ends only"}},
 		{"footprint without area", func(d *project.Design) {
 			d.Room.Footprint = []project.Corner{corner(0, 0), corner(5, 0), corner(5, 0.1), corner(0, 0.1)}
 		}, []string{"room.footprint: 0.5 square metres of floor, allowed: 1 or more"}},

@@ -89,14 +89,7 @@ func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error
 			p.printf("\n")
 		}
 	}
-	p.printf("\n")
-	for i := range r.Seats {
-		for k := range r.Speakers {
-			if v := r.Pair(i, k).Verdict; all || v == sight.Tight || v == sight.Blocked {
-				p.printf("%s\n", r.Sentence(i, k, d.Units))
-			}
-		}
-	}
+	printPairs(p, d, r, all)
 	for i := range r.Seats {
 		if v := r.Views[i].Verdict; all || v == sight.Tight || v == sight.Blocked {
 			p.printf("%s\n", r.PictureSentence(i, d.Units))
@@ -115,6 +108,39 @@ func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error
 	return p.err
 }
 
+// printPairs prints a line for every pair that falls short, or for all.
+func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
+	var rows [][6]string
+	for i, s := range r.Seats {
+		for k, sp := range r.Speakers {
+			q := r.Pair(i, k)
+			if q.Verdict == sight.NotJudged || !all && q.Verdict == sight.Clear {
+				continue
+			}
+			w := r.WorstPath(q)
+			row := [6]string{sight.SeatName(s), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
+				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
+			if q.Verdict == sight.Blocked {
+				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss[5])
+			}
+			rows = append(rows, row)
+		}
+	}
+	if len(rows) == 0 {
+		p.printf("\n")
+		return
+	}
+	what := "nearest"
+	if !all {
+		what = "in the way or nearest"
+	}
+	p.printf("\n%6s  %-8s %-5s %8s  %-28s %s\n", "seat", "to", "ear", "clears", what, "sees of the driver")
+	for _, row := range rows {
+		p.printf("%6s  %-8s %-5s %8s  %-28s %s\n", row[0], row[1], row[2], row[3], row[4], row[5])
+	}
+	p.printf("\n")
+}
+
 func cell(r *sight.Result, i, k int, u project.Units) string {
 	p := r.Pair(i, k)
 	if p.Verdict == sight.NotJudged {
@@ -127,7 +153,8 @@ func cell(r *sight.Result, i, k int, u project.Units) string {
 	if u == project.Imperial {
 		return fmt.Sprintf("%.1f%s", w.Clearance/float64(unit.Inch), mark[p.Verdict])
 	}
-	return fmt.Sprintf("%.0f%s", w.Clearance*1000, mark[p.Verdict])
+	// Adding zero turns a negative zero into a plain one.
+	return fmt.Sprintf("%.0f%s", math.Round(w.Clearance*1000)+0, mark[p.Verdict])
 }
 
 // printer keeps the first write error, so that printing reads as printing.

@@ -19,7 +19,7 @@ import (
 
 func renderCommand() *cobra.Command {
 	var out, view, size, rays string
-	var client, plain bool
+	var client, plain, cones bool
 	c := &cobra.Command{
 		Use:   "render FILE -o PICTURE.png",
 		Short: "Draw the room in 3D to a PNG file, with no window",
@@ -44,25 +44,20 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 				return err
 			}
 			r := sight.Audit(d)
-			v, err := scene.Named(d, r, view)
+			v, err := scene.Named(d, r, view, float32(w)/float32(h))
 			if err != nil {
 				return err
 			}
-			opts := scene.DefaultOptions()
-			opts.Client = client
-			opts.Labels = !plain
-			if v.Seat >= 0 {
-				opts.FromSeat = v.Seat
+			opts := v.Apply(scene.Default())
+			opts.Client, opts.Labels, opts.Cones = client, !plain, cones
+			show, ok := shows[rays]
+			if !ok {
+				return fmt.Errorf("--rays %s: allowed is problems, all or none", rays)
 			}
-			if v.Speaker >= 0 {
-				opts.SelectedSeat, opts.SelectedSpeaker, opts.OnlySelected = v.Seat, v.Speaker, true
-			}
-			if opts.Rays, err = scene.ParseRays(rays); err != nil {
-				return err
-			}
+			opts.Rays = show
 			img, err := gl.Still(gl.Job{
-				W: w, H: h, Camera: v.Camera(float64(w) / float64(h)),
-				List: scene.Build(d, r, opts), Samples: 4, Scale: float32(h) / 700,
+				W: w, H: h, Camera: v.Camera,
+				List: scene.Build(d, r, opts), Samples: 4, Scale: float32(h) / 800,
 			})
 			if err != nil {
 				return err
@@ -82,10 +77,14 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 	c.Flags().StringVar(&view, "view", "overview", "where to look from: "+scene.ViewNames)
 	c.Flags().StringVar(&size, "size", "1280x800", "width x height in pixels")
 	c.Flags().StringVar(&rays, "rays", "problems", "rays from ear to driver: problems, all or none")
+	c.Flags().BoolVar(&cones, "cones", false, "draw the nominal coverage of every loudspeaker")
 	c.Flags().BoolVar(&client, "client", false, "leave out all engineering")
 	c.Flags().BoolVar(&plain, "no-labels", false, "leave out the labels")
 	return c
 }
+
+// shows are the words for how many rays are drawn.
+var shows = map[string]scene.Show{"problems": scene.Problems, "all": scene.All, "none": scene.Nothing}
 
 // parseSize reads WIDTHxHEIGHT in pixels.
 func parseSize(s string) (w, h int, err error) {

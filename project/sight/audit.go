@@ -80,6 +80,7 @@ type auditor struct {
 	own     []geometry.Solid // the listeners' own shoulders, one a seat
 	groups  []group
 	bounds  []geometry.Sphere // of solids
+	inner   []float64         // radius of the ball that fits inside each
 	margin  float64
 	poly    geometry.Polygon
 	convex  bool
@@ -124,9 +125,11 @@ func (a *auditor) prepare() {
 	parts := a.r.Parts
 	a.solids = make([]geometry.Solid, len(parts))
 	a.bounds = make([]geometry.Sphere, len(parts))
+	a.inner = make([]float64, len(parts))
 	for i := range parts {
 		a.solids[i] = parts[i].Solid
 		a.bounds[i] = parts[i].Solid.Bound()
+		a.inner[i] = parts[i].Inner().Radius
 	}
 	a.own = make([]geometry.Solid, len(a.r.Bodies))
 	for i, b := range a.r.Bodies {
@@ -203,6 +206,7 @@ func (a *auditor) pair(i, k int) {
 type candidate struct {
 	part     int
 	crossing bool // counts only where a path truly crosses it
+	order    float64
 }
 
 // gather collects the candidates of a pair. It looks along one line, from
@@ -249,9 +253,20 @@ func (a *auditor) gather(i, k int) {
 		}
 		for n := g.from; n < g.to; n++ {
 			// The listener's own body is looked at apart.
-			if line.near(a.bounds[n], within) && !(g.seat == i && a.r.Parts[n].Person()) {
-				a.cand = append(a.cand, candidate{n, crossing})
+			if g.seat == i && a.r.Parts[n].Person() {
+				continue
 			}
+			if line.apart(&a.solids[n], a.bounds[n], within) {
+				continue
+			}
+			// Nearest first, so that the first looks settle the most.
+			c := candidate{n, crossing, line.dist(a.bounds[n].Center) - a.inner[n]}
+			at := len(a.cand)
+			a.cand = append(a.cand, c)
+			for ; at > 0 && a.cand[at-1].order > c.order; at-- {
+				a.cand[at] = a.cand[at-1]
+			}
+			a.cand[at] = c
 		}
 	}
 }
@@ -284,6 +299,27 @@ func (l *line) dist2(p geometry.Vec) float64 {
 }
 
 func (l *line) dist(p geometry.Vec) float64 { return math.Sqrt(l.dist2(p)) }
+
+// apart reports whether the solid s, bounded by bound, surely stays farther than
+// reach from the segment: by its sphere, then by the plane square to the line
+// from its centre to the nearest point of the segment, beyond which all of the
+// segment lies.
+func (l *line) apart(s *geometry.Solid, bound geometry.Sphere, reach float64) bool {
+	x, y, z := bound.Center.X-l.a.X, bound.Center.Y-l.a.Y, bound.Center.Z-l.a.Z
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 {
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
+	w := geometry.Vec{X: t*l.d.X - x, Y: t*l.d.Y - y, Z: t*l.d.Z - z}
+	d2 := w.Len2()
+	if r := bound.Radius + reach; d2 > r*r {
+		return true
+	}
+	d := math.Sqrt(d2)
+	return d2 > 0 && d2-s.Reach(w) > reach*d
+}
 
 // near reports whether the sphere s comes within reach of the segment.
 func (l *line) near(s geometry.Sphere, reach float64) bool {
@@ -323,10 +359,10 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		if !c.crossing {
 			within = math.Max(within, math.Min(p.Clearance, a.most))
 		}
-		if !ln.near(a.bounds[n], within) {
+		s := &a.solids[n]
+		if ln.apart(s, a.bounds[n], within) {
 			continue
 		}
-		s := &a.solids[n]
 		gap, at := s.Clearance(seg)
 		if gap <= disc.Radius && !a.ownBox(n, k) {
 			a.near = append(a.near, int32(n))

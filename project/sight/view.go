@@ -191,7 +191,7 @@ func pierces(s *geometry.Solid, sh *sheet) bool {
 		if n.Dot(r.Sub(p)) > 0 {
 			n = n.Neg() // outwards
 		}
-		if reach, _ := s.Support(n); n.Dot(c.Sub(p))-reach >= 0 {
+		if n.Dot(c.Sub(p))-s.Reach(n) >= 0 {
 			return false
 		}
 	}
@@ -256,12 +256,12 @@ func (p *pyramid) outside(s geometry.Sphere, reach float64) bool {
 func (p *pyramid) missed(s *geometry.Solid) bool {
 	d := s.Bound().Center.Sub(p.eye)
 	ahead := d.Dot(p.depth)
-	reach, _ := s.Support(p.depth)
+	reach := s.Reach(p.depth)
 	if ahead+reach <= 0 || ahead-reach >= p.far {
 		return true
 	}
 	for _, n := range p.planes {
-		if reach, _ := s.Support(n); n.Dot(d)-reach >= 0 {
+		if n.Dot(d)-s.Reach(n) >= 0 {
 			return true
 		}
 	}
