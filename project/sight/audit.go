@@ -66,10 +66,18 @@ type group struct {
 	bound    geometry.Sphere
 	heart    geometry.Sphere // a ball that fits inside the first part
 	from, to int
-	seat     int // index of the seat whose own parts these are; -1 for none
-	speaker  int // index of the loudspeaker whose box this is; -1 for none
-	crossing bool
+	seat     int  // index of the seat whose own parts these are; -1 for none
+	speaker  int  // index of the loudspeaker whose box this is; -1 for none
+	crossing bool // counts only where truly crossed, for everyone
 	feature  bool
+	counts   bool // by clearance, for everyone but those of seat
+}
+
+// ball is what culling needs to know of a part.
+type ball struct {
+	geometry.Sphere         // around it
+	inner           float64 // radius of the ball about the same centre inside it
+	person          bool
 }
 
 // auditor holds what the inner loop needs, prepared once.
@@ -79,11 +87,12 @@ type auditor struct {
 	solids  []geometry.Solid // of r.Parts, same order, close together
 	own     []geometry.Solid // the listeners' own shoulders, one a seat
 	groups  []group
-	bounds  []geometry.Sphere // of solids
-	inner   []float64         // radius of the ball that fits inside each
+	balls   []ball // of solids
 	margin  float64
 	poly    geometry.Polygon
 	convex  bool
+	ceiling geometry.Vec // its height is Z + X x + Y y
+	outside [][]outside  // by loudspeaker and driver
 	scratch geometry.Scratch
 	near    []int32     // parts that may shade the current target
 	cand    []candidate // of the current pair
@@ -122,14 +131,13 @@ func newAuditor(d *project.Design) *auditor {
 // prepare lays out the solids and groups them: one group a seat, one for each
 // other part.
 func (a *auditor) prepare() {
+	a.lookOutside()
 	parts := a.r.Parts
 	a.solids = make([]geometry.Solid, len(parts))
-	a.bounds = make([]geometry.Sphere, len(parts))
-	a.inner = make([]float64, len(parts))
+	a.balls = make([]ball, len(parts))
 	for i := range parts {
 		a.solids[i] = parts[i].Solid
-		a.bounds[i] = parts[i].Solid.Bound()
-		a.inner[i] = parts[i].Inner().Radius
+		a.balls[i] = ball{parts[i].Solid.Bound(), parts[i].Inner().Radius, parts[i].Person()}
 	}
 	a.own = make([]geometry.Solid, len(a.r.Bodies))
 	for i, b := range a.r.Bodies {
@@ -154,7 +162,8 @@ func (a *auditor) prepare() {
 		case p.Kind == project.FeaturePart:
 			g.feature = true
 		}
-		g.bound = around(a.bounds[g.from:g.to])
+		g.bound = around(a.balls[g.from:g.to])
+		g.counts = !g.crossing && !g.feature
 		g.heart = parts[i].Inner()
 		a.groups = append(a.groups, g)
 		i = g.to
@@ -162,7 +171,7 @@ func (a *auditor) prepare() {
 }
 
 // around returns a sphere that holds all of s, about the mean of their centres.
-func around(s []geometry.Sphere) geometry.Sphere {
+func around(s []ball) geometry.Sphere {
 	var c geometry.Vec
 	for _, b := range s {
 		c = c.Add(b.Center)
@@ -227,8 +236,8 @@ func (a *auditor) gather(i, k int) {
 	most := float64(Far)
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		if g.seat != i && !g.crossing && !g.feature {
-			if d := line.dist(g.heart.Center) - g.heart.Radius; d < most {
+		if g.counts && g.seat != i {
+			if d := math.Sqrt(line.dist2(g.heart.Center)) - g.heart.Radius; d < most {
 				most = d
 			}
 		}
@@ -240,27 +249,26 @@ func (a *auditor) gather(i, k int) {
 	a.cand = a.cand[:0]
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		within := reach
 		crossing := g.crossing || g.seat == i
+		within := reach
 		if crossing {
 			within = crossingReach
 		}
-		if !line.near(g.bound, within) {
+		if r := g.bound.Radius + within; line.dist2(g.bound.Center) > r*r {
 			continue
 		}
 		if g.feature && a.carries(g, sp) {
 			crossing, within = true, crossingReach
 		}
 		for n := g.from; n < g.to; n++ {
+			b := &a.balls[n]
+			d2 := line.dist2(b.Center)
 			// The listener's own body is looked at apart.
-			if g.seat == i && a.r.Parts[n].Person() {
-				continue
-			}
-			if line.apart(&a.solids[n], a.bounds[n], within) {
+			if r := b.Radius + within; d2 > r*r || b.person && g.seat == i {
 				continue
 			}
 			// Nearest first, so that the first looks settle the most.
-			c := candidate{n, crossing, line.dist(a.bounds[n].Center) - a.inner[n]}
+			c := candidate{n, crossing, math.Sqrt(d2) - b.inner}
 			at := len(a.cand)
 			a.cand = append(a.cand, c)
 			for ; at > 0 && a.cand[at-1].order > c.order; at-- {
@@ -288,30 +296,20 @@ func newLine(a, b geometry.Vec) line {
 // dist2 returns the squared distance of p from the segment.
 func (l *line) dist2(p geometry.Vec) float64 {
 	x, y, z := p.X-l.a.X, p.Y-l.a.Y, p.Z-l.a.Z
-	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
-	if t < 0 {
-		t = 0
-	} else if t > 1 {
-		t = 1
-	}
-	x, y, z = x-t*l.d.X, y-t*l.d.Y, z-t*l.d.Z
+	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
+	x -= t * l.d.X
+	y -= t * l.d.Y
+	z -= t * l.d.Z
 	return x*x + y*y + z*z
 }
-
-func (l *line) dist(p geometry.Vec) float64 { return math.Sqrt(l.dist2(p)) }
 
 // apart reports whether the solid s, bounded by bound, surely stays farther than
 // reach from the segment: by its sphere, then by the plane square to the line
 // from its centre to the nearest point of the segment, beyond which all of the
 // segment lies.
-func (l *line) apart(s *geometry.Solid, bound geometry.Sphere, reach float64) bool {
+func (l *line) apart(s *geometry.Solid, bound *ball, reach float64) bool {
 	x, y, z := bound.Center.X-l.a.X, bound.Center.Y-l.a.Y, bound.Center.Z-l.a.Z
-	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
-	if t < 0 {
-		t = 0
-	} else if t > 1 {
-		t = 1
-	}
+	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
 	w := geometry.Vec{X: t*l.d.X - x, Y: t*l.d.Y - y, Z: t*l.d.Z - z}
 	d2 := w.Len2()
 	if r := bound.Radius + reach; d2 > r*r {
@@ -319,12 +317,6 @@ func (l *line) apart(s *geometry.Solid, bound geometry.Sphere, reach float64) bo
 	}
 	d := math.Sqrt(d2)
 	return d2 > 0 && d2-s.Reach(w) > reach*d
-}
-
-// near reports whether the sphere s comes within reach of the segment.
-func (l *line) near(s geometry.Sphere, reach float64) bool {
-	r := s.Radius + reach
-	return l.dist2(s.Center) <= r*r
 }
 
 // worse reports whether path p decides over q: the worse verdict, then less
@@ -360,7 +352,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 			within = math.Max(within, math.Min(p.Clearance, a.most))
 		}
 		s := &a.solids[n]
-		if ln.apart(s, a.bounds[n], within) {
+		if ln.apart(s, &a.balls[n], within) {
 			continue
 		}
 		gap, at := s.Clearance(seg)
@@ -393,7 +385,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 			}
 		}
 	}
-	a.shell(seg, p, &t, &enter)
+	a.shell(seg, &a.outside[k][driver], p, &t, &enter)
 
 	p.Nearest = seg.At(t)
 	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
@@ -449,9 +441,38 @@ func (a *auditor) carries(g *group, sp *project.Placed) bool {
 	return c < carried
 }
 
+// outside says how a driver lies to the room's shell.
+type outside struct {
+	plan         bool    // beyond the walls
+	above, under float64 // over the ceiling, below the floor; metres
+}
+
+// lookOutside looks at every driver of the loudspeakers once.
+func (a *auditor) lookOutside() {
+	room := a.d.Room
+	a.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0), Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
+	a.outside = make([][]outside, len(a.r.Speakers))
+	for k, sp := range a.r.Speakers {
+		a.outside[k] = make([]outside, len(sp.Drivers))
+		for n, d := range sp.Drivers {
+			at := geometry.Vec2{X: d.Center.X, Y: d.Center.Y}
+			a.outside[k][n] = outside{
+				plan:  !a.poly.Contains(at) && a.poly.Distance(at) > flushTol,
+				above: -a.under(d.Center),
+				under: -d.Center.Z,
+			}
+		}
+	}
+}
+
+// under returns how far p lies under the ceiling, metres.
+func (a *auditor) under(p geometry.Vec) float64 {
+	return a.ceiling.Z + a.ceiling.X*p.X + a.ceiling.Y*p.Y - p.Z
+}
+
 // shell lets the room's own walls, floor and ceiling block: where the footprint
 // is concave a path may leave it and come back, and a driver may be outside.
-func (a *auditor) shell(seg geometry.Segment, p *Path, t, enter *float64) {
+func (a *auditor) shell(seg geometry.Segment, out *outside, p *Path, t, enter *float64) {
 	block := func(depth, at float64) {
 		if -depth < p.Clearance {
 			p.Clearance, *t = -depth, at
@@ -460,22 +481,18 @@ func (a *auditor) shell(seg geometry.Segment, p *Path, t, enter *float64) {
 			*enter, p.Blocker = at, ShellPart
 		}
 	}
-	b := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
-	outside := !a.poly.Contains(b)
-	if outside && a.poly.Distance(b) <= flushTol {
-		outside = false
-	}
-	if !a.convex || outside {
+	if !a.convex || out.plan {
 		from := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}
-		if depth, at, _, ok := a.poly.Obstructs(from, b); ok && depth > flushTol {
+		to := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
+		if depth, at, _, ok := a.poly.Obstructs(from, to); ok && depth > flushTol {
 			block(depth, at)
 		}
 	}
-	if over := seg.B.Z - a.d.Room.CeilingAt(seg.B.X, seg.B.Y); over > flushTol {
-		block(over, crossingAt(seg.A.Z-a.d.Room.CeilingAt(seg.A.X, seg.A.Y), over))
+	if out.above > flushTol {
+		block(out.above, crossingAt(a.under(seg.A), -out.above))
 	}
-	if seg.B.Z < -flushTol {
-		block(-seg.B.Z, crossingAt(-seg.A.Z, -seg.B.Z))
+	if out.under > flushTol {
+		block(out.under, crossingAt(seg.A.Z, -out.under))
 	}
 }
 

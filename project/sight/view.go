@@ -38,7 +38,7 @@ func (a *auditor) view(i int) View {
 		for n := g.from; n < g.to; n++ {
 			kind := a.r.Parts[n].Kind
 			own := g.seat == i && a.r.Parts[n].Person()
-			if own || kind == project.ScreenPart || lines.outside(a.bounds[n], v.Clearance) {
+			if own || kind == project.ScreenPart || lines.outside(a.balls[n].Sphere, v.Clearance) {
 				continue
 			}
 			s := &a.solids[n]
