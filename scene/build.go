@@ -1,0 +1,111 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"earline/geometry"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// None stands for no seat and no loudspeaker in Options.
+const None = -1
+
+// Show says which rays of sight are drawn.
+type Show uint8
+
+// The choices of Show.
+const (
+	Problems Show = iota // what is tight or blocked, and all of what is selected
+	All
+	Nothing
+)
+
+// Options are what a picture shows beside the room itself. Start from Default.
+type Options struct {
+	// Seat and Speaker are what is selected, counted from 0, or None.
+	Seat, Speaker int
+	// Only leaves out all rays and cones but those of what is selected.
+	Only  bool
+	Rays  Show
+	Cones bool // nominal coverage of the loudspeakers
+	// People seats the sitters who can be in the way.
+	People bool
+	Labels bool
+	// Client leaves out everything that is engineering and not room: rays,
+	// cones, labels, markers, swings, and boxes behind the walls.
+	Client bool
+	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
+	// left out because the camera is there; or None.
+	FromSeat int
+	// Plan shows soffits as outlines, so that the seats below are seen from
+	// above.
+	Plan bool
+}
+
+// Default returns what an engineering view shows: people, labels, the rays of
+// problems, nothing selected.
+func Default() Options {
+	return Options{Seat: None, Speaker: None, FromSeat: None, People: true, Labels: true}
+}
+
+// site is what all parts of one picture are drawn from and into.
+type site struct {
+	d     *project.Design
+	r     *sight.Result // nil when there is no audit
+	o     Options
+	plan  plan
+	seats []project.Seat
+	boxes []project.Placed
+	list  *List
+}
+
+// Build returns the picture of d. r is its audit, nil for none: then there are
+// no rays. Parts of r that do not fit d are left out. The list is new each time
+// and shares nothing with d or r. Safe from any goroutine as long as nobody
+// changes d or r meanwhile.
+func Build(d *project.Design, r *sight.Result, o Options) *List {
+	s := &site{d: d, r: r, o: o, plan: planOf(d.Room), seats: d.Seats(), boxes: d.Place(),
+		list: &List{Sky: skyTop, Ground: skyFoot}}
+	if o.Client {
+		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
+	}
+	s.room()
+	s.features()
+	s.screen()
+	s.chairs()
+	s.people()
+	s.speakers()
+	if !s.o.Client {
+		s.cones()
+		s.rays()
+		s.markers()
+		s.labels()
+	}
+	return s.list
+}
+
+// add puts m on the list unless it is empty.
+func (s *site) add(m *Mesh) {
+	if len(m.Index) > 0 {
+		if m.Alpha == 0 {
+			m.Alpha = 1
+		}
+		s.list.Meshes = append(s.list.Meshes, *m)
+	}
+}
+
+func (s *site) addLines(l *Lines) {
+	if len(l.Pos) > 0 {
+		s.list.Lines = append(s.list.Lines, *l)
+	}
+}
+
+// metric reports whether lengths are shown in millimetres.
+func (s *site) metric() bool { return s.d.Units != project.Imperial }
+
+// above returns v raised by h.
+func above(v geometry.Vec, h float64) geometry.Vec {
+	v.Z += h
+	return v
+}

@@ -1,0 +1,136 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// chairs draws every chair.
+func (s *site) chairs() {
+	m := &Mesh{Name: "chairs"}
+	m.grow(len(s.seats)*620, len(s.seats)*700)
+	var whole, bare Mesh // of the row under way; bare lacks its headrest
+	row := -1
+	for i, seat := range s.seats {
+		if seat.Row != row {
+			row = seat.Row
+			whole, bare = chair(seat, true), Mesh{}
+		}
+		tint := 0.0
+		if i == s.o.Seat {
+			tint = 0.30
+		}
+		t := &whole
+		if i == s.o.FromSeat {
+			bare = chair(seat, false)
+			t = &bare
+		}
+		m.stamp(t, seat.Ref, seat.Basis, accent, tint)
+	}
+	s.add(m)
+}
+
+// chair draws one chair in its own frame: x back, y right, z up from where the
+// pan meets the back, at the platform. All of it but the raised footrest stays
+// within the solids of project.Seat.ChairParts.
+func chair(seat project.Seat, headrest bool) Mesh {
+	seat.Ref, seat.Basis = geometry.Vec{}, geometry.WorldBasis()
+	m := Mesh{}
+	m.grow(620, 700)
+	room := m.pen()
+	soft := skin{face: leather, edge: piping, puff: 0.22}
+	for _, part := range seat.ChairParts() {
+		p, h := room.to(part.Box.Center, part.Box.Basis), part.Box.Half
+		switch part.Kind {
+		case project.PanPart:
+			pan(p, h, soft)
+		case project.BackPart:
+			back(p, h, soft)
+		case project.HeadrestPart:
+			if headrest {
+				p.cushion(inner(h, 0.002), min(0.055, h.X*0.8, h.Z*0.6), soft)
+			}
+		case project.ArmPart:
+			arm(p, h, part.Box.Center.Y > 0)
+		}
+	}
+	footrest(room, seat, soft)
+	// Less light reaches the foot of a chair.
+	top := float64(seat.Chair.PanHeight)
+	m.recolour(func(v geometry.Vec, c RGB) RGB { return c.times(0.50 + 0.50*step(0, top, v.Z)) })
+	return m
+}
+
+// inner returns half less d on every side.
+func inner(half geometry.Vec, d float64) geometry.Vec {
+	return geometry.Vec{X: max(half.X-d, half.X/2), Y: max(half.Y-d, half.Y/2), Z: max(half.Z-d, half.Z/2)}
+}
+
+// pan draws a plinth, the body of the seat and its cushion.
+func pan(p pen, h geometry.Vec, soft skin) {
+	top := min(0.19, h.Z) // height of the cushion, metres
+	foot := min(0.04, h.Z/3)
+	p.by(0.02, 0, foot-h.Z).crate(geometry.Vec{X: h.X * 0.85, Y: h.Y * 0.97, Z: foot}, rubber.mix(walnutDark, 0.5))
+	body := h.Z - top/2 - 0.03
+	if body > 0.02 {
+		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, leatherDark)
+	}
+	p.by(0, 0, h.Z-top/2).cushion(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, soft)
+}
+
+// back draws a shell and, before it, two cushions whose joint is the seam above
+// the small of the back.
+func back(p pen, h geometry.Vec, soft skin) {
+	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: leatherDark, puff: 0.12})
+	// A panel set into the back of the shell.
+	rear := p.to(geometry.Vec{X: h.X - 0.0005}, geometry.WorldBasis())
+	field(rear, 0, -h.Y*0.72, h.Y*0.72, -h.Z*0.75, h.Z*0.78, 0.016, leatherDark.times(1.12), leatherDark.times(1.55))
+	split := -0.08 * h.Z
+	front := geometry.Vec{X: h.X * 0.62, Y: h.Y - 0.004}
+	low, high := front, front
+	low.Z, high.Z = (split+h.Z)/2-0.002, (h.Z-split)/2-0.002
+	x := -h.X + front.X + 0.001
+	p.by(x, 0, (split-h.Z)/2).bevel(low, min(0.04, h.X*0.5), soft)
+	p.by(x, 0, (split+h.Z)/2).cushion(high, min(0.05, h.X*0.5), soft)
+}
+
+// arm draws a side panel and a pad on it, with a cup's place in the right one.
+func arm(p pen, h geometry.Vec, right bool) {
+	pad := min(0.045, h.Z/2)
+	p.by(0.01, 0, -pad).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - pad}, 0.012, plainSkin(leatherDark.mix(leather, 0.25)))
+	p.by(0, 0, h.Z-pad).bevel(inner(geometry.Vec{X: h.X, Y: h.Y, Z: pad}, 0.001), min(0.028, h.Y*0.6), skin{face: leather, puff: 0.25})
+	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
+		p.by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
+			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)
+	}
+}
+
+// footrest draws the footrest where the chair is far enough back to raise it.
+func footrest(room pen, seat project.Seat, soft skin) {
+	top, reach, ok := raised(seat)
+	if !ok {
+		return
+	}
+	c := seat.Chair
+	front := -float64(c.PanDepth)
+	sin, cos := math.Sincos(-0.10)
+	lean := geometry.Basis{U: geometry.Vec{X: cos, Z: sin}, V: geometry.Vec{Y: 1}, W: geometry.Vec{X: -sin, Z: cos}}
+	half := geometry.Vec{X: reach/2 - 0.01, Y: float64(c.PanWidth)/2 - 0.015, Z: 0.05}
+	room.to(geometry.Vec{X: front - reach/2, Z: top - half.Z}, lean).bevel(half, 0.035, soft)
+}
+
+// raised returns the height of the raised footrest's top above the platform and
+// how far it reaches before the pan. ok is false when the chair has none or
+// stands too upright for it.
+func raised(seat project.Seat) (top, reach float64, ok bool) {
+	c := seat.Chair
+	reach = float64(c.Footrest)
+	if reach < 0.08 || seat.Recline < 25*math.Pi/180 {
+		return 0, 0, false
+	}
+	return float64(c.PanHeight) - 0.05, reach, true
+}

@@ -1,0 +1,92 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"fmt"
+
+	"earline/geometry"
+	"earline/project/sight"
+)
+
+// markers shows the main listening position.
+func (s *site) markers() {
+	at := s.d.MainPoint()
+	if !at.Finite() {
+		return
+	}
+	m := &Mesh{Name: "main position", Unlit: true}
+	m.pen().by(at.X, at.Y, at.Z).ball(geometry.Vec{X: 0.022, Y: 0.022, Z: 0.022}, 10, accent)
+	l := &Lines{Name: "main position axes", OnTop: true}
+	for _, d := range [3]geometry.Vec{{X: 0.13}, {Y: 0.13}, {Z: 0.13}} {
+		l.stroke(at.Sub(d), at.Add(d), accent)
+	}
+	s.add(m)
+	s.addLines(l)
+}
+
+// Inks and plates of labels.
+var (
+	inkLight  = RGB{0.93, 0.92, 0.89}
+	inkDark   = RGB{0.07, 0.06, 0.06}
+	plateDark = RGB{0.13, 0.13, 0.14}
+)
+
+// labels names loudspeakers, rows, and what blocks the selected path.
+func (s *site) labels() {
+	if !s.o.Labels {
+		return
+	}
+	put := func(at geometry.Vec, text string, ink, plate RGB, bold bool) {
+		if at.Finite() && text != "" {
+			s.list.Labels = append(s.list.Labels, Label{At: World(at), Text: text, Ink: ink, Plate: plate, Bold: bold})
+		}
+	}
+	for i, b := range s.boxes {
+		at := b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
+		if i == s.o.Speaker {
+			put(at, b.Name(), inkDark, accent, true)
+		} else {
+			put(at, b.Name(), inkLight, plateDark, false)
+		}
+	}
+	for i, seat := range s.seats {
+		half := float64(seat.Chair.PanWidth)/2 + float64(seat.Chair.ArmWidth)
+		if seat.Number == 1 {
+			put(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), inkLight, plateDark, false)
+		}
+		if i == s.o.Seat && i != s.o.FromSeat {
+			put(seat.Local(0.1, 0, float64(seat.Chair.PanHeight+seat.Chair.BackHeight+seat.Chair.Headrest)+0.22),
+				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), inkDark, accent, true)
+		}
+	}
+	s.verdictLabel(put)
+}
+
+// verdictLabel says at the selected path what is nearest to it and by how much.
+func (s *site) verdictLabel(put func(at geometry.Vec, text string, ink, plate RGB, bold bool)) {
+	r := s.r
+	if r == nil || s.o.Rays == Nothing || s.o.Seat < 0 || s.o.Seat >= len(r.Seats) || s.o.Speaker < 0 || s.o.Speaker >= len(r.Speakers) ||
+		len(r.Pairs) < len(r.Seats)*len(r.Speakers) {
+		return
+	}
+	pair := r.Pair(s.o.Seat, s.o.Speaker)
+	if pair.Verdict < sight.Tight || pair.Worst < 0 || pair.Worst >= len(r.Paths) {
+		return
+	}
+	path, ink := r.WorstPath(pair), inkLight
+	at := path.Enter
+	if pair.Verdict == sight.Tight {
+		at, ink = path.Nearest, inkDark
+	}
+	text := fmt.Sprintf("%s, %s", r.Words(path.Blocker), s.clearance(path.Clearance))
+	put(above(at, 0.10), text, ink, Verdict(pair.Verdict), true)
+}
+
+// clearance words a signed clearance in the design's units.
+func (s *site) clearance(metres float64) string {
+	if s.metric() {
+		return fmt.Sprintf("%+.0f mm", metres*1000)
+	}
+	return fmt.Sprintf("%+.1f in", metres/0.0254)
+}

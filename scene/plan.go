@@ -1,0 +1,180 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+	"slices"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// plan is a footprint made ready for drawing: counter-clockwise seen from
+// above, and cut into triangles.
+type plan struct {
+	corners geometry.Polygon
+	tris    [][3]geometry.Vec2
+	lo, hi  geometry.Vec2
+	// The ceiling is the plane z = rise.X x + rise.Y y + rise.Z.
+	rise geometry.Vec
+}
+
+// ceiling returns the height of the ceiling at (x, y), in metres.
+func (p plan) ceiling(x, y float64) float64 { return p.rise.X*x + p.rise.Y*y + p.rise.Z }
+
+// planOf returns the plan of r; one without corners when r has no area.
+func planOf(r project.Room) plan {
+	corners := r.Polygon()
+	if len(corners) < 3 {
+		return plan{}
+	}
+	if corners.Area() < 0 {
+		slices.Reverse(corners)
+	}
+	p := plan{corners: corners}
+	p.lo, p.hi = corners.Bounds()
+	h := r.CeilingAt(0, 0)
+	p.rise = geometry.Vec{X: r.CeilingAt(1, 0) - h, Y: r.CeilingAt(0, 1) - h, Z: h}
+	for _, t := range corners.Triangulate() {
+		p.tris = append(p.tris, [3]geometry.Vec2{corners[t[0]], corners[t[1]], corners[t[2]]})
+	}
+	return p
+}
+
+// edge returns the ends of edge i and its unit normal into the room.
+func (p plan) edge(i int) (a, b, inward geometry.Vec2) {
+	return p.corners[i], p.corners[(i+1)%len(p.corners)], p.corners.InwardNormal(i)
+}
+
+// wall returns the distance from (x, y) to the nearest wall, in metres.
+func (p plan) wall(x, y float64) float64 { return p.corners.Distance(geometry.Vec2{X: x, Y: y}) }
+
+// holds reports whether (x, y) is inside the footprint.
+func (p plan) holds(x, y float64) bool { return p.corners.Contains(geometry.Vec2{X: x, Y: y}) }
+
+// across returns the stretches of y for which (x, y) is in the footprint, from
+// left to right.
+func (p plan) across(x float64) [][2]float64 {
+	var ys []float64
+	for i, a := range p.corners {
+		b := p.corners[(i+1)%len(p.corners)]
+		if (a.X > x) != (b.X > x) {
+			ys = append(ys, a.Y+(x-a.X)/(b.X-a.X)*(b.Y-a.Y))
+		}
+	}
+	slices.Sort(ys)
+	var out [][2]float64
+	for i := 0; i+1 < len(ys); i += 2 {
+		if ys[i+1] > ys[i] {
+			out = append(out, [2]float64{ys[i], ys[i+1]})
+		}
+	}
+	return out
+}
+
+// tiles cuts what of the footprint lies in the window lo..hi into cells of
+// about step metres, few enough to draw, and hands each over as triangles,
+// counter-clockwise seen from above, of the indices that vertex returned.
+func (p plan) tiles(lo, hi geometry.Vec2, step float64, vertex func(x, y float64) uint32, tri func(a, b, c uint32)) {
+	const most = 40 // cells along one side
+	nx := clampInt(int(math.Ceil((hi.X-lo.X)/step)), 1, most)
+	ny := clampInt(int(math.Ceil((hi.Y-lo.Y)/step)), 1, most)
+	if !(hi.X > lo.X && hi.Y > lo.Y) {
+		return
+	}
+	x := func(i int) float64 { return lo.X + (hi.X-lo.X)*float64(i)/float64(nx) }
+	y := func(j int) float64 { return lo.Y + (hi.Y-lo.Y)*float64(j)/float64(ny) }
+	// Cells that lie wholly inside share the vertices of the lattice.
+	lattice := make([]uint32, (nx+1)*(ny+1)) // index + 1
+	node := func(i, j int) uint32 {
+		at := &lattice[i*(ny+1)+j]
+		if *at == 0 {
+			*at = vertex(x(i), y(j)) + 1
+		}
+		return *at - 1
+	}
+	var cut []geometry.Vec2
+	for i := range nx {
+		for j := range ny {
+			cell := [2]geometry.Vec2{{X: x(i), Y: y(j)}, {X: x(i + 1), Y: y(j + 1)}}
+			if !p.crosses(cell[0], cell[1]) {
+				if p.holds((cell[0].X+cell[1].X)/2, (cell[0].Y+cell[1].Y)/2) {
+					a, b, c, d := node(i, j), node(i+1, j), node(i+1, j+1), node(i, j+1)
+					tri(a, b, c)
+					tri(a, c, d)
+				}
+				continue
+			}
+			for _, t := range p.tris {
+				cut = clipped(append(cut[:0], t[:]...), cell[0], cell[1])
+				if len(cut) < 3 {
+					continue
+				}
+				first, last := vertex(cut[0].X, cut[0].Y), vertex(cut[1].X, cut[1].Y)
+				for _, q := range cut[2:] {
+					v := vertex(q.X, q.Y)
+					tri(first, last, v)
+					last = v
+				}
+			}
+		}
+	}
+}
+
+// crosses reports whether an edge of the footprint passes through the inside of
+// the rectangle lo..hi.
+func (p plan) crosses(lo, hi geometry.Vec2) bool {
+	const hair = 1e-9 // m: edges that run along the rectangle do not cross it
+	for i, a := range p.corners {
+		b := p.corners[(i+1)%len(p.corners)]
+		t0, t1 := 0.0, 1.0
+		for _, s := range [2][4]float64{{a.X, b.X - a.X, lo.X, hi.X}, {a.Y, b.Y - a.Y, lo.Y, hi.Y}} {
+			low, high := s[2]+hair, s[3]-hair
+			if s[1] == 0 {
+				if s[0] <= low || s[0] >= high {
+					t1 = -1
+				}
+				continue
+			}
+			u, v := (low-s[0])/s[1], (high-s[0])/s[1]
+			t0, t1 = max(t0, min(u, v)), min(t1, max(u, v))
+		}
+		if t0 < t1 {
+			return true
+		}
+	}
+	return false
+}
+
+// clipped returns the part of the polygon within the rectangle lo..hi
+// (Sutherland and Hodgman 1974, "Reentrant Polygon Clipping").
+func clipped(poly []geometry.Vec2, lo, hi geometry.Vec2) []geometry.Vec2 {
+	side := func(q geometry.Vec2, k int) float64 {
+		switch k {
+		case 0:
+			return q.X - lo.X
+		case 1:
+			return hi.X - q.X
+		case 2:
+			return q.Y - lo.Y
+		}
+		return hi.Y - q.Y
+	}
+	for k := range 4 {
+		var out []geometry.Vec2
+		for i, q := range poly {
+			r := poly[(i+1)%len(poly)]
+			a, b := side(q, k), side(r, k)
+			if a >= 0 {
+				out = append(out, q)
+			}
+			if (a >= 0) != (b >= 0) {
+				t := a / (a - b)
+				out = append(out, geometry.Vec2{X: q.X + t*(r.X-q.X), Y: q.Y + t*(r.Y-q.Y)})
+			}
+		}
+		poly = out
+	}
+	return poly
+}

@@ -1,0 +1,179 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project/sight"
+)
+
+// sightline is one straight path to draw.
+type sightline struct {
+	from, to geometry.Vec
+	stop     geometry.Vec // where it is blocked or nearest to it
+	verdict  sight.Verdict
+	blocker  int
+	chosen   bool // belongs to what is selected
+	own      bool // starts at the camera, so only its far end can be seen
+}
+
+// rays draws sight as it was judged. Without colour one still tells: a clear
+// path is a plain line, a tight one broken, a blocked one a thick rod as far as
+// what stands in its way, a ring there, and dots beyond.
+func (s *site) rays() {
+	if s.r == nil || s.o.Rays == Nothing {
+		return
+	}
+	plain, top := &Lines{Name: "rays"}, &Lines{Name: "rays selected", OnTop: true}
+	rods := &Mesh{Name: "blocked rays", Unlit: true}
+	marks := &Mesh{Name: "blocked marks", Unlit: true, OnTop: true}
+	var chosen, other []int // what blocks
+	for _, ray := range s.sightlines() {
+		l := plain
+		if ray.chosen {
+			l = top
+		}
+		c := Verdict(ray.verdict)
+		switch ray.verdict {
+		case sight.Clear:
+			l.stroke(ray.from, ray.to, c)
+		case sight.Tight:
+			l.dashes(ray.from, ray.to, 0.09, 0.06, c)
+			tick(l, ray, c)
+		case sight.Blocked:
+			if !ray.own {
+				rod(rods.pen(), ray.from, ray.stop, 0.009, c)
+			}
+			l.dashes(ray.stop, ray.to, 0.018, 0.045, c.mix(accent, 0.25))
+			target(marks.pen(), ray, c)
+			if ray.chosen {
+				chosen = append(chosen, ray.blocker)
+			} else {
+				other = append(other, ray.blocker)
+			}
+		}
+	}
+	s.addLines(plain)
+	s.addLines(top)
+	s.add(rods)
+	s.add(s.highlight("blockers", 0.20, other))
+	s.add(s.highlight("blockers selected", 0.45, chosen))
+	s.add(marks)
+}
+
+// sightlines returns the paths to draw: one for each pair of seat and
+// loudspeaker, the worst, and one for each seat's view of the picture.
+func (s *site) sightlines() []sightline {
+	var out []sightline
+	r, n := s.r, len(s.r.Speakers)
+	pairs := len(r.Pairs) >= len(r.Seats)*n
+	for i := range r.Seats {
+		for k := 0; k < n && pairs; k++ {
+			pair := r.Pair(i, k)
+			if pair.Verdict == sight.NotJudged || pair.Worst < 0 || pair.Worst >= len(r.Paths) {
+				continue
+			}
+			p := r.WorstPath(pair)
+			ray := sightline{from: p.From, to: p.To, stop: p.Enter, verdict: pair.Verdict, blocker: p.Blocker,
+				chosen: s.chosen(i, k), own: i == s.o.FromSeat}
+			if pair.Verdict == sight.Tight {
+				ray.stop = p.Nearest
+			}
+			if s.shown(ray) {
+				out = append(out, ray)
+			}
+		}
+		if i < len(r.Views) {
+			v := r.Views[i]
+			ray := sightline{from: v.Eye, to: v.Toward, stop: v.Nearest, verdict: v.Verdict, blocker: v.Blocker,
+				chosen: s.chosen(i, None), own: i == s.o.FromSeat}
+			if v.Verdict != sight.NotJudged && s.shown(ray) {
+				out = append(out, ray)
+			}
+		}
+	}
+	return out
+}
+
+// chosen reports whether the path from seat i to loudspeaker k - None is the
+// picture - belongs to what is selected.
+func (s *site) chosen(i, k int) bool {
+	switch {
+	case s.o.Seat == None && s.o.Speaker == None:
+		return false
+	case k == None:
+		return s.o.Seat == i && s.o.Speaker == None
+	}
+	return (s.o.Seat == None || s.o.Seat == i) && (s.o.Speaker == None || s.o.Speaker == k)
+}
+
+func (s *site) shown(r sightline) bool {
+	if !r.from.Finite() || !r.to.Finite() || !r.stop.Finite() {
+		return false
+	}
+	return r.chosen || !s.o.Only && (s.o.Rays == All || r.verdict > sight.Clear)
+}
+
+// tick draws a short cross stroke where a tight path is nearest to something.
+func tick(l *Lines, ray sightline, c RGB) {
+	w, ok := ray.to.Sub(ray.from).Unit()
+	if !ok {
+		return
+	}
+	u := across(w)
+	v := w.Cross(u)
+	for _, d := range [2]geometry.Vec{u, v} {
+		l.stroke(ray.stop.Sub(d.Mul(0.035)), ray.stop.Add(d.Mul(0.035)), c)
+	}
+}
+
+// rod draws a four-sided bar from a to b.
+func rod(p pen, a, b geometry.Vec, radius float64, c RGB) {
+	w, ok := b.Sub(a).Unit()
+	if !ok {
+		return
+	}
+	p.limb([]joint{{a, radius, c}, {b, radius, c}}, across(w), 4)
+}
+
+// target draws a ring about the point where a path is blocked.
+func target(p pen, ray sightline, c RGB) {
+	w, ok := ray.to.Sub(ray.from).Unit()
+	if !ok {
+		return
+	}
+	u := across(w)
+	v := w.Cross(u)
+	const n, radius, thick = 16, 0.050, 0.008
+	for j := range n {
+		s0, c0 := math.Sincos(2 * math.Pi * float64(j) / n)
+		s1, c1 := math.Sincos(2 * math.Pi * float64(j+1) / n)
+		at := func(s, c, r float64) geometry.Vec { return ray.stop.Add(u.Mul(c * r)).Add(v.Mul(s * r)) }
+		p.plain(at(s0, c0, radius-thick), at(s0, c0, radius+thick), at(s1, c1, radius+thick), at(s1, c1, radius-thick), c)
+	}
+}
+
+// highlight returns tinted copies, a little larger, of what blocks.
+func (s *site) highlight(name string, alpha float32, blockers []int) *Mesh {
+	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, Inside: true}
+	const more = 0.006 // m
+	c := Verdict(sight.Blocked)
+	done := make(map[int]bool)
+	for _, i := range blockers {
+		if i < 0 || i >= len(s.r.Parts) || done[i] {
+			continue
+		}
+		done[i] = true
+		switch part := s.r.Parts[i]; {
+		case part.Ellipsoid != nil:
+			e := part.Ellipsoid
+			m.pen().to(e.Center, e.Basis).ball(e.Radii.Add(geometry.Vec{X: more, Y: more, Z: more}), 16, c)
+		case part.Box != nil:
+			b := part.Box
+			m.pen().to(b.Center, b.Basis).bevel(b.Half.Add(geometry.Vec{X: more, Y: more, Z: more}), 0.01, plainSkin(c))
+		}
+	}
+	return m
+}

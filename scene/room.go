@@ -1,0 +1,327 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+
+	"earline/geometry"
+)
+
+// Heights of the wall's parts, metres; our own taste.
+const (
+	skirting  = 0.09
+	dado      = 0.86
+	railTop   = 0.885
+	panelSize = 1.2
+	panelGap  = 0.006 // half the shadow gap between panels
+)
+
+func (s *site) room() {
+	if len(s.plan.corners) < 3 {
+		return
+	}
+	shell := &Mesh{Name: "shell", Inside: true}
+	shell.grow(3000, 4000)
+	for i := range s.plan.corners {
+		s.wall(shell, i)
+	}
+	s.ceiling(shell)
+	s.add(shell)
+	if !s.o.Client {
+		s.edges()
+	}
+
+	floor := &Mesh{Name: "floor", Inside: true}
+	floor.grow(4000, 6000)
+	lights := &Mesh{Name: "step lights", Unlit: true}
+	bases := s.bases()
+	s.floor(floor, bases)
+	for i := range s.d.Seating.Rows {
+		if box, ok := s.d.Platform(i); ok {
+			s.platform(floor, lights, box, bases)
+		}
+	}
+	s.border(floor, bases)
+	s.slab(floor)
+	s.add(floor)
+	s.add(lights)
+}
+
+// wall draws one wall as panels with shadow gaps between them: walnut up to the
+// rail, cloth above, washed with light from the ceiling's edge.
+func (s *site) wall(m *Mesh, edge int) {
+	a, b, in := s.plan.edge(edge)
+	length := math.Hypot(b.X-a.X, b.Y-a.Y)
+	if length == 0 {
+		return
+	}
+	along := geometry.Vec{X: (b.X - a.X) / length, Y: (b.Y - a.Y) / length}
+	p := m.pen()
+	screenWall := in.X > 0.9 && a.X < s.plan.lo.X+0.3
+
+	point := func(x, z float64) geometry.Vec {
+		return geometry.Vec{X: a.X + along.X*x, Y: a.Y + along.Y*x, Z: z}
+	}
+	top := func(x float64) float64 {
+		q := point(x, 0)
+		return max(s.plan.ceiling(q.X, q.Y), 0.01)
+	}
+	// Row k of the wall at x: low parts at their heights, the cloth divided.
+	const rows = 9
+	height := func(x float64, k int) float64 {
+		h := top(x)
+		low := [...]float64{0, skirting, 0.42, dado, railTop}
+		if k < len(low) {
+			return min(low[k], h)
+		}
+		rail := min(railTop, h)
+		return rail + (h-rail)*[...]float64{0.30, 0.62, 0.86, 1}[k-len(low)]
+	}
+	colour := func(x float64, k, band int, swell float64) RGB {
+		z, h := height(x, k), top(x)
+		corner := min(x, length-x)
+		f := (0.80 + 0.20*step(0, 0.7, corner)) * swell
+		var c RGB
+		switch {
+		case band == 0:
+			return walnutDark.times(0.7 * f)
+		case band < 3:
+			c = walnut.times(f * (0.72 + 0.38*step(0, dado, z)))
+		case band == 3:
+			return bronze.times(f)
+		default:
+			t := step(railTop, h, z)
+			c = cloth.times(f*(0.78+0.26*t)).plus(lamp, 0.16*t*t*swell)
+			c = c.times(1 - 0.16*step(h-0.12, h, z))
+		}
+		if screenWall {
+			c = clothDark.mix(c, 0.16)
+		}
+		return c
+	}
+	n := clampInt(int(math.Round(length/panelSize)), 1, 60)
+	pitch := length / float64(n)
+	gap := min(panelGap, pitch/8)
+	for i := range n {
+		x0, x1 := float64(i)*pitch, float64(i+1)*pitch
+		// Lamps wash the middle of each panel most.
+		cols := [5]float64{x0 + gap, x0 + pitch*0.27, (x0 + x1) / 2, x1 - pitch*0.27, x1 - gap}
+		swell := [5]float64{0.86, 0.965, 1, 0.965, 0.86}
+		for band := range rows - 1 {
+			if height((x0+x1)/2, band+1)-height((x0+x1)/2, band) < 1e-6 {
+				continue
+			}
+			nor := geometry.Vec{X: in.X, Y: in.Y}
+			var ids [2][5]uint32
+			for j, x := range cols {
+				for k := range 2 {
+					ids[k][j] = p.vertex(point(x, height(x, band+k)), nor, colour(x, band+k, band, swell[j]))
+				}
+			}
+			for j := range 4 {
+				p.four(ids[0][j], ids[1][j], ids[1][j+1], ids[0][j+1])
+			}
+		}
+		dark := walnutDark.times(0.55)
+		for _, x := range [2]float64{x0, x1 - gap} {
+			p.plain(point(x, 0), point(x, top(x)), point(x+gap, top(x+gap)), point(x+gap, 0), dark)
+		}
+	}
+}
+
+// ceiling draws plaster with a cove of lamplight along the walls.
+func (s *site) ceiling(m *Mesh) {
+	p := m.pen()
+	n, _ := geometry.Vec{X: s.plan.rise.X, Y: s.plan.rise.Y, Z: -1}.Unit()
+	s.plan.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
+		w := s.plan.wall(x, y)
+		c := plaster.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
+		return p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y)}, n, c)
+	}, func(a, b, c uint32) { p.tri(a, c, b) })
+}
+
+// floor draws the carpet of the room's own floor.
+func (s *site) floor(m *Mesh, bases []base) {
+	s.carpet(m, s.plan.lo, s.plan.hi, 0, bases)
+}
+
+// carpet draws the part of the footprint within lo..hi at height z.
+func (s *site) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
+	p := m.pen()
+	s.plan.tiles(lo, hi, 0.2, func(x, y float64) uint32 {
+		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(carpet, x, y, z, bases))
+	}, func(a, b, c uint32) { p.tri(a, b, c) })
+}
+
+// pile is the colour of a carpet of colour c at (x, y, z).
+func (s *site) pile(c RGB, x, y, z float64, bases []base) RGB {
+	c = c.times((0.70 + 0.30*step(0, 0.7, s.plan.wall(x, y))) * shade(bases, x, y, z))
+	for i := range s.d.Seating.Rows {
+		row := s.d.Seating.Rows[i]
+		if float64(row.Riser) <= z+0.01 {
+			continue
+		}
+		if gap := float64(row.Distance-row.Front) - x; gap >= 0 && gap < 0.7 {
+			near := 1 - step(0, 0.7, gap)
+			c = c.times(1+0.45*near).plus(lamp, 0.07*near)
+		}
+	}
+	return c.plus(RGB{0.62, 0.60, 0.75}, 0.20*s.glow(x, y, z))
+}
+
+// edges draws the corners of the shell, so that one sees how large the room is
+// where its near walls are left out.
+func (s *site) edges() {
+	l := &Lines{Name: "shell edges"}
+	c := plaster.times(0.55)
+	h := func(q geometry.Vec2) geometry.Vec {
+		return geometry.Vec{X: q.X, Y: q.Y, Z: s.plan.ceiling(q.X, q.Y)}
+	}
+	for i := range s.plan.corners {
+		a, b, _ := s.plan.edge(i)
+		l.stroke(geometry.Vec{X: a.X, Y: a.Y}, h(a), c)
+		l.stroke(h(a), h(b), c)
+	}
+	s.addLines(l)
+}
+
+// slab draws the edge of the floor as one sees it from outside and, in a plan,
+// the walls cut through.
+func (s *site) slab(m *Mesh) {
+	const thick, cut = 0.10, 0.13 // m
+	p := m.pen()
+	outer, ok := s.plan.outset(cut)
+	for i := range s.plan.corners {
+		a, b, _ := s.plan.edge(i)
+		v := func(q geometry.Vec2, z float64) geometry.Vec { return geometry.Vec{X: q.X, Y: q.Y, Z: z} }
+		p.plain(v(a, -thick), v(b, -thick), v(b, 0), v(a, 0), walnut.times(0.9))
+		if s.o.Plan && ok {
+			j := (i + 1) % len(s.plan.corners)
+			p.plain(v(outer[i], 0), v(outer[j], 0), v(b, 0), v(a, 0), plaster.times(0.72))
+		}
+	}
+}
+
+// border draws a band woven into the carpet along the walls, where there is
+// room for one.
+func (s *site) border(m *Mesh, bases []base) {
+	const out, in, lift = 0.22, 0.255, 0.0015
+	a, ok := s.plan.inset(out)
+	b, ok2 := s.plan.inset(in)
+	if !ok || !ok2 {
+		return
+	}
+	p := m.pen()
+	for i := range a {
+		j := (i + 1) % len(a)
+		n := clampInt(int(math.Hypot(a[j].X-a[i].X, a[j].Y-a[i].Y)/0.3), 1, 40)
+		for k := range n {
+			at := func(q []geometry.Vec2, t float64) (geometry.Vec, RGB) {
+				x, y := q[i].X+(q[j].X-q[i].X)*t, q[i].Y+(q[j].Y-q[i].Y)*t
+				return geometry.Vec{X: x, Y: y, Z: lift}, s.pile(carpetBorder, x, y, 0, bases)
+			}
+			t0, t1 := float64(k)/float64(n), float64(k+1)/float64(n)
+			v0, c0 := at(a, t0)
+			v1, c1 := at(a, t1)
+			v2, c2 := at(b, t1)
+			v3, c3 := at(b, t0)
+			p.quad(v0, v1, v2, v3, c0, c1, c2, c3)
+		}
+	}
+}
+
+// platform draws a riser: its carpet, its nose with a lit edge, and its back.
+func (s *site) platform(m, lights *Mesh, box geometry.Box, bases []base) {
+	const hair = 1e-6 // m, so that a face on a wall still finds the room
+	lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
+	s.carpet(m, geometry.Vec2{X: lo.X, Y: lo.Y}, geometry.Vec2{X: hi.X, Y: hi.Y}, hi.Z, bases)
+	p, l := m.pen(), lights.pen()
+	z := hi.Z
+	// Along the walls, for who looks in from outside.
+	for i := range s.plan.corners {
+		a, b, _ := s.plan.edge(i)
+		if a, b, ok := between(a, b, lo.X, hi.X); ok {
+			p.plain(geometry.Vec{X: a.X, Y: a.Y}, geometry.Vec{X: b.X, Y: b.Y}, geometry.Vec{X: b.X, Y: b.Y, Z: z},
+				geometry.Vec{X: a.X, Y: a.Y, Z: z}, walnut.times(0.9))
+		}
+	}
+	const edge, glowTop = 0.022, 0.034
+	for _, face := range [2]float64{-1, 1} {
+		x := lo.X
+		if face > 0 {
+			x = hi.X
+		}
+		for _, y := range s.plan.across(x - face*hair) {
+			quad := func(q pen, x, z0, z1 float64, c0, c1 RGB) {
+				a, b := geometry.Vec{X: x, Y: y[0], Z: z0}, geometry.Vec{X: x, Y: y[1], Z: z0}
+				c, d := geometry.Vec{X: x, Y: y[1], Z: z1}, geometry.Vec{X: x, Y: y[0], Z: z1}
+				if face > 0 {
+					q.quad(a, b, c, d, c0, c0, c1, c1)
+				} else {
+					q.quad(b, a, d, c, c0, c0, c1, c1)
+				}
+			}
+			if face > 0 || z < 3*glowTop {
+				quad(p, x, 0, z, walnutDark.times(0.7), walnutDark)
+				continue
+			}
+			quad(p, x, 0, z*0.55, walnutDark.times(0.75), walnut)
+			quad(p, x, z*0.55, z-glowTop, walnut, walnut.plus(lamp, 0.38))
+			quad(p, x, z-glowTop, z, bronze.times(0.85), bronze)
+			quad(l, x-0.002, z-glowTop, z-edge, lamp.times(0.92), lamp)
+			// A nosing of bronze on the tread.
+			m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
+				geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze.times(0.8))
+		}
+	}
+}
+
+// outset returns the outline moved outwards by d, mitred; ok is false when a
+// corner is too sharp for it.
+func (p plan) outset(d float64) (out []geometry.Vec2, ok bool) {
+	n := len(p.corners)
+	for i := range n {
+		a, _, nb := p.edge(i)
+		_, _, na := p.edge((i + n - 1) % n)
+		k := 1 + na.X*nb.X + na.Y*nb.Y
+		if k < 0.2 {
+			return nil, false
+		}
+		out = append(out, geometry.Vec2{X: a.X - d*(na.X+nb.X)/k, Y: a.Y - d*(na.Y+nb.Y)/k})
+	}
+	return out, true
+}
+
+// between returns what of the edge from a to b has x from lo to hi.
+func between(a, b geometry.Vec2, lo, hi float64) (c, d geometry.Vec2, ok bool) {
+	t0, t1 := 0.0, 1.0
+	if dx := b.X - a.X; math.Abs(dx) > 1e-12 {
+		u, v := (lo-a.X)/dx, (hi-a.X)/dx
+		t0, t1 = max(t0, min(u, v)), min(t1, max(u, v))
+	} else if a.X < lo-1e-9 || a.X > hi+1e-9 {
+		return a, b, false
+	}
+	at := func(t float64) geometry.Vec2 { return geometry.Vec2{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)} }
+	return at(t0), at(t1), t1 > t0
+}
+
+// inset returns the outline moved inwards by d, mitred; ok is false when that
+// does not fit.
+func (p plan) inset(d float64) (out []geometry.Vec2, ok bool) {
+	n := len(p.corners)
+	for i := range n {
+		a, b, nb := p.edge(i)
+		_, _, na := p.edge((i + n - 1) % n)
+		k := 1 + na.X*nb.X + na.Y*nb.Y
+		if k < 0.2 || math.Hypot(b.X-a.X, b.Y-a.Y) < 4*d {
+			return nil, false
+		}
+		q := geometry.Vec2{X: a.X + d*(na.X+nb.X)/k, Y: a.Y + d*(na.Y+nb.Y)/k}
+		if !p.holds(q.X, q.Y) || p.wall(q.X, q.Y) < d*0.99 {
+			return nil, false
+		}
+		out = append(out, q)
+	}
+	return out, true
+}
