@@ -19,7 +19,8 @@ import (
 // import each other.
 var layers = [][]string{
 	{"geometry/unit", "assets"},
-	{"geometry", "geometry/geomtest"},
+	{"geometry"},
+	{"geometry/geomtest"},
 	{"project"},
 	{"project/"},
 	{"scene"},
