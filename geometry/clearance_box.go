@@ -26,86 +26,100 @@ func clearanceBox(a, b, h Vec) (d, t float64) {
 		dir, b = Vec{}, a
 	}
 	// Turn axes over so that the segment runs up each of them.
-	p := boxPath{a: a, dir: dir, h: h}
-	if dir.X < 0 {
-		p.a.X, p.dir.X = -a.X, -dir.X
+	p, q := a, dir
+	if q.X < 0 {
+		p.X, q.X = -p.X, -q.X
 	}
-	if dir.Y < 0 {
-		p.a.Y, p.dir.Y = -a.Y, -dir.Y
+	if q.Y < 0 {
+		p.Y, q.Y = -p.Y, -q.Y
 	}
-	if dir.Z < 0 {
-		p.a.Z, p.dir.Z = -a.Z, -dir.Z
+	if q.Z < 0 {
+		p.Z, q.Z = -p.Z, -q.Z
 	}
 	// The line is between a pair of face planes from x0 to x1.
-	x0, x1 := slab(p.a.X, p.dir.X, h.X)
-	y0, y1 := slab(p.a.Y, p.dir.Y, h.Y)
-	z0, z1 := slab(p.a.Z, p.dir.Z, h.Z)
+	x0, x1 := slab(p.X, q.X, h.X)
+	y0, y1 := slab(p.Y, q.Y, h.Y)
+	z0, z1 := slab(p.Z, q.Z, h.Z)
 	// g <= 0 before the first exit and g >= 0 after the last entry.
-	entry, exit := max(x0, y0, z0), min(x1, y1, z1)
+	entry, exit := greatest(x0, y0, z0), -greatest(-x1, -y1, -z1)
 	switch {
-	case entry > exit: // the endless line misses
-		t = p.nearest(max(exit, 0), min(entry, 1), [6]float64{x0, x1, y0, y1, z0, z1})
-	case entry > 1:
-		t = 1
-	case exit < 0:
-		t = 0
-	default:
+	case entry <= exit && entry <= 1 && exit >= 0:
 		return boxDepth(a, b, dir, h, (max(entry, 0)+min(exit, 1))/2)
+	case entry <= 0:
+		t = 0
+	case exit >= 1:
+		t = 1
+	default: // the endless line misses
+		lo, hi := exit, entry
+		if lo < 0 {
+			lo = 0
+		}
+		if hi > 1 {
+			hi = 1
+		}
+		glo := boxSlope(p, q, h, lo)
+		if glo >= 0 {
+			t = lo
+			break
+		}
+		ghi := boxSlope(p, q, h, hi)
+		if ghi <= 0 {
+			t = hi
+			break
+		}
+		for _, k := range [6]float64{x0, x1, y0, y1, z0, z1} {
+			if k > lo && k < hi {
+				if g := boxSlope(p, q, h, k); g < 0 {
+					lo, glo = k, g
+				} else {
+					hi, ghi = k, g
+				}
+			}
+		}
+		t = lo - glo*(hi-lo)/(ghi-glo)
 	}
-	return Vec{
-		outside(p.a.X+t*p.dir.X, h.X),
-		outside(p.a.Y+t*p.dir.Y, h.Y),
-		outside(p.a.Z+t*p.dir.Z, h.Z),
-	}.Len(), t
+	x := outside(p.X+t*q.X, h.X)
+	y := outside(p.Y+t*q.Y, h.Y)
+	z := outside(p.Z+t*q.Z, h.Z)
+	return math.Sqrt(x*x + y*y + z*z), t
 }
 
 // slab returns the parameters between which a + t dir, dir >= 0, lies within
 // [-h, h]; where dir is 0, practically never or always.
 func slab(a, dir, h float64) (t0, t1 float64) {
-	i := 1 / max(dir, 1e-300) // finite, so that 0 times it is 0
+	if dir < 1e-300 {
+		dir = 1e-300 // 1/dir finite, so that 0 times it is 0
+	}
+	i := 1 / dir
 	return (-h - a) * i, (h - a) * i
 }
 
-// boxPath is a segment beside a box, all of its direction's components >= 0.
-type boxPath struct{ a, dir, h Vec }
-
-// slope returns g(t).
-func (p *boxPath) slope(t float64) float64 {
-	return p.dir.X*outside(p.a.X+t*p.dir.X, p.h.X) +
-		p.dir.Y*outside(p.a.Y+t*p.dir.Y, p.h.Y) +
-		p.dir.Z*outside(p.a.Z+t*p.dir.Z, p.h.Z)
+// greatest is max(a, b, c) without its care for what is not a number.
+func greatest(a, b, c float64) float64 {
+	if b > a {
+		a = b
+	}
+	if c > a {
+		a = c
+	}
+	return a
 }
 
-// nearest returns the root of g in [0, 1], or the end that is nearer to it. It
-// lies between lo and hi if these are in order, and beyond 0 or 1 if not.
-func (p *boxPath) nearest(lo, hi float64, kinks [6]float64) float64 {
-	if lo >= 1 {
-		return 1
-	}
-	if hi <= 0 {
-		return 0
-	}
-	glo, ghi := p.slope(lo), p.slope(hi)
-	if glo >= 0 {
-		return lo
-	}
-	if ghi <= 0 {
-		return hi
-	}
-	for _, k := range kinks {
-		if k > lo && k < hi {
-			if g := p.slope(k); g < 0 {
-				lo, glo = k, g
-			} else {
-				hi, ghi = k, g
-			}
-		}
-	}
-	return lo - glo*(hi-lo)/(ghi-glo)
+// boxSlope returns g(t).
+func boxSlope(p, q, h Vec, t float64) float64 {
+	return q.X*outside(p.X+t*q.X, h.X) + q.Y*outside(p.Y+t*q.Y, h.Y) + q.Z*outside(p.Z+t*q.Z, h.Z)
 }
 
 // outside returns how far x lies beyond [-h, h], with its sign.
-func outside(x, h float64) float64 { return min(x+h, 0) + max(x-h, 0) }
+func outside(x, h float64) float64 {
+	if x > h {
+		return x - h
+	}
+	if x < -h {
+		return x + h
+	}
+	return 0
+}
 
 // boxDepth is clearanceBox for a segment that meets the box; level is the
 // middle of the part inside, returned as t where a whole stretch is equally

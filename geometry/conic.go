@@ -16,29 +16,62 @@ type conic struct {
 	det                   float64 // of the 3x3 matrix
 
 	// D(x) = dd x^2 + 2 dx x + d1, a quarter of the discriminant of Q in y.
+	// Up to sign these are minors of the matrix.
 	dd, dx, d1 float64
 }
 
-// newConic returns the conic of the quadratic form scaled so that its largest
-// coefficient is 1; ok is false when it vanishes.
-func newConic(xx, xy, yy, x1, y1, c float64) (q conic, ok bool) {
-	big := max(math.Abs(xx), math.Abs(xy), math.Abs(yy), math.Abs(x1), math.Abs(y1), math.Abs(c))
+// scaled returns q with its largest coefficient brought to 1; ok is false when
+// it vanishes or is not finite.
+func (q conic) scaled() (conic, bool) {
+	big := max(math.Abs(q.xx), math.Abs(q.xy), math.Abs(q.yy), math.Abs(q.x1), math.Abs(q.y1), math.Abs(q.c))
 	if !(big > 0) || math.IsInf(big, 0) {
-		return conic{}, false
+		return q, false
 	}
 	i := 1 / big
-	q = conic{xx: xx * i, xy: xy * i, yy: yy * i, x1: x1 * i, y1: y1 * i, c: c * i}
-	q.dd = q.xy*q.xy - q.yy*q.xx
-	q.dx = q.xy*q.y1 - q.yy*q.x1
-	q.d1 = q.y1*q.y1 - q.yy*q.c
-	q.det = q.xx*(q.yy*q.c-q.y1*q.y1) - q.xy*(q.xy*q.c-q.y1*q.x1) + q.x1*(q.xy*q.y1-q.yy*q.x1)
+	q.xx, q.xy, q.yy, q.x1, q.y1, q.c = q.xx*i, q.xy*i, q.yy*i, q.x1*i, q.y1*i, q.c*i
+	q.dd, q.dx, q.d1 = q.dd*i*i, q.dx*i*i, q.d1*i*i
+	q.det *= i * i * i
 	return q, true
 }
 
 // unitDisc is the unit disc as a conic.
 func unitDisc() conic {
-	q, _ := newConic(-1, 0, -1, 0, 0, 1)
-	return q
+	return conic{xx: -1, yy: -1, c: 1, det: 1, dd: -1, d1: 1}
+}
+
+// sectionConic is where the plane of the points p + x u + y v lies in the unit
+// ball: 1 - |p + x u + y v|^2 >= 0. The minors are written as products of
+// vectors (Lagrange's identity), which keeps the digits of a section that is
+// hair-thin.
+func sectionConic(p, u, v Vec) (conic, bool) {
+	n, vp := u.Cross(v), v.Cross(p)
+	np := n.Dot(p)
+	return conic{
+		xx: -u.Dot(u), xy: -u.Dot(v), yy: -v.Dot(v),
+		x1: -p.Dot(u), y1: -p.Dot(v), c: 1 - p.Dot(p),
+		dd: -n.Dot(n), dx: n.Dot(vp), d1: v.Dot(v) - vp.Dot(vp),
+		det: n.Dot(n) - np*np,
+	}.scaled()
+}
+
+// shadowConic is where the lines from e through the points e + f + x u + y v
+// meet the unit ball: Q = |g|^2 - |e x g|^2 >= 0 with g = f + x u + y v.
+//
+// Q is g'Sg with S = (1-k) I + e e', k = |e|^2, whose adjugate is
+// (1-k)(I - e e'); the minors of the matrix of Q follow from the vector
+// products of f, u and v without taking differences of large numbers.
+func shadowConic(e, f, u, v Vec) (conic, bool) {
+	ef, eu, ev := e.Cross(f), e.Cross(u), e.Cross(v)
+	n, m := u.Cross(v), v.Cross(f)
+	ne, me := n.Dot(e), m.Dot(e)
+	k1 := e.Len2() - 1
+	nf := k1 * n.Dot(f)
+	return conic{
+		xx: u.Dot(u) - eu.Dot(eu), xy: u.Dot(v) - eu.Dot(ev), yy: v.Dot(v) - ev.Dot(ev),
+		x1: f.Dot(u) - ef.Dot(eu), y1: f.Dot(v) - ef.Dot(ev), c: f.Dot(f) - ef.Dot(ef),
+		dd: k1 * (n.Dot(n) - ne*ne), dx: k1 * (me*ne - m.Dot(n)), d1: k1 * (m.Dot(m) - me*me),
+		det: nf * nf,
+	}.scaled()
 }
 
 // span returns the roots of Q in y at x, in order: where Q >= 0 between them
@@ -46,20 +79,31 @@ func unitDisc() conic {
 func (q *conic) span(x float64) (lo, hi float64, inner, ok bool) {
 	b := q.y1 + q.xy*x
 	c := q.c + x*(2*q.x1+q.xx*x)
-	d := float64(b*b) - float64(q.yy*c)
+	d := q.discriminant(x)
 	if d < 0 {
 		return 0, 0, false, false
 	}
-	lo, hi = q.roots(b, c, d)
+	lo, hi = q.roots(b, c, math.Sqrt(d))
 	return lo, hi, q.yy < 0, true
 }
 
-// roots returns the roots in y, in order, of yy y^2 + 2 b y + c with
-// discriminant d >= 0. One may be infinite.
-func (q *conic) roots(b, c, d float64) (lo, hi float64) {
-	t := -(b + math.Copysign(math.Sqrt(d), b))
+// discriminant returns D(x).
+func (q *conic) discriminant(x float64) float64 {
+	return float64(x*(float64(q.dd*x)+2*q.dx)) + q.d1
+}
+
+// roots returns the roots in y, in order, of yy y^2 + 2 b y + c, given the
+// square root s of its discriminant. One may be infinite.
+func (q *conic) roots(b, c, s float64) (lo, hi float64) {
+	if near := 16 * math.Abs(q.yy); math.Abs(b) <= near && s <= near && near > 0 {
+		// Both are of the target's size: nothing is lost, and the two stay
+		// exactly s from their middle, on which func mean relies.
+		m, h := -b/q.yy, s/math.Abs(q.yy)
+		return m - h, m + h
+	}
+	t := -(b + math.Copysign(s, b))
 	if t == 0 {
-		return 0, 0
+		return math.Inf(-1), math.Inf(1)
 	}
 	lo, hi = t/q.yy, c/t
 	if lo > hi {
@@ -73,48 +117,57 @@ func (q *conic) roots(b, c, d float64) (lo, hi float64) {
 func (q *conic) edge(x float64, upper bool) (y, s float64) {
 	b := q.y1 + q.xy*x
 	c := q.c + x*(2*q.x1+q.xx*x)
-	d := max(0, float64(b*b)-float64(q.yy*c))
-	lo, hi := q.roots(b, c, d)
+	s = math.Sqrt(max(0, q.discriminant(x)))
+	lo, hi := q.roots(b, c, s)
 	if upper {
-		return hi, math.Sqrt(d)
+		return hi, s
 	}
-	return lo, math.Sqrt(d)
+	return lo, s
 }
 
-// under returns the integral over x from x0 to x1 of the lower or the upper
-// root in y, which must run on without a break between them.
+// mean returns the mean height, between xa and xb, of the lower or the upper
+// root in y, which must run on without a break between them. mid is its height
+// in the middle, returned in place of the mean where the root runs outside the
+// square |y| <= 1 and is of no account; there it may even be infinite.
 //
 // The root is y = (-b(x) + s sqrt D(x))/yy with b linear, D quadratic and s a
-// sign: the trapezoid between its ends plus what sqrt D bulges over its chord.
-// With l = x1-x0, sigma = sqrt D(x0) + sqrt D(x1), k = dd l^2/sigma^2 and D01
-// the polar form of D between the ends,
+// sign: the mean of its ends plus what sqrt D bulges over its chord. With
+// l = xb-xa, sigma = sqrt D(xa) + sqrt D(xb), k = dd l^2/sigma^2 and D01 the
+// polar form of D between the ends,
 //
-//	bulge = - l (sqrt D(x0) sqrt D(x1) - D01) P(k)/(2 sigma),
+//	bulge = - (sqrt D(xa) sqrt D(xb) - D01) P(k)/(2 sigma),
 //	P(k)  = (1 - (1-k) artanh(sqrt k)/sqrt k)/k
 //
 // (from the integral of the square root of a quadratic, Gradshteyn and Ryzhik
 // 2.262, with its logarithm written as an artanh of the ends). The difference
-// is a sum of like signs, or by D(x0)D(x1) - D01^2 = yy det l^2 a product in
+// is a sum of like signs, or by D(xa)D(xb) - D01^2 = yy det l^2 a product in
 // which yy cancels: nothing is lost for parabolas (k = 0), pairs of lines
 // (det = 0) and roots on their way to infinity (yy = 0).
-func (q *conic) under(x0, x1 float64, upper bool) float64 {
-	y0, s0 := q.edge(x0, upper)
-	y1, s1 := q.edge(x1, upper)
-	l := x1 - x0
-	sigma := s0 + s1
-	d01 := q.dd*x0*x1 + q.dx*(x0+x1) + q.d1
-	var apart float64 // (s0 s1 - D01)/yy
+func (q *conic) mean(xa, xb, mid float64, upper bool) float64 {
+	if !(math.Abs(mid) <= 1) {
+		return mid
+	}
+	ya, sa := q.edge(xa, upper)
+	yb, sb := q.edge(xb, upper)
+	l := xb - xa
+	sigma := sa + sb
+	d01 := q.dd*xa*xb + q.dx*(xa+xb) + q.d1
+	var apart float64 // (sa sb - D01)/yy
 	switch {
 	case d01 > 0:
-		apart = q.det * l * l / (s0*s1 + d01)
+		apart = q.det * l * l / (sa*sb + d01)
 	case q.yy != 0:
-		apart = (s0*s1 - d01) / q.yy
+		apart = (sa*sb - d01) / q.yy
 	}
 	sign := 1.0 // of the square root in this root
 	if upper != (q.yy >= 0) {
 		sign = -1
 	}
-	return l * ((y0+y1)/2 - sign*apart*bulge(q.dd*l*l, sigma)/2)
+	m := (ya+yb)/2 - sign*apart*bulge(q.dd*l*l, sigma)/2
+	if !(math.Abs(m) <= 1) { // by rounding
+		return mid
+	}
+	return m
 }
 
 // bulge returns P(k)/sigma with k = c/sigma^2.
@@ -154,10 +207,16 @@ func (q *conic) turns(xs []float64) []float64 {
 }
 
 // quadratic appends the real roots of a x^2 + 2 b x + c, none if it is constant.
+// A pair that misses being real by rounding counts as one: for a strip too many
+// nothing is paid, and a thin shape must not slip between two.
 func quadratic(xs []float64, a, b, c float64) []float64 {
-	d := b*b - a*c
+	const nearly = 1e-12 // of b^2
+	d := float64(b*b) - float64(a*c)
 	if d < 0 {
-		return xs
+		if d < -nearly*b*b {
+			return xs
+		}
+		d = 0
 	}
 	t := -(b + math.Copysign(math.Sqrt(d), b))
 	if a != 0 {

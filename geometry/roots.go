@@ -4,8 +4,9 @@ package geometry
 
 import "math"
 
-// quarticRoots appends the roots between lo and hi at which the polynomial
-// f[0] + f[1] x + ... + f[4] x^4 changes sign. Between the roots of its
+// quarticRoots appends the roots between lo and hi, both within [-1, 1], of the
+// polynomial f[0] + f[1] x + ... + f[4] x^4: those where it changes sign, and
+// those where it all but touches zero. Between the roots of its
 // derivative a polynomial is monotone, so each piece holds one root or none;
 // the pieces come from the quadratic up (Yuksel 2022, "High-Performance
 // Polynomial Root Finding for Graphics").
@@ -23,7 +24,17 @@ func quarticRoots(xs []float64, f *[5]float64, lo, hi float64) []float64 {
 		cuts[0], cuts[1] = cuts[1], cuts[0]
 	}
 	cuts = monotoneRoots(buf1[:0], &d1, &d2, cuts, lo, hi)
-	return monotoneRoots(xs, f, &d1, cuts, lo, hi)
+	xs = monotoneRoots(xs, f, &d1, cuts, lo, hi)
+
+	// Where it all but touches zero, two roots may have been lost to rounding.
+	const nearly = 1e-12 // of the largest the terms can be, |x| <= 1
+	size := math.Abs(f[0]) + math.Abs(f[1]) + math.Abs(f[2]) + math.Abs(f[3]) + math.Abs(f[4])
+	for _, x := range cuts {
+		if math.Abs(horner(f, x)) <= nearly*size {
+			xs = append(xs, x)
+		}
+	}
+	return xs
 }
 
 // monotoneRoots appends the roots of f between lo and hi, given its derivative

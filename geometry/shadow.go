@@ -162,25 +162,20 @@ func (sc *Scratch) ellipsoidShadow(s *Solid, eye Vec, t *Target) (hidden bool) {
 	}
 	p, u, v := s.unit(s.local(t.center)), s.unit(s.basis.Local(t.u)), s.unit(s.basis.Local(t.v))
 	f := p.Sub(e)
-	ef, eu, ev := e.Cross(f), e.Cross(u), e.Cross(v)
 	pa, pb, pc := e.Dot(u), e.Dot(v), e.Dot(p)-1 // the polar line
 
 	o := &sc.outline
 	o.square()
 	o.cut(pa, pb, pc)
 	if o.n > 0 {
-		q, ok := newConic(
-			u.Dot(u)-eu.Dot(eu), u.Dot(v)-eu.Dot(ev), v.Dot(v)-ev.Dot(ev),
-			f.Dot(u)-ef.Dot(eu), f.Dot(v)-ef.Dot(ev), f.Dot(f)-ef.Dot(ef))
-		if ok {
+		if q, ok := shadowConic(e, f, u, v); ok {
 			sc.addShape(o, sc.addConic(q))
 		}
 	}
 	o.square()
 	o.cut(-pa, -pb, -pc)
 	if o.n > 0 {
-		q, ok := newConic(-u.Dot(u), -u.Dot(v), -v.Dot(v), -p.Dot(u), -p.Dot(v), 1-p.Dot(p))
-		if ok {
+		if q, ok := sectionConic(p, u, v); ok {
 			sc.addShape(o, sc.addConic(q))
 		}
 	}

@@ -137,16 +137,18 @@ func TestVisibleLaws(t *testing.T) {
 		m, k := geomtest.RandomMotion(r), geomtest.Size(r, 0.1, 10)
 		moved := func(p geometry.Vec) geometry.Vec { return m.Point(p).Mul(k) }
 		turned := func(p geometry.Vec) geometry.Vec { return m.Turn.World(p).Mul(k) }
-		me, mb := m.Ellipsoid(e), m.Box(b)
+		e2 := geometry.Ellipsoid{Center: e.Center.Add(geomtest.Point(r, 0.2)), Basis: geomtest.Basis(r), Radii: e.Radii.Mul(1.2)}
+		me, mb, me2 := m.Ellipsoid(e), m.Box(b), m.Ellipsoid(e2)
+		me2.Center, me2.Radii = me2.Center.Mul(k), me2.Radii.Mul(k)
 		me.Center, me.Radii = me.Center.Mul(k), me.Radii.Mul(k)
 		mb.Center, mb.Half = mb.Center.Mul(k), mb.Half.Mul(k)
-		there := []geometry.Solid{me.Solid(), mb.Solid()}
-		here := []geometry.Solid{e.Solid(), b.Solid()}
+		there := []geometry.Solid{me.Solid(), mb.Solid(), me2.Solid()}
+		here := []geometry.Solid{e.Solid(), b.Solid(), e2.Solid()}
 
 		share := sc.Visible(eye, rect.Target(), here, nil)
 		mrect := geometry.Rect{Center: moved(rect.Center), U: turned(rect.U), V: turned(rect.V)}
 		geomtest.Within(t, "moved picture", sc.Visible(moved(eye), mrect.Target(), there, nil), share, exactTol)
-		geomtest.Within(t, "other order", sc.Visible(eye, rect.Target(), here, []int32{1, 0, 1}), share, exactTol)
+		geomtest.Within(t, "other order", sc.Visible(eye, rect.Target(), here, []int32{1, 2, 0, 1}), share, exactTol)
 		geomtest.Within(t, "U and V swapped", sc.Visible(eye, geometry.Rect{Center: rect.Center, U: rect.V, V: rect.U}.Target(), here, nil), share, exactTol)
 		left := geometry.Rect{Center: rect.Center.Sub(rect.U.Mul(0.5)), U: rect.U.Mul(0.5), V: rect.V}
 		right := geometry.Rect{Center: rect.Center.Add(rect.U.Mul(0.5)), U: rect.U.Mul(0.5), V: rect.V}
@@ -157,13 +159,13 @@ func TestVisibleLaws(t *testing.T) {
 		geomtest.Within(t, "moved disc", sc.Visible(moved(eye), mdisc.Target(), there, nil), share, exactTol)
 		mdisc.Normal = mdisc.Normal.Neg()
 		geomtest.Within(t, "disc turned over", sc.Visible(moved(eye), mdisc.Target(), there, nil), share, exactTol)
-		for _, one := range []int32{0, 1} {
+		for _, one := range []int32{0, 1, 2} {
 			if alone := sc.Visible(eye, disc.Target(), here, []int32{one}); share > alone+exactTol {
-				t.Errorf("a second solid uncovers: %g, alone %g", share, alone)
+				t.Errorf("more solids uncover: %g, alone %g", share, alone)
 			}
 		}
 		if t.Failed() {
-			t.Fatalf("eye %v %+v %+v %+v %+v", eye, rect, disc, e, b)
+			t.Fatalf("eye %v %+v %+v %+v %+v %+v", eye, rect, disc, e, b, e2)
 		}
 	}
 }

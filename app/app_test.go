@@ -1,0 +1,612 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"image"
+	"image/png"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/app/matrix"
+	"earline/app/view"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/file"
+	"earline/project/sight"
+	"earline/scene"
+	"earline/scene/gl"
+)
+
+// fakeRenderer answers every job with a plain picture and remembers the jobs.
+type fakeRenderer struct {
+	mu     sync.Mutex
+	jobs   []gl.Job
+	sink   func(gl.Frame)
+	closed bool
+}
+
+func (f *fakeRenderer) Submit(j gl.Job) {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	f.jobs = append(f.jobs, j)
+}
+func (f *fakeRenderer) OnFrame(sink func(gl.Frame)) { f.sink = sink }
+func (f *fakeRenderer) Close()                      { f.closed = true }
+func (f *fakeRenderer) Draw(j gl.Job) (*image.RGBA, error) {
+	return image.NewRGBA(image.Rect(0, 0, j.W, j.H)), nil
+}
+
+// lastList returns the list submitted last.
+func (f *fakeRenderer) lastList() *scene.List {
+	f.mu.Lock()
+	defer f.mu.Unlock()
+	for i := len(f.jobs) - 1; i >= 0; i-- {
+		if f.jobs[i].List != nil {
+			return f.jobs[i].List
+		}
+	}
+	return nil
+}
+
+// queue is the test's UI goroutine: what is posted runs when the test says so.
+type queue struct {
+	mu   sync.Mutex
+	todo []func()
+}
+
+func (q *queue) post(f func()) {
+	q.mu.Lock()
+	defer q.mu.Unlock()
+	q.todo = append(q.todo, f)
+}
+
+// until runs what is posted until done, or fails the test after some seconds.
+func (q *queue) until(t *testing.T, done func() bool) {
+	t.Helper()
+	for range 1000 {
+		q.mu.Lock()
+		todo := q.todo
+		q.todo = nil
+		q.mu.Unlock()
+		for _, f := range todo {
+			f()
+		}
+		if done() {
+			return
+		}
+		time.Sleep(5 * time.Millisecond)
+	}
+	t.Fatal("it did not happen")
+}
+
+// testWindow opens a window on cfg without a display.
+func testWindow(t *testing.T, cfg Config) (*Window, *fakeRenderer) {
+	t.Helper()
+	f := &fakeRenderer{}
+	if cfg.Dir == "" {
+		cfg.Dir = t.TempDir()
+	}
+	if cfg.Autosave == 0 {
+		cfg.Autosave = time.Hour
+	}
+	if cfg.Post == nil {
+		cfg.Post = new(queue).post
+	}
+	cfg.Renderer = func() (view.Renderer, error) { return f, nil }
+	w := newWindow(test.NewTempApp(t), cfg)
+	w.win.Show()
+	w.startRenderer()
+	t.Cleanup(func() {
+		if !w.closed {
+			w.stopQuietly()
+			w.win.Close()
+		}
+		w.doc.Wait()
+	})
+	return w, f
+}
+
+func speakerNamed(t *testing.T, d *project.Design, name string) int {
+	t.Helper()
+	for i, l := range d.Speakers {
+		if l.Name() == name {
+			return i
+		}
+	}
+	t.Fatalf("no loudspeaker %s", name)
+	return 0
+}
+
+// buttonNamed finds a button among everything that is shown.
+func buttonNamed(w *Window, text string) *widget.Button {
+	var found *widget.Button
+	for _, root := range append([]fyne.CanvasObject{w.win.Content()}, w.win.Canvas().Overlays().List()...) {
+		walk(root, func(o fyne.CanvasObject) {
+			if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
+				found = b
+			}
+		})
+	}
+	return found
+}
+
+func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
+	f(o)
+	switch o := o.(type) {
+	case *fyne.Container:
+		for _, c := range o.Objects {
+			walk(c, f)
+		}
+	case fyne.Widget:
+		for _, c := range test.WidgetRenderer(o).Objects() {
+			walk(c, f)
+		}
+	}
+}
+
+func press(t *testing.T, w *Window, text string) {
+	t.Helper()
+	b := buttonNamed(w, text)
+	if b == nil {
+		t.Fatalf("no button %q is shown", text)
+	}
+	test.Tap(b)
+}
+
+func raise(t *testing.T, w *Window, by unit.Length) {
+	t.Helper()
+	if err := w.Do("raise M+030", "", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+		t.Fatal(err)
+	}
+}
+
+func TestDemoOpensAudited(t *testing.T) {
+	w, f := testWindow(t, Config{Demo: "large"})
+	if got, want := len(w.result.Seats), 14; got != want {
+		t.Fatalf("%d seats audited, want %d", got, want)
+	}
+	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
+		t.Fatal("no picture was asked for")
+	}
+	if w.status.counts[2].text.Text == "B  0 blocked" {
+		t.Error("the large demo has a fault to find, and the status line counts none")
+	}
+	if title := w.win.Title(); !strings.HasPrefix(title, "Earline - ") || strings.HasSuffix(title, "*") {
+		t.Errorf("title %q of a document without changes", title)
+	}
+}
+
+func TestEditChangesDesignPictureAndTitle(t *testing.T) {
+	w, f := testWindow(t, Config{Demo: "small"})
+	before := f.lastList()
+	raise(t, w, 0.1)
+	if f.lastList() == before {
+		t.Error("the picture was not made anew")
+	}
+	if !strings.HasSuffix(w.win.Title(), " *") {
+		t.Errorf("title %q does not show the change", w.win.Title())
+	}
+	if got, want := w.menu.undo.Label, "Undo: raise M+030"; got != want {
+		t.Errorf("undo is called %q, want %q", got, want)
+	}
+	z := w.Design().Speakers[0].At.Z
+	w.undo()
+	if got, want := w.Design().Speakers[0].At.Z, z-0.1; got-want > 1e-9 || want-got > 1e-9 {
+		t.Errorf("after undo at %v, want %v", got, want)
+	}
+	if strings.HasSuffix(w.win.Title(), "*") {
+		t.Error("back at the saved state and still marked as changed")
+	}
+	w.redo()
+	if got := w.Design().Speakers[0].At.Z; got != z {
+		t.Errorf("after redo at %v, want %v", got, z)
+	}
+}
+
+func TestRefusedEditChangesNothing(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	before := w.Design()
+	if err := w.Do("x", "", func(d *project.Design) { d.Screen.Width = -1 }); err == nil {
+		t.Fatal("a screen of negative width was accepted")
+	}
+	if w.Design() != before {
+		t.Error("the design changed all the same")
+	}
+}
+
+func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	before := w.view.Rig
+	k := speakerNamed(t, w.Design(), "M+090")
+	w.choose(matrix.Cell{Seat: 5, Speaker: k})
+	path := w.result.WorstPath(w.result.Pair(5, k))
+	if w.view.Rig.Eye != path.From {
+		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
+	}
+	cam := w.view.Rig.Camera()
+	x, y, _, ok := cam.Project(scene.World(path.To), 800, 600)
+	if !ok || x < 398 || x > 402 || y < 298 || y > 302 {
+		t.Errorf("the driver falls at (%v, %v), want the middle (400, 300)", x, y)
+	}
+	if !w.options.Only || w.options.Seat != 5 || w.options.Speaker != k || w.options.FromSeat != 5 {
+		t.Errorf("options %+v do not single the path out", w.options)
+	}
+	if got, want := w.status.sentence.Text, w.result.Sentence(5, k, project.Metric); got != want {
+		t.Errorf("status says %q, want %q", got, want)
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.view.Rig != before || w.options.Only || w.matrix.Chosen() != nil {
+		t.Error("Escape did not return to the view before")
+	}
+}
+
+func TestCellGoesWhenItsSeatGoes(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	w.choose(matrix.Cell{Seat: 13, Speaker: 0})
+	err := w.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
+	if err != nil {
+		t.Fatal(err)
+	}
+	if w.look.cell != nil || w.options.Only || w.view.Rig.Kind == view.Seat {
+		t.Error("the camera still sits in a seat that is gone")
+	}
+}
+
+func TestKeysChangeTheView(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "two-row"})
+	for i, k := range view.Kinds {
+		w.view.TypedRune(rune('1' + i))
+		if w.view.Rig.Kind != k {
+			t.Errorf("key %d shows %v, want %v", i+1, w.view.Rig.Kind, k)
+		}
+	}
+	w.view.TypedRune('5')
+	first := w.look.seat
+	w.view.TypedRune('5')
+	if want := (first + 1) % len(w.result.Seats); w.look.seat != want {
+		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
+	}
+	w.view.TypedRune('p')
+	if w.options.People {
+		t.Error("P did not hide the people")
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})
+	if !w.options.Client || w.side.Visible() || w.drawer.Visible() || w.status.object.Visible() {
+		t.Error("F11 left engineering in the client view")
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.options.Client || !w.side.Visible() {
+		t.Error("Escape did not leave the client view")
+	}
+}
+
+func TestUnsavedChangesAreAskedAbout(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	raise(t, w, 0.1)
+	edited := w.Design()
+
+	w.newRoom()
+	press(t, w, "Cancel")
+	if w.Design() != edited {
+		t.Fatal("Cancel lost the document")
+	}
+
+	w.newRoom()
+	press(t, w, "Save") // which asks where
+	if w.Design() != edited {
+		t.Fatal("the document went before it was saved")
+	}
+	dir := t.TempDir()
+	typeInto(t, w, "Name   ", "mine")
+	typeInto(t, w, "Folder", dir)
+	press(t, w, "Save")
+	saved, err := file.Read(filepath.Join(dir, "mine.earline"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := saved.Speakers[0].At.Z, edited.Speakers[0].At.Z; got != want {
+		t.Errorf("saved height %v, want %v", got, want)
+	}
+	if w.Design().Name == edited.Name {
+		t.Error("the new room did not come after saving")
+	}
+
+	raise(t, w, 0.1)
+	w.newRoom()
+	press(t, w, "Don't save")
+	if w.doc.Dirty() || w.Design().Name != "New room" {
+		t.Error("Don't save did not go on to the new room")
+	}
+}
+
+// typeInto sets the entry beside a label in the dialog that is open.
+func typeInto(t *testing.T, w *Window, label, text string) {
+	t.Helper()
+	var entries []*widget.Entry
+	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+		if e, ok := o.(*widget.Entry); ok {
+			entries = append(entries, e)
+		}
+	})
+	if len(entries) != 2 {
+		t.Fatalf("%d entries in the dialog, want folder and name", len(entries))
+	}
+	i := 0
+	if label != "Folder" {
+		i = 1
+	}
+	entries[i].SetText(text)
+}
+
+func TestUnreadableFileKeepsTheDocument(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	before := w.doc
+	path := filepath.Join(t.TempDir(), "bad.earline")
+	if err := os.WriteFile(path, []byte(`{"format":"earline","version":1,"name":"x","colour":"red"}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w.open(path)
+	if w.doc != before {
+		t.Fatal("the document on show is lost")
+	}
+	if !w.busy() {
+		t.Fatal("nothing says why")
+	}
+	var text string
+	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+		if l, ok := o.(*widget.Label); ok {
+			text += l.Text + "\n"
+		}
+	})
+	if !strings.Contains(text, "colour") || !strings.Contains(text, "room") {
+		t.Errorf("not all faults are told:\n%s", text)
+	}
+}
+
+func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	path := filepath.Join(t.TempDir(), "room.earline")
+	w.saveTo(strings.TrimSuffix(path, ".earline"), nil)
+	if w.doc.Path() != path {
+		t.Fatalf("saved as %s, want %s", w.doc.Path(), path)
+	}
+	if got := w.recent(); len(got) != 1 || got[0] != path {
+		t.Errorf("recent files %v, want %s", got, path)
+	}
+	if got, want := w.win.Title(), "Earline - room.earline"; got != want {
+		t.Errorf("title %q, want %q", got, want)
+	}
+	w.saveTo(filepath.Join(t.TempDir(), "none", "room.earline"), nil)
+	if w.doc.Path() != path || !w.busy() {
+		t.Error("a save that failed must be told and change nothing")
+	}
+}
+
+func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
+	dir := t.TempDir()
+	w, _ := testWindow(t, Config{Demo: "small", Dir: dir})
+	raise(t, w, 0.25)
+	want := w.Design().Speakers[0].At.Z
+	w.keep()
+	w.doc.Wait() // and here the power fails
+
+	again, _ := testWindow(t, Config{Dir: dir})
+	again.offerRecovery()
+	press(t, again, "Restore")
+	if got := again.Design().Speakers[0].At.Z; got != want {
+		t.Errorf("restored height %v, want %v", got, want)
+	}
+	if !again.doc.Dirty() {
+		t.Error("restored work counts as saved")
+	}
+	again.saveTo(filepath.Join(t.TempDir(), "back"), nil)
+	if left, _ := filepath.Glob(filepath.Join(dir, "*")); len(left) != 0 {
+		t.Errorf("after saving these copies are left: %v", left)
+	}
+}
+
+func TestAutosaveFollowsAnEdit(t *testing.T) {
+	dir, q := t.TempDir(), &queue{}
+	w, _ := testWindow(t, Config{Demo: "small", Dir: dir, Autosave: time.Millisecond, Post: q.post})
+	raise(t, w, 0.25)
+	q.until(t, func() bool {
+		_, ok, _ := file.ReadRecovery(dir, "")
+		return ok
+	})
+}
+
+func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
+	q := &queue{}
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
+	if err := w.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = manySeats + 6 }); err != nil {
+		t.Fatal(err)
+	}
+	if got := len(w.Result().Seats); got == manySeats+6 {
+		t.Fatal("a large audit held the window up")
+	}
+	q.until(t, func() bool { return len(w.Result().Seats) == manySeats+6 })
+}
+
+func TestClosingJoinsTheRenderer(t *testing.T) {
+	w, f := testWindow(t, Config{})
+	w.quit()
+	if !f.closed {
+		t.Error("the renderer is still open")
+	}
+}
+
+func TestNoOpenGLShowsOneLine(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	w.attach(nil, errNoPicture)
+	var found bool
+	walk(w.view, func(o fyne.CanvasObject) {
+		if l, ok := o.(*widget.Label); ok && l.Visible() && l.Text == errNoPicture.Error() {
+			found = true
+		}
+	})
+	if !found {
+		t.Error("nothing says why there is no picture")
+	}
+	raise(t, w, 0.1) // and everything else works
+	if w.result.Count[sight.NotJudged] == len(w.result.Pairs) {
+		t.Error("nothing was audited")
+	}
+}
+
+func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	raise(t, w, 0.1)
+	edited := w.Design()
+	var e *field.Entry
+	walk(w.side, func(o fyne.CanvasObject) {
+		if f, ok := o.(*field.Entry); ok && e == nil {
+			e = f
+		}
+	})
+	w.win.Canvas().Focus(e)
+	before := e.Text
+	e.TypedRune('x')
+	if !e.Pending() {
+		t.Fatal("nothing is being typed")
+	}
+	w.undo()
+	if w.Design() != edited || e.Text != before {
+		t.Errorf("undo while typing left %q and touched the design: %v", e.Text, w.Design() != edited)
+	}
+	w.undo()
+	if w.Design() == edited {
+		t.Error("with nothing typed, undo did not undo the edit")
+	}
+}
+
+func TestShortcutsAreAllDifferent(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	seen := map[string]string{}
+	for _, m := range w.menu.main.Items {
+		for _, i := range m.Items {
+			if i.Shortcut == nil {
+				continue
+			}
+			n := i.Shortcut.ShortcutName()
+			if seen[n] != "" {
+				t.Errorf("%s and %s share %s", seen[n], i.Label, n)
+			}
+			seen[n] = i.Label
+		}
+	}
+	if len(seen) < 18 {
+		t.Errorf("%d menu items with a shortcut, want all of the common ones", len(seen))
+	}
+}
+
+func TestDroppedFileOpens(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	d, _ := file.Demo("small")
+	path := filepath.Join(t.TempDir(), "dropped.earline")
+	if err := file.Write(path, d); err != nil {
+		t.Fatal(err)
+	}
+	w.drop(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
+	if w.doc.Path() != path || w.Design().Name != d.Name {
+		t.Errorf("open is %s, want the dropped file", w.doc.Title())
+	}
+}
+
+func TestPictureIsSaved(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	path := filepath.Join(t.TempDir(), "still.png")
+	if err := w.writePicture(path); err != nil {
+		t.Fatal(err)
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	c, err := png.DecodeConfig(f)
+	if err != nil || c.Width != 1920 {
+		t.Errorf("a picture %d wide, %v; want 1920", c.Width, err)
+	}
+}
+
+func TestUnitsSwitch(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	w.setUnits(project.Imperial)
+	if w.Design().Units != project.Imperial || !w.menu.inch.Checked {
+		t.Error("imperial lengths are not on")
+	}
+	var shown bool
+	walk(w.side, func(o fyne.CanvasObject) {
+		if e, ok := o.(*field.Entry); ok && strings.Contains(e.Text, "' ") {
+			shown = true
+		}
+	})
+	if !shown {
+		t.Error("no length in the inspector is in feet")
+	}
+}
+
+func TestPathOf(t *testing.T) {
+	dir := t.TempDir()
+	for _, c := range []struct{ name, want string }{
+		{"room", filepath.Join(dir, "room.earline")},
+		{" room.EARLINE ", filepath.Join(dir, "room.EARLINE")},
+		{filepath.Join(dir, "a.b"), filepath.Join(dir, "a.b.earline")},
+	} {
+		if got, err := pathOf(dir, c.name, ".earline"); err != nil || got != c.want {
+			t.Errorf("pathOf(%q) = %q, %v; want %q", c.name, got, err, c.want)
+		}
+	}
+	for _, name := range []string{"", "  ", ".earline", "no/such/folder"} {
+		if got, err := pathOf(dir, name, ".earline"); err == nil {
+			t.Errorf("pathOf(%q) = %q, want a refusal", name, got)
+		}
+	}
+}
+
+func TestCanOpenNeedsADisplay(t *testing.T) {
+	t.Setenv("DISPLAY", "")
+	t.Setenv("WAYLAND_DISPLAY", "")
+	if CanOpen() == nil {
+		t.Error("a window without a display")
+	}
+	t.Setenv("DISPLAY", ":0")
+	if err := CanOpen(); err != nil {
+		t.Error(err)
+	}
+}
+
+// BenchmarkEdit is everything that an edit costs the UI goroutine but painting:
+// audit, inspector, table, picture's contents, menu, status.
+func BenchmarkEdit(b *testing.B) {
+	w := newWindow(test.NewTempApp(b), Config{Demo: "large", Dir: b.TempDir(), Autosave: time.Hour,
+		Post: new(queue).post, Renderer: func() (view.Renderer, error) { return &fakeRenderer{}, nil }})
+	w.win.Show()
+	w.startRenderer()
+	w.inspector.OpenAll()
+	b.ReportAllocs()
+	n := 0
+	for b.Loop() {
+		n++
+		by := unit.Length(0.01)
+		if n%2 == 0 {
+			by = -by
+		}
+		if err := w.Do("raise", "z", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+			b.Fatal(err)
+		}
+	}
+	w.stopQuietly()
+	w.win.Close()
+}

@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: MIT
+
+// Package field holds the controls from which the inspector is made: a text
+// entry that commits as a whole, a choice, a tick and a read-out, each one line
+// high and bound to a value by functions. UI goroutine only.
+package field
+
+import (
+	"errors"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Binding is how an Entry reads and writes its value.
+type Binding struct {
+	// Value returns the value as it is to be shown.
+	Value func() string
+	// Set takes a text in. Its error says in one line what is wrong; then the
+	// value is unchanged.
+	Set func(text string) error
+	// Step changes the value by n steps; nil where stepping means nothing.
+	Step func(n int) error
+}
+
+// Entry is a text entry that hands its text over as a whole, on Enter and on
+// loss of focus, never while it is being typed. Escape takes back what was
+// typed; Up, Down and (when focused) the wheel step the value, Shift by ten.
+type Entry struct {
+	widget.Entry
+	bind    Binding
+	fault   func(string) // shows or (with "") clears a line under the entry
+	shown   string
+	reason  string // why the last text was refused
+	busy    bool   // inside commit
+	focused bool
+}
+
+func newEntry(b Binding, fault func(string)) *Entry {
+	e := &Entry{bind: b, fault: fault}
+	e.ExtendBaseWidget(e)
+	e.OnChanged = func(string) {
+		if e.Pending() {
+			e.fault("")
+		}
+	}
+	e.Update()
+	return e
+}
+
+// Pending reports whether e holds text that is not yet taken in.
+func (e *Entry) Pending() bool { return e.Text != e.shown }
+
+// Update shows the current value. A text that somebody is typing stays, and so
+// does one that is being judged.
+func (e *Entry) Update() {
+	if e.busy {
+		return
+	}
+	v := e.bind.Value()
+	if e.Pending() && e.focused {
+		e.shown = v
+		return
+	}
+	e.show(v)
+}
+
+func (e *Entry) show(v string) {
+	e.shown = v
+	if e.Text != v {
+		e.SetText(v)
+	}
+}
+
+// commit takes the text in; false means that it was refused and is still there.
+func (e *Entry) commit() bool {
+	if !e.Pending() {
+		return true
+	}
+	e.busy = true
+	err := e.bind.Set(strings.TrimSpace(e.Text))
+	e.busy = false
+	if err != nil {
+		e.reason = OneLine(err)
+		e.fault(e.reason)
+		return false
+	}
+	e.show(e.bind.Value())
+	e.fault("")
+	return true
+}
+
+func (e *Entry) step(n int) {
+	if e.bind.Step == nil || !e.commit() {
+		return
+	}
+	e.busy = true
+	err := e.bind.Step(n)
+	e.busy = false
+	if err != nil {
+		e.fault(OneLine(err))
+		return
+	}
+	e.show(e.bind.Value())
+	e.fault("")
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
+	n := 1
+	if modifiers()&fyne.KeyModifierShift != 0 {
+		n = 10
+	}
+	switch ev.Name {
+	case fyne.KeyReturn, fyne.KeyEnter:
+		e.commit()
+	case fyne.KeyUp:
+		e.step(n)
+	case fyne.KeyDown:
+		e.step(-n)
+	case fyne.KeyEscape:
+		if e.Pending() {
+			e.show(e.bind.Value())
+			e.fault("")
+			return
+		}
+		e.pass(ev)
+	case fyne.KeyF1, fyne.KeyF11:
+		e.pass(ev)
+	default:
+		e.Entry.TypedKey(ev)
+	}
+}
+
+// pass gives a key that means nothing here to whoever listens when nothing is
+// focused.
+func (e *Entry) pass(ev *fyne.KeyEvent) {
+	c := fyne.CurrentApp().Driver().CanvasForObject(e)
+	if c != nil && c.OnTypedKey() != nil {
+		c.OnTypedKey()(ev)
+	}
+}
+
+// FocusGained implements fyne.Focusable.
+func (e *Entry) FocusGained() {
+	e.focused = true
+	e.Entry.FocusGained()
+}
+
+// FocusLost implements fyne.Focusable: it commits. A text that is refused goes
+// back to the value; the line that says why stays, with what was typed.
+func (e *Entry) FocusLost() {
+	refused := !e.commit()
+	e.focused = false
+	e.Entry.FocusLost()
+	if refused {
+		e.show(e.bind.Value())
+		e.fault("Not used: " + e.reason)
+	}
+}
+
+// modifiers returns the modifier keys held down; 0 where it cannot be known.
+func modifiers() fyne.KeyModifier {
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
+		return d.CurrentKeyModifiers()
+	}
+	return 0
+}
+
+// OneLine returns err as one line: the first of several, and how many more.
+func OneLine(err error) string {
+	var many interface{ Unwrap() []error }
+	if errors.As(err, &many) && len(many.Unwrap()) > 0 {
+		err = many.Unwrap()[0]
+	}
+	line, _, _ := strings.Cut(err.Error(), "\n")
+	return line
+}
+
+// TypedShortcut implements fyne.Shortcutable. Redo means the document's when
+// nothing is being typed, and shortcuts that are no text editing are passed on.
+func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	_, redo := s.(*fyne.ShortcutRedo)
+	_, custom := s.(*desktop.CustomShortcut)
+	c := fyne.CurrentApp().Driver().CanvasForObject(e)
+	if up, ok := c.(fyne.Shortcutable); ok && redo && !e.Pending() {
+		up.TypedShortcut(s)
+		return
+	} else if ok && custom {
+		up.TypedShortcut(s)
+	}
+	e.Entry.TypedShortcut(s)
+}

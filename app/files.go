@@ -1,0 +1,288 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"image/png"
+	"os"
+	"path/filepath"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"earline/app/document"
+	"earline/assets"
+	"earline/project/file"
+)
+
+const (
+	recentKey = "recent"
+	recentMax = 8
+	openKey   = "open" // the document on show, to find its recovery copy
+)
+
+// ask does then once nothing can be lost: at once, or after the user saved or
+// gave up the changes.
+func (w *Window) ask(then func()) {
+	if w.busy() {
+		return
+	}
+	w.commit()
+	if !w.doc.Dirty() {
+		then()
+		return
+	}
+	w.question("Save the changes?",
+		"The changes to "+w.doc.Title()+" are not saved.",
+		answer{"Save", true, func() { w.save(then) }},
+		answer{"Don't save", false, func() {
+			w.doc.Forget()
+			then()
+		}},
+		answer{"Cancel", false, nil})
+}
+
+// replace shows another document in place of the one that was asked about.
+func (w *Window) replace(d *document.Document) {
+	if w.autosave != nil {
+		w.autosave.Stop()
+		w.autosave = nil
+	}
+	w.doc.Forget()
+	w.doc = d
+	w.noteOpen(d.Path())
+	w.present()
+}
+
+func (w *Window) newRoom() {
+	w.ask(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
+}
+
+func (w *Window) openDemo(d assets.Demo) {
+	w.ask(func() {
+		if design, ok := file.Demo(d.Name); ok {
+			w.replace(document.New(design, w.cfg.Dir))
+			w.status.hint(d.Story)
+			w.showStatus()
+		}
+	})
+}
+
+// chooseFile asks for a file and opens it.
+func (w *Window) chooseFile() {
+	w.ask(func() {
+		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+			if err != nil {
+				w.report("This file cannot be opened", err)
+			}
+			if r == nil {
+				return
+			}
+			r.Close()
+			w.open(r.URI().Path())
+		}, w.win)
+		d.SetFilter(storage.NewExtensionFileFilter([]string{document.Ext}))
+		if l, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+			d.SetLocation(l)
+		}
+		w.pop(d, 860, 560)
+	})
+}
+
+// open opens the file at path; the caller has asked. When it cannot be read the
+// document on show stays.
+func (w *Window) open(path string) {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs
+	}
+	d, err := document.Open(path, w.cfg.Dir)
+	if err != nil {
+		w.report(filepath.Base(path)+" cannot be opened", err)
+		return
+	}
+	w.remember(path)
+	w.replace(d)
+	w.offer(path)
+}
+
+// save saves to the document's file, or to one that is asked for, and goes on
+// with then when that went well; then may be nil.
+func (w *Window) save(then func()) {
+	w.commit()
+	if w.doc.Path() == "" {
+		w.saveAs(then)
+		return
+	}
+	w.saveTo(w.doc.Path(), then)
+}
+
+func (w *Window) saveAs(then func()) {
+	if w.busy() {
+		return
+	}
+	w.commit()
+	name := w.doc.Title()
+	if w.doc.Path() == "" {
+		name = fileName(name)
+	}
+	w.askPath("Save the room as", name, document.Ext, func(path string) { w.saveTo(path, then) })
+}
+
+func (w *Window) saveTo(path string, then func()) {
+	if err := w.doc.Save(path); err != nil {
+		w.report("The room is not saved", err)
+		return
+	}
+	w.remember(w.doc.Path())
+	w.noteOpen(w.doc.Path())
+	w.showStatus()
+	w.showTitle()
+	w.menu.update(w)
+	if then != nil {
+		then()
+	}
+}
+
+// savePicture writes what is on show as an image of twice full-HD at most.
+func (w *Window) savePicture() {
+	if w.busy() {
+		return
+	}
+	if w.renderer == nil {
+		w.report("There is no picture to save", errNoPicture)
+		return
+	}
+	w.askPath("Save the picture as", fileName(w.doc.Title())+".png", ".png", func(path string) {
+		if err := w.writePicture(path); err != nil {
+			w.report("The picture is not saved", err)
+			return
+		}
+		w.status.hint("Picture saved as " + path)
+		w.showStatus()
+	})
+}
+
+// writePicture draws 1920 pixels across in the shape of the view.
+func (w *Window) writePicture(path string) (err error) {
+	const across = 1920
+	size := w.view.Size()
+	if size.Width < 1 || size.Height < 1 {
+		return errNoPicture
+	}
+	img, err := w.view.Picture(across, int(across*size.Height/size.Width))
+	if err != nil {
+		return err
+	}
+	f, err := os.Create(path)
+	if err != nil {
+		return err
+	}
+	if err = png.Encode(f, img); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}
+
+// quit closes the window once nothing can be lost.
+func (w *Window) quit() {
+	w.ask(func() {
+		w.stopQuietly()
+		w.win.Close()
+	})
+}
+
+// stopQuietly gives the recovery copy up: there is nothing to recover.
+func (w *Window) stopQuietly() {
+	if w.autosave != nil {
+		w.autosave.Stop()
+		w.autosave = nil
+	}
+	w.doc.Forget()
+	w.noteOpen("")
+}
+
+// offerRecovery offers what a crash left of the document on show, or of the one
+// that was on show then.
+func (w *Window) offerRecovery() {
+	path := w.doc.Path()
+	if w.cfg.Path != "" {
+		w.offer(path)
+		return
+	}
+	if !w.offer(w.fyne.Preferences().String(openKey)) {
+		w.offer("")
+	}
+}
+
+// offer offers the recovery copy of the document at path; false when there is
+// none.
+func (w *Window) offer(path string) bool {
+	d, ok := document.Recovered(path, w.cfg.Dir)
+	if !ok {
+		return false
+	}
+	name := "a room that was never saved"
+	if path != "" {
+		name = filepath.Base(path)
+	}
+	w.question("Restore unsaved work?",
+		"Earline ended while "+name+" had unsaved changes. They were kept.",
+		answer{"Restore", true, func() {
+			if d.Path() == w.doc.Path() {
+				w.doc = d // its recovery copy stays until it is saved
+				w.present()
+			} else {
+				w.replace(d)
+			}
+		}},
+		// No third answer: the next edit would write over the copy.
+		answer{"Discard", false, d.Forget})
+	return true
+}
+
+// noteOpen notes which document is on show, for offerRecovery of the next run.
+func (w *Window) noteOpen(path string) {
+	if p := w.fyne.Preferences(); p.String(openKey) != path {
+		p.SetString(openKey, path)
+	}
+}
+
+// remember puts path at the head of the recent files.
+func (w *Window) remember(path string) {
+	if abs, err := filepath.Abs(path); err == nil {
+		path = abs
+	}
+	list := slices.DeleteFunc(w.recent(), func(p string) bool { return p == path })
+	list = append([]string{path}, list...)
+	list = list[:min(len(list), recentMax)]
+	if !slices.Equal(list, w.recent()) {
+		w.fyne.Preferences().SetStringList(recentKey, list)
+	}
+}
+
+func (w *Window) recent() []string { return w.fyne.Preferences().StringList(recentKey) }
+
+// folder is where dialogs begin: beside the document, else at home.
+func (w *Window) folder() string {
+	if p := w.doc.Path(); p != "" {
+		return filepath.Dir(p)
+	}
+	if r := w.recent(); len(r) > 0 {
+		if dir := filepath.Dir(r[0]); isFolder(dir) {
+			return dir
+		}
+	}
+	home, err := os.UserHomeDir()
+	if err != nil {
+		return "."
+	}
+	return home
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}

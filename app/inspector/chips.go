@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: MIT
+
+package inspector
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/driver/desktop"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/theme"
+	"earline/project/sight"
+)
+
+// chip is one of a number of small plates, of which one is chosen. Its verdict
+// stands as a letter after the name when it falls short.
+type chip struct {
+	widget.BaseWidget
+	tap         func()
+	back, edge  *canvas.Rectangle
+	name, state *canvas.Text
+}
+
+func newChip(tap func()) *chip {
+	c := &chip{tap: tap, back: canvas.NewRectangle(theme.Line), edge: canvas.NewRectangle(nil),
+		name: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Ink)}
+	c.name.TextSize, c.state.TextSize = 11, 11
+	c.state.TextStyle.Bold = true
+	c.back.CornerRadius, c.edge.CornerRadius = 3, 3
+	c.ExtendBaseWidget(c)
+	return c
+}
+
+func (c *chip) show(name string, v sight.Verdict, chosen bool) {
+	c.name.Text, c.state.Text = name, ""
+	if v == sight.Tight || v == sight.Blocked {
+		plate, _, letter := theme.Verdict(v)
+		c.state.Text, c.state.Color = letter, plate
+		if v == sight.Blocked {
+			c.state.Color = theme.Fault
+		}
+	}
+	c.back.FillColor = theme.Well
+	c.edge.StrokeColor, c.edge.StrokeWidth = theme.Line, 1
+	c.name.Color = theme.Ink
+	if chosen {
+		c.back.FillColor, c.edge.StrokeColor, c.edge.StrokeWidth = theme.Line, theme.Accent, 1.5
+	}
+	c.Refresh()
+}
+
+// Tapped implements fyne.Tappable.
+func (c *chip) Tapped(*fyne.PointEvent) { c.tap() }
+
+// Cursor implements desktop.Cursorable.
+func (c *chip) Cursor() desktop.Cursor { return desktop.PointerCursor }
+
+// CreateRenderer implements fyne.Widget.
+func (c *chip) CreateRenderer() fyne.WidgetRenderer { return &chipRenderer{c} }
+
+type chipRenderer struct{ *chip }
+
+func (r *chipRenderer) Destroy()           {}
+func (r *chipRenderer) Refresh()           { r.Layout(r.Size()); canvas.Refresh(r.chip) }
+func (r *chipRenderer) MinSize() fyne.Size { return fyne.NewSize(66, 21) }
+func (r *chipRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.back, r.edge, r.name, r.state}
+}
+func (r *chipRenderer) Layout(s fyne.Size) {
+	r.back.Resize(s)
+	r.edge.Resize(s)
+	n, t := r.name.MinSize(), r.state.MinSize()
+	r.name.Move(fyne.NewPos(6, (s.Height-n.Height)/2))
+	r.name.Resize(n)
+	r.state.Move(fyne.NewPos(s.Width-t.Width-5, (s.Height-t.Height)/2))
+	r.state.Resize(t)
+}
+
+// chips is a set of chips that wraps.
+type chips struct {
+	box    *fyne.Container
+	names  []string
+	choose func(int)
+}
+
+func newChips(choose func(int)) *chips {
+	return &chips{box: container.NewGridWrap(fyne.NewSize(66, 21)), choose: choose}
+}
+
+// show makes as many chips as there are names.
+func (c *chips) show(names []string, chosen int, verdict func(int) sight.Verdict) {
+	if len(c.box.Objects) != len(names) {
+		c.box.Objects = nil
+		for i := range names {
+			c.box.Objects = append(c.box.Objects, newChip(func() { c.choose(i) }))
+		}
+	}
+	for i, n := range names {
+		c.box.Objects[i].(*chip).show(n, verdict(i), i == chosen)
+	}
+	if !slices.Equal(c.names, names) {
+		c.names = names
+		c.box.Refresh()
+	}
+}

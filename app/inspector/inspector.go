@@ -1,0 +1,164 @@
+// SPDX-License-Identifier: MIT
+
+// Package inspector is the panel in which a design is read and edited, in the
+// order of the job: room, screen, rows, sitters, main position, loudspeakers,
+// criteria. UI goroutine only.
+package inspector
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+
+	"earline/app/field"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// Host is what the inspector works on.
+type Host interface {
+	// Design returns the present design, which must not be changed.
+	Design() *project.Design
+	// Result returns its audit; nil until there is one.
+	Result() *sight.Result
+	// Do edits the design, as of project.History.Do, and calls Update.
+	Do(label, merge string, edit func(*project.Design)) error
+}
+
+// Inspector is the panel.
+type Inspector struct {
+	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
+	OnSpeaker, OnRow func(int)
+	// OnRefusal is told in one line why a button could not do what it says.
+	OnRefusal func(string)
+
+	host     Host
+	scroll   *container.Scroll
+	groups   []*group
+	row      int           // index of the row that is shown
+	speaker  int           // index of the loudspeaker that is shown
+	outline  bool          // the corners are listed though it is a rectangle
+	corners  []*field.Form // one a corner that is listed
+	otherFit bool          // any aspect ratio may be typed
+}
+
+// The groups, in order.
+const (
+	roomGroup = iota
+	screenGroup
+	rowsGroup
+	sittersGroup
+	mainGroup
+	speakersGroup
+	criteriaGroup
+)
+
+// New returns an inspector of host's design. What a group holds is made when it
+// is first opened.
+func New(host Host) *Inspector {
+	in := &Inspector{host: host}
+	in.groups = []*group{
+		newGroup("Room", in.roomSummary, in.buildRoom),
+		newGroup("Screen", in.screenSummary, in.buildScreen),
+		newGroup("Rows", in.rowsSummary, in.buildRows),
+		newGroup("Sitters", in.sittersSummary, in.buildSitters),
+		newGroup("Main position", in.mainSummary, in.buildMain),
+		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
+		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
+	}
+	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
+	in.scroll = container.NewVScroll(box)
+	for _, g := range in.groups {
+		g.form = field.NewForm(in.scroll)
+		g.form.Resized = in.relayout
+		g.resized = in.relayout
+		box.Add(g.object())
+	}
+	return in
+}
+
+// Object returns what is to be placed in the window.
+func (in *Inspector) Object() fyne.CanvasObject { return in.scroll }
+
+// Update shows the present design.
+func (in *Inspector) Update() {
+	d := in.host.Design()
+	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
+	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
+	for _, g := range in.groups {
+		g.update()
+	}
+}
+
+// Reset shows another document from its beginning.
+func (in *Inspector) Reset() {
+	in.row, in.speaker, in.outline, in.otherFit = 0, 0, false, false
+	in.Update()
+}
+
+// OpenAll opens every group.
+func (in *Inspector) OpenAll() {
+	for _, g := range in.groups {
+		g.setOpen(true)
+	}
+}
+
+// OpenFirst opens the first group if all are closed.
+func (in *Inspector) OpenFirst() {
+	for _, g := range in.groups {
+		if g.open {
+			return
+		}
+	}
+	in.groups[roomGroup].setOpen(true)
+}
+
+// ShowSpeaker opens the loudspeaker of that index.
+func (in *Inspector) ShowSpeaker(i int) {
+	in.speaker = i
+	in.reveal(speakersGroup)
+}
+
+// Follow shows the loudspeaker of that index when its group is open, and opens
+// nothing.
+func (in *Inspector) Follow(i int) {
+	if i < 0 || i >= len(in.host.Design().Speakers) {
+		return
+	}
+	in.speaker = i
+	in.groups[speakersGroup].update()
+}
+
+// ShowRow opens the row of that index.
+func (in *Inspector) ShowRow(i int) {
+	in.row = i
+	in.reveal(rowsGroup)
+}
+
+// reveal opens a group and scrolls to its heading.
+func (in *Inspector) reveal(i int) {
+	g := in.groups[i]
+	g.setOpen(true)
+	in.Update()
+	in.relayout()
+	in.scroll.ScrollToOffset(fyne.NewPos(0, g.object().Position().Y))
+}
+
+// relayout gives every group the height it needs now.
+func (in *Inspector) relayout() {
+	box := in.scroll.Content.(*fyne.Container)
+	size := fyne.NewSize(in.scroll.Size().Width, max(box.MinSize().Height, in.scroll.Size().Height))
+	box.Resize(size)
+	box.Layout.Layout(box.Objects, size)
+	in.scroll.Refresh()
+}
+
+// note passes on why something could not be done; nil is nothing.
+func (in *Inspector) note(err error) {
+	if err != nil && in.OnRefusal != nil {
+		in.OnRefusal(field.OneLine(err))
+	}
+}
+
+// metric reports whether lengths are shown in metres.
+func (in *Inspector) metric() bool { return in.host.Design().Units != project.Imperial }

@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: MIT
+
+package inspector
+
+import (
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2/container"
+	base "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+func (in *Inspector) rowsSummary() string {
+	rows, seats := in.host.Design().Seating.Rows, 0
+	for _, r := range rows {
+		seats += r.Seats
+	}
+	return plural(len(rows), "row") + ", " + plural(seats, "seat")
+}
+
+func plural(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+func (in *Inspector) buildRows(f *field.Form) {
+	picks := newChips(func(i int) {
+		in.row = i
+		in.Update()
+		if in.OnRow != nil {
+			in.OnRow(i)
+		}
+	})
+	f.AddObject(picks.box, func() {
+		var names []string
+		for i := range in.host.Design().Seating.Rows {
+			names = append(names, fmt.Sprintf("Row %d", i+1))
+		}
+		picks.show(names, in.row, in.rowVerdict)
+	})
+	add := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	f.AddObject(container.NewGridWithColumns(2, add, remove), func() {
+		if len(in.host.Design().Seating.Rows) > 1 {
+			remove.Enable()
+		} else {
+			remove.Disable()
+		}
+	})
+
+	at := func(part func(*project.Row) *unit.Length) value[unit.Length] {
+		return func(d *project.Design) *unit.Length { return part(&d.Seating.Rows[in.row]) }
+	}
+	words := func(verb string) func() texts {
+		return func() texts { return texts{what: fmt.Sprintf("%s row %d", verb, in.row+1)} }
+	}
+	choice(in, f, "Chair", words("change the chairs of"), in.chairIDs, in.chairName,
+		func(d *project.Design) *string { return &d.Seating.Rows[in.row].Chair })
+	in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance }))
+	in.length(f, "Riser height", func() texts {
+		n := in.row + 1
+		return texts{fmt.Sprintf("change the riser of row %d", n), fmt.Sprintf("raise row %d", n), fmt.Sprintf("lower row %d", n)}
+	}, at(func(r *project.Row) *unit.Length { return &r.Riser }))
+	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
+	in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised)
+	in.length(f, "Platform behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
+	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
+	in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch }))
+	in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre }))
+	in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger }))
+	in.curve(f)
+	in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline })
+	f.AddReadout("Ears, eyes at", in.earHeights)
+	f.AddReadout("Picture", in.rowPicture)
+}
+
+// curve adds the radius of the row, or the word straight.
+func (in *Inspector) curve(f *field.Form) {
+	at := func(d *project.Design) *unit.Length { return &d.Seating.Rows[in.row].Curve }
+	label := func() string { return fmt.Sprintf("curve row %d", in.row+1) }
+	f.AddEntry("Curve radius", field.Binding{
+		Value: func() string {
+			if v := read(in, at); v != 0 {
+				return v.Format(in.metric())
+			}
+			return "straight"
+		},
+		Set: func(text string) error {
+			if text == "straight" || text == "" {
+				return edit(in, label(), "", at, 0)
+			}
+			v, err := unit.ParseLength(text, in.bare())
+			if err != nil {
+				return fmt.Errorf("%w, or straight", err)
+			}
+			return edit(in, label(), "", at, v)
+		},
+		Step: func(n int) error {
+			v := read(in, at)
+			if v == 0 {
+				v = 10 // nearly straight
+			}
+			return edit(in, label(), key("Curve radius", label()), at, onGrid(v, n, 10*in.stride()))
+		},
+	})
+}
+
+func (in *Inspector) chairIDs() []string {
+	var ids []string
+	for _, c := range in.host.Design().Chairs {
+		ids = append(ids, c.ID)
+	}
+	return ids
+}
+
+// chairName returns the words for a chair model: its name, with its ID where
+// another has the same.
+func (in *Inspector) chairName(id string) string {
+	name, twice := id, false
+	for _, c := range in.host.Design().Chairs {
+		if c.ID == id && c.Name != "" {
+			name = c.Name
+		}
+	}
+	for _, c := range in.host.Design().Chairs {
+		twice = twice || c.ID != id && c.Name == name
+	}
+	if twice {
+		return name + " (" + id + ")"
+	}
+	return name
+}
+
+func (in *Inspector) addRow() {
+	err := in.host.Do("add a row", "", func(d *project.Design) {
+		rows := d.Seating.Rows
+		last := rows[len(rows)-1]
+		// A walking passage behind the row before, and a usual riser; both are
+		// only where to begin.
+		last.Distance += 1.2
+		last.Riser += 0.2
+		if last.Front == 0 && last.Back == 0 {
+			last.Front, last.Back = 0.9, 0.6
+		}
+		d.Seating.Rows = append(rows, last)
+	})
+	in.note(plain(err))
+	if err == nil {
+		in.row = len(in.host.Design().Seating.Rows) - 1
+		in.Update()
+	}
+}
+
+func (in *Inspector) removeRow() {
+	i := in.row
+	in.note(in.host.Do(fmt.Sprintf("remove row %d", i+1), "", func(d *project.Design) {
+		d.Seating.Rows = slices.Delete(d.Seating.Rows, i, i+1)
+		if m := &d.Seating.Main; m.Row > i && m.Row > 1 {
+			m.Row--
+		}
+	}))
+}
+
+// rowVerdict returns the worst verdict of any seat in row i.
+func (in *Inspector) rowVerdict(i int) (worst sight.Verdict) {
+	r := in.host.Result()
+	if r == nil {
+		return 0
+	}
+	for s, seat := range r.Seats {
+		if seat.Row != i+1 {
+			continue
+		}
+		for k := range r.Speakers {
+			worst = max(worst, r.Pair(s, k).Verdict)
+		}
+		worst = max(worst, r.Views[s].Verdict)
+	}
+	return worst
+}
+
+func (in *Inspector) earHeights() string {
+	if r := in.host.Result(); r != nil {
+		for i, s := range r.Seats {
+			if s.Row == in.row+1 {
+				b := r.Bodies[i]
+				return unit.Length(b.EarLeft.Z).Format(in.metric()) + ", " + unit.Length(b.Eye().Z).Format(in.metric())
+			}
+		}
+	}
+	return "-"
+}
+
+func (in *Inspector) rowPicture() string {
+	r := in.host.Result()
+	if r == nil {
+		return "-"
+	}
+	all, full := 0, 0
+	for i, s := range r.Seats {
+		if s.Row == in.row+1 {
+			all++
+			if r.Views[i].Verdict != sight.Blocked {
+				full++
+			}
+		}
+	}
+	return fmt.Sprintf("%d of %s see all of it", full, plural(all, "seat"))
+}

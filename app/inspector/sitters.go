@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: MIT
+
+package inspector
+
+import (
+	"fmt"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+func (in *Inspector) sittersSummary() string {
+	s := in.host.Design().Seating.Sitters
+	return fmt.Sprintf("P%.0f behind P%.0f", s.Listener, s.Others)
+}
+
+func (in *Inspector) buildSitters(f *field.Form) {
+	sitters := func(part func(*project.Sitters) *float64) value[float64] {
+		return func(d *project.Design) *float64 { return part(&d.Seating.Sitters) }
+	}
+	in.number(f, "Listener, percentile", "change the listeners' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Listener }))
+	in.number(f, "Others, percentile", "change the others' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Others }))
+	in.number(f, "Share of women", "change the share of women", 100, 5, " %", sitters(func(s *project.Sitters) *float64 { return &s.Women }))
+	in.small(f, "Seat sinks by", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink })
+	in.small(f, "Sitters slump by", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump })
+	f.AddNote("The listener's ears and eyes are judged; the others sit in the way. A small listener behind large others is the hard case.")
+}
+
+func (in *Inspector) mainSummary() string {
+	d := in.host.Design()
+	if d.Seating.Main.Row > 0 {
+		return fmt.Sprintf("middle of row %d", d.Seating.Main.Row)
+	}
+	return "a point"
+}
+
+func (in *Inspector) buildMain(f *field.Form) {
+	point := func() bool { return in.host.Design().Seating.Main.Row == 0 }
+	f.AddChoice("Where",
+		func() []string {
+			var o []string
+			for i := range in.host.Design().Seating.Rows {
+				o = append(o, fmt.Sprintf("middle of row %d", i+1))
+			}
+			return append(o, "a point")
+		},
+		func() int {
+			d := in.host.Design()
+			if d.Seating.Main.Row == 0 {
+				return len(d.Seating.Rows)
+			}
+			return d.Seating.Main.Row - 1
+		},
+		func(i int) error {
+			return plain(in.host.Do("move the main position", "", func(d *project.Design) {
+				if i < len(d.Seating.Rows) {
+					d.Seating.Main.Row = i + 1
+					return
+				}
+				d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+			}))
+		})
+	words := say("move the main position")
+	in.length(f, "From screen wall", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.X }).When(point)
+	in.length(f, "From left wall", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.Y }).When(point)
+	in.length(f, "Height", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.Z }).When(point)
+	show := func(axis func(project.Point) unit.Length) func() string {
+		return func() string { return axis(project.PointOf(in.host.Design().MainPoint())).Format(in.metric()) }
+	}
+	fixed := func() bool { return !point() }
+	f.AddReadout("From screen wall", show(func(p project.Point) unit.Length { return p.X })).When(fixed)
+	f.AddReadout("From left wall", show(func(p project.Point) unit.Length { return p.Y })).When(fixed)
+	f.AddReadout("Ear height", show(func(p project.Point) unit.Length { return p.Z })).When(fixed)
+}
+
+func (in *Inspector) criteriaSummary() string {
+	if n := len(in.host.Design().Findings()); n > 0 {
+		return plural(n, "remark")
+	}
+	return ""
+}
+
+func (in *Inspector) buildCriteria(f *field.Form) {
+	in.small(f, "Margin, sound", say("change the margin"), func(d *project.Design) *unit.Length { return &d.Criteria.Margin })
+	in.small(f, "Margin, picture", say("change the picture's margin"), func(d *project.Design) *unit.Length { return &d.Criteria.PictureMargin })
+	f.AddNote("A free path with less clearance than the margin counts as tight.")
+	remarks := widget.NewLabel("")
+	remarks.Wrapping = fyne.TextWrapWord
+	f.AddObject(remarks, func() {
+		var b strings.Builder
+		for _, r := range in.host.Design().Findings() {
+			fmt.Fprintf(&b, "• %s\n", r)
+		}
+		text := strings.TrimSpace(b.String())
+		if text == "" {
+			text = "Nothing unlikely found in the plan."
+		} else {
+			text = "Worth a look:\n" + text
+		}
+		if text != remarks.Text {
+			remarks.SetText(text)
+		}
+	})
+}

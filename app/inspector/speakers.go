@@ -1,0 +1,272 @@
+// SPDX-License-Identifier: MIT
+
+package inspector
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2/container"
+	base "fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+func (in *Inspector) speakersSummary() string {
+	return fmt.Sprintf("%d placed", len(in.host.Design().Speakers))
+}
+
+// current returns the loudspeaker that is shown, in d; nil when there is none.
+func (in *Inspector) current(d *project.Design) *project.Loudspeaker {
+	if in.speaker < 0 || in.speaker >= len(d.Speakers) {
+		return nil
+	}
+	return &d.Speakers[in.speaker]
+}
+
+// part returns a place within the loudspeaker that is shown.
+func part[T any](in *Inspector, of func(*project.Loudspeaker) *T) value[T] {
+	return func(d *project.Design) *T {
+		if l := in.current(d); l != nil {
+			return of(l)
+		}
+		return nil
+	}
+}
+
+func (in *Inspector) buildSpeakers(f *field.Form) {
+	picks := newChips(func(i int) {
+		in.speaker = i
+		in.Update()
+		if in.OnSpeaker != nil {
+			in.OnSpeaker(i)
+		}
+	})
+	f.AddObject(picks.box, func() {
+		var names []string
+		for _, l := range in.host.Design().Speakers {
+			names = append(names, l.Name())
+		}
+		picks.show(names, in.speaker, in.speakerVerdict)
+	})
+	add := widget.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
+	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
+	remove := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
+	f.AddObject(container.NewGridWithColumns(3, add, twin, remove), nil)
+
+	some := func() bool { return in.current(in.host.Design()) != nil }
+	words := func(what, up, down string) func() texts {
+		return func() texts {
+			n := in.speakerName()
+			t := texts{what: what + " " + n}
+			if up != "" {
+				t.up, t.down = up+" "+n, down+" "+n
+			}
+			return t
+		}
+	}
+	move := words("move", "", "")
+	label := part(in, func(l *project.Loudspeaker) *string { return &l.Label })
+	f.AddEntry("Label", field.Binding{
+		Value: func() string { return read(in, label) },
+		Set: func(text string) error { // m−030, as it may be typed or pasted, is M-030
+			text = strings.ToUpper(strings.ReplaceAll(text, "−", "-"))
+			return edit(in, "relabel "+in.speakerName(), "", label, text)
+		},
+	}).When(some)
+	in.text(f, "Copy", words("relabel", "", ""), part(in, func(l *project.Loudspeaker) *string { return &l.Copy })).When(some)
+	choice(in, f, "Model", words("change the model of", "", ""), in.modelIDs, in.modelName,
+		part(in, func(l *project.Loudspeaker) *string { return &l.Model })).When(some)
+	choice(in, f, "Mount", words("remount", "", ""),
+		func() []project.Mount {
+			return []project.Mount{project.OnWall, project.OnCeiling, project.OnFloor, project.BehindScreen}
+		},
+		func(m project.Mount) string { return string(m) },
+		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some)
+	in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some)
+	in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some)
+	in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some)
+	in.aim(f, some)
+	f.AddReadout("Seen at", func() string { return in.bearing(false) }).When(some)
+	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)
+	f.AddReadout("Sight", in.speakerCounts).When(some)
+}
+
+// aim adds how the loudspeaker's axis points. A flush one is aimed by its wall.
+func (in *Inspector) aim(f *field.Form, some func() bool) {
+	flush := func() bool {
+		d := in.host.Design()
+		l := in.current(d)
+		if l == nil {
+			return false
+		}
+		m, _ := d.Model(l.Model)
+		return m.Flush
+	}
+	free := func() bool { return some() && !flush() }
+	fixed := func() bool { return free() && in.current(in.host.Design()).Aim.Fixed }
+	label := func() string { return "aim " + in.speakerName() }
+	f.AddChoice("Aim",
+		func() []string { return []string{"at the main position", "fixed angles"} },
+		func() int {
+			if fixed() {
+				return 1
+			}
+			return 0
+		},
+		func(i int) error {
+			return plain(in.host.Do(label(), "", func(d *project.Design) {
+				l := in.current(d)
+				if l == nil {
+					return
+				}
+				if i == 1 { // begin with where it points now
+					if az, el, ok := geometry.AzEl(d.MainPoint().Sub(l.At.Vec())); ok {
+						l.Aim.Azimuth, l.Aim.Elevation = tenth(az), tenth(el)
+					}
+				} else {
+					l.Aim = project.Aim{}
+				}
+				l.Aim.Fixed = i == 1
+			}))
+		}).When(free)
+	words := func() texts { return texts{what: label()} }
+	in.angle(f, "Azimuth", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Azimuth })).When(fixed)
+	in.angle(f, "Elevation", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Elevation })).When(fixed)
+	f.AddReadout("Aim", func() string { return "set by its wall or ceiling" }).When(func() bool { return some() && flush() })
+}
+
+// tenth returns radians as degrees to a tenth.
+func tenth(radians float64) unit.Degrees {
+	d := float64(unit.FromRadians(radians)) * 10
+	if d < 0 {
+		return unit.Degrees(float64(int(d-0.5)) / 10)
+	}
+	return unit.Degrees(float64(int(d+0.5)) / 10)
+}
+
+func (in *Inspector) speakerName() string {
+	if l := in.current(in.host.Design()); l != nil {
+		return l.Name()
+	}
+	return "loudspeaker"
+}
+
+func (in *Inspector) modelIDs() []string {
+	var ids []string
+	for _, m := range in.host.Design().Models {
+		ids = append(ids, m.ID)
+	}
+	return ids
+}
+
+// modelName is as chairName, for loudspeaker models.
+func (in *Inspector) modelName(id string) string {
+	name, twice := id, false
+	for _, m := range in.host.Design().Models {
+		if m.ID == id && m.Name != "" {
+			name = m.Name
+		}
+	}
+	for _, m := range in.host.Design().Models {
+		twice = twice || m.ID != id && m.Name == name
+	}
+	if twice {
+		return name + " (" + id + ")"
+	}
+	return name
+}
+
+// bearing says where the loudspeaker is, seen from the main position.
+func (in *Inspector) bearing(distance bool) string {
+	d := in.host.Design()
+	l := in.current(d)
+	if l == nil {
+		return "-"
+	}
+	to := l.At.Vec().Sub(d.MainPoint())
+	az, el, ok := geometry.AzEl(to)
+	switch {
+	case distance:
+		return unit.Length(to.Len()).Format(in.metric())
+	case !ok:
+		return "the main position"
+	}
+	return fmt.Sprintf("azimuth %s, elevation %s", tenth(az), tenth(el))
+}
+
+// speakerVerdict returns the worst verdict any seat has for loudspeaker k.
+func (in *Inspector) speakerVerdict(k int) (worst sight.Verdict) {
+	r := in.host.Result()
+	if r == nil || k >= len(r.Speakers) {
+		return 0
+	}
+	for i := range r.Seats {
+		worst = max(worst, r.Pair(i, k).Verdict)
+	}
+	return worst
+}
+
+func (in *Inspector) speakerCounts() string {
+	r := in.host.Result()
+	if r == nil || in.speaker >= len(r.Speakers) {
+		return "-"
+	}
+	var n [4]int
+	for i := range r.Seats {
+		n[r.Pair(i, in.speaker).Verdict]++
+	}
+	if n[sight.NotJudged] == len(r.Seats) {
+		return "not judged (bass goes round heads)"
+	}
+	return fmt.Sprintf("%d clear, %d tight, %d blocked", n[sight.Clear], n[sight.Tight], n[sight.Blocked])
+}
+
+func (in *Inspector) addSpeaker() {
+	d := in.host.Design()
+	if len(d.Models) == 0 {
+		return
+	}
+	l := nextSpeaker(d)
+	in.insert("add "+l.Name(), l)
+}
+
+func (in *Inspector) duplicateSpeaker() {
+	d := in.host.Design()
+	l := in.current(d)
+	if l == nil {
+		return
+	}
+	c := *l
+	c.Copy = freeCopy(d, c.Label)
+	c.At.X += 0.4 // beside the first, where it can be seen
+	in.insert("duplicate "+l.Name(), c)
+}
+
+// insert adds a loudspeaker behind the one that is shown, and shows it.
+func (in *Inspector) insert(label string, l project.Loudspeaker) {
+	at := min(in.speaker+1, len(in.host.Design().Speakers))
+	if err := in.host.Do(label, "", func(d *project.Design) { d.Speakers = slices.Insert(d.Speakers, at, l) }); err != nil {
+		in.note(err)
+		return
+	}
+	in.speaker = at
+	in.Update()
+	if in.OnSpeaker != nil {
+		in.OnSpeaker(at)
+	}
+}
+
+func (in *Inspector) removeSpeaker() {
+	i := in.speaker
+	if in.current(in.host.Design()) == nil {
+		return
+	}
+	in.note(in.host.Do("remove "+in.speakerName(), "", func(d *project.Design) { d.Speakers = slices.Delete(d.Speakers, i, i+1) }))
+}

@@ -1,0 +1,31 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"earline/app/matrix"
+	"earline/scene"
+)
+
+// pick selects what a click in the picture shows: a loudspeaker or a seat,
+// opened in the inspector. While one path is looked along, a click on another
+// loudspeaker looks there from the same seat. A click on nothing unselects.
+func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
+	if w.options.Client {
+		return
+	}
+	hit, ok := scene.Pick(w.doc.Design(), w.result, cam, float64(x), float64(y), wide, high)
+	switch {
+	case ok && hit.Kind == scene.HitSpeaker && w.look.cell != nil:
+		w.choose(matrix.Cell{Seat: w.look.cell.Seat, Speaker: hit.Speaker})
+	case w.look.cell != nil:
+	case ok && hit.Kind == scene.HitSpeaker:
+		w.inspector.ShowSpeaker(hit.Speaker)
+		w.selectSpeaker(hit.Speaker)
+	case ok && hit.Kind == scene.HitSeat && w.result != nil && hit.Seat >= 0 && hit.Seat < len(w.result.Seats):
+		w.selectSeat(hit.Seat)
+	default:
+		w.options.Seat, w.options.Speaker = scene.None, scene.None
+		w.redraw()
+	}
+}

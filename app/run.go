@@ -1,0 +1,158 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"os/signal"
+	"path/filepath"
+	"runtime"
+	"syscall"
+	"time"
+
+	fyneapp "fyne.io/fyne/v2/app"
+
+	_ "earline/app/locale" // before Fyne reads the environment
+	"earline/app/view"
+	"earline/scene/gl"
+)
+
+// ID is the identifier under which preferences are kept.
+const ID = "io.earline.planner"
+
+// Config says what the window opens with. The zero value opens a new room.
+type Config struct {
+	// Path is the design to open; Demo the name of a demo, when Path is empty.
+	Path, Demo string
+	Version    string
+	// Dir is where recovery copies go; empty is the user's configuration folder.
+	Dir string
+	// FirstPicture is called when the first picture is on show; may be nil.
+	FirstPicture func()
+	// Renderer starts the renderer; nil starts gl's. A test gives its own.
+	Renderer func() (view.Renderer, error)
+	// Post runs a function on the UI goroutine soon; nil is fyne.Do.
+	Post func(func())
+	// Autosave is how long after an edit the recovery copy is written; 0 is a
+	// few seconds.
+	Autosave time.Duration
+}
+
+// CanOpen returns nil where a window can be opened, else one line that says
+// what is missing. It opens nothing.
+func CanOpen() error {
+	switch runtime.GOOS {
+	case "windows", "darwin":
+		return nil
+	}
+	if os.Getenv("DISPLAY") == "" && os.Getenv("WAYLAND_DISPLAY") == "" {
+		return errors.New("no window can be opened: neither DISPLAY nor WAYLAND_DISPLAY is set")
+	}
+	return nil
+}
+
+// Run opens the window and returns when it is closed. Main goroutine only, once
+// a process. The error is one line for people: no display, or a file that
+// cannot be read is shown in the window and is no error here.
+func Run(cfg Config) error {
+	if err := CanOpen(); err != nil {
+		return err
+	}
+	if cfg.Dir == "" {
+		if dir, err := os.UserConfigDir(); err == nil {
+			cfg.Dir = filepath.Join(dir, "earline", "recovery")
+		}
+	}
+	w, err := open(cfg)
+	if err != nil {
+		return err
+	}
+	closing := make(chan os.Signal, 1)
+	w.fyne.Lifecycle().SetOnStarted(func() {
+		w.startRenderer()
+		w.offerRecovery()
+		// Fyne installs a handler of its own that ends the process without
+		// closing the window, at a moment that cannot be known; a second later
+		// it is surely there and can be replaced.
+		time.AfterFunc(time.Second, func() {
+			signal.Reset(os.Interrupt, syscall.SIGTERM)
+			signal.Notify(closing, os.Interrupt, syscall.SIGTERM)
+			<-closing
+			w.cfg.Post(w.win.Close) // unsaved work stays as the recovery copy
+		})
+	})
+	w.win.ShowAndRun()
+	w.doc.Wait()
+	w.stopRenderer(time.Second)
+	return nil
+}
+
+// open makes the window. Without a window system Fyne panics; that becomes the
+// error.
+func open(cfg Config) (w *Window, err error) {
+	defer func() {
+		if p := recover(); p != nil {
+			w, err = nil, fmt.Errorf("no window can be opened: %v", p)
+		}
+	}()
+	return newWindow(fyneapp.NewWithID(ID), cfg), nil
+}
+
+// startRenderer makes the context here, on the main thread, and all else of the
+// renderer in the background, so that the window stands at once.
+func (w *Window) startRenderer() {
+	if w.cfg.Renderer != nil {
+		r, err := w.cfg.Renderer()
+		w.attach(r, err)
+		return
+	}
+	c, err := gl.NewContext()
+	if err != nil {
+		w.attach(nil, err)
+		return
+	}
+	go func() {
+		r, err := gl.Start(c)
+		w.cfg.Post(func() {
+			if err != nil {
+				w.attach(nil, err)
+				return
+			}
+			w.attach(r, nil)
+		})
+	}()
+}
+
+func (w *Window) attach(r view.Renderer, err error) {
+	switch {
+	case err != nil:
+		w.view.Fail(err.Error())
+	case w.closed:
+		r.Close()
+	default:
+		w.renderer = r
+		w.view.Attach(r)
+	}
+}
+
+// stopRenderer ends the renderer, waiting for it no longer than limit. It must
+// be done before the window system goes (see the context of a hidden window).
+func (w *Window) stopRenderer(limit time.Duration) {
+	w.view.Stop()
+	r := w.renderer
+	if r == nil {
+		return
+	}
+	w.renderer = nil
+	done := make(chan struct{})
+	go func() {
+		r.Close()
+		close(done)
+	}()
+	select {
+	case <-done:
+	case <-time.After(limit):
+	}
+}

@@ -1,0 +1,124 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/matrix"
+	"earline/app/theme"
+	"earline/project/sight"
+)
+
+// status is the foot of the window: a sentence about what is pointed at or what
+// is worst, how many pairs are clear, tight and blocked, the view, and whether
+// all is saved.
+type status struct {
+	object   fyne.CanvasObject
+	counts   [3]*tally
+	picture  *canvas.Text
+	sentence *widget.Label
+	state    *canvas.Text
+	once     string // a sentence shown until the next thing happens
+}
+
+// tally is a count with its verdict.
+type tally struct {
+	verdict sight.Verdict
+	text    *canvas.Text
+	box     fyne.CanvasObject
+}
+
+func newTally(v sight.Verdict) *tally {
+	plate, ink, _ := theme.Verdict(v)
+	back := canvas.NewRectangle(plate)
+	back.CornerRadius = 3
+	t := &tally{verdict: v, text: canvas.NewText("", ink)}
+	t.text.TextSize = 11.5
+	t.box = container.NewStack(back, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text))
+	return t
+}
+
+func newStatus() *status {
+	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
+	s.sentence.Truncation = fyne.TextTruncateEllipsis
+	s.picture.TextSize, s.state.TextSize = 11.5, 11.5
+	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
+	for i, v := range []sight.Verdict{sight.Clear, sight.Tight, sight.Blocked} {
+		s.counts[i] = newTally(v)
+		left.Add(s.counts[i].box)
+	}
+	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture))
+	// Two lines: the sentence is long, and a cut one says nothing.
+	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
+		container.New(layout.NewCustomPaddedVBoxLayout(0),
+			container.New(layout.NewCustomPaddedLayout(0, 0, 2, 2), s.sentence),
+			container.New(layout.NewCustomPaddedLayout(0, 4, 6, 8), container.NewBorder(nil, nil, left, s.state))))
+	return s
+}
+
+// hint shows a sentence until something else is to be said.
+func (s *status) hint(text string) { s.once = text }
+
+func setText(t *canvas.Text, text string) bool {
+	if t.Text == text {
+		return false
+	}
+	t.Text = text
+	t.Refresh()
+	return true
+}
+
+// showStatus brings the status line up to date.
+func (w *Window) showStatus() {
+	s, r := w.status, w.result
+	if r == nil {
+		return
+	}
+	wider := false
+	for _, t := range s.counts {
+		_, _, letter := theme.Verdict(t.verdict)
+		wider = setText(t.text, fmt.Sprintf("%s  %d %s", letter, r.Count[t.verdict], t.verdict)) || wider
+	}
+	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
+	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
+	saved := "saved"
+	switch {
+	case w.doc.Dirty():
+		saved = "not saved"
+	case w.doc.Path() == "":
+		saved = "new"
+	}
+	wider = setText(s.state, w.lookName()+"  |  "+saved) || wider
+	if t := w.sentence(); t != s.sentence.Text {
+		s.sentence.SetText(t)
+	}
+	if wider {
+		s.object.Refresh()
+	}
+}
+
+// sentence says what is pointed at, else what is chosen, else what is worst.
+func (w *Window) sentence() string {
+	units := w.doc.Design().Units
+	if c, ok := w.matrix.Hovered(); ok {
+		return matrix.Sentence(w.result, c, units)
+	}
+	if c := w.matrix.Chosen(); c != nil {
+		return matrix.Sentence(w.result, *c, units)
+	}
+	if w.status.once != "" {
+		t := w.status.once
+		return t
+	}
+	if i, k, ok := w.result.Worst(); ok {
+		return "Worst: " + w.result.Sentence(i, k, units)
+	}
+	return "Every ear sees every loudspeaker."
+}

@@ -1,0 +1,280 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+
+	"earline/app/document"
+	"earline/app/inspector"
+	"earline/app/job"
+	"earline/app/matrix"
+	"earline/app/theme"
+	"earline/app/view"
+	"earline/project"
+	"earline/project/file"
+	"earline/project/sight"
+	"earline/scene"
+)
+
+// manySeats is the number of seats beyond which the audit goes to the
+// background: it would hold the window up for longer than a frame.
+const manySeats = 24
+
+// Window is the window and the document in it.
+type Window struct {
+	cfg  Config
+	fyne fyne.App
+	win  fyne.Window
+
+	doc      *document.Document
+	result   *sight.Result
+	auditing job.Latest[*sight.Result]
+	autosave *time.Timer
+
+	options scene.Options
+	look    look
+
+	inspector *inspector.Inspector
+	view      *view.Viewport
+	matrix    *matrix.Matrix
+	status    *status
+	bar       *bar
+	menu      *menu
+	side      fyne.CanvasObject // what the client view hides
+	drawer    fyne.CanvasObject
+	across    *container.Split
+	down      *container.Split
+
+	dialog   dialog.Dialog // shown last
+	renderer view.Renderer
+	closed   bool
+}
+
+var _ inspector.Host = (*Window)(nil)
+
+// newWindow builds the window on a, not yet shown, with the document that cfg
+// asks for. A document that cannot be read is reported in the window.
+func newWindow(a fyne.App, cfg Config) *Window {
+	a.Settings().SetTheme(theme.Theme{})
+	if cfg.Autosave == 0 {
+		cfg.Autosave = 3 * time.Second
+	}
+	if cfg.Post == nil {
+		cfg.Post = fyne.Do
+	}
+	w := &Window{cfg: cfg, fyne: a, win: a.NewWindow("Earline"), options: scene.Default()}
+	d, trouble := w.first()
+	w.doc = d
+	w.inspector = inspector.New(w)
+	w.view = view.New()
+	w.view.Post, w.auditing.Post = cfg.Post, cfg.Post
+	w.matrix = matrix.New()
+	w.status = newStatus()
+	w.bar = w.newBar()
+	w.menu = w.newMenu()
+	w.connect()
+	w.lay()
+	w.present()
+	w.win.SetMainMenu(w.menu.main)
+	w.win.Resize(fyne.NewSize(1280, 800))
+	w.win.SetCloseIntercept(w.quit)
+	w.win.SetOnClosed(func() {
+		w.closed = true
+		w.auditing.Cancel()
+		w.stopAutosave()
+		w.stopRenderer(time.Second)
+	})
+	w.win.SetOnDropped(w.drop)
+	if trouble != nil {
+		w.report("This file cannot be opened", trouble)
+	}
+	return w
+}
+
+// first returns the document to begin with.
+func (w *Window) first() (*document.Document, error) {
+	switch {
+	case w.cfg.Path != "":
+		d, err := document.Open(w.cfg.Path, w.cfg.Dir)
+		if err == nil {
+			w.remember(d.Path())
+			w.noteOpen(d.Path())
+			return d, nil
+		}
+		return document.New(file.New(), w.cfg.Dir), err
+	case w.cfg.Demo != "":
+		if d, ok := file.Demo(w.cfg.Demo); ok {
+			return document.New(d, w.cfg.Dir), nil
+		}
+	}
+	return document.New(file.New(), w.cfg.Dir), nil
+}
+
+// drop opens the first of the files that were dropped on the window.
+func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
+	if len(uris) > 0 {
+		w.ask(func() { w.open(uris[0].Path()) })
+	}
+}
+
+// connect joins the parts.
+func (w *Window) connect() {
+	w.inspector.OnSpeaker = w.selectSpeaker
+	w.inspector.OnRow = w.selectRow
+	w.inspector.OnRefusal = func(why string) {
+		w.status.hint("Not done: " + why)
+		w.showStatus()
+	}
+	w.view.OnPick = w.pick
+	w.view.OnMove = w.showStatus
+	w.view.OnKey, w.view.OnRune = w.key, w.rune
+	w.view.Ground = w.ground
+	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.Design(), aspect) }
+	w.view.OnFirst = w.cfg.FirstPicture
+	w.matrix.OnChoose = w.choose
+	w.matrix.OnHover = func(matrix.Cell, bool) { w.showStatus() }
+	w.matrix.OnSpeaker = func(k int) {
+		w.inspector.ShowSpeaker(k)
+		w.selectSpeaker(k)
+	}
+	w.matrix.OnSeat = func(i int) { w.sitIn(i) }
+	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
+	c := w.win.Canvas()
+	c.SetOnTypedKey(w.key)
+	c.SetOnTypedRune(w.rune)
+	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
+}
+
+// lay arranges the parts.
+func (w *Window) lay() {
+	w.side = container.NewBorder(w.bar.files, nil, nil, nil, w.inspector.Object())
+	w.drawer = w.matrix
+	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer)
+	w.down.Offset = 0.71
+	w.across = container.NewHSplit(w.side, w.down)
+	w.across.Offset = 0.25
+	w.win.SetContent(container.NewBorder(nil, w.status.object, nil, nil, w.across))
+	w.win.SetPadded(false)
+	w.win.Canvas().Focus(w.view)
+}
+
+// Design implements inspector.Host.
+func (w *Window) Design() *project.Design { return w.doc.Design() }
+
+// Result implements inspector.Host.
+func (w *Window) Result() *sight.Result { return w.result }
+
+// Do implements inspector.Host: the one way in which the design changes.
+func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
+	before := w.doc.Design()
+	if err := w.doc.Do(label, merge, edit); err != nil {
+		return err
+	}
+	if w.doc.Design() != before {
+		w.changed()
+	}
+	return nil
+}
+
+// changed shows the design after an edit and sees to its recovery copy.
+func (w *Window) changed() {
+	w.refresh()
+	w.startAutosave()
+}
+
+// present shows a document that was just opened.
+func (w *Window) present() {
+	w.look = look{}
+	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
+	w.result = nil
+	w.matrix.Choose(nil)
+	w.refresh()
+	w.inspector.Reset()
+	w.inspector.OpenFirst()
+	w.setView(view.Overview)
+	w.view.Fit()
+}
+
+// refresh audits the design and shows it everywhere.
+func (w *Window) refresh() {
+	d := w.doc.Design()
+	poly := d.Room.Polygon()
+	lo, hi := poly.Bounds()
+	w.view.Lo.X, w.view.Lo.Y, w.view.Lo.Z = lo.X, lo.Y, 0
+	w.view.Hi.X, w.view.Hi.Y = hi.X, hi.Y
+	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
+	seats := 0
+	for _, r := range d.Seating.Rows {
+		seats += r.Seats
+	}
+	if seats <= manySeats || w.result == nil {
+		w.auditing.Cancel()
+		w.take(sight.Audit(d))
+		return
+	}
+	w.show() // the old answers, until the new ones come
+	w.auditing.Start(func() *sight.Result { return sight.Audit(d) }, w.take)
+}
+
+func (w *Window) take(r *sight.Result) {
+	w.result = r
+	w.show()
+}
+
+// show brings every part up to date with the design and the audit.
+func (w *Window) show() {
+	w.status.hint("")
+	w.inspector.Update()
+	w.matrix.Set(w.result, w.doc.Design().Units)
+	w.followLook()
+	w.redraw()
+	w.bar.update(w)
+	w.menu.update(w)
+	w.showStatus()
+	w.showTitle()
+}
+
+// redraw makes a new picture of what is there.
+func (w *Window) redraw() {
+	o := w.options
+	o.Plan = w.view.Rig.Kind == view.Plan
+	if w.view.Rig.Kind == view.Seat && w.look.cell == nil && o.Rays == scene.Problems {
+		// From a seat one looks at the picture. Rays that begin beside the eye,
+		// or pass it, would cover it.
+		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
+	}
+	w.view.SetList(scene.Build(w.doc.Design(), w.result, o))
+}
+
+func (w *Window) showTitle() {
+	t := "Earline - " + w.doc.Title()
+	if w.doc.Dirty() {
+		t += " *"
+	}
+	if t != w.win.Title() {
+		w.win.SetTitle(t)
+	}
+}
+
+// ground returns how high one stands at a place: on the floor or a platform.
+func (w *Window) ground(x, y float64) float64 {
+	d, z := w.doc.Design(), 0.0
+	for i := range d.Seating.Rows {
+		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
+			z = max(z, b.Center.Z+b.Half.Z)
+		}
+	}
+	return z
+}
+
+// commit takes in what is still being typed in some entry.
+func (w *Window) commit() { w.win.Canvas().Focus(w.view) }
+
+// busy reports whether a dialog or menu is open, which keys must not reach
+// through.
+func (w *Window) busy() bool { return w.win.Canvas().Overlays().Top() != nil }
