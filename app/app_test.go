@@ -230,7 +230,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	before := w.view.Rig
 	k := speakerNamed(t, w.Design(), "M+090")
 	w.choose(matrix.Cell{Seat: 5, Speaker: k})
-	path := w.result.WorstPath(w.result.Pair(5, k))
+	path := w.result.Pair(5, k).Deciding()
 	if w.view.Rig.Eye != path.From {
 		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
 	}

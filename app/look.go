@@ -137,7 +137,7 @@ func (w *Window) aimAtCell() {
 		return
 	}
 	if p := w.result.Pair(c.Seat, c.Speaker); p.Worst >= 0 {
-		path := w.result.WorstPath(p)
+		path := p.Deciding()
 		w.view.Rig.LookAt(path.From, path.To)
 		return
 	}

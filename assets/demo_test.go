@@ -24,7 +24,7 @@ func badPairs(d *project.Design) (labels map[string]bool, rows map[int]bool, blo
 			}
 			if p.Verdict == sight.Blocked {
 				blocked++
-				if b := r.WorstPath(p).Blocker; b >= 0 && r.Parts[b].Person() {
+				if b := p.Deciding().Blocker; b >= 0 && r.Parts[b].Person() {
 					rows[r.Parts[b].Row] = true
 				}
 			}

@@ -66,12 +66,13 @@ func (d *Design) Place() []Placed {
 	main := d.MainPoint()
 	out := make([]Placed, len(d.Speakers))
 	for i, l := range d.Speakers {
-		out[i] = d.place(l, main)
+		out[i] = d.PlaceOne(l, main)
 	}
 	return out
 }
 
-func (d *Design) place(l Loudspeaker, main geometry.Vec) Placed {
+// PlaceOne works out l, aiming at main unless its aim is fixed.
+func (d *Design) PlaceOne(l Loudspeaker, main geometry.Vec) Placed {
 	spec, _ := d.Model(l.Model)
 	p := Placed{Loudspeaker: l, Spec: spec}
 	at := l.At.Vec()

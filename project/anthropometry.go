@@ -44,10 +44,15 @@ func (b bodySize) at(p, women float64) float64 {
 	case women >= 1:
 		return b.women.size(score(p)) / 1000
 	}
-	// The share of people below a size grows steadily with it: halve.
-	lo, hi := b.women.size(-4), b.men.size(4)
-	lo, hi = min(lo, b.men.size(-4)), max(hi, b.women.size(4))
-	for range 50 {
+	// The share of people below a size grows steadily with it, and the mix's
+	// percentile lies between the women's and the men's: halve.
+	z := score(p)
+	lo, hi := b.women.size(z), b.men.size(z)
+	if lo > hi {
+		lo, hi = hi, lo
+	}
+	const fine = 1e-6 // mm
+	for hi-lo > fine {
 		mid := (lo + hi) / 2
 		below := (1-women)*normal(b.men.score(mid)) + women*normal(b.women.score(mid))
 		if below < p {

@@ -35,8 +35,7 @@ type Part struct {
 	// Index is the index of the feature or loudspeaker; else 0.
 	Index int
 	Name  string // of the feature or loudspeaker
-	Solid geometry.Solid
-	// Box or Ellipsoid is the shape Solid was made from, for drawing.
+	// Box or Ellipsoid is its shape.
 	Box       *geometry.Box
 	Ellipsoid *geometry.Ellipsoid
 }
@@ -60,8 +59,19 @@ func (p Part) String() string {
 	return fmt.Sprintf("%s in row %d seat %d", word, p.Row, p.Seat)
 }
 
+// Solid returns the shape of p made ready for the kernel.
+func (p *Part) Solid() geometry.Solid {
+	switch {
+	case p.Ellipsoid != nil:
+		return p.Ellipsoid.Solid()
+	case p.Box != nil:
+		return p.Box.Solid()
+	}
+	return geometry.Solid{}
+}
+
 // Inner returns the largest ball about p's middle that fits inside p.
-func (p Part) Inner() geometry.Sphere {
+func (p *Part) Inner() geometry.Sphere {
 	switch {
 	case p.Ellipsoid != nil:
 		r := p.Ellipsoid.Radii
@@ -74,17 +84,17 @@ func (p Part) Inner() geometry.Sphere {
 }
 
 // Person reports whether p is part of a sitter.
-func (p Part) Person() bool { return p.Kind <= ShoulderPart }
+func (p *Part) Person() bool { return p.Kind <= ShoulderPart }
 
 // ChairPart reports whether p is part of a chair.
-func (p Part) ChairPart() bool { return p.Kind >= BackPart && p.Kind <= PanPart }
+func (p *Part) ChairPart() bool { return p.Kind >= BackPart && p.Kind <= PanPart }
 
 func ellipsoidPart(kind PartKind, s Seat, e geometry.Ellipsoid) Part {
-	return Part{Kind: kind, Row: s.Row, Seat: s.Number, Solid: e.Solid(), Ellipsoid: &e}
+	return Part{Kind: kind, Row: s.Row, Seat: s.Number, Ellipsoid: &e}
 }
 
 func boxPart(kind PartKind, b geometry.Box) Part {
-	return Part{Kind: kind, Solid: b.Solid(), Box: &b}
+	return Part{Kind: kind, Box: &b}
 }
 
 // Parts returns everything that can stand in the way of sight: first each

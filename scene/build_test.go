@@ -200,7 +200,7 @@ func TestBlockedRodEndsAtTheBlocker(t *testing.T) {
 	for i := range r.Seats {
 		for k := range r.Speakers {
 			pair := r.Pair(i, k)
-			path := r.WorstPath(pair)
+			path := pair.Deciding()
 			if pair.Verdict != sight.Blocked || path.Blocker < 0 {
 				continue
 			}
@@ -217,7 +217,7 @@ func TestBlockedRodEndsAtTheBlocker(t *testing.T) {
 					end = p
 				}
 			}
-			solid := r.Parts[path.Blocker].Solid
+			solid := r.Parts[path.Blocker].Solid()
 			_, _, hit := solid.Hit(geometry.Segment{A: path.From, B: path.To})
 			if gap := end.Dist(path.Enter); gap > 0.012 || !hit {
 				t.Errorf("seat %d, loudspeaker %d: rod ends %.3f m from %s", i, k, gap, r.Parts[path.Blocker])

@@ -168,10 +168,10 @@ func Ear(r *sight.Result, i, k int) (c Camera, ok bool) {
 		return Camera{}, false
 	}
 	pair := r.Pair(i, k)
-	if pair.Verdict == sight.NotJudged || pair.Worst < 0 || pair.Worst >= len(r.Paths) {
+	if pair.Verdict == sight.NotJudged || pair.Deciding() == nil {
 		return Camera{}, false
 	}
-	p := r.WorstPath(pair)
+	p := pair.Deciding()
 	f, ok := p.To.Sub(p.From).Unit()
 	if !ok {
 		return Camera{}, false

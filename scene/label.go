@@ -71,10 +71,10 @@ func (s *site) verdictLabel(put func(at geometry.Vec, text string, ink, plate RG
 		return
 	}
 	pair := r.Pair(s.o.Seat, s.o.Speaker)
-	if pair.Verdict < sight.Tight || pair.Worst < 0 || pair.Worst >= len(r.Paths) {
+	if pair.Verdict < sight.Tight || pair.Deciding() == nil {
 		return
 	}
-	path, ink := r.WorstPath(pair), inkLight
+	path, ink := pair.Deciding(), inkLight
 	at := path.Enter
 	if pair.Verdict == sight.Tight {
 		at, ink = path.Nearest, inkDark

@@ -65,7 +65,8 @@ func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == project.HeadrestPart) {
 			continue
 		}
-		if nearest(&p.Solid) {
+		solid := p.Solid()
+		if nearest(&solid) {
 			hit = hitOf(p)
 		}
 	}

@@ -72,10 +72,10 @@ func (s *site) sightlines() []sightline {
 	for i := range r.Seats {
 		for k := 0; k < n && pairs; k++ {
 			pair := r.Pair(i, k)
-			if pair.Verdict == sight.NotJudged || pair.Worst < 0 || pair.Worst >= len(r.Paths) {
+			if pair.Verdict == sight.NotJudged || pair.Deciding() == nil {
 				continue
 			}
-			p := r.WorstPath(pair)
+			p := pair.Deciding()
 			ray := sightline{from: p.From, to: p.To, stop: p.Enter, verdict: pair.Verdict, blocker: p.Blocker,
 				chosen: s.chosen(i, k), own: i == s.o.FromSeat}
 			if pair.Verdict == sight.Tight {

@@ -201,7 +201,7 @@ func (m *Matrix) text(c Cell) (sight.Verdict, string) {
 	if pair.Verdict == sight.NotJudged || pair.Worst < 0 {
 		return sight.NotJudged, letter
 	}
-	return pair.Verdict, letter + " " + short(r.WorstPath(pair).Clearance, m.units)
+	return pair.Verdict, letter + " " + short(pair.Deciding().Clearance, m.units)
 }
 
 func (m *Matrix) paintHeads(p *paper) {

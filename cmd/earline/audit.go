@@ -117,11 +117,11 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 			if q.Verdict == sight.NotJudged || !all && q.Verdict == sight.Clear {
 				continue
 			}
-			w := r.WorstPath(q)
+			w := q.Deciding()
 			row := [6]string{sight.SeatName(s), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
 				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
 			if q.Verdict == sight.Blocked {
-				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss[5])
+				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss(2000))
 			}
 			rows = append(rows, row)
 		}
@@ -146,7 +146,7 @@ func cell(r *sight.Result, i, k int, u project.Units) string {
 	if p.Verdict == sight.NotJudged {
 		return "- "
 	}
-	w := r.WorstPath(p)
+	w := p.Deciding()
 	if w.Clearance >= sight.Far {
 		return "free" + mark[p.Verdict]
 	}

@@ -33,6 +33,7 @@ const (
 func Audit(d *project.Design) *Result {
 	a := newAuditor(d)
 	for i := range a.r.Seats {
+		a.sit(i)
 		for k := range a.r.Speakers {
 			a.pair(i, k)
 		}
@@ -52,6 +53,7 @@ func Update(prev *Result, d *project.Design, moved ...int) *Result {
 		return Audit(d)
 	}
 	for i := range a.r.Seats {
+		a.sit(i)
 		for _, k := range moved {
 			a.pair(i, k)
 		}
@@ -67,7 +69,6 @@ type group struct {
 	heart    geometry.Sphere // a ball that fits inside the first part
 	from, to int
 	seat     int  // index of the seat whose own parts these are; -1 for none
-	speaker  int  // index of the loudspeaker whose box this is; -1 for none
 	crossing bool // counts only where truly crossed, for everyone
 	feature  bool
 	counts   bool // by clearance, for everyone but those of seat
@@ -80,75 +81,83 @@ type ball struct {
 	person          bool
 }
 
-// auditor holds what the inner loop needs, prepared once.
-type auditor struct {
-	d       *project.Design
-	r       *Result
-	solids  []geometry.Solid // of r.Parts, same order, close together
+// prepared is the room made ready for the inner loops. It is not changed after.
+type prepared struct {
+	solids  []geometry.Solid // of Result.Parts, same order, close together
+	balls   []ball           // of solids
 	own     []geometry.Solid // the listeners' own shoulders, one a seat
 	groups  []group
-	balls   []ball // of solids
-	margin  float64
 	poly    geometry.Polygon
 	convex  bool
 	ceiling geometry.Vec // its height is Z + X x + Y y
 	outside [][]outside  // by loudspeaker and driver
+}
+
+// auditor answers pairs and views of one design into r.
+type auditor struct {
+	*prepared
+	d       *project.Design
+	r       *Result
+	margin  float64
 	scratch geometry.Scratch
-	near    []int32     // parts that may shade the current target
-	cand    []candidate // of the current pair
-	most    float64     // no path of the current pair has more clearance
+	mid     geometry.Vec // between the ears of the current seat
+	from    []reach      // the groups, seen from mid
+	near    []int32      // parts that may shade the current target
+	cand    []candidate  // of the current pair
+	most    float64      // no path of the current pair has more clearance
 }
 
 func newAuditor(d *project.Design) *auditor {
-	r := &Result{Seats: d.Seats(), Speakers: d.Place(), Parts: d.Parts()}
+	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
+	r.Speakers = make([]project.Placed, len(d.Speakers))
+	for k, l := range d.Speakers {
+		r.Speakers[k] = d.PlaceOne(l, r.Main)
+	}
 	listener := d.Person(d.Seating.Sitters.Listener)
 	r.Bodies = make([]project.Body, len(r.Seats))
 	for i, s := range r.Seats {
 		r.Bodies[i] = listener.In(s)
 	}
-	drivers := 0
-	for _, s := range r.Speakers {
-		drivers += len(s.Drivers)
-	}
-	r.Paths = make([]Path, 0, len(r.Seats)*drivers*2)
 	r.Pairs = make([]Pair, len(r.Seats)*len(r.Speakers))
 	r.Views = make([]View, len(r.Seats))
-	first := 0
-	for i := range r.Seats {
-		for k, s := range r.Speakers {
-			*r.Pair(i, k) = Pair{First: first, Count: 2 * len(s.Drivers), Worst: -1}
-			first += 2 * len(s.Drivers)
-		}
+	for k := range r.Speakers {
+		r.column(k)
 	}
-	r.Paths = r.Paths[:first]
+	r.kept = prepare(d, r)
+	return auditorOf(d, r)
+}
 
-	a := &auditor{d: d, r: r, margin: float64(d.Criteria.Margin), poly: d.Room.Polygon()}
-	a.convex = a.poly.Convex()
-	a.prepare()
-	return a
+// auditorOf returns an auditor of what is prepared in r.
+func auditorOf(d *project.Design, r *Result) *auditor {
+	return &auditor{prepared: r.kept, d: d, r: r, margin: float64(d.Criteria.Margin),
+		from: make([]reach, len(r.kept.groups)), near: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
 }
 
 // prepare lays out the solids and groups them: one group a seat, one for each
 // other part.
-func (a *auditor) prepare() {
-	a.lookOutside()
-	parts := a.r.Parts
-	a.solids = make([]geometry.Solid, len(parts))
-	a.balls = make([]ball, len(parts))
+func prepare(d *project.Design, r *Result) *prepared {
+	parts := r.Parts
+	pr := &prepared{
+		solids: make([]geometry.Solid, len(parts)),
+		balls:  make([]ball, len(parts)),
+		own:    make([]geometry.Solid, len(r.Bodies)),
+		poly:   d.Room.Polygon(),
+	}
+	pr.convex = pr.poly.Convex()
+	room := d.Room
+	pr.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0),
+		Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
 	for i := range parts {
-		a.solids[i] = parts[i].Solid
-		a.balls[i] = ball{parts[i].Solid.Bound(), parts[i].Inner().Radius, parts[i].Person()}
+		pr.solids[i] = parts[i].Solid()
+		pr.balls[i] = ballOf(&parts[i], &pr.solids[i])
 	}
-	a.own = make([]geometry.Solid, len(a.r.Bodies))
-	for i, b := range a.r.Bodies {
-		a.own[i] = b.Shoulders.Solid()
+	for i, b := range r.Bodies {
+		pr.own[i] = b.Shoulders.Solid()
 	}
-	a.near = make([]int32, 0, len(parts))
-	a.cand = make([]candidate, 0, len(parts))
 	seat := -1
 	for i := 0; i < len(parts); {
-		p := parts[i]
-		g := group{from: i, to: i + 1, seat: -1, speaker: -1}
+		p := &parts[i]
+		g := group{from: i, to: i + 1, seat: -1}
 		switch {
 		case p.Person() || p.ChairPart():
 			for g.to < len(parts) && (parts[g.to].Person() || parts[g.to].ChairPart()) &&
@@ -158,16 +167,25 @@ func (a *auditor) prepare() {
 			seat++
 			g.seat = seat
 		case p.Kind == project.SpeakerPart:
-			g.speaker, g.crossing = p.Index, true
+			g.crossing = true
 		case p.Kind == project.FeaturePart:
 			g.feature = true
 		}
-		g.bound = around(a.balls[g.from:g.to])
 		g.counts = !g.crossing && !g.feature
-		g.heart = parts[i].Inner()
-		a.groups = append(a.groups, g)
+		g.bound = around(pr.balls[g.from:g.to])
+		g.heart = p.Inner()
+		pr.groups = append(pr.groups, g)
 		i = g.to
 	}
+	pr.outside = make([][]outside, len(r.Speakers))
+	for k := range r.Speakers {
+		pr.outside[k] = pr.lookOutside(&r.Speakers[k])
+	}
+	return pr
+}
+
+func ballOf(p *project.Part, s *geometry.Solid) ball {
+	return ball{s.Bound(), p.Inner().Radius, p.Person()}
 }
 
 // around returns a sphere that holds all of s, about the mean of their centres.
@@ -179,7 +197,7 @@ func around(s []ball) geometry.Sphere {
 	c = c.Mul(1 / float64(len(s)))
 	out := geometry.Sphere{Center: c}
 	for _, b := range s {
-		out.Radius = math.Max(out.Radius, c.Dist(b.Center)+b.Radius)
+		out.Radius = max(out.Radius, c.Dist(b.Center)+b.Radius)
 	}
 	return out
 }
@@ -191,22 +209,32 @@ func (a *auditor) pair(i, k int) {
 	sp := &r.Speakers[k]
 	decides := sp.Spec.Deciding()
 	p.Verdict, p.Worst = NotJudged, -1
-	if p.Count == 0 {
+	if len(p.Paths) == 0 {
 		return
 	}
 	a.gather(i, k)
-	n := p.First
+	n := 0
 	for di := range sp.Drivers {
 		for _, ear := range [2]Side{Left, Right} {
-			a.path(&r.Paths[n], i, k, di, ear)
-			if di == decides && (p.Worst < 0 || worse(&r.Paths[n], &r.Paths[p.Worst])) {
+			a.path(&p.Paths[n], i, k, di, ear)
+			if di == decides && (p.Worst < 0 || worse(&p.Paths[n], &p.Paths[p.Worst])) {
 				p.Worst = n
 			}
 			n++
 		}
 	}
 	if !sp.Spec.Subwoofer() {
-		p.Verdict = r.Paths[p.Worst].Verdict
+		p.Verdict = p.Paths[p.Worst].Verdict
+	}
+}
+
+// column gives the pairs of loudspeaker k new room for their paths, all of one
+// piece.
+func (r *Result) column(k int) {
+	n := 2 * len(r.Speakers[k].Drivers)
+	paths := make([]Path, n*len(r.Seats))
+	for i := range r.Seats {
+		*r.Pair(i, k) = Pair{Paths: paths[i*n : (i+1)*n : (i+1)*n], Worst: -1}
 	}
 }
 
@@ -215,7 +243,31 @@ func (a *auditor) pair(i, k int) {
 type candidate struct {
 	part     int
 	crossing bool // counts only where a path truly crosses it
-	order    float64
+}
+
+// reach is where a group's sphere and heart are, seen from between the ears.
+type reach struct {
+	bound, heart   geometry.Vec
+	bound2, heart2 float64 // squared lengths
+}
+
+// sit makes ready for the pairs of seat i.
+func (a *auditor) sit(i int) {
+	b := &a.r.Bodies[i]
+	a.mid = b.EarLeft.Lerp(b.EarRight, 0.5)
+	for gi := range a.groups {
+		g := &a.groups[gi]
+		bound, heart := g.bound.Center.Sub(a.mid), g.heart.Center.Sub(a.mid)
+		a.from[gi] = reach{bound, heart, bound.Len2(), heart.Len2()}
+	}
+}
+
+// beside returns the squared distance from a segment, along the unit vector u
+// and of length l, to the point w from its start; w2 is the squared length of w.
+func beside(u geometry.Vec, l float64, w geometry.Vec, w2 float64) float64 {
+	along := u.X*w.X + u.Y*w.Y + u.Z*w.Z
+	t := min(max(along, 0), l)
+	return w2 - t*(2*along-t)
 }
 
 // gather collects the candidates of a pair. It looks along one line, from
@@ -224,41 +276,42 @@ type candidate struct {
 // that can be left out.
 func (a *auditor) gather(i, k int) {
 	body, sp := &a.r.Bodies[i], &a.r.Speakers[k]
-	mid := body.EarLeft.Lerp(body.EarRight, 0.5)
-	line := newLine(mid, sp.At.Vec())
-	slack, disc := mid.Dist(body.EarLeft), 0.0
+	line := newLine(a.mid, sp.At.Vec())
+	u, l := line.d.Mul(math.Sqrt(line.inv)), line.d.Len()
+	slack, disc := a.mid.Dist(body.EarLeft), 0.0
 	for n := range sp.Drivers {
-		slack = math.Max(slack, sp.Drivers[n].Center.Dist(line.b))
-		disc = math.Max(disc, sp.Drivers[n].Radius)
+		slack = max(slack, sp.Drivers[n].Center.Dist(line.b))
+		disc = max(disc, sp.Drivers[n].Radius)
 	}
 	// Upper bound of the clearance of any path: to the ball that fits inside
 	// the first part (a head) of the nearest group.
 	most := float64(Far)
 	for gi := range a.groups {
-		g := &a.groups[gi]
-		if g.counts && g.seat != i {
-			if d := math.Sqrt(line.dist2(g.heart.Center)) - g.heart.Radius; d < most {
-				most = d
+		if g := &a.groups[gi]; g.counts && g.seat != i {
+			r := most + g.heart.Radius
+			if d2 := beside(u, l, a.from[gi].heart, a.from[gi].heart2); d2 < r*r {
+				most = math.Sqrt(max(d2, 0)) - g.heart.Radius
 			}
 		}
 	}
 	most += slack
 	a.most = most
-	reach := math.Max(most, disc) + slack // a part beyond this cannot matter
-	crossingReach := disc + slack
+	counted := max(most, disc) + slack // a part beyond this cannot matter
+	crossed := disc + slack
 	a.cand = a.cand[:0]
+	nearest := math.Inf(1)
 	for gi := range a.groups {
 		g := &a.groups[gi]
 		crossing := g.crossing || g.seat == i
-		within := reach
+		within := counted
 		if crossing {
-			within = crossingReach
+			within = crossed
 		}
-		if r := g.bound.Radius + within; line.dist2(g.bound.Center) > r*r {
+		if r := g.bound.Radius + within; beside(u, l, a.from[gi].bound, a.from[gi].bound2) > r*r {
 			continue
 		}
 		if g.feature && a.carries(g, sp) {
-			crossing, within = true, crossingReach
+			crossing, within = true, crossed
 		}
 		for n := g.from; n < g.to; n++ {
 			b := &a.balls[n]
@@ -267,14 +320,13 @@ func (a *auditor) gather(i, k int) {
 			if r := b.Radius + within; d2 > r*r || b.person && g.seat == i {
 				continue
 			}
-			// Nearest first, so that the first looks settle the most.
-			c := candidate{n, crossing, math.Sqrt(d2) - b.inner}
-			at := len(a.cand)
-			a.cand = append(a.cand, c)
-			for ; at > 0 && a.cand[at-1].order > c.order; at-- {
-				a.cand[at] = a.cand[at-1]
+			a.cand = append(a.cand, candidate{n, crossing})
+			// The likely nearest goes first, so that the first look settles most.
+			if !crossing && (nearest+b.inner)*(nearest+b.inner) > d2 {
+				nearest = math.Sqrt(d2) - b.inner
+				last := len(a.cand) - 1
+				a.cand[0], a.cand[last] = a.cand[last], a.cand[0]
 			}
-			a.cand[at] = c
 		}
 	}
 }
@@ -341,6 +393,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		Clearance: Far, Blocker: NoPart, Visible: 1}
 	t := 0.0             // parameter of Nearest
 	enter := math.Inf(1) // parameter where the first blocker is entered
+	hidden := false      // the whole disc
 	a.near = a.near[:0]
 
 	for _, c := range a.cand {
@@ -349,7 +402,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		// ear to the disc stay that near the middle one.
 		within := disc.Radius
 		if !c.crossing {
-			within = math.Max(within, math.Min(p.Clearance, a.most))
+			within = max(within, min(p.Clearance, a.most))
 		}
 		s := &a.solids[n]
 		if ln.apart(s, &a.balls[n], within) {
@@ -358,6 +411,9 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		gap, at := s.Clearance(seg)
 		if gap <= disc.Radius && !a.ownBox(n, k) {
 			a.near = append(a.near, int32(n))
+			// A depth is the least shift that frees a line: lines to the rest of
+			// the disc are shifted by less, so they are blocked too.
+			hidden = hidden || gap < -disc.Radius
 		}
 		if c.crossing && gap >= -touch {
 			continue
@@ -389,13 +445,16 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 
 	p.Nearest = seg.At(t)
 	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
-	if len(a.near) > 0 {
+	switch {
+	case hidden:
+		p.Visible = 0
+	case len(a.near) > 0:
 		p.Visible = a.scratch.Visible(from, disc.Target(), a.solids, a.near)
 	}
 	switch {
 	case p.Clearance < -touch:
 		p.Verdict = Blocked
-		p.Enter = seg.At(math.Min(enter, 1))
+		p.Enter = seg.At(min(enter, 1))
 		if p.Blocker == ShellPart {
 			p.Visible = 0
 		}
@@ -403,13 +462,6 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		p.Verdict = Tight
 	default:
 		p.Verdict = Clear
-	}
-	if p.Verdict != Clear {
-		d := seg.Len()
-		d1 := math.Max(t*d, 0.01)
-		for b, f := range Bands {
-			p.Loss[b] = KnifeEdge(-p.Clearance, d1, math.Max(d-d1, 0.01), f)
-		}
 	}
 }
 
@@ -447,27 +499,23 @@ type outside struct {
 	above, under float64 // over the ceiling, below the floor; metres
 }
 
-// lookOutside looks at every driver of the loudspeakers once.
-func (a *auditor) lookOutside() {
-	room := a.d.Room
-	a.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0), Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
-	a.outside = make([][]outside, len(a.r.Speakers))
-	for k, sp := range a.r.Speakers {
-		a.outside[k] = make([]outside, len(sp.Drivers))
-		for n, d := range sp.Drivers {
-			at := geometry.Vec2{X: d.Center.X, Y: d.Center.Y}
-			a.outside[k][n] = outside{
-				plan:  !a.poly.Contains(at) && a.poly.Distance(at) > flushTol,
-				above: -a.under(d.Center),
-				under: -d.Center.Z,
-			}
+// lookOutside looks where the drivers of sp are.
+func (pr *prepared) lookOutside(sp *project.Placed) []outside {
+	out := make([]outside, len(sp.Drivers))
+	for n, d := range sp.Drivers {
+		at := geometry.Vec2{X: d.Center.X, Y: d.Center.Y}
+		out[n] = outside{
+			plan:  !pr.poly.Contains(at) && pr.poly.Distance(at) > flushTol,
+			above: -pr.under(d.Center),
+			under: -d.Center.Z,
 		}
 	}
+	return out
 }
 
 // under returns how far p lies under the ceiling, metres.
-func (a *auditor) under(p geometry.Vec) float64 {
-	return a.ceiling.Z + a.ceiling.X*p.X + a.ceiling.Y*p.Y - p.Z
+func (pr *prepared) under(p geometry.Vec) float64 {
+	return pr.ceiling.Z + pr.ceiling.X*p.X + pr.ceiling.Y*p.Y - p.Z
 }
 
 // shell lets the room's own walls, floor and ceiling block: where the footprint
@@ -501,7 +549,7 @@ func crossingAt(a, b float64) float64 {
 	if a == b {
 		return 0
 	}
-	return math.Min(math.Max(a/(a-b), 0), 1)
+	return min(max(a/(a-b), 0), 1)
 }
 
 // angleOf returns the angle under which a clearance c at distance d is seen.

@@ -126,20 +126,17 @@ func (r *Result) Report(d *project.Design) Report {
 		for k, sp := range r.Speakers {
 			p := r.Pair(i, k)
 			rp := ReportPair{Row: s.Row, Seat: s.Number, Loudspeaker: sp.Name(),
-				Verdict: p.Verdict.String(), Deciding: -1, Paths: []ReportPath{}}
-			for n := p.First; n < p.First+p.Count; n++ {
-				q := r.Paths[n]
-				if n == p.Worst {
-					rp.Deciding = n - p.First
-				}
+				Verdict: p.Verdict.String(), Deciding: p.Worst, Paths: []ReportPath{}}
+			for n := range p.Paths {
+				q := &p.Paths[n]
 				rq := ReportPath{
 					Ear: q.Ear.String(), Driver: q.Driver, Band: string(sp.Spec.Drivers[q.Driver].Band),
 					Verdict: q.Verdict.String(), Clearance: fine(q.Clearance),
 					Angle: fine(q.Angle * 180 / math.Pi), Blocker: r.WordsFrom(i, q.Blocker),
 					Nearest: xyz(q.Nearest), Visible: fine(q.Visible),
 				}
-				for b, l := range q.Loss {
-					rq.Loss[b] = fine(l)
+				for b, f := range Bands {
+					rq.Loss[b] = fine(q.Loss(f))
 				}
 				rp.Paths = append(rp.Paths, rq)
 			}

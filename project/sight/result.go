@@ -27,7 +27,8 @@ func (v Verdict) String() string {
 	return [...]string{"not judged", "clear", "tight", "blocked"}[v]
 }
 
-// Bands are the octave-band centre frequencies of Path.Loss, hertz.
+// Bands are the octave-band centre frequencies at which a report states losses,
+// hertz.
 var Bands = [8]float64{63, 125, 250, 500, 1000, 2000, 4000, 8000}
 
 // Path is what one ear finds on the way to one driver.
@@ -51,10 +52,18 @@ type Path struct {
 	Enter geometry.Vec
 	// Visible is the share of the driver's disc that the ear sees, 0 to 1.
 	Visible float64
-	// Loss is what the blocking costs in each octave band of Bands, dB, an upper
-	// bound (see KnifeEdge). Zero when clear.
-	Loss    [8]float64
 	Verdict Verdict
+}
+
+// Loss returns what the blocking costs at frequency f, hertz, in dB: an upper
+// bound (see KnifeEdge). It is 0 for a clear path.
+func (p *Path) Loss(f float64) float64 {
+	if p.Verdict != Tight && p.Verdict != Blocked {
+		return 0
+	}
+	const least = 0.01 // m: the formula has no meaning at the very ends
+	d1 := max(p.From.Dist(p.Nearest), least)
+	return KnifeEdge(-p.Clearance, d1, max(p.To.Dist(p.Nearest), least), f)
 }
 
 // Special values of Path.Blocker.
@@ -79,11 +88,10 @@ func (s Side) String() string { return [...]string{"left", "right"}[s] }
 // to the deciding driver.
 type Pair struct {
 	Verdict Verdict
-	// Worst is the index into Result.Paths of the path that decides.
+	// Paths are all of the pair's: driver by driver, left ear then right.
+	Paths []Path
+	// Worst is the index into Paths of the one that decides, or -1.
 	Worst int
-	// First and Count are the range of the pair's paths in Result.Paths: driver
-	// by driver, left ear then right.
-	First, Count int
 }
 
 // View is what one seat sees of the picture, from the point midway between the
@@ -107,22 +115,29 @@ type View struct {
 // Result is a whole audit. Everything is in the order of the design: seats row
 // by row from the front and from the left, loudspeakers as listed.
 type Result struct {
+	Main     geometry.Vec // the main listening position
 	Seats    []project.Seat
 	Bodies   []project.Body // the listener in each seat
 	Speakers []project.Placed
 	Parts    []project.Part
-	Paths    []Path
 	Pairs    []Pair // seat by seat; see Pair
 	Views    []View // one a seat
 	// Count is how many pairs, PictureCount how many views, have each Verdict.
 	Count, PictureCount [4]int
+
+	kept *prepared // what Update takes over
 }
 
 // Pair returns the answer for seat i and loudspeaker k, both counted from 0.
 func (r *Result) Pair(i, k int) *Pair { return &r.Pairs[i*len(r.Speakers)+k] }
 
-// WorstPath returns the path that decides pair p.
-func (r *Result) WorstPath(p *Pair) *Path { return &r.Paths[p.Worst] }
+// Deciding returns the path that decides p, or nil when there is none.
+func (p *Pair) Deciding() *Path {
+	if p.Worst < 0 || p.Worst >= len(p.Paths) {
+		return nil
+	}
+	return &p.Paths[p.Worst]
+}
 
 // Words names a blocker, by its index, in words a person would use.
 func (r *Result) Words(blocker int) string {

@@ -3,8 +3,6 @@
 package sight
 
 import (
-	"math"
-
 	"earline/geometry"
 	"earline/project"
 )
@@ -100,7 +98,7 @@ func edgeClearance(s *geometry.Solid, eye geometry.Vec, foot geometry.Segment) (
 	mid := 0.5
 	if d := s.Bound().Center.Sub(eye); d.X < 0 {
 		p := eye.Add(d.Mul((foot.A.X - eye.X) / d.X))
-		mid = math.Min(math.Max((p.Y-foot.A.Y)/(foot.B.Y-foot.A.Y), 0), 1)
+		mid = min(max((p.Y-foot.A.Y)/(foot.B.Y-foot.A.Y), 0), 1)
 	}
 	u = mid
 	c, t = f(mid)

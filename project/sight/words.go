@@ -35,7 +35,7 @@ func (r *Result) Sentence(i, k int, u project.Units) string {
 	if p.Worst < 0 {
 		return who + ": no driver to look at"
 	}
-	w := r.WorstPath(p)
+	w := p.Deciding()
 	who = fmt.Sprintf("Row %d seat %d, %s ear to %s (%s driver)",
 		s.Row, s.Number, w.Ear, sp.Name(), sp.Spec.Drivers[w.Driver].Band)
 	switch p.Verdict {
@@ -43,7 +43,7 @@ func (r *Result) Sentence(i, k int, u project.Units) string {
 		return who + ": sight not judged, bass goes round heads"
 	case Blocked:
 		return fmt.Sprintf("%s: blocked by %s, %s deep, sees %.0f %% of the driver, up to %.0f dB lost at 2 kHz",
-			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), 100*w.Visible, w.Loss[5])
+			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), 100*w.Visible, w.Loss(2000))
 	case Tight:
 		return fmt.Sprintf("%s: tight, %s from %s, sees %.0f %% of the driver",
 			who, short(w.Clearance, u), r.WordsFrom(i, w.Blocker), 100*w.Visible)
@@ -85,7 +85,7 @@ func (r *Result) Worst() (seat, speaker int, ok bool) {
 			if p.Verdict != Tight && p.Verdict != Blocked {
 				continue
 			}
-			if q := r.WorstPath(p); w == nil || worse(q, w) {
+			if q := p.Deciding(); w == nil || worse(q, w) {
 				w, seat, speaker, ok = q, i, k, true
 			}
 		}
