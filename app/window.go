@@ -229,15 +229,20 @@ func (w *Window) take(r *sight.Result) {
 // show brings every part up to date with the design and the audit.
 func (w *Window) show() {
 	w.status.hint("")
+	w.followLook()
+	w.redraw() // first: the picture is drawn while the rest is brought up to date
 	w.inspector.Update()
 	w.matrix.Set(w.result, w.doc.Design().Units)
-	w.followLook()
-	w.redraw()
 	w.bar.update(w)
 	w.menu.update(w)
 	w.showStatus()
 	w.showTitle()
+	w.view.Await(patience)
 }
+
+// patience is how long an edit waits for its picture. A picture that takes
+// longer comes when it is ready.
+const patience = 40 * time.Millisecond
 
 // redraw makes a new picture of what is there.
 func (w *Window) redraw() {

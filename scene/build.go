@@ -3,6 +3,8 @@
 package scene
 
 import (
+	"sync"
+
 	"earline/geometry"
 	"earline/project"
 	"earline/project/sight"
@@ -70,17 +72,25 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	s.room()
-	s.features()
-	s.screen()
-	s.chairs()
-	s.people()
-	s.speakers()
+	parts := []func(*site){(*site).room, (*site).features, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
-		s.cones()
-		s.rays()
-		s.markers()
-		s.labels()
+		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels)
+	}
+	// Side by side, each into a list of its own: an edit waits for this.
+	lists := make([]List, len(parts))
+	var done sync.WaitGroup
+	for i, part := range parts {
+		done.Go(func() {
+			own := *s
+			own.list = &lists[i]
+			part(&own)
+		})
+	}
+	done.Wait()
+	for _, l := range lists {
+		s.list.Meshes = append(s.list.Meshes, l.Meshes...)
+		s.list.Lines = append(s.list.Lines, l.Lines...)
+		s.list.Labels = append(s.list.Labels, l.Labels...)
 	}
 	return s.list
 }

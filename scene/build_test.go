@@ -337,7 +337,7 @@ func TestListGolden(t *testing.T) {
 			for _, f := range []struct {
 				on   bool
 				word string
-			}{{m.Unlit, "unlit"}, {m.Inside, "inside"}, {m.OnTop, "on top"}} {
+			}{{m.Unlit, "unlit"}, {m.OneSided, "one-sided"}, {m.OnTop, "on top"}} {
 				if f.on {
 					b.WriteString(" " + f.word)
 				}

@@ -11,7 +11,7 @@ import (
 
 // chairs draws every chair.
 func (s *site) chairs() {
-	m := &Mesh{Name: "chairs"}
+	m := &Mesh{Name: "chairs", OneSided: true}
 	m.grow(len(s.seats)*620, len(s.seats)*700)
 	var whole, bare Mesh // of the row under way; bare lacks its headrest
 	row := -1

@@ -11,9 +11,9 @@ import (
 
 // features draws what is built into the room.
 func (s *site) features() {
-	m := &Mesh{Name: "features"}
-	shell := &Mesh{Name: "soffits and windows", Inside: true}
-	glass := &Mesh{Name: "window panes", Unlit: true, Inside: true}
+	m := &Mesh{Name: "features", OneSided: true}
+	shell := &Mesh{Name: "soffits and windows", OneSided: true}
+	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
 	lines := &Lines{Name: "outlines"}
 	for _, f := range s.d.Room.Features {
 		box := f.Box()

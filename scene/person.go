@@ -14,7 +14,7 @@ func (s *site) people() {
 	if !s.o.People {
 		return
 	}
-	m := &Mesh{Name: "people"}
+	m := &Mesh{Name: "people", OneSided: true}
 	m.grow(len(s.seats)*700, len(s.seats)*900)
 	who := s.d.Person(s.d.Seating.Sitters.Others)
 	var one Mesh

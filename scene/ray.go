@@ -157,7 +157,7 @@ func target(p pen, ray sightline, c RGB) {
 
 // highlight returns tinted copies, a little larger, of what blocks.
 func (s *site) highlight(name string, alpha float32, blockers []int) *Mesh {
-	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, Inside: true}
+	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, OneSided: true}
 	const more = 0.006 // m
 	c := Verdict(sight.Blocked)
 	done := make(map[int]bool)

@@ -21,7 +21,7 @@ func (s *site) room() {
 	if len(s.plan.corners) < 3 {
 		return
 	}
-	shell := &Mesh{Name: "shell", Inside: true}
+	shell := &Mesh{Name: "shell", OneSided: true}
 	shell.grow(3000, 4000)
 	for i := range s.plan.corners {
 		s.wall(shell, i)
@@ -32,7 +32,7 @@ func (s *site) room() {
 		s.edges()
 	}
 
-	floor := &Mesh{Name: "floor", Inside: true}
+	floor := &Mesh{Name: "floor", OneSided: true}
 	floor.grow(4000, 6000)
 	lights := &Mesh{Name: "step lights", Unlit: true}
 	bases := s.bases()

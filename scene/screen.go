@@ -11,7 +11,7 @@ func (s *site) screen() {
 	if !(w > 0 && h > 0) {
 		return
 	}
-	frame := &Mesh{Name: "screen"}
+	frame := &Mesh{Name: "screen", OneSided: true}
 	p := frame.pen()
 	border := float64(s.d.Screen.Border)
 	// The border stands a little before the picture, bevelled towards it.
@@ -36,7 +36,7 @@ func (s *site) screen() {
 	p.plain(at(-thick, ow, -oh), at(-thick, -ow, -oh), at(-thick, -ow, oh), at(-thick, ow, oh), velvet)
 	s.add(frame)
 
-	shown := &Mesh{Name: "picture", Unlit: true, Inside: true}
+	shown := &Mesh{Name: "picture", Unlit: true, OneSided: true}
 	paint(shown.pen().to(c, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), w, h)
 	s.add(shown)
 }

@@ -13,8 +13,8 @@ import (
 
 // speakers draws every loudspeaker that has a model.
 func (s *site) speakers() {
-	m := &Mesh{Name: "loudspeakers"}
-	flush := &Mesh{Name: "grilles", Inside: true}
+	m := &Mesh{Name: "loudspeakers", OneSided: true}
+	flush := &Mesh{Name: "grilles", OneSided: true}
 	m.grow(len(s.boxes)*700, len(s.boxes)*700)
 	ghosts := &Lines{Name: "behind the screen", OnTop: true}
 	models := make(map[string]*Mesh)

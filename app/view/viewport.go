@@ -62,6 +62,7 @@ type Viewport struct {
 	unsent   bool // the renderer does not have list yet
 	raster   *canvas.Raster
 	trouble  *widget.Label
+	frames   chan gl.Frame // the latest picture, until it is shown
 	shown    *image.RGBA
 	pw, ph   int
 	seq      uint64
@@ -86,7 +87,16 @@ func New() *Viewport {
 // Attach gives the viewport its renderer, which stays its owner's to close.
 func (v *Viewport) Attach(r Renderer) {
 	v.renderer, v.unsent = r, true
-	r.OnFrame(func(f gl.Frame) { v.Post(func() { v.take(f) }) })
+	frames := make(chan gl.Frame, 1)
+	v.frames = frames
+	r.OnFrame(func(f gl.Frame) {
+		select { // only the latest waits to be fetched
+		case <-frames:
+		default:
+		}
+		frames <- f
+		v.Post(v.fetch)
+	})
 	v.submit(1)
 	v.Settle()
 }
@@ -178,6 +188,38 @@ func (v *Viewport) submit(samples int) {
 		j.List, v.unsent = v.list, false
 	}
 	v.renderer.Submit(j)
+}
+
+// Await shows the picture last asked for, waiting for it no longer than limit.
+// Fyne paints the window right after it has handled events: a picture that is
+// there by then is on the display one whole painting earlier, and the window is
+// painted once and not twice.
+func (v *Viewport) Await(limit time.Duration) {
+	if v.renderer == nil || v.pw < 1 {
+		return
+	}
+	late := time.NewTimer(limit)
+	defer late.Stop()
+	for {
+		select {
+		case f := <-v.frames:
+			v.take(f)
+			if f.Seq >= v.seq {
+				return
+			}
+		case <-late.C:
+			return
+		}
+	}
+}
+
+// fetch shows the latest picture, unless Await did already.
+func (v *Viewport) fetch() {
+	select {
+	case f := <-v.frames:
+		v.take(f)
+	default:
+	}
 }
 
 func (v *Viewport) take(f gl.Frame) {

@@ -4,6 +4,8 @@ package sight
 
 import (
 	"math"
+	"runtime"
+	"sync"
 
 	"earline/geometry"
 	"earline/project"
@@ -32,15 +34,28 @@ const (
 // goroutine. A design with no seats or no loudspeakers gives an empty answer.
 func Audit(d *project.Design) *Result {
 	a := newAuditor(d)
-	for i := range a.r.Seats {
+	// Seats are independent: as many auditors as there are cores share them.
+	const each = 4 // seats; fewer are not worth a goroutine
+	workers := max(min(runtime.GOMAXPROCS(0), len(a.r.Seats)/each), 1)
+	var done sync.WaitGroup
+	for w := 1; w < workers; w++ {
+		done.Go(func() { auditorOf(d, a.r).seats(w, workers) })
+	}
+	a.seats(0, workers)
+	done.Wait()
+	a.tally()
+	return a.r
+}
+
+// seats answers every step-th seat, beginning with the first-th.
+func (a *auditor) seats(first, step int) {
+	for i := first; i < len(a.r.Seats); i += step {
 		a.sit(i)
 		for k := range a.r.Speakers {
 			a.pair(i, k)
 		}
 		a.r.Views[i] = a.view(i)
 	}
-	a.tally()
-	return a.r
 }
 
 // Update answers again after the loudspeakers whose indexes are moved, and

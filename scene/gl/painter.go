@@ -54,8 +54,9 @@ func newPainter(c Context) (*painter, error) {
 	}
 	gs.SetCheckErrors(false) // g3n would end the process
 	p := &painter{gs: gs, renderer: renderer.NewRenderer(gs)}
-	for _, s := range [3]struct{ program, vertex, fragment string }{
+	for _, s := range [...]struct{ program, vertex, fragment string }{
 		{litProgram, litVertex, litFragment},
+		{facingProgram, facingVertex, facingFragment},
 		{plainProgram, plainVertex, plainFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
 	} {

@@ -162,7 +162,7 @@ func TestInsideMeshVanishesFromItsBack(t *testing.T) {
 		{"inside from the front", m, true, true},
 		{"inside from the back", away, true, false},
 	} {
-		c.mesh.Inside = c.inside
+		c.mesh.OneSided = c.inside
 		img := picture(t, &scene.List{Meshes: []scene.Mesh{c.mesh}}, ahead(), 1)
 		if got := isRed(img.RGBAAt(100, 60)); got != c.want {
 			t.Errorf("%s: drawn %v, want %v", c.name, got, c.want)
@@ -206,7 +206,7 @@ func TestLightComesFromAbove(t *testing.T) {
 	}
 	// The same seen as an open shell from within: both sides are lit.
 	inside := l.Meshes[0]
-	inside.Inside = false
+	inside.OneSided = false
 	cam := ahead()
 	cam.Eye, cam.At = mgl32.Vec3{0, 0, -4}, mgl32.Vec3{0, 0, -5}
 	img = picture(t, &scene.List{Meshes: []scene.Mesh{inside}}, cam, 1)

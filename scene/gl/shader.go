@@ -5,6 +5,7 @@ package gl
 // Names of the programs registered with g3n.
 const (
 	litProgram      = "earline-lit"
+	facingProgram   = "earline-facing"
 	plainProgram    = "earline-plain"
 	backdropProgram = "earline-backdrop"
 )
@@ -26,7 +27,9 @@ uniform mat4 Matrix;
 uniform vec4 Eye; // a point, or with w = 0 the direction to a far eye
 uniform vec3 Key;
 out vec3 Front;
+#ifndef FACING
 out vec3 Back;
+#endif
 vec3 shade(vec3 n, float gain, float rim) {
 	float key = max(dot(n, Key) * 0.75 + 0.25, 0.0);
 	vec3 light = mix(vec3(0.38, 0.36, 0.33), vec3(0.60, 0.63, 0.68), n.y * 0.5 + 0.5)
@@ -40,7 +43,9 @@ void main() {
 	float away = 1.0 - abs(dot(VertexNormal, toEye)) * inversesqrt(max(far2, 1e-12));
 	float rim = 0.035 * away * away * away * away;
 	Front = shade(VertexNormal, gain, rim);
+#ifndef FACING
 	Back = shade(-VertexNormal, gain, rim);
+#endif
 	gl_Position = Matrix * vec4(VertexPosition, 1.0);
 }`
 
@@ -51,6 +56,18 @@ in vec3 Back;
 uniform float Alpha;
 out vec4 FragColor;
 void main() { FragColor = vec4(gl_FrontFacing ? Front : Back, Alpha); }`
+
+// facingVertex and facingFragment are the same for meshes of which only the
+// front is ever drawn: half the light to work out.
+const (
+	facingVertex   = "#define FACING\n" + litVertex
+	facingFragment = `
+precision highp float;
+in vec3 Front;
+uniform float Alpha;
+out vec4 FragColor;
+void main() { FragColor = vec4(Front, Alpha); }`
+)
 
 const plainVertex = `
 layout(location = 0) in vec3 VertexPosition;

@@ -43,7 +43,7 @@ func turned(m scene.Mesh) scene.Mesh {
 
 // ball is a lit ellipsoid with half sizes r about c: 2*n*n triangles or so.
 func ball(c, r mgl32.Vec3, col scene.RGB, n int) scene.Mesh {
-	m := scene.Mesh{Alpha: 1, Inside: true} // closed: its back is never seen
+	m := scene.Mesh{Alpha: 1, OneSided: true} // closed: its back is never seen
 	for i := 0; i <= n; i++ {
 		el := math.Pi * (float64(i)/float64(n) - 0.5)
 		for j := 0; j <= n; j++ {
@@ -64,7 +64,7 @@ func ball(c, r mgl32.Vec3, col scene.RGB, n int) scene.Mesh {
 
 // box is a lit box about c with half sizes r.
 func box(c, r mgl32.Vec3, col scene.RGB) scene.Mesh {
-	m := scene.Mesh{Alpha: 1, Inside: true} // closed: its back is never seen
+	m := scene.Mesh{Alpha: 1, OneSided: true} // closed: its back is never seen
 	for f := range 6 {
 		u, v, w := f%3, (f+1)%3, (f+2)%3
 		sign := float32(1 - 2*(f/3))
@@ -92,13 +92,13 @@ func inward(m scene.Mesh) scene.Mesh {
 	for i := range m.Nor {
 		m.Nor[i] = -m.Nor[i]
 	}
-	m.Inside = true
+	m.OneSided = true
 	return m
 }
 
 // join puts many meshes into one.
 func join(all ...scene.Mesh) scene.Mesh {
-	m := scene.Mesh{Alpha: all[0].Alpha, Inside: all[0].Inside}
+	m := scene.Mesh{Alpha: all[0].Alpha, OneSided: all[0].OneSided}
 	for _, a := range all {
 		base := uint32(len(m.Pos) / 3)
 		m.Pos, m.Nor, m.Col = append(m.Pos, a.Pos...), append(m.Nor, a.Nor...), append(m.Col, a.Col...)

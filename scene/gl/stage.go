@@ -145,8 +145,11 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 		layer = glass
 	}
 	program := litProgram
-	if m.Unlit {
+	switch {
+	case m.Unlit:
 		program = plainProgram
+	case m.OneSided:
+		program = facingProgram
 	}
 	t, mat := newThing(v, gls.TRIANGLES, program, layer, min(m.Alpha, 1), m.Pos, m.Col)
 	g := t.GetGeometry()
@@ -154,7 +157,7 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	if !m.Unlit {
 		g.AddVBO(gls.NewVBO(m.Nor).AddAttrib(gls.VertexNormal))
 	}
-	if m.Inside {
+	if m.OneSided {
 		mat.SetSide(material.SideFront)
 	}
 	return t
