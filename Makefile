@@ -15,7 +15,7 @@ PICTURE := bin/$(DEMO).png
 BUILD_DEBS := gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri
 TEST_DEBS  := xvfb xauth
 
-.PHONY: run build test vet lint bench fuzz race deps test-deps clean
+.PHONY: run build test vet lint bench fuzz race pictures deps test-deps clean
 
 run: build
 	@if [ "$$(uname)" != Linux ] || [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then \
@@ -49,6 +49,13 @@ race: deps test-deps
 
 bench: deps
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./...
+
+# The README's pictures: the real window driven by its test, and a still.
+pictures: build test-deps
+	mkdir -p assets/pictures
+	EARLINE_NO_SKIP=1 EARLINE_PICTURES=$(CURDIR)/assets/pictures xvfb-run -a -s "-screen 0 1280x800x24" \
+		go test -tags $(TAGS) -count=1 -run TestWindow ./cmd/earline
+	$(BIN) render demo:large --client --view walk:7.7,2.6,2.15,0,-14 --size 1280x720 -o assets/pictures/client.png
 
 # Every fuzz target for FUZZTIME each.
 FUZZTIME ?= 30s

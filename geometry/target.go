@@ -40,9 +40,6 @@ func (d Disc) Target() Target {
 // Target returns r as a target. One without area is a point.
 func (r Rect) Target() Target { return Target{center: r.Center, u: r.U, v: r.V} }
 
-// at returns the point of the target's plane with coordinates (x, y).
-func (t *Target) at(x, y float64) Vec { return t.center.Add(t.u.Mul(x)).Add(t.v.Mul(y)) }
-
 // area returns the area of the target in its own coordinates.
 func (t *Target) area() float64 {
 	if t.round {

@@ -107,17 +107,6 @@ func at(pos []float32, i int) geometry.Vec {
 	return geometry.V(float64(pos[3*i+2]), float64(pos[3*i]), float64(pos[3*i+1]))
 }
 
-// volume returns what a closed mesh encloses, in cubic metres: negative when
-// its triangles wind the wrong way.
-func volume(m *scene.Mesh) float64 {
-	v := 0.0
-	for i := 0; i < len(m.Index); i += 3 {
-		a, b, c := at(m.Pos, int(m.Index[i])), at(m.Pos, int(m.Index[i+1])), at(m.Pos, int(m.Index[i+2]))
-		v += a.Dot(b.Cross(c)) / 6
-	}
-	return v
-}
-
 // audited returns d's audit.
 func audited(d *project.Design) *sight.Result { return sight.Audit(d) }
 

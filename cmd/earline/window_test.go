@@ -154,12 +154,21 @@ func (d *desktop) until(what string, ok func(*image.RGBA) bool) *image.RGBA {
 		}
 		if time.Now().After(deadline) {
 			name := filepath.Join(os.TempDir(), "earline-"+strings.ReplaceAll(what, " ", "-")+".png")
-			var b bytes.Buffer
-			_ = png.Encode(&b, img)
-			_ = os.WriteFile(name, b.Bytes(), 0o644)
+			savePNG(d.t, name, img)
 			d.t.Fatalf("never saw %s; the display is in %s", what, name)
 		}
 		time.Sleep(50 * time.Millisecond)
+	}
+}
+
+func savePNG(t *testing.T, name string, img image.Image) {
+	t.Helper()
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(name, b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
 	}
 }
 
@@ -243,6 +252,11 @@ func TestWindow(t *testing.T) {
 	d.click(x, y)
 	d.focus()
 	d.until("the view from the ear", func(img *image.RGBA) bool { return differ(first, img) > 0.5 })
+	if dir := os.Getenv("EARLINE_PICTURES"); dir != "" { // make pictures
+		time.Sleep(time.Second)
+		savePNG(t, filepath.Join(dir, "window.png"), first)
+		savePNG(t, filepath.Join(dir, "ear.png"), d.shot())
+	}
 	const escape = 0xff1b // keysym
 	d.press(escape)
 	d.until("the room again", func(img *image.RGBA) bool { return differ(first, img) < 0.1 })

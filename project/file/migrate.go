@@ -23,8 +23,7 @@ var migrations = []migration{}
 
 // migrate checks that root is a file of ours and brings it to version.
 func migrate(root node, version int, steps []migration) (node, *project.Fault) {
-	members, ok := root.value.([]member)
-	if !ok {
+	if _, ok := root.value.([]member); !ok {
 		return root, &project.Fault{Found: root.words(), Allowed: `an object with "format": "earline"`}
 	}
 	format, ok := root.get("format")
@@ -58,7 +57,7 @@ func migrate(root node, version int, steps []migration) (node, *project.Fault) {
 	for _, step := range steps[from-1 : version-1] {
 		root = step(root)
 	}
-	members, _ = root.value.([]member)
+	members, _ := root.value.([]member)
 	members = slices.Clone(members)
 	for i := range members {
 		if members[i].name == "version" {
