@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+	"testing"
+
+	"earline/project/file"
+)
+
+// On the demos - several drivers a box, flush fronts, soffits that carry
+// loudspeakers, a concave footprint - gathering candidates changes no answer.
+func TestGatheringChangesNothing(t *testing.T) {
+	for _, name := range []string{"small", "two-row", "large"} {
+		d, ok := file.Demo(name)
+		if !ok {
+			t.Fatal(name)
+		}
+		a := newAuditor(d)
+		for i := range a.r.Seats {
+			a.sit(i)
+			for k := range a.r.Speakers {
+				sp := &a.r.Speakers[k]
+				for driver := range sp.Drivers {
+					for _, ear := range []Side{Left, Right} {
+						var quick, slow Path
+						a.gather(i, k)
+						a.path(&quick, i, k, driver, ear)
+						a.everything(i, k)
+						a.path(&slow, i, k, driver, ear)
+						if quick.Verdict != slow.Verdict || quick.Blocker != slow.Blocker ||
+							math.Abs(quick.Clearance-slow.Clearance) > 1e-12 || math.Abs(quick.Visible-slow.Visible) > 1e-9 {
+							t.Errorf("%s: seat %s to %s: %+v, without gathering %+v", name, SeatName(a.r.Seats[i]), sp.Name(), quick, slow)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// everything makes every part a candidate.
+func (a *auditor) everything(i, k int) {
+	a.cand, a.most = a.cand[:0], Far
+	for gi := range a.groups {
+		g := &a.groups[gi]
+		crossing := g.crossing || g.seat == i || g.feature && a.carries(g, &a.r.Speakers[k])
+		for n := g.from; n < g.to; n++ {
+			if !(a.balls[n].person && g.seat == i) {
+				a.cand = append(a.cand, candidate{n, crossing})
+			}
+		}
+	}
+}
