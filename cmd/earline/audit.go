@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -90,13 +91,17 @@ func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error
 		}
 	}
 	printPairs(p, d, r, all)
+	var lines []string
 	for i := range r.Seats {
 		if v := r.Views[i].Verdict; all || v == sight.Tight || v == sight.Blocked {
-			p.printf("%s\n", r.PictureSentence(i, d.Units))
+			lines = append(lines, r.PictureSentence(i, d.Units))
 		}
 	}
 	for _, f := range d.Findings() {
-		p.printf("%s\n", f)
+		lines = append(lines, f.String())
+	}
+	if len(lines) > 0 {
+		p.printf("\n%s\n", strings.Join(lines, "\n"))
 	}
 	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
@@ -127,7 +132,6 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 		}
 	}
 	if len(rows) == 0 {
-		p.printf("\n")
 		return
 	}
 	what := "nearest"
@@ -138,7 +142,6 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 	for _, row := range rows {
 		p.printf("%6s  %-8s %-5s %8s  %-28s %s\n", row[0], row[1], row[2], row[3], row[4], row[5])
 	}
-	p.printf("\n")
 }
 
 func cell(r *sight.Result, i, k int, u project.Units) string {
