@@ -13,44 +13,58 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
 func auditCommand() *cobra.Command {
 	var asJSON, all bool
+	var rules string
 	c := &cobra.Command{
 		Use:   "audit FILE",
 		Short: "Say who hears every loudspeaker and sees the whole picture",
 		Long: `Audit answers, for every seat and loudspeaker, whether both ears see the driver
-that decides, by how much, and what stands in the way; and for every seat
-whether it sees the whole picture.
+that decides, by how much, and what stands in the way; for every seat whether it
+sees the whole picture; and for every placement rule whether the room keeps it.
 
-FILE is a design, or demo:NAME. Exit status: 0 nothing blocked, 1 something is,
-2 the file cannot be used.`,
+FILE is a design, or demo:NAME. Exit status: 0 nothing blocked and no rule broken
+that must hold, 1 otherwise, 2 the file cannot be used.`,
 		Args: cobra.ExactArgs(1),
 		RunE: func(c *cobra.Command, args []string) error {
 			d, err := load(args[0])
 			if err != nil {
 				return err
 			}
+			var standard practice.Standard
+			if rules != "" {
+				if standard, err = practice.ReadStandard(rules); err != nil {
+					return err
+				}
+			}
 			r := sight.Audit(d)
+			kept := practice.Check(d, r, standard)
 			if asJSON {
 				enc := json.NewEncoder(c.OutOrStdout())
 				enc.SetIndent("", " ")
-				if err := enc.Encode(r.Report(d)); err != nil {
-					return err
-				}
-			} else if err := printAudit(c.OutOrStdout(), d, r, all); err != nil {
+				err = enc.Encode(struct {
+					sight.Report
+					Practice practice.Report `json:"practice"`
+				}{r.Report(d), kept.Report(r)})
+			} else {
+				err = printAudit(c.OutOrStdout(), d, r, kept, all)
+			}
+			if err != nil {
 				return err
 			}
-			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(d.Findings()) > 0 {
+			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(d.Findings()) > 0 || broken(kept) {
 				return errShort
 			}
 			return nil
 		},
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print the full result as JSON")
-	c.Flags().BoolVar(&all, "all", false, "say a sentence for every pair, not only those that fall short")
+	c.Flags().BoolVar(&all, "all", false, "list every pair and every rule measured, not only what falls short")
+	c.Flags().StringVar(&rules, "rules", "", "house standard: rules switched off or with other limits (*"+practice.Extension+")")
 	return c
 }
 
@@ -59,7 +73,7 @@ var mark = map[sight.Verdict]string{sight.Clear: " ", sight.Tight: "~", sight.Bl
 
 // printAudit prints the audit for people: a table of seats by loudspeakers, then
 // a sentence for whatever falls short, then totals.
-func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error {
+func printAudit(w io.Writer, d *project.Design, r *sight.Result, kept *practice.Result, all bool) error {
 	p := &printer{w: w}
 	unitName := "mm"
 	if d.Units == project.Imperial {
@@ -103,14 +117,76 @@ func printAudit(w io.Writer, d *project.Design, r *sight.Result, all bool) error
 	if len(lines) > 0 {
 		p.printf("\n%s\n", strings.Join(lines, "\n"))
 	}
+	printRules(p, kept, all)
 	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
 	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
 		r.PictureCount[sight.Clear], r.PictureCount[sight.Tight], r.PictureCount[sight.Blocked])
+	p.printf("Placement rules: %s\n", kept.Summary())
 	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
 		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
 	return p.err
+}
+
+// broken reports whether a rule that must hold does not.
+func broken(kept *practice.Result) bool {
+	for _, m := range kept.Failing() {
+		if m.Severity == practice.Must {
+			return true
+		}
+	}
+	return false
+}
+
+// printRules prints the placement rules that are not kept, each with the first
+// thing that breaks it, or everything that was measured.
+func printRules(p *printer, kept *practice.Result, all bool) {
+	if all {
+		p.printf("\n%s\n", strings.Join(kept.Lines(true), "\n"))
+		return
+	}
+	var order []string
+	first, more := map[string]practice.Remark{}, map[string]int{}
+	for _, m := range kept.Failing() {
+		if _, seen := first[m.Rule]; seen {
+			more[m.Rule]++
+			continue
+		}
+		first[m.Rule] = m
+		order = append(order, m.Rule)
+	}
+	if len(order) > 0 {
+		p.printf("\n")
+	}
+	for _, id := range order {
+		m := first[id]
+		text := m.Text
+		if n := more[id]; n > 0 {
+			text += fmt.Sprintf(" (and %d more)", n)
+		}
+		p.printf("%-6s  %s\n", m.Severity, wrapped(text, 92, "        "))
+	}
+}
+
+// wrapped breaks text into lines no longer than width, all but the first indented.
+func wrapped(text string, width int, indent string) string {
+	var b strings.Builder
+	n := 0
+	for i, word := range strings.Fields(text) {
+		switch {
+		case i == 0:
+		case n+1+len([]rune(word)) > width:
+			b.WriteString("\n" + indent)
+			n = 0
+		default:
+			b.WriteByte(' ')
+			n++
+		}
+		b.WriteString(word)
+		n += len([]rune(word))
+	}
+	return b.String()
 }
 
 // printPairs prints a line for every pair that falls short, or for all.

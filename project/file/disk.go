@@ -3,15 +3,12 @@
 package file
 
 import (
-	"errors"
-	"fmt"
 	"io"
-	"io/fs"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
 
 	"earline/project"
+	"earline/project/disk"
 )
 
 // Read reads the design in the file at path. Errors of the content are those of
@@ -37,46 +34,5 @@ func Write(path string, d *project.Design) error {
 	if err != nil {
 		return err
 	}
-	return replace(path, data)
-}
-
-// replace puts data in the place of the file at path. Libraries were looked at:
-// natefinch/atomic 1.0.1 leaves a new file readable by its owner alone and
-// turns a link into a file; google/renameio 2 leaves out Windows.
-func replace(path string, data []byte) (err error) {
-	if target, err := filepath.EvalSymlinks(path); err == nil {
-		path = target
-	}
-	mode := fs.FileMode(0o666) // less the umask
-	old, err := os.Stat(path)
-	if err == nil && !old.Mode().IsRegular() {
-		return &fs.PathError{Op: "write", Path: path, Err: errors.New("not a regular file")}
-	}
-	exists := err == nil
-	temp := fmt.Sprintf("%s.%016x.tmp", path, rand.Uint64())
-	f, err := os.OpenFile(temp, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
-		return err
-	}
-	defer func() {
-		if err != nil {
-			f.Close() // again, at worst
-			os.Remove(temp)
-		}
-	}()
-	if exists {
-		if err = f.Chmod(old.Mode().Perm()); err != nil && !errors.Is(err, errors.ErrUnsupported) {
-			return err
-		}
-	}
-	if _, err = f.Write(data); err != nil {
-		return err
-	}
-	if err = f.Sync(); err != nil { // else a power cut could leave the new name on no content
-		return err
-	}
-	if err = f.Close(); err != nil {
-		return err
-	}
-	return os.Rename(temp, path)
+	return disk.Replace(path, data)
 }

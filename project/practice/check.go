@@ -1,0 +1,189 @@
+// SPDX-License-Identifier: MIT
+
+package practice
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// Result is what all rules found in one design.
+type Result struct {
+	// System is the letter of the BS.2051 system that the loudspeakers were
+	// judged by; empty when no system has any of their labels.
+	System string
+	// Remarks are rule by rule, kept rules too.
+	Remarks []Remark
+	// Checked are the IDs of the rules that were on, also those that found
+	// nothing to measure.
+	Checked []string
+}
+
+// Remark is what one rule found in one place.
+type Remark struct {
+	Rule     string
+	OK       bool
+	Severity Severity
+	Measured float64 // in the unit of the rule
+	// Limits is the range that Measured was held to.
+	Limits Limits
+	Text   string // a line with the measured value and the limit
+	// Seats and Speakers are indexes into sight.Result, Rows into the design's
+	// rows: what the remark is about. Those at fault when OK is false.
+	Seats, Speakers, Rows []int
+	Mark                  Mark
+}
+
+// MarkKind is the shape of a Mark.
+type MarkKind uint8
+
+// The kinds of Mark.
+const (
+	NoMark MarkKind = iota
+	// AngleMark is the angle at At between the rays to From and To.
+	AngleMark
+	// ArcMark is the range allowed: the shorter arc about At from From to To.
+	ArcMark
+	// PlaneMark is the plane through At with the unit normal Normal; From is the
+	// thing and To the point of the plane square below or above it.
+	PlaneMark
+	// DistanceMark is the line from From to To.
+	DistanceMark
+	// PointMark is the point At.
+	PointMark
+)
+
+// Mark is what to draw in the room, metres, room frame.
+type Mark struct {
+	Kind         MarkKind
+	At, From, To geometry.Vec
+	Normal       geometry.Vec
+	Label        string // the measured value
+}
+
+// Check runs all rules on d. r is the audit of d; when it is nil or belongs to
+// another design it is made anew. It is a pure function, safe from any
+// goroutine, and answers any design, valid or not, without panic: what cannot
+// be measured gives no remark.
+func Check(d *project.Design, r *sight.Result, std Standard) *Result {
+	if r == nil || len(r.Speakers) != len(d.Speakers) || len(r.Views) != len(r.Seats) {
+		r = sight.Audit(d)
+	}
+	c := newChecker(d, r)
+	for i := range table {
+		if !std.Changes[table[i].ID].Off {
+			c.limits[table[i].ID] = std.limits(&table[i].Rule)
+		}
+	}
+	for i := range table {
+		c.rule = &table[i].Rule
+		lim, on := c.limits[c.rule.ID]
+		if !on {
+			continue
+		}
+		c.lim = lim
+		change := std.Changes[c.rule.ID]
+		c.house = change.Min != nil || change.Max != nil
+		c.out.Checked = append(c.out.Checked, c.rule.ID)
+		table[i].check(c)
+	}
+	return c.out
+}
+
+// checker runs one rule after the other and keeps what several of them need.
+type checker struct {
+	d      *project.Design
+	r      *sight.Result
+	metric bool
+	poly   geometry.Polygon
+	other  project.Person
+	limits map[string]Limits // of the rules that are on
+
+	heard  []heard // by loudspeaker
+	groups []channel
+	fit    *system
+	rows   []row
+
+	rule  *Rule
+	lim   Limits
+	house bool // lim is a house standard's
+	out   *Result
+}
+
+func newChecker(d *project.Design, r *sight.Result) *checker {
+	c := &checker{
+		d: d, r: r, metric: d.Units != project.Imperial,
+		poly:   d.Room.Polygon(),
+		other:  d.Person(d.Seating.Sitters.Others),
+		limits: make(map[string]Limits, len(table)),
+		out:    &Result{},
+	}
+	c.out.Remarks = make([]Remark, 0, 256)
+	c.listen()
+	c.sit()
+	if c.fit != nil {
+		c.out.System = c.fit.letter
+	}
+	return c
+}
+
+// remark adds a remark held to lim. What is measured must be a number: the
+// remark of one that is not is thrown away.
+func (c *checker) remark(measured float64, lim Limits) *Remark {
+	if math.IsNaN(measured) || math.IsInf(measured, 0) {
+		return &Remark{}
+	}
+	c.out.Remarks = append(c.out.Remarks, Remark{
+		Rule: c.rule.ID, Severity: c.rule.Severity, OK: lim.Holds(measured),
+		Measured: measured, Limits: lim,
+	})
+	return &c.out.Remarks[len(c.out.Remarks)-1]
+}
+
+// Failing returns the remarks that are not OK, the most severe first, else in
+// the order of the rules.
+func (r *Result) Failing() []Remark {
+	var out []Remark
+	for s := int(Must); s >= int(Note); s-- {
+		for _, m := range r.Remarks {
+			if !m.OK && m.Severity == Severity(s) {
+				out = append(out, m)
+			}
+		}
+	}
+	return out
+}
+
+// worst finds the greatest of what is measured at several places, and who
+// breaks the limit.
+type worst struct {
+	lim   Limits
+	value float64
+	at    int
+	fails []int
+	any   bool
+}
+
+// add takes in value v of place i; more is whether more is worse.
+func (w *worst) add(i int, v float64, more bool) {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return
+	}
+	if !w.any || more && v > w.value || !more && v < w.value {
+		w.value, w.at, w.any = v, i, true
+	}
+	if !w.lim.Holds(v) {
+		w.fails = append(w.fails, i)
+	}
+}
+
+// places returns those at fault, or the worst when none is.
+func (w *worst) places() []int {
+	if len(w.fails) > 0 {
+		return w.fails
+	}
+	return []int{w.at}
+}

@@ -1,0 +1,614 @@
+// SPDX-License-Identifier: MIT
+
+package practice
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"gonum.org/v1/gonum/mat"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// heard is a loudspeaker as its label names it and as it is heard from the main
+// listening position.
+type heard struct {
+	layer  string  // "M", "U", "B", "UH", "T"; "" for a subwoofer or LFE channel
+	side   float64 // +1 left, -1 right, 0 in the middle or behind
+	named  float64 // azimuth in the label, degrees, 0 to 180
+	at     geometry.Vec
+	toward geometry.Vec // unit
+	az, el float64      // degrees
+	dist   float64
+}
+
+// channel is all loudspeakers of one label, heard as one.
+type channel struct {
+	label    string
+	speakers []int
+	az, el   float64 // degrees, of their mean direction
+	dist     float64 // mean
+}
+
+// screenNamed is the label azimuth, degrees, up to which a bed loudspeaker
+// belongs to the screen, sideNamed from which to the sides, rearNamed from which
+// to the rear. Screen pairs M+SC are named 15.
+const screenNamed, sideNamed, rearNamed = 45, 60, 135
+
+// parse takes a BS.2051 label apart. The layer is empty for LFE channels and for
+// what is no label.
+func parse(label string) (layer string, side, named float64) {
+	i := strings.IndexAny(label, "+-")
+	if i < 1 {
+		return "", 0, 0
+	}
+	layer = label[:i]
+	switch layer {
+	case "M", "U", "B", "UH", "T":
+	default:
+		return "", 0, 0
+	}
+	side = 1
+	if label[i] == '-' {
+		side = -1
+	}
+	if label[i+1:] == "SC" {
+		return layer, side, 15
+	}
+	n, err := strconv.Atoi(label[i+1:])
+	if err != nil || n < 0 || n > 180 {
+		return "", 0, 0
+	}
+	if n == 0 || n == 180 {
+		side = 0
+	}
+	return layer, side, float64(n)
+}
+
+// mirrored returns the label of the partner on the other side.
+func mirrored(label string) string {
+	if strings.Contains(label, "+") {
+		return strings.Replace(label, "+", "-", 1)
+	}
+	return strings.Replace(label, "-", "+", 1)
+}
+
+// listen works out how every loudspeaker is heard.
+func (c *checker) listen() {
+	c.heard = make([]heard, len(c.r.Speakers))
+	var labels []string
+	for k := range c.r.Speakers {
+		sp := &c.r.Speakers[k]
+		h := &c.heard[k]
+		h.at = sp.At.Vec()
+		d := h.at.Sub(c.r.Main)
+		az, el, ok := geometry.AzEl(d)
+		if !ok || !d.Finite() || sp.Spec.Subwoofer() {
+			continue
+		}
+		h.toward, _ = d.Unit()
+		h.az, h.el, h.dist = deg(az), deg(el), d.Len()
+		h.layer, h.side, h.named = parse(sp.Label)
+		if h.layer == "" {
+			continue
+		}
+		g := c.channel(sp.Label)
+		if g == nil {
+			c.groups = append(c.groups, channel{label: sp.Label})
+			g = &c.groups[len(c.groups)-1]
+			labels = append(labels, sp.Label)
+		}
+		g.speakers = append(g.speakers, k)
+	}
+	for i := range c.groups {
+		g := &c.groups[i]
+		var sum geometry.Vec
+		for _, k := range g.speakers {
+			sum = sum.Add(c.heard[k].toward)
+			g.dist += c.heard[k].dist / float64(len(g.speakers))
+		}
+		az, el, _ := geometry.AzEl(sum)
+		g.az, g.el = deg(az), deg(el)
+	}
+	c.fit = fitting(labels)
+}
+
+func (c *checker) channel(label string) *channel {
+	for i := range c.groups {
+		if c.groups[i].label == label {
+			return &c.groups[i]
+		}
+	}
+	return nil
+}
+
+func deg(radians float64) float64 { return radians * 180 / math.Pi }
+func rad(degrees float64) float64 { return degrees * math.Pi / 180 }
+
+// toward returns the point dist away from the main position, degrees.
+func (c *checker) toward(az, el, dist float64) geometry.Vec {
+	return c.r.Main.Add(geometry.Direction(rad(az), rad(el)).Mul(dist))
+}
+
+func (c *checker) label() {
+	for _, g := range c.groups {
+		n := 0
+		for i := range systems {
+			if systems[i].channel(g.label) != nil {
+				n++
+			}
+		}
+		m := c.remark(float64(n), c.lim)
+		m.Speakers = g.speakers
+		m.Mark = Mark{Kind: PointMark, At: c.heard[g.speakers[0]].at, Label: g.label}
+		if n == 0 {
+			m.Text = g.label + " is a label of no BS.2051 system"
+		} else {
+			m.Text = g.label + " is a label of " + strconv.Itoa(n) + " BS.2051 systems"
+		}
+	}
+}
+
+// judge holds v to the nearest of the ranges, grown by the rule's allowance.
+func (c *checker) judge(g *channel, what string, v float64, ranges []span, who string) (*Remark, Limits) {
+	allow := 0.0
+	if c.lim.Max != nil {
+		allow = max(*c.lim.Max, 0)
+	}
+	best, at, near := math.Inf(1), v, span{}
+	for _, s := range ranges {
+		if by, turned := s.beyond(v); by < best {
+			best, at, near = by, turned, s
+		}
+	}
+	lim := between(near.lo-allow, near.hi+allow)
+	m := c.remark(at, lim)
+	m.Speakers = g.speakers
+	many := ""
+	if n := len(g.speakers); n > 1 {
+		many = " (" + strconv.Itoa(n) + " loudspeakers)"
+	}
+	words := ""
+	for i, s := range ranges {
+		if i > 0 {
+			words += " or "
+		}
+		words += unit.Degrees(s.lo).String()
+		if s.hi > s.lo {
+			words += " to " + unit.Degrees(s.hi).String()
+		}
+	}
+	m.Text = g.label + many + " " + what + " " + degrees(v) + ", " + who + " " + words
+	if best > 0 && m.OK {
+		m.Text += ", " + unit.Degrees(allow).String() + " beyond is accepted"
+	}
+	m.Mark = Mark{Kind: ArcMark, At: c.r.Main, Label: degrees(v)}
+	return m, lim
+}
+
+func (c *checker) azimuth() {
+	// Near the vertical a degree of azimuth is no way at all.
+	const upright = 80 // degrees
+	for i := range c.groups {
+		g := &c.groups[i]
+		if w, ok := want(c.fit, g.label); ok && math.Abs(g.el) < upright && w.el[0].lo < upright {
+			m, lim := c.judge(g, "azimuth", g.az, w.az, w.who)
+			m.Mark.From, m.Mark.To = c.toward(*lim.Min, g.el, g.dist), c.toward(*lim.Max, g.el, g.dist)
+			m.Mark.Normal = geometry.Vec{Z: 1}
+		}
+	}
+}
+
+func (c *checker) elevation() {
+	for i := range c.groups {
+		g := &c.groups[i]
+		if w, ok := want(c.fit, g.label); ok {
+			m, lim := c.judge(g, "elevation", g.el, w.el, w.who)
+			m.Mark.From, m.Mark.To = c.toward(g.az, *lim.Min, g.dist), c.toward(g.az, *lim.Max, g.dist)
+			m.Mark.Normal = geometry.Direction(rad(g.az+90), 0)
+		}
+	}
+}
+
+// surrounds judges the loudspeakers of M+110 and M-110 of a five-channel system,
+// those alone on their channel or those in an array.
+func (c *checker) surrounds(array bool) {
+	if c.fit == nil || c.fit.letter != "B" {
+		return
+	}
+	for _, label := range [2]string{"M+110", "M-110"} {
+		g := c.channel(label)
+		if g == nil || len(g.speakers) > 1 != array {
+			continue
+		}
+		for _, k := range g.speakers {
+			h := &c.heard[k]
+			v := h.az * h.side // to its own side
+			if v < -90 {
+				v += 360 // just past straight behind
+			}
+			m := c.remark(v, c.lim)
+			m.Speakers = []int{k}
+			m.Text = c.speaker(k) + " azimuth " + degrees(h.az) + c.asks(c.lim) + " to its side"
+			m.Mark = Mark{Kind: ArcMark, At: c.r.Main, Normal: geometry.Vec{Z: 1}, Label: degrees(h.az)}
+			m.Mark.From, m.Mark.To = h.at, h.at
+			if c.lim.Min != nil && c.lim.Max != nil {
+				m.Mark.From, m.Mark.To = c.toward(*c.lim.Min*h.side, h.el, h.dist), c.toward(*c.lim.Max*h.side, h.el, h.dist)
+			}
+		}
+	}
+}
+
+func (c *checker) surround()      { c.surrounds(false) }
+func (c *checker) surroundArray() { c.surrounds(true) }
+
+// partner returns the index of the partner of loudspeaker k, or -1.
+func (c *checker) partner(k int) int {
+	label := mirrored(c.r.Speakers[k].Label)
+	for j := range c.r.Speakers {
+		if c.r.Speakers[j].Label == label && c.r.Speakers[j].Copy == c.r.Speakers[k].Copy && c.heard[j].layer != "" {
+			return j
+		}
+	}
+	return -1
+}
+
+func (c *checker) pair() {
+	for k := range c.heard {
+		if c.heard[k].layer == "" || c.heard[k].side == 0 {
+			continue
+		}
+		j := c.partner(k)
+		if j >= 0 && c.heard[k].side < 0 {
+			continue // told with its left partner
+		}
+		if j >= 0 {
+			m := c.remark(1, c.lim)
+			m.Speakers = []int{k, j}
+			m.Text = c.speaker(k) + " and " + c.speaker(j) + " are a pair"
+			m.Mark = Mark{Kind: DistanceMark, From: c.heard[k].at, To: c.heard[j].at}
+			continue
+		}
+		m := c.remark(0, c.lim)
+		m.Speakers = []int{k}
+		m.Text = c.speaker(k) + " has no partner " + mirrored(c.r.Speakers[k].Label)
+		m.Mark = Mark{Kind: PointMark, At: c.heard[k].at, Label: "no partner"}
+	}
+}
+
+// pairs measures every pair by f.
+func (c *checker) pairs(what string, kind MarkKind, f func(l, r *heard) float64) {
+	for k := range c.heard {
+		if c.heard[k].layer == "" || c.heard[k].side <= 0 {
+			continue
+		}
+		j := c.partner(k)
+		if j < 0 {
+			continue
+		}
+		l, r := &c.heard[k], &c.heard[j]
+		v := f(l, r)
+		m := c.remark(v, c.lim)
+		m.Speakers = []int{k, j}
+		m.Text = c.speaker(k) + " and " + c.speaker(j) + " differ by " + c.show(v) + " " + what + c.asks(c.lim)
+		m.Mark = Mark{Kind: kind, At: c.r.Main, From: l.at, To: r.at, Label: c.show(v)}
+		if kind == AngleMark {
+			m.Mark.To.Y = 2*c.r.Main.Y - r.at.Y // where the left one should be
+		}
+	}
+}
+
+func (c *checker) symmetryAzimuth() {
+	c.pairs("in azimuth", AngleMark, func(l, r *heard) float64 {
+		return math.Abs(math.Remainder(l.az+r.az, 360))
+	})
+}
+
+func (c *checker) symmetryElevation() {
+	c.pairs("in elevation", AngleMark, func(l, r *heard) float64 { return math.Abs(l.el - r.el) })
+}
+
+func (c *checker) symmetryDistance() {
+	c.pairs("in distance", DistanceMark, func(l, r *heard) float64 { return math.Abs(l.dist - r.dist) })
+}
+
+// plane is z = c + slope . (x, y) about a centre, with its unit normal upwards.
+type plane struct{ center, normal geometry.Vec }
+
+// off returns how far p is above the plane, square to it, metres.
+func (p plane) off(q geometry.Vec) float64 { return q.Sub(p.center).Dot(p.normal) }
+
+// fitPlane returns the plane whose heights come nearest to points, by least
+// squares of the upright distances; of several such planes the most level one.
+// Upright, not square, distances: else loudspeakers behind a screen would lie
+// best on the wall's own plane. ok is false without points.
+func fitPlane(points []geometry.Vec) (plane, bool) {
+	n := len(points)
+	if n == 0 {
+		return plane{}, false
+	}
+	var p plane
+	for _, q := range points {
+		p.center = p.center.Add(q.Mul(1 / float64(n)))
+	}
+	a, z := mat.NewDense(max(n, 2), 2, nil), mat.NewVecDense(max(n, 2), nil)
+	for i, q := range points {
+		a.Set(i, 0, q.X-p.center.X)
+		a.Set(i, 1, q.Y-p.center.Y)
+		z.SetVec(i, q.Z-p.center.Z)
+	}
+	var slope mat.VecDense
+	var svd mat.SVD
+	const flat = 1e-6 // of the longer side: loudspeakers in one line
+	if svd.Factorize(a, mat.SVDThin) {
+		if rank := svd.Rank(flat); rank > 0 {
+			svd.SolveVecTo(&slope, z, rank)
+			p.normal = geometry.Vec{X: -slope.AtVec(0), Y: -slope.AtVec(1), Z: 1}
+		}
+	}
+	if p.normal.Z == 0 {
+		p.normal = geometry.Vec{Z: 1}
+	}
+	p.normal, _ = p.normal.Unit()
+	return p, true
+}
+
+func (c *checker) bedPlane() {
+	var of []int
+	var points []geometry.Vec
+	for k := range c.heard {
+		if h := &c.heard[k]; h.layer == "M" && h.named < rearNamed {
+			of, points = append(of, k), append(points, h.at)
+		}
+	}
+	if len(of) < 4 {
+		return // three lie on a plane whatever they do
+	}
+	p, _ := fitPlane(points)
+	for i, k := range of {
+		off := p.off(points[i])
+		m := c.remark(off, c.lim)
+		m.Speakers = []int{k}
+		where := " above"
+		if off < 0 {
+			where = " below"
+		}
+		m.Text = c.speaker(k) + " is " + c.show(math.Abs(off)) + where + " the plane of the bed layer" + c.asks(c.lim)
+		foot := points[i].Sub(p.normal.Mul(off))
+		m.Mark = Mark{Kind: PlaneMark, At: p.center, From: points[i], To: foot, Normal: p.normal, Label: c.show(off)}
+	}
+}
+
+func (c *checker) bedRaise() {
+	front, n := 0.0, 0.0
+	for k := range c.heard {
+		if h := &c.heard[k]; h.layer == "M" && h.named <= screenNamed {
+			front, n = front+h.el, n+1
+		}
+	}
+	if n == 0 {
+		return
+	}
+	front /= n
+	for k := range c.heard {
+		h := &c.heard[k]
+		if h.layer != "M" || h.named < sideNamed {
+			continue
+		}
+		v := h.el - front
+		m := c.remark(v, c.lim)
+		m.Speakers = []int{k}
+		m.Text = c.speaker(k) + " is " + c.show(v) + " above the loudspeakers at the screen" + c.asks(c.lim)
+		m.Mark = Mark{Kind: AngleMark, At: c.r.Main, From: c.toward(h.az, front, h.dist), To: h.at, Label: c.show(v)}
+	}
+}
+
+func (c *checker) separation() {
+	for i := range c.r.Seats {
+		ear := c.ear(i)
+		bed, high, most := -1, -1, -2.0
+		for k := range c.heard {
+			if c.heard[k].layer != "M" {
+				continue
+			}
+			a, ok := c.heard[k].at.Sub(ear).Unit()
+			if !ok {
+				continue
+			}
+			for j := range c.heard {
+				if l := c.heard[j].layer; l != "U" && l != "UH" && l != "T" {
+					continue
+				}
+				if b := c.heard[j].at.Sub(ear); b.Len2() > 0 {
+					if cos := a.Dot(b) / b.Len(); cos > most {
+						bed, high, most = k, j, cos
+					}
+				}
+			}
+		}
+		if bed < 0 {
+			continue
+		}
+		v := deg(math.Acos(min(max(most, -1), 1)))
+		m := c.remark(v, c.lim)
+		m.Seats, m.Speakers = []int{i}, []int{bed, high}
+		m.Text = c.seatWords(i) + " hears " + c.speaker(bed) + " and " + c.speaker(high) + " " + c.show(v) + " apart" + c.asks(c.lim)
+		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.heard[bed].at, To: c.heard[high].at, Label: c.show(v)}
+	}
+}
+
+// heights judges the height loudspeakers that can be aimed, or those that
+// cannot.
+func (c *checker) heights(fixed bool) {
+	for k := range c.heard {
+		h, spec := &c.heard[k], &c.r.Speakers[k].Spec
+		if h.layer != "U" || (spec.Flush && spec.AimRight == 0 && spec.AimUp == 0) != fixed {
+			continue
+		}
+		v := 90 - h.el
+		m := c.remark(v, c.lim)
+		m.Speakers = []int{k}
+		m.Text = c.speaker(k) + " is " + c.show(v) + " from straight overhead" + c.asks(c.lim)
+		m.Mark = Mark{Kind: AngleMark, At: c.r.Main, From: c.r.Main.Add(geometry.Vec{Z: h.dist}), To: h.at, Label: c.show(v)}
+	}
+}
+
+func (c *checker) heightAngle()      { c.heights(false) }
+func (c *checker) heightAngleFlush() { c.heights(true) }
+
+// coverage judges every seat against the nominal coverage of every loudspeaker,
+// across the box or upright. Angles are those of a polar measurement about the
+// axis: first turned across, then up.
+func (c *checker) coverage(upright bool) {
+	allow := 0.0
+	if c.lim.Max != nil {
+		allow = *c.lim.Max
+	}
+	for k := range c.heard {
+		sp := &c.r.Speakers[k]
+		if len(sp.Drivers) == 0 || sp.Spec.Subwoofer() {
+			continue
+		}
+		half, way := float64(sp.Spec.CoverageH)/2, "across"
+		if upright {
+			half, way = float64(sp.Spec.CoverageV)/2, "upright"
+		}
+		w := worst{lim: atMost(half + allow)}
+		right, ok := sp.Front.V.Sub(sp.Axis.Mul(sp.Front.V.Dot(sp.Axis))).Unit()
+		if !ok {
+			continue
+		}
+		up := sp.Axis.Cross(right)
+		if up.Dot(sp.Front.U) > 0 {
+			up = up.Neg()
+		}
+		at := c.heard[k].at
+		for i := range c.r.Seats {
+			d := c.ear(i).Sub(at)
+			if upright {
+				w.add(i, deg(math.Asin(min(max(math.Abs(d.Dot(up))/d.Len(), 0), 1))), true)
+			} else {
+				w.add(i, deg(math.Atan2(math.Abs(d.Dot(right)), d.Dot(sp.Axis))), true)
+			}
+		}
+		if !w.any {
+			continue
+		}
+		m := c.remark(w.value, w.lim)
+		m.Speakers, m.Seats = []int{k}, w.places()
+		m.Text = c.seatWords(w.at) + " is " + c.show(w.value) + " " + way + " off the axis of " + c.speaker(k) +
+			", its coverage ends at " + unit.Degrees(half).String()
+		if n := len(w.fails); n > 1 {
+			m.Text += "; " + strconv.Itoa(n) + " seats are beyond it"
+		}
+		ear := c.ear(w.at)
+		m.Mark = Mark{Kind: AngleMark, At: at, From: at.Add(sp.Axis.Mul(ear.Dist(at))), To: ear, Label: c.show(w.value)}
+	}
+}
+
+func (c *checker) coverageAcross()  { c.coverage(false) }
+func (c *checker) coverageUpright() { c.coverage(true) }
+
+// paths judges what the audit found on the way to every loudspeaker: the worst
+// path of all, or the worst of those that are free.
+func (c *checker) paths(lim Limits, free bool) {
+	for k := range c.r.Speakers {
+		w := worst{lim: lim}
+		for i := range c.r.Seats {
+			p := c.r.Pair(i, k)
+			q := p.Deciding()
+			if q == nil || p.Verdict == sight.NotJudged || free && p.Verdict == sight.Blocked {
+				continue
+			}
+			v := q.Clearance
+			if p.Verdict == sight.Blocked {
+				v = min(v, -1e-6) // what is crossed at its very edge is blocked all the same
+			}
+			w.add(i, v, false)
+		}
+		if !w.any {
+			continue
+		}
+		q := c.r.Pair(w.at, k).Deciding()
+		m := c.remark(w.value, lim)
+		m.Speakers, m.Seats = []int{k}, w.places()
+		var text string
+		switch {
+		case w.value < 0:
+			text = strconv.Itoa(len(w.fails)) + " of " + strconv.Itoa(len(c.r.Seats)) + " seats have " + c.speaker(k) +
+				" blocked, worst " + c.seatWords(w.at) + ": " + c.r.WordsFrom(w.at, q.Blocker) + " stands " + c.show(-w.value) + " in the way"
+		case w.value >= sight.Far:
+			text = "the way to " + c.speaker(k) + " has nothing near it"
+		default:
+			text = "the way to " + c.speaker(k) + " is nearest to something from " + c.seatWords(w.at) + ": " +
+				c.show(w.value) + " from " + c.r.WordsFrom(w.at, q.Blocker)
+		}
+		m.Text = text + c.asks(lim)
+		m.Mark = Mark{Kind: DistanceMark, At: q.Nearest, From: q.From, To: q.To, Label: c.show(w.value)}
+	}
+}
+
+func (c *checker) sight() { c.paths(c.lim, false) }
+
+func (c *checker) sightMargin() {
+	lim := c.lim
+	if !c.house {
+		lim = atLeast(float64(c.d.Criteria.Margin))
+	}
+	c.paths(lim, true)
+}
+
+func (c *checker) loudspeakerWall() {
+	if len(c.poly) < 3 {
+		return
+	}
+	for k := range c.r.Speakers {
+		sp := &c.r.Speakers[k]
+		if len(sp.Drivers) == 0 || sp.Spec.Flush || sp.Spec.Subwoofer() || sp.Mount == project.BehindScreen {
+			continue
+		}
+		least, corner := math.Inf(1), geometry.Vec{}
+		for n := range 8 {
+			u, v, w := sp.Box.Half.X, sp.Box.Half.Y, sp.Box.Half.Z
+			if n&1 > 0 {
+				u = -u
+			}
+			if n&2 > 0 {
+				v = -v
+			}
+			if n&4 > 0 {
+				w = -w
+			}
+			p := sp.Box.Center.Add(sp.Box.Basis.World(geometry.Vec{X: u, Y: v, Z: w}))
+			q := geometry.Vec2{X: p.X, Y: p.Y}
+			dist := c.poly.Distance(q)
+			if !c.poly.Contains(q) {
+				dist = -dist // in the wall
+			}
+			if dist < least {
+				least, corner = dist, p
+			}
+		}
+		front := c.poly.Distance(geometry.Vec2{X: float64(sp.At.X), Y: float64(sp.At.Y)})
+		m := c.remark(least, c.lim)
+		m.Speakers = []int{k}
+		m.Text = c.speaker(k) + " has " + c.show(least) + " to the wall" + c.asks(c.lim)
+		if front > 0.05 {
+			// The reflection is half a wavelength late at c / 4d.
+			m.Text += "; its front is " + c.show(front) + " off, a dip near " +
+				strconv.FormatFloat(sight.SpeedOfSound/(4*front), 'f', 0, 64) + " Hz"
+		}
+		m.Mark = Mark{Kind: DistanceMark, From: corner, To: c.wallFoot(corner), Label: c.show(least)}
+	}
+}
+
+// wallFoot returns the point of the outline nearest to p, at p's height.
+func (c *checker) wallFoot(p geometry.Vec) geometry.Vec {
+	_, f := c.poly.Nearest(geometry.Vec2{X: p.X, Y: p.Y})
+	return geometry.Vec{X: f.X, Y: f.Y, Z: p.Z}
+}

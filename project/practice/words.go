@@ -1,0 +1,156 @@
+// SPDX-License-Identifier: MIT
+
+package practice
+
+import (
+	"fmt"
+	"strconv"
+
+	"earline/geometry/unit"
+	"earline/project/sight"
+)
+
+// show prints v in the rule's unit and the design's system.
+func (c *checker) show(v float64) string {
+	switch c.rule.Unit {
+	case Degrees:
+		return degrees(v)
+	case Metres:
+		return c.length(v)
+	case Share:
+		return strconv.FormatFloat(100*v, 'f', 1, 64) + " %"
+	case Ratio:
+		return strconv.FormatFloat(v, 'f', 2, 64)
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+func (c *checker) length(v float64) string { return unit.Length(v).Format(c.metric) }
+
+func degrees(v float64) string { return strconv.FormatFloat(v+0, 'f', 1, 64) + "°" }
+
+// limit prints an end of a range, without needless zeros.
+func (c *checker) limit(v float64) string {
+	switch c.rule.Unit {
+	case Degrees:
+		return unit.Degrees(v).String()
+	case Ratio:
+		return strconv.FormatFloat(v, 'g', 4, 64)
+	case Share:
+		return strconv.FormatFloat(100*v, 'g', 4, 64) + " %"
+	case Metres:
+		if v == 0 && c.metric {
+			return "0 m"
+		}
+	}
+	return c.show(v)
+}
+
+// asks says who asks for what: ", common practice asks for 2° or less".
+func (c *checker) asks(lim Limits) string {
+	who := c.rule.Source.who()
+	if c.house {
+		who = "the house standard"
+	}
+	return ", " + who + " asks for " + c.wants(lim)
+}
+
+func (c *checker) wants(lim Limits) string {
+	switch {
+	case lim.Min != nil && lim.Max != nil:
+		return c.limit(*lim.Min) + " to " + c.limit(*lim.Max)
+	case lim.Min != nil:
+		return c.limit(*lim.Min) + " or more"
+	case lim.Max != nil:
+		return c.limit(*lim.Max) + " or less"
+	}
+	return "nothing"
+}
+
+func (c *checker) seatWords(i int) string {
+	s := &c.r.Seats[i]
+	return "row " + strconv.Itoa(s.Row) + " seat " + strconv.Itoa(s.Number)
+}
+
+func rowWords(i int) string { return "row " + strconv.Itoa(i+1) }
+
+func (c *checker) speaker(k int) string { return c.r.Speakers[k].Name() }
+
+// Summary says in one line how many rules and remarks there are and how many
+// remarks fall short: "47 rules, 120 measured: 1 must, 4 should, 6 note".
+func (r *Result) Summary() string {
+	var n [Must + 1]int
+	for _, m := range r.Remarks {
+		if !m.OK {
+			n[m.Severity]++
+		}
+	}
+	return fmt.Sprintf("%d rules, %d measured: %d must, %d should, %d note",
+		len(r.Checked), len(r.Remarks), n[Must], n[Should], n[Note])
+}
+
+// Lines returns a line for every remark that falls short, the most severe first
+// ("must    sight: …"), or for all remarks in the order of the rules ("ok …").
+func (r *Result) Lines(all bool) []string {
+	remarks := r.Failing()
+	if all {
+		remarks = r.Remarks
+	}
+	out := make([]string, len(remarks))
+	for i, m := range remarks {
+		word := m.Severity.String()
+		if m.OK {
+			word = "ok"
+		}
+		out[i] = fmt.Sprintf("%-6s  %s: %s", word, m.Rule, m.Text)
+	}
+	return out
+}
+
+// Report is a Result as data for other programs; its JSON keys are stable.
+type Report struct {
+	System  string         `json:"bs2051_system,omitempty"`
+	Checked []string       `json:"checked"`
+	Remarks []ReportRemark `json:"remarks"`
+}
+
+// ReportRemark is one Remark with its places named.
+type ReportRemark struct {
+	Rule         string   `json:"rule"`
+	Title        string   `json:"title"`
+	OK           bool     `json:"ok"`
+	Severity     string   `json:"severity"`
+	Measured     float64  `json:"measured"`
+	Unit         Unit     `json:"unit"`
+	Min          *float64 `json:"min,omitempty"`
+	Max          *float64 `json:"max,omitempty"`
+	Text         string   `json:"text"`
+	Source       string   `json:"source"`
+	Seats        []string `json:"seats,omitempty"` // "2.3" is row 2 seat 3
+	Loudspeakers []string `json:"loudspeakers,omitempty"`
+	Rows         []int    `json:"rows,omitempty"` // from 1
+}
+
+// Report returns r as data; s is the audit that Check was given.
+func (r *Result) Report(s *sight.Result) Report {
+	rep := Report{System: r.System, Checked: append([]string{}, r.Checked...), Remarks: []ReportRemark{}}
+	for _, m := range r.Remarks {
+		rule, _ := Find(m.Rule)
+		out := ReportRemark{
+			Rule: m.Rule, Title: rule.Title, OK: m.OK, Severity: m.Severity.String(),
+			Measured: m.Measured, Unit: rule.Unit, Min: m.Limits.Min, Max: m.Limits.Max,
+			Text: m.Text, Source: rule.Source.String(),
+		}
+		for _, i := range m.Seats {
+			out.Seats = append(out.Seats, sight.SeatName(s.Seats[i]))
+		}
+		for _, k := range m.Speakers {
+			out.Loudspeakers = append(out.Loudspeakers, s.Speakers[k].Name())
+		}
+		for _, i := range m.Rows {
+			out.Rows = append(out.Rows, i+1)
+		}
+		rep.Remarks = append(rep.Remarks, out)
+	}
+	return rep
+}
