@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// Lift, written to a file, leaves a room in which the audit finds nothing
+// blocked.
+func TestSolveLiftThenAudit(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "lifted.earline")
+	status, out, errs := earline("solve", "demo:large", "lift", "-o", name)
+	// The last row's sides stay tight between heads and soffit: said so.
+	if status != statusShort || errs != "" {
+		t.Fatalf("status %d, said %q\n%s", status, errs, out)
+	}
+	for _, want := range []string{"M+090 height: 1.400 m to 2.", "16 blocked", " 0 blocked", "cannot be had", "head in row 3"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("does not say %q:\n%s", want, out)
+		}
+	}
+	if status, out, errs := earline("audit", name); status != statusFine || !strings.Contains(out, " 0 blocked, 56 not judged") {
+		t.Errorf("status %d %s\n%s", status, errs, out)
+	}
+	if status, out, _ := earline("solve", "demo:two-row", "lift"); status != statusFine || !strings.Contains(out, "Solved.") {
+		t.Errorf("two-row: status %d\n%s", status, out)
+	}
+}
+
+// Every solver answers on every demo with status 0 or 1 and says which.
+func TestSolveAnswersOnTheDemos(t *testing.T) {
+	for _, demo := range []string{"demo:small", "demo:two-row", "demo:large"} {
+		for _, what := range [][]string{{"lift", "--settle", "--shift", "20cm"}, {"lift", "--plane"}, {"rows", "--curve", "3"}, {"rows", "--bottom"},
+			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"layout", "--seats", "2", "--system", "C"}} {
+			status, out, errs := earline(append([]string{"solve", demo}, what...)...)
+			solved := strings.Contains(out, "\nSolved.\n")
+			if errs != "" || solved != (status == statusFine) || !solved && status != statusShort || !strings.Contains(out, "\nafter ") {
+				t.Errorf("%s %v: status %d, said %q\n%s", demo, what, status, errs, out)
+			}
+		}
+	}
+}
+
+// What cannot be used is refused in one line with status 2.
+func TestSolveRefuses(t *testing.T) {
+	for _, args := range [][]string{
+		{"solve", "demo:large", "everything"},
+		{"solve", "demo:large"},
+		{"solve", "no-such.earline", "lift"},
+		{"solve", "demo:large", "lift", "--shift", "far"},
+		{"solve", "demo:large", "lift", "--elevation", "120"},
+		{"solve", "demo:large", "heights", "--grid", "60"},
+		{"solve", "demo:large", "layout", "--system", "99"},
+		{"solve", "demo:large", "layout", "--seats", "0"},
+		{"solve", "demo:large", "screen", "--angle", "-4"},
+	} {
+		status, out, errs := earline(args...)
+		if status != statusUnusable || out != "" || strings.Count(errs, "\n") != 1 {
+			t.Errorf("%v: status %d, printed %q, said %q", args, status, out, errs)
+		}
+	}
+}

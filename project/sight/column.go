@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// Probe answers single pairs of a design again and again while loudspeakers are
+// moved about in it, everything else standing still: what a search needs. It
+// answers as Audit does. For one goroutine at a time.
+type Probe struct {
+	a     *auditor
+	group []int // by loudspeaker: index of the group that is its box, or -1
+	paths [2]Path
+}
+
+// NewProbe returns a probe of d. It works on a copy of d.
+func NewProbe(d *project.Design) *Probe {
+	a := newAuditor(d.Clone())
+	p := &Probe{a: a, group: make([]int, len(a.r.Speakers))}
+	for k := range p.group {
+		p.group[k] = -1
+	}
+	for gi := range a.groups {
+		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == project.SpeakerPart {
+			p.group[part.Index] = gi
+		}
+	}
+	return p
+}
+
+// Room returns the probe's seats, sitters, parts and loudspeakers as they stand
+// now. Its Pairs and Views are empty. Read only; it changes with Move.
+func (p *Probe) Room() *Result { return p.a.r }
+
+// Move puts loudspeaker k where placed is.
+func (p *Probe) Move(k int, placed project.Placed) {
+	a := p.a
+	a.r.Speakers[k] = placed
+	a.outside[k] = a.lookOutside(&placed)
+	if gi := p.group[k]; gi >= 0 {
+		g := &a.groups[gi]
+		part := &a.r.Parts[g.from]
+		box := placed.Box
+		part.Box = &box
+		a.solids[g.from] = part.Solid()
+		a.balls[g.from] = ballOf(part, &a.solids[g.from])
+		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
+	}
+}
+
+// Path returns what decides the pair of seat i and loudspeaker k, as
+// Pair.Deciding would; its Verdict is NotJudged where the pair's is.
+func (p *Probe) Path(i, k int) Path {
+	q, _ := p.answer(i, k, false)
+	return q
+}
+
+// Short is Path and a distance in metres: however loudspeaker k, and others
+// with it, are moved, no point of a box or driver by more than that, the pair
+// stays short of clear. It is 0 for a pair that is clear or not judged, and may
+// be 0 for one that is only just short, or short because of the room's shell.
+func (p *Probe) Short(i, k int) (Path, float64) { return p.answer(i, k, true) }
+
+func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
+	a := p.a
+	sp := &a.r.Speakers[k]
+	di := sp.Spec.Deciding()
+	if di < 0 || sp.Spec.Subwoofer() {
+		return Path{Blocker: NoPart}, 0
+	}
+	a.sit(i)
+	a.gather(i, k)
+	short := 0.0
+	for n, ear := range [2]Side{Left, Right} {
+		q := &p.paths[n]
+		a.path(q, i, k, di, ear)
+		if bound && (q.Verdict == Tight || q.Verdict == Blocked) {
+			short = max(short, a.short(q, i, sp, &sp.Drivers[di]))
+		}
+	}
+	if worse(&p.paths[1], &p.paths[0]) {
+		return p.paths[1], short
+	}
+	return p.paths[0], short
+}
+
+// short bounds from below how far the end of path q must be moved for q to be
+// clear. The candidates of its pair must be gathered.
+func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc) float64 {
+	seg := geometry.Segment{A: q.From, B: q.To}
+	least := 0.0
+	for _, c := range a.cand {
+		kind := a.r.Parts[c.part].Kind
+		s := &a.solids[c.part]
+		if kind == project.SpeakerPart {
+			// The box may be the loudspeaker's own, or move with it: each of the
+			// two covers half of the way at the least.
+			gap, _ := s.Clearance(seg)
+			least = max(least, (-touch-gap)/2)
+			continue
+		}
+		want := a.margin
+		switch {
+		case c.crossing:
+			want = -touch
+		case kind == project.FeaturePart:
+			// A move that makes the feature the loudspeaker's carrier makes it
+			// count only where crossed.
+			carrier := max(a.carrying(s, sp)-carried, 0)
+			least = max(least, min(leastMove(s, seg, want), carrier))
+			want = -touch
+		}
+		least = max(least, leastMove(s, seg, want))
+		if want < disc.Radius {
+			// The disc must be seen whole, also at its rim towards the solid.
+			rim := geometry.Segment{A: seg.A, B: rimTowards(disc, seg, s.Bound().Center)}
+			least = max(least, leastMove(s, rim, -touch))
+		}
+	}
+	return max(least, leastMove(&a.own[i], seg, -touch))
+}
+
+// rimTowards returns the point of the disc's rim on the side where the line seg
+// passes the point c.
+func rimTowards(disc *geometry.Disc, seg geometry.Segment, c geometry.Vec) geometry.Vec {
+	u, _ := seg.B.Sub(seg.A).Unit()
+	off := c.Sub(seg.A)
+	off = off.Sub(u.Mul(u.Dot(off)))
+	off = off.Sub(disc.Normal.Mul(disc.Normal.Dot(off)))
+	dir, _ := off.Unit()
+	return disc.Center.Add(dir.Mul(disc.Radius))
+}
+
+// leastMove returns a distance by which, or less, no move of seg.B gives seg
+// the clearance want from s; 0 where it has it.
+//
+// Clearance is the distance from the sum of solid and reversed segment, so it
+// changes by no more than the segment's points move: by want - clearance at the
+// least. Only the first stretch of seg, as long as s with want around it reaches
+// from A, can matter, and that stretch moves less than B does: the directions of
+// two vectors differ by at most 2|x-y|/(|x|+|y|) (Dunkl and Williams 1964, "A
+// simple norm inequality", for inner-product spaces). With rho that length, l
+// the segment's and n what the stretch lacks, a move m needs
+// rho 2m/(2l-m) >= n, unless B itself comes within rho of A.
+func leastMove(s *geometry.Solid, seg geometry.Segment, want float64) float64 {
+	b := s.Bound()
+	l, rho := seg.Len(), seg.A.Dist(b.Center)+b.Radius+max(want, 0)
+	if b.Gap(seg) >= want {
+		return 0
+	}
+	gap, _ := s.Clearance(seg)
+	if gap >= want {
+		return 0
+	}
+	least := want - gap
+	if rho < l {
+		head, _ := s.Clearance(geometry.Segment{A: seg.A, B: seg.At(rho / l)})
+		if n := want - head; n > 0 {
+			least = max(least, math.Min(2*n*l/(2*rho+n), l-rho))
+		}
+	}
+	return least
+}
+
+// carrying returns how far the line from the front of sp to the back of its box
+// is from the feature s.
+func (a *auditor) carrying(s *geometry.Solid, sp *project.Placed) float64 {
+	at := sp.At.Vec()
+	c, _ := s.Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
+	return c
+}

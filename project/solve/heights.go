@@ -1,0 +1,317 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"sort"
+	"strconv"
+	"strings"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// HeightsOptions are the wishes of Heights. The zero value is ready to use.
+type HeightsOptions struct {
+	// Elevation is the wanted one from the main listening position; 0 is 45
+	// degrees. T+000 is straight above whatever it says.
+	Elevation unit.Degrees
+	// Range is the elevations still accepted; none is 30 to 55 degrees, that of the
+	// loudspeakers U of systems C to E, G and J of Rec. ITU-R BS.2051 (those of F
+	// and H reach to 45 only).
+	Range [2]unit.Degrees
+	// Grid is where the ceiling can carry: joists or tiles.
+	Grid Grid
+	Progress
+}
+
+// Grid is a lattice of places on the ceiling. A pitch of 0 leaves that direction
+// free.
+type Grid struct {
+	X0, Y0         unit.Length // one of the places
+	PitchX, PitchY unit.Length
+}
+
+// Heights puts the upper loudspeakers (labels U, UH and T) where the main
+// listening position hears them under their label's azimuth and the wanted
+// elevation: where that ray meets the ceiling, exactly, flat or sloped. A box
+// hangs as high on the ray as the ceiling lets it. One whose place does not fit
+// - a wall, a soffit - or is no place of the grid goes to the place nearest in
+// angle that does, among those of the grid, or every 25 mm without one.
+func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposal, error) {
+	if o.Elevation == 0 {
+		o.Elevation = 45
+	}
+	if o.Range == [2]unit.Degrees{} {
+		o.Range = [2]unit.Degrees{min(30, o.Elevation), max(55, o.Elevation)}
+	}
+	for _, err := range []error{
+		angle("heights elevation", o.Elevation, 1, 90),
+		angle("heights lowest elevation", o.Range[0], 0, 90), angle("heights highest elevation", o.Range[1], float64(o.Range[0]), 90),
+		length("heights grid pitch across x", o.Grid.PitchX, 0, 10), length("heights grid pitch across y", o.Grid.PitchY, 0, 10),
+		length("heights grid x", o.Grid.X0, -100, 100), length("heights grid y", o.Grid.Y0, -100, 100),
+	} {
+		if err != nil {
+			return nil, err
+		}
+	}
+	p, err := begin(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	main := d.MainPoint()
+	moved := map[int]bool{}
+	for k, l := range d.Speakers {
+		az, el, ok := upperDirection(l.Label, o.Elevation)
+		if !ok {
+			continue
+		}
+		o.tell(float64(k)/float64(len(d.Speakers)), "placing "+l.Name())
+		h := &overhead{d: p.Design, o: o, main: main, k: k, az: az.Radians(), el: el.Radians(), tied: el == 90}
+		at, ob, err := h.place(ctx)
+		if err != nil {
+			return nil, err
+		}
+		if ob != nil {
+			p.Proof = append(p.Proof, *ob)
+		}
+		if at != nil {
+			p.Design.Speakers[k] = *at
+		}
+		moved[k] = true
+	}
+	o.tell(1, "placed")
+	p.Changes = placeChanges(d, p.Design)
+	var r *sight.Result
+	p.After, r = count(p.Design)
+	for i := range r.Seats {
+		for k := range r.Speakers {
+			if v := r.Pair(i, k).Verdict; moved[k] && (v == sight.Blocked || v == sight.Tight) {
+				p.Proof = append(p.Proof, pairObstacle(p.Design, r, i, k))
+			}
+		}
+	}
+	p.Note = "Loads over heads: fixings, safety bonds and the ceiling itself are for licensed practice and the local code to judge."
+	return p, nil
+}
+
+// upperDirection returns the direction of an upper loudspeaker by its label.
+func upperDirection(label string, el unit.Degrees) (az, at unit.Degrees, ok bool) {
+	if label == "T+000" {
+		return 0, 90, true
+	}
+	rest, ok := strings.CutPrefix(label, "UH")
+	if !ok {
+		rest, ok = strings.CutPrefix(label, "U")
+	}
+	a, err := strconv.ParseFloat(rest, 64)
+	return unit.Degrees(a), el, ok && err == nil
+}
+
+// overhead is one loudspeaker to hang under the ceiling.
+type overhead struct {
+	d      *project.Design
+	o      HeightsOptions
+	main   geometry.Vec
+	k      int
+	az, el float64 // radians, wanted
+	tied   bool    // straight above: no elevation but 90 degrees will do
+}
+
+// onRay returns the loudspeaker on the ray from the main position under (az, el),
+// as high as the ceiling lets it; false where the ray does not meet the ceiling.
+//
+// A loudspeaker that aims at the main position does not turn as it moves along
+// the ray, one that is flush or fixed does not turn at all: so its corners stand
+// still about it and each meets the ceiling's plane at a place in closed form.
+func (h *overhead) onRay(az, el float64) (project.Placed, bool) {
+	dir := geometry.Direction(az, el)
+	l := h.d.Speakers[h.k]
+	if m, _ := h.d.Model(l.Model); l.Mount != project.OnCeiling && (m.Flush || l.Mount == project.BehindScreen) {
+		l.Mount = project.OnCeiling
+	}
+	room := &h.d.Room
+	l.At = project.PointOf(h.main.Add(dir))
+	ref := h.d.PlaceOne(l, h.main)
+	points := []geometry.Vec{{}}
+	if !ref.Spec.Flush {
+		for _, c := range corners(ref.Box) {
+			points = append(points, c.Sub(ref.At.Vec()))
+		}
+	}
+	slopeX := room.CeilingAt(1, 0) - room.CeilingAt(0, 0)
+	slopeY := room.CeilingAt(0, 1) - room.CeilingAt(0, 0)
+	rate := dir.Z - slopeX*dir.X - slopeY*dir.Y // how fast the ray nears the ceiling
+	const never = 1e-9
+	if rate < never {
+		return ref, false
+	}
+	t := math.Inf(1)
+	for _, off := range points {
+		q := h.main.Add(off)
+		t = min(t, (room.CeilingAt(q.X, q.Y)-q.Z)/rate)
+	}
+	if !(t > 0) {
+		return ref, false
+	}
+	l.At = project.PointOf(h.main.Add(dir.Mul(t)))
+	return h.d.PlaceOne(l, h.main), true
+}
+
+// fits reports whether p is inside the walls and clear of what is built in, and
+// what it meets.
+func (h *overhead) fits(p *project.Placed) (bool, string) {
+	poly := h.d.Room.Polygon()
+	push := make([]float64, len(poly))
+	pushes(poly, p.Box, push)
+	for _, out := range push {
+		if out > buildTol {
+			return false, "a wall"
+		}
+	}
+	for _, f := range h.d.Room.Features {
+		if f.Kind != project.Window && f.Kind != project.Door && overlap(f.Box(), p.Box) > buildTol {
+			return false, f.Words()
+		}
+	}
+	return true, ""
+}
+
+// above returns the loudspeaker under the ceiling at (x, y).
+func (h *overhead) above(x, y float64) (project.Placed, bool) {
+	// The ray through a point of the ceiling at (x, y); a box hangs a little
+	// lower on that ray and so a little nearer, which one more round takes back.
+	to := geometry.Vec{X: x, Y: y, Z: h.d.Room.CeilingAt(x, y)}
+	for range 8 {
+		az, el, ok := geometry.AzEl(to.Sub(h.main))
+		if !ok || el <= 0 {
+			return project.Placed{}, false
+		}
+		p, ok := h.onRay(az, el)
+		if !ok {
+			return p, false
+		}
+		dx, dy := x-p.At.Vec().X, y-p.At.Vec().Y
+		if math.Hypot(dx, dy) < resolution/10 {
+			return p, true
+		}
+		to.X, to.Y = to.X+dx, to.Y+dy
+	}
+	return project.Placed{}, false
+}
+
+// off returns the angle between the wanted direction and p's.
+func (h *overhead) off(p *project.Placed) float64 {
+	return geometry.Angle(geometry.Direction(h.az, h.el), p.At.Vec().Sub(h.main))
+}
+
+// azimuthSlack is how far a loudspeaker that does not fit may be moved aside:
+// 15 degrees, the width of the azimuth range of U+045 (systems G and J of Rec.
+// ITU-R BS.2051).
+const azimuthSlack = 15 * math.Pi / 180
+
+// within reports whether the direction of p is accepted.
+func (h *overhead) within(p *project.Placed) bool {
+	const slack = 1e-6 // rad
+	az, el, _ := geometry.AzEl(p.At.Vec().Sub(h.main))
+	if h.tied {
+		return math.Pi/2-el < 10*math.Pi/180 // as near above as a grid allows
+	}
+	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.o.Range[0].Radians()-slack && el <= h.o.Range[1].Radians()+slack
+}
+
+// place finds the place: the exact one, or the nearest that fits.
+func (h *overhead) place(ctx context.Context) (*project.Loudspeaker, *Obstacle, error) {
+	l := h.d.Speakers[h.k]
+	gridded := h.o.Grid.PitchX > 0 || h.o.Grid.PitchY > 0
+	exact, had := h.onRay(h.az, h.el)
+	why := "the ceiling is below the main position's ears"
+	if had {
+		ok, what := h.fits(&exact)
+		if ok && !gridded {
+			return &exact.Loudspeaker, nil, nil
+		}
+		if why = what; ok {
+			why = "the grid"
+		}
+	} else if h.main.Z < h.d.Room.CeilingAt(h.main.X, h.main.Y) {
+		why = "the ceiling falls away along its direction"
+	}
+	best, err := h.nearest(ctx)
+	if err != nil {
+		return nil, nil, err
+	}
+	deg := func(r float64) float64 { return float64(unit.FromRadians(r)) }
+	if best == nil {
+		return nil, &Obstacle{Constraint: why, Where: l.Name(), Kind: Degrees,
+			Text: fmt.Sprintf("%s has no place under the ceiling: %s.", l.Name(), why)}, nil
+	}
+	if h.within(best) {
+		return &best.Loudspeaker, nil, nil
+	}
+	off := deg(h.off(best))
+	az, el, _ := geometry.AzEl(best.At.Vec().Sub(h.main))
+	return &best.Loudspeaker, &Obstacle{Constraint: why, Where: l.Name(), Short: off, Kind: Degrees,
+		Text: fmt.Sprintf("%s cannot be at azimuth %.1f° and elevation %.1f° or near it (%s); the nearest place that fits is at %.1f° and %.1f°, %.1f° away.",
+			l.Name(), deg(h.az), deg(h.el), why, deg(az), deg(el), off)}, nil
+}
+
+// nearest returns the place on the lattice nearest in angle to the wanted one
+// that fits, accepted elevations first; nil for none.
+func (h *overhead) nearest(ctx context.Context) (*project.Placed, error) {
+	const free = 0.025 // m, the lattice where the ceiling leaves the place free
+	lo, hi := h.d.Room.Polygon().Bounds()
+	axis := func(from, to, origin, pitch float64) []float64 {
+		if pitch <= 0 {
+			origin, pitch = 0, free
+		}
+		var out []float64
+		for n := math.Ceil((from - origin) / pitch); origin+n*pitch <= to && len(out) < 20_000; n++ {
+			out = append(out, origin+n*pitch)
+		}
+		return out
+	}
+	g := h.o.Grid
+	xs := axis(lo.X, hi.X, float64(g.X0), float64(g.PitchX))
+	ys := axis(lo.Y, hi.Y, float64(g.Y0), float64(g.PitchY))
+	type spot struct{ x, y, off float64 }
+	var spots []spot
+	want := geometry.Direction(h.az, h.el)
+	for _, x := range xs {
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		for _, y := range ys {
+			v := geometry.Vec{X: x, Y: y, Z: h.d.Room.CeilingAt(x, y)}.Sub(h.main)
+			if v.Z > 0 {
+				spots = append(spots, spot{x, y, geometry.Angle(want, v)})
+			}
+		}
+	}
+	sort.SliceStable(spots, func(i, j int) bool { return spots[i].off < spots[j].off })
+	var spare *project.Placed
+	for n, s := range spots {
+		if n%64 == 0 && ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+		p, ok := h.above(s.x, s.y)
+		if !ok {
+			continue
+		}
+		if fits, _ := h.fits(&p); !fits {
+			continue
+		}
+		if h.within(&p) {
+			return &p, nil
+		}
+		if spare == nil {
+			spare = &p
+		}
+	}
+	return spare, nil
+}

@@ -1,0 +1,130 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"math"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+// upper returns a hall with four height loudspeakers and one above, anywhere.
+func upper(model string) *project.Design {
+	d := hall(2, 3, 0)
+	d.Models = append(d.Models, project.Model{ID: "ceiling", Name: "In-ceiling", Width: 0.26, Height: 0.26, Depth: 0.14, Flush: true,
+		Drivers:   []project.Driver{{Band: project.High, Up: 0.01, Diameter: 0.025}},
+		CoverageH: 90, CoverageV: 90, Sensitivity: 88, Power: 50, Mass: 2})
+	for i, label := range []string{"U+045", "U-045", "U+135", "U-135", "T+000"} {
+		d.Speakers = append(d.Speakers, project.Loudspeaker{Label: label, Model: model, Mount: project.OnCeiling,
+			At: project.Point{X: unit.Length(2 + i), Y: 3, Z: 2.9}})
+	}
+	return d
+}
+
+// Under any ceiling the loudspeakers sound from exactly where they should and
+// hang in the ceiling, or from it.
+func TestHeightsAreExact(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		model := rapid.SampledFrom([]string{"ceiling", "box"}).Draw(t, "model")
+		d := upper(model)
+		d.Room.Ceiling = project.Ceiling{Slope: rapid.SampledFrom([]project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}).Draw(t, "slope"),
+			Height: unit.Length(rapid.Float64Range(2.5, 3).Draw(t, "height")), FarHeight: unit.Length(rapid.Float64Range(2.5, 3.2).Draw(t, "far"))}
+		el := rapid.Float64Range(40, 55).Draw(t, "elevation")
+		p, err := Heights(context.Background(), d, HeightsOptions{Elevation: unit.Degrees(el)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		main := p.Design.MainPoint()
+		for k, l := range p.Design.Speakers {
+			az, want, ok := upperDirection(l.Label, unit.Degrees(el))
+			if !ok {
+				continue
+			}
+			to := l.At.Vec().Sub(main)
+			if off := geometry.Angle(to, geometry.Direction(az.Radians(), want.Radians())); off > 1e-9 {
+				t.Fatalf("%s is %.6f rad off", l.Label, off)
+			}
+			placed := p.Design.PlaceOne(l, main)
+			if over := overCeiling(&p.Design.Room, &placed); math.Abs(over) > 1e-9 {
+				t.Fatalf("%s is %.9f m over the ceiling", l.Label, over)
+			}
+			if l.Mount != project.OnCeiling || k < 3 {
+				t.Fatalf("%s: %s", l.Label, l.Mount)
+			}
+		}
+	})
+}
+
+// On a grid each goes to one of its places, none of which is nearer in angle
+// and fits.
+func TestHeightsOnAGrid(t *testing.T) {
+	d := upper("ceiling")
+	g := Grid{X0: 0.1, Y0: 0.2, PitchX: 0.6, PitchY: 0.6}
+	p, err := Heights(context.Background(), d, HeightsOptions{Grid: g})
+	if err != nil {
+		t.Fatal(err)
+	}
+	main := p.Design.MainPoint()
+	for _, l := range p.Design.Speakers {
+		az, el, ok := upperDirection(l.Label, 45)
+		if !ok || l.Label == "T+000" {
+			continue
+		}
+		want := geometry.Direction(az.Radians(), el.Radians())
+		at := l.At.Vec()
+		on := func(v, origin, pitch float64) bool {
+			n := (v - origin) / pitch
+			return math.Abs(n-math.Round(n))*pitch < 1e-4
+		}
+		if !on(at.X, 0.1, 0.6) || !on(at.Y, 0.2, 0.6) {
+			t.Errorf("%s at %v is not on the grid", l.Label, at)
+		}
+		for _, dx := range []float64{-0.6, 0, 0.6} {
+			for _, dy := range []float64{-0.6, 0, 0.6} {
+				other := at.Add(geometry.Vec{X: dx, Y: dy}).Sub(main)
+				if geometry.Angle(other, want) < geometry.Angle(at.Sub(main), want)-1e-9 {
+					t.Errorf("%s: %v is nearer", l.Label, other.Add(main))
+				}
+			}
+		}
+	}
+}
+
+// A soffit in the way is avoided; a narrow room that has no place at the wanted
+// elevation says so.
+func TestHeightsAvoidAndProve(t *testing.T) {
+	d := upper("box")
+	free, err := Heights(context.Background(), d, HeightsOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := free.Design.Speakers[3].At
+	d.Room.Features = []project.Feature{{Kind: project.Soffit, At: project.Point{X: at.X, Y: at.Y, Z: 2.9}, Length: 0.5, Width: 0.5, Height: 0.3}}
+	p, err := Heights(context.Background(), d, HeightsOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	placed := p.Design.PlaceOne(p.Design.Speakers[3], p.Design.MainPoint())
+	if f, _ := inTheWay(&p.Design.Room, &placed); f >= 0 {
+		t.Error("stands in the soffit")
+	}
+	if p.After.Findings > p.Before.Findings {
+		t.Errorf("%v", p.Design.Findings())
+	}
+	d = upper("ceiling")
+	d.Room.Footprint = []project.Corner{{X: 0, Y: 2.2}, {X: 9, Y: 2.2}, {X: 9, Y: 4.2}, {X: 0, Y: 4.2}}
+	p, err = Heights(context.Background(), d, HeightsOptions{Elevation: 30, Range: [2]unit.Degrees{30, 35}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Solved() || p.Proof[0].Kind != Degrees || p.Proof[0].Short <= 0 || !strings.Contains(p.Proof[0].Text, "U+045") {
+		t.Errorf("%+v", p.Proof)
+	}
+}

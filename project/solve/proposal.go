@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// Proposal is a changed design and why.
+type Proposal struct {
+	// Design is the changed copy: the solution or, when Proof says that there is
+	// none, the nearest compromise.
+	Design  *project.Design
+	Changes []Change
+	// Before and After count what the old and the new design come to.
+	Before, After Counts
+	// Proof says what stands against the wish; empty when solved.
+	Proof []Obstacle
+	// Note is a remark for the reader, such as a caution; may be empty.
+	Note string
+}
+
+// Solved reports whether everything wished for is had.
+func (p *Proposal) Solved() bool { return len(p.Proof) == 0 }
+
+// Change is one field that a proposal changes.
+type Change struct {
+	// Field is its path as the file names it: "loudspeakers[3].at.z_m". Empty
+	// for a change that is told in words only.
+	Field string
+	What  string // in words: "M+090 height"
+	// From and To are the values, in metres or as Kind says.
+	From, To float64
+	Kind     Kind
+}
+
+// Kind is what the numbers of a Change or an Obstacle are.
+type Kind uint8
+
+// The kinds. Told changes have words and no numbers.
+const (
+	Metres Kind = iota
+	Degrees
+	Number
+	Told
+)
+
+// show prints v, of kind k, in the units u.
+func (k Kind) show(v float64, u project.Units) string {
+	switch k {
+	case Degrees:
+		return fmt.Sprintf("%.1f°", v)
+	case Number:
+		return fmt.Sprintf("%g", v)
+	}
+	return unit.Length(v).Format(u != project.Imperial)
+}
+
+// Sentence returns c as one line, with lengths in the given units.
+func (c Change) Sentence(u project.Units) string {
+	if c.Kind == Told {
+		return c.What
+	}
+	return fmt.Sprintf("%s: %s to %s", c.What, c.Kind.show(c.From, u), c.Kind.show(c.To, u))
+}
+
+// Counts are the verdicts of an audit: pairs of seat and loudspeaker, seats that
+// do not see the whole picture, and how many things in the design can hardly be
+// built (project.Findings).
+type Counts struct {
+	Clear, Tight, Blocked int
+	PictureBlocked        int
+	Findings              int
+}
+
+// Obstacle is one reason why a wish cannot be had.
+type Obstacle struct {
+	// Constraint is the limit that is broken: "ceiling", "head in row 2 seat 3".
+	Constraint string
+	// Where is the seat, the loudspeaker or both, in words.
+	Where string
+	// Short is by how much it is broken, in metres or as Kind says.
+	Short float64
+	Kind  Kind
+	Text  string // one sentence
+}
+
+// Progress is told how much of the work is done, 0 to 1, and what is being done.
+// It is called on the solver's goroutine; nil is allowed.
+type Progress func(done float64, what string)
+
+func (p Progress) tell(done float64, what string) {
+	if p != nil {
+		p(done, what)
+	}
+}
+
+// count audits d.
+func count(d *project.Design) (Counts, *sight.Result) {
+	r := sight.Audit(d)
+	return Counts{
+		Clear: r.Count[sight.Clear], Tight: r.Count[sight.Tight], Blocked: r.Count[sight.Blocked],
+		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(d.Findings()),
+	}, r
+}
+
+// begin checks that d can be worked on and starts a proposal.
+func begin(ctx context.Context, d *project.Design) (*Proposal, error) {
+	if d == nil {
+		return nil, &project.Fault{Field: "design", Found: "none", Allowed: "a design"}
+	}
+	if err := d.Validate(); err != nil {
+		return nil, err
+	}
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	p := &Proposal{Design: d.Clone()}
+	p.Before, _ = count(d)
+	return p, nil
+}
+
+// length and angle return a fault for an option outside its limits, or nil.
+func length(field string, v unit.Length, lo, hi float64) error {
+	if x := float64(v); !(x >= lo && x <= hi) {
+		return &project.Fault{Field: field, Found: unit.Length(x).String(),
+			Allowed: unit.Length(lo).String() + " to " + unit.Length(hi).String()}
+	}
+	return nil
+}
+
+func angle(field string, v unit.Degrees, lo, hi float64) error {
+	if x := float64(v); !(x >= lo && x <= hi) {
+		return &project.Fault{Field: field, Found: fmt.Sprintf("%g°", x), Allowed: fmt.Sprintf("%g° to %g°", lo, hi)}
+	}
+	return nil
+}
+
+// upTo rounds v up to a whole multiple of step, which v may miss by rounding.
+func upTo(v, step float64) float64 {
+	const slack = 1e-6 // of a step
+	return math.Ceil(v/step-slack) * step
+}

@@ -1,0 +1,507 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// Vary says what Rows may change.
+type Vary uint8
+
+// What Rows may change: the risers, or the lower edge of the picture.
+const (
+	Risers Vary = iota
+	Bottom
+)
+
+// RowsOptions are the limits of Rows. The zero value is ready to use.
+type RowsOptions struct {
+	Vary
+	// Step makes every riser a whole multiple of it; 0 leaves them free.
+	Step unit.Length
+	// MaxStep and MinStep are the limits of a single step between platforms; 0
+	// are 196 and 102 mm (IRC 2018 R311.7.5.1, IBC 2015 1011.5.2).
+	MaxStep, MinStep unit.Length
+	// AnyRise takes the least risers as they come, whether steps fit or not.
+	AnyRise bool
+	// Headroom is the least height from a platform to the ceiling; 0 is 2032 mm
+	// (IRC 2018 R311.7.2).
+	Headroom unit.Length
+	// Curve is how many points of the trade-off between the picture's lower edge
+	// and the last riser to work out; 0 for none.
+	Curve int
+	Progress
+}
+
+// RowsProposal is the answer of Rows.
+type RowsProposal struct {
+	Proposal
+	Rows []RowNeed // in the order of the design
+	// Curve is the trade-off, from the lowest edge to the highest.
+	Curve []TradeOff
+}
+
+// RowNeed is what one row needs.
+type RowNeed struct {
+	// Least is the least riser with which every eye of the row has the margin
+	// over everyone in front, the rows in front being as proposed.
+	Least float64
+	// Riser is what is proposed and Steps the steps up from the row in front.
+	Riser float64
+	Steps int
+}
+
+// TradeOff is one way to have every eye see the picture.
+type TradeOff struct {
+	Bottom, LastRiser float64 // metres
+	OK                bool    // within the limits
+}
+
+const (
+	// blindStep is the step of the searches for a view that is hidden by
+	// something no bound is known for, such as a soffit from above, metres.
+	blindStep = 0.001
+	// behindRow is the floor left behind a row's line before the next platform
+	// begins: a reclined back and a way through. No source: common practice.
+	behindRow = 0.68 // m
+	// maxRiser is the most a platform is raised, whatever the room, metres: what
+	// a design may hold.
+	maxRiser = 10.0
+)
+
+// Rows finds, row by row from the front, the least riser with which every eye
+// sees the whole picture over everyone in front by the design's picture margin;
+// or, with the risers as they are, the lowest lower edge of the picture that
+// all rows see.
+//
+// The least values are exact to 0.1 mm: going up, what is passed over lacks more
+// clearance than the eye moves. They are then rounded up to whole millimetres
+// and to steps that can be built.
+func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
+	if err := o.fill(); err != nil {
+		return nil, err
+	}
+	p, err := begin(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	s := &rower{ctx: ctx, o: o, d: p.Design, out: &RowsProposal{}}
+	if o.Vary == Bottom {
+		err = s.bottom()
+	} else {
+		err = s.risers()
+	}
+	if err != nil {
+		return nil, err
+	}
+	if err := s.curve(); err != nil {
+		return nil, err
+	}
+	s.out.Design, s.out.Before = p.Design, p.Before
+	s.finish(d)
+	return s.out, nil
+}
+
+func (o *RowsOptions) fill() error {
+	def := func(v *unit.Length, d unit.Length) {
+		if *v == 0 {
+			*v = d
+		}
+	}
+	def(&o.MaxStep, maxStep)
+	def(&o.MinStep, minStep)
+	def(&o.Headroom, headroom)
+	for _, err := range []error{
+		length("rows step", o.Step, 0, 2), length("rows highest step", o.MaxStep, 0.01, 2),
+		length("rows lowest step", o.MinStep, 0.001, float64(o.MaxStep)), length("rows headroom", o.Headroom, 0, 30),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	if o.Curve < 0 || o.Curve > 100 {
+		return &project.Fault{Field: "rows curve", Found: fmt.Sprint(o.Curve), Allowed: "0 to 100 points"}
+	}
+	return nil
+}
+
+// rower is one run of Rows.
+type rower struct {
+	ctx context.Context
+	o   RowsOptions
+	d   *project.Design
+	out *RowsProposal
+}
+
+// fromFront returns the indexes of the rows from the front.
+func fromFront(d *project.Design) []int {
+	order := make([]int, len(d.Seating.Rows))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int {
+		x, y := d.Seating.Rows[a].Distance, d.Seating.Rows[b].Distance
+		switch {
+		case x < y:
+			return -1
+		case x > y:
+			return 1
+		}
+		return 0
+	})
+	return order
+}
+
+// seen returns a copy of d with these rows only and no loudspeakers, to ask what
+// the seats see.
+func seen(d *project.Design, rows []int) *project.Design {
+	c := d.Clone()
+	c.Speakers = nil
+	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Rows = nil
+	for _, i := range rows {
+		c.Seating.Rows = append(c.Seating.Rows, d.Seating.Rows[i])
+	}
+	return c
+}
+
+// shortView returns how far an eye of d's row (from 0; -1 for all) or the
+// picture's edge must be moved at the least before all see the whole picture
+// with the margin, whether any does not, and which seat lacks most.
+func shortView(d *project.Design, row int) (step float64, fails bool, worst int, r *sight.Result) {
+	r = sight.Audit(d)
+	margin := float64(d.Criteria.PictureMargin)
+	for i, v := range r.Views {
+		if row >= 0 && r.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
+			continue
+		}
+		s := blindStep
+		switch {
+		case v.Eye.X <= float64(d.Screen.Distance):
+			s = math.Inf(1) // behind the picture
+		case v.Clearance < margin:
+			s = margin - v.Clearance
+		}
+		if !fails || s > step {
+			step, worst = s, i
+		}
+		fails = true
+	}
+	return step, fails, worst, r
+}
+
+// risers finds the riser of every row.
+func (s *rower) risers() error {
+	order := fromFront(s.d)
+	s.out.Rows = make([]RowNeed, len(order))
+	for n, i := range order {
+		s.o.tell(float64(n)/float64(len(order)), fmt.Sprintf("row %d", i+1))
+		need, err := s.riser(order[:n+1])
+		if err != nil {
+			return err
+		}
+		s.out.Rows[i] = need
+	}
+	s.o.tell(1, "rows done")
+	return nil
+}
+
+// riser sets the riser of the last of rows, the others in front being done.
+func (s *rower) riser(rows []int) (RowNeed, error) {
+	i := rows[len(rows)-1]
+	row := &s.d.Seating.Rows[i]
+	front := 0.0 // of the row in front; the front row starts from its own
+	lo := float64(row.Riser)
+	if n := len(rows); n > 1 {
+		front = float64(s.d.Seating.Rows[rows[n-2]].Riser)
+		lo = front
+	}
+	hi := s.mostRiser(i)
+	c := seen(s.d, rows)
+	last := len(rows) - 1
+	try := func(u float64) (float64, bool) {
+		setRiser(c, last, u)
+		step, fails, _, _ := shortView(c, last)
+		return step, fails
+	}
+	least, ok, err := climb(s.ctx, lo, hi, resolution, try)
+	if err != nil {
+		return RowNeed{}, err
+	}
+	need := RowNeed{Least: least}
+	if ok {
+		u, steps := s.build(least, front)
+		if _, fails := try(u); !fails && u <= hi {
+			need.Riser, need.Steps = u, steps
+			setRiser(s.d, i, u)
+			return need, nil
+		}
+		// What steps can climb is over the ceiling's limit, or something hangs
+		// in the way higher up.
+		needed, _ := s.build(least, front)
+		s.out.Proof = append(s.out.Proof, Obstacle{
+			Constraint: "steps", Where: fmt.Sprintf("row %d", i+1), Short: max(needed-hi, 0),
+			Text: fmt.Sprintf("Row %d sees the picture from %s up, but steps of %s to %s lead to %s, where %s allows %s.", i+1, s.show(least),
+				s.show(float64(s.o.MinStep)), s.show(float64(s.o.MaxStep)), s.show(needed), "the headroom", s.show(hi)),
+		})
+		need.Riser = least
+		setRiser(s.d, i, least)
+		return need, nil
+	}
+	return need, s.tooLow(&need, rows, front, lo, hi)
+}
+
+// tooLow records why no riser up to hi does for the last of rows, and sets the
+// nearest.
+func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
+	i := rows[len(rows)-1]
+	c := seen(s.d, rows)
+	last := len(rows) - 1
+	// How much riser it would take with no ceiling to hit.
+	needed, ok, err := climb(s.ctx, max(lo, hi), maxRiser, blindStep, func(u float64) (float64, bool) {
+		setRiser(c, last, u)
+		step, fails, _, _ := shortView(c, last)
+		return step, fails
+	})
+	if err != nil {
+		return err
+	}
+	most := math.Floor(max(hi, lo)/wholeMM) * wholeMM
+	most = max(most, lo)
+	need.Riser = most
+	setRiser(s.d, i, most)
+	setRiser(c, last, most)
+	_, _, worst, r := shortView(c, last)
+	seat := r.Seats[worst]
+	ob := Obstacle{Constraint: "headroom of " + s.show(float64(s.o.Headroom)),
+		Where: fmt.Sprintf("row %d seat %d", i+1, seat.Number)}
+	if hi < lo {
+		ob.Short = lo - hi
+		ob.Text = fmt.Sprintf("Row %d is to stand no lower than %s, the row in front, which is %s too high for the headroom.", i+1, s.show(lo), s.show(lo-hi))
+	} else if ok {
+		ob.Short = needed - hi
+		need.Least = needed
+		ob.Text = fmt.Sprintf("Row %d needs a riser of %s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most.",
+			i+1, s.show(needed), s.show(hi), s.show(ob.Short), seat.Number)
+	} else {
+		v := r.Views[worst]
+		ob.Constraint = r.WordsFrom(worst, v.Blocker)
+		ob.Short = max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0)
+		ob.Text = fmt.Sprintf("No riser lets row %d seat %d see the whole picture: %s stays in the way.", i+1, seat.Number, ob.Constraint)
+	}
+	// The other way out: a higher picture.
+	if b, ok, err := lowestBottom(s.ctx, seen(s.d, rows), math.Inf(1)); err != nil {
+		return err
+	} else if ok && b > float64(s.d.Screen.Bottom) {
+		ob.Text += fmt.Sprintf(" With its riser at %s the picture's lower edge would have to be at %s.", s.show(most), s.show(b))
+	}
+	s.out.Proof = append(s.out.Proof, ob)
+	return nil
+}
+
+// build returns the least riser of at least least that can be built on front,
+// and the steps it takes.
+func (s *rower) build(least, front float64) (float64, int) {
+	u := upTo(least, wholeMM)
+	if step := float64(s.o.Step); step > 0 {
+		u = upTo(least, step)
+	}
+	if s.o.AnyRise {
+		return u, 0
+	}
+	rise, steps := steppable(u-front, float64(s.o.MinStep), float64(s.o.MaxStep))
+	u = front + rise
+	if step := float64(s.o.Step); step > 0 {
+		u = upTo(u, step)
+	}
+	return u, steps
+}
+
+// mostRiser returns how high row i may stand under the ceiling.
+func (s *rower) mostRiser(i int) float64 {
+	hi := maxRiser
+	c := s.d.Clone()
+	for _, seat := range c.Seats() {
+		if seat.Row == i+1 {
+			hi = min(hi, c.Room.CeilingAt(seat.Ref.X, seat.Ref.Y)-float64(s.o.Headroom))
+		}
+	}
+	return hi
+}
+
+// setRiser sets the riser of row i (from 0) and gives it a platform.
+func setRiser(d *project.Design, i int, u float64) {
+	r := &d.Seating.Rows[i]
+	r.Riser = unit.Length(u)
+	if u <= 0 || r.Front+r.Back > 0 {
+		return
+	}
+	// From behind the row in front to behind its own chairs.
+	chair, _ := d.Chair(r.Chair)
+	front := math.Inf(-1)
+	for j := range d.Seating.Rows {
+		if x := float64(d.Seating.Rows[j].Distance); j != i && x < float64(r.Distance) {
+			front = max(front, x+behindRow)
+		}
+	}
+	const before = 0.4 // m, where there is no row in front: for the feet
+	r.Front = chair.PanDepth + before
+	if room := float64(r.Distance) - front; room < float64(r.Front) || !math.IsInf(front, 0) {
+		r.Front = unit.Length(max(room, 0))
+	}
+	r.Back = behindRow
+}
+
+// lowestBottom returns the lowest lower edge of the picture, up to hi or the
+// ceiling, that all seats of d see with the margin.
+func lowestBottom(ctx context.Context, d *project.Design, hi float64) (float64, bool, error) {
+	c := d.Clone()
+	lo := float64(d.Screen.Border)
+	hi = min(hi, mostBottom(d))
+	b, ok, err := climb(ctx, lo, hi, resolution, func(b float64) (float64, bool) {
+		c.Screen.Bottom = unit.Length(b)
+		step, fails, _, _ := shortView(c, -1)
+		return step, fails
+	})
+	if up := upTo(b, wholeMM); ok && up <= hi {
+		c.Screen.Bottom = unit.Length(up)
+		if _, fails, _, _ := shortView(c, -1); !fails {
+			b = up
+		}
+	}
+	return b, ok, err
+}
+
+// mostBottom returns how high the picture's lower edge can be under the ceiling.
+func mostBottom(d *project.Design) float64 {
+	s := d.Screen
+	half := float64(s.Width)/2 + float64(s.Border)
+	x := float64(s.Distance)
+	low := min(d.Room.CeilingAt(x, float64(s.Centre)-half), d.Room.CeilingAt(x, float64(s.Centre)+half))
+	return low - s.Height() - float64(s.Border)
+}
+
+// bottom finds the lowest edge for the risers as they are.
+func (s *rower) bottom() error {
+	s.o.tell(0, "lower edge of the picture")
+	all := fromFront(s.d)
+	c := seen(s.d, all)
+	b, ok, err := lowestBottom(s.ctx, c, math.Inf(1))
+	if err != nil {
+		return err
+	}
+	for _, r := range s.d.Seating.Rows {
+		s.out.Rows = append(s.out.Rows, RowNeed{Least: float64(r.Riser), Riser: float64(r.Riser)})
+	}
+	if ok {
+		s.d.Screen.Bottom = unit.Length(b)
+		s.o.tell(1, "lower edge found")
+		return nil
+	}
+	hi := mostBottom(s.d)
+	c.Room.Ceiling.Height += 5
+	c.Room.Ceiling.FarHeight += 5
+	needed, had, err := lowestBottom(s.ctx, c, math.Inf(1))
+	if err != nil {
+		return err
+	}
+	s.d.Screen.Bottom = unit.Length(max(hi, float64(s.d.Screen.Border)))
+	c = seen(s.d, all)
+	_, _, worst, r := shortView(c, -1)
+	row := all[r.Seats[worst].Row-1] + 1
+	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", row, r.Seats[worst].Number)}
+	if had {
+		ob.Short = needed - hi
+		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s to see it; under the ceiling it can be at %s, %s less.",
+			s.show(needed), ob.Where, s.show(hi), s.show(ob.Short))
+	} else {
+		ob.Constraint = r.WordsFrom(worst, r.Views[worst].Blocker)
+		ob.Text = fmt.Sprintf("At no height of the picture does %s see all of it: %s is in the way.", ob.Where, ob.Constraint)
+	}
+	s.out.Proof = append(s.out.Proof, ob)
+	return nil
+}
+
+// curve works out the trade-off between lower edge and last riser.
+func (s *rower) curve() error {
+	n := s.o.Curve
+	if n == 0 {
+		return nil
+	}
+	lo, hi := float64(s.d.Screen.Border), mostBottom(s.d)
+	for i := range n {
+		t := 0.0
+		if n > 1 {
+			t = float64(i) / float64(n-1)
+		}
+		s.o.tell(t, "trade-off")
+		q := &rower{ctx: s.ctx, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
+		q.o.Progress = nil
+		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*t)
+		for k := range q.d.Seating.Rows {
+			q.d.Seating.Rows[k].Riser = 0
+		}
+		if err := q.risers(); err != nil {
+			return err
+		}
+		order := fromFront(q.d)
+		s.out.Curve = append(s.out.Curve, TradeOff{Bottom: float64(q.d.Screen.Bottom),
+			LastRiser: float64(q.d.Seating.Rows[order[len(order)-1]].Riser), OK: len(q.out.Proof) == 0})
+	}
+	return nil
+}
+
+// finish counts, lists the changes and looks whether something that the search
+// left out, such as a loudspeaker, hides the picture.
+func (s *rower) finish(before *project.Design) {
+	s.out.Changes = rowChanges(before, s.d)
+	s.out.Note = stairCaution
+	var r *sight.Result
+	s.out.After, r = count(s.d)
+	if !s.out.Solved() {
+		return
+	}
+	for i, v := range r.Views {
+		if v.Verdict != sight.Clear {
+			s.out.Proof = append(s.out.Proof, Obstacle{Constraint: r.WordsFrom(i, v.Blocker),
+				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number),
+				Short: max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, s.d.Units)})
+		}
+	}
+}
+
+// rowChanges lists what differs in risers, platforms and the picture.
+func rowChanges(before, after *project.Design) []Change {
+	var out []Change
+	add := func(field, what string, from, to unit.Length) {
+		const same = 5e-5 // m
+		if math.Abs(float64(to-from)) > same {
+			out = append(out, Change{Field: field, What: what, From: float64(from), To: float64(to)})
+		}
+	}
+	for i, r := range after.Seating.Rows {
+		if i >= len(before.Seating.Rows) {
+			break
+		}
+		was, at, row := before.Seating.Rows[i], fmt.Sprintf("seating.rows[%d].", i), fmt.Sprintf("row %d ", i+1)
+		add(at+"riser_m", row+"riser", was.Riser, r.Riser)
+		add(at+"platform_front_m", row+"platform before it", was.Front, r.Front)
+		add(at+"platform_back_m", row+"platform behind it", was.Back, r.Back)
+	}
+	add("screen.width_m", "picture width", before.Screen.Width, after.Screen.Width)
+	add("screen.bottom_m", "picture lower edge", before.Screen.Bottom, after.Screen.Bottom)
+	if before.Screen.Aspect != after.Screen.Aspect {
+		out = append(out, Change{Field: "screen.aspect", What: "picture aspect", From: before.Screen.Aspect, To: after.Screen.Aspect, Kind: Number})
+	}
+	return out
+}
+
+func (s *rower) show(v float64) string { return Metres.show(v, s.d.Units) }

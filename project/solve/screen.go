@@ -1,0 +1,265 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"fmt"
+	"math"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+// ScreenOptions are the wishes of Screen. The zero value is ready to use.
+type ScreenOptions struct {
+	// Angle is the wanted full horizontal angle of the picture from the main
+	// listening position; 0 is 45 degrees. Common practice, no source; SMPTE
+	// EG 18-1994 asks for 30 degrees or more at the farthest seat.
+	Angle unit.Degrees
+	// Aspects are the picture shapes to size; none are 1.78, 1.85 and 2.39, the
+	// cinema's and television's (SMPTE ST 195, DCI), and the design's own.
+	Aspects []float64
+	// Aspect is the shape that the proposal takes; 0 is the design's own.
+	Aspect float64
+	// Side and Top are the least room left beside and over the border.
+	Side, Top unit.Length
+	Progress
+}
+
+// ScreenProposal is the answer of Screen.
+type ScreenProposal struct {
+	Proposal
+	Sizes []ScreenSize // by aspect
+}
+
+// ScreenSize is the largest picture of one shape.
+type ScreenSize struct {
+	Aspect                float64
+	Width, Height, Bottom float64 // metres
+	Angle                 float64 // degrees, as seen from the main position
+	// Limit is what keeps it from being wider: the wanted angle, the side walls
+	// or the ceiling.
+	Limit string
+	OK    bool // every row sees all of it
+}
+
+// What limits a picture's width.
+const (
+	byAngle   = "the wanted angle"
+	byWalls   = "the side walls"
+	byCeiling = "the ceiling over the lowest edge that all rows see"
+)
+
+// PictureWidth returns the width of a picture that is seen under the full
+// horizontal angle, in radians (0 to pi, both excluded), by an eye at distance d
+// before its plane and off to the side of its middle by off, metres.
+//
+// The angle is atan((W/2-off)/d) + atan((W/2+off)/d), so that
+// (sin/4) W^2 + (d cos) W - sin (d^2+off^2) = 0; this is its positive root. For
+// off = 0 it is 2 d tan(angle/2). NaN for d <= 0 or an angle out of range.
+func PictureWidth(angle, d, off float64) float64 {
+	if !(d > 0) || !(angle > 0) || !(angle < math.Pi) {
+		return math.NaN()
+	}
+	s, c := math.Sincos(angle)
+	root := math.Sqrt(d*d*c*c + s*s*(d*d+off*off))
+	if c > 0 { // the other form of the root, which takes no difference
+		return 2 * s * (d*d + off*off) / (root + d*c)
+	}
+	return 2 * (root - d*c) / s
+}
+
+// PictureAngle is the inverse of PictureWidth, in radians.
+func PictureAngle(width, d, off float64) float64 {
+	return math.Atan2(width/2-off, d) + math.Atan2(width/2+off, d)
+}
+
+// Screen sizes the picture: for each shape the greatest width that is seen from
+// the main position under the wanted angle at most and that fits the room with
+// its lower edge where all rows see it. The widths that angle and walls allow
+// are in closed form, the one under the ceiling is exact to 1 mm.
+func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenProposal, error) {
+	if o.Angle == 0 {
+		o.Angle = 45
+	}
+	for _, err := range []error{angle("screen angle", o.Angle, 1, 150), length("screen side", o.Side, 0, 10), length("screen top", o.Top, 0, 10)} {
+		if err != nil {
+			return nil, err
+		}
+	}
+	p, err := begin(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	if o.Aspect == 0 {
+		o.Aspect = d.Screen.Aspect
+	}
+	aspects := o.Aspects
+	if len(aspects) == 0 {
+		aspects = []float64{1.78, 1.85, 2.39}
+	}
+	had := false
+	for _, a := range aspects {
+		had = had || a == o.Aspect
+	}
+	if !had {
+		aspects = append([]float64{o.Aspect}, aspects...)
+	}
+	for _, a := range aspects {
+		if !(a >= 1 && a <= 4) {
+			return nil, &project.Fault{Field: "screen aspect", Found: fmt.Sprint(a), Allowed: "1 to 4"}
+		}
+	}
+	out := &ScreenProposal{Proposal: *p}
+	for i, a := range aspects {
+		o.tell(float64(i)/float64(len(aspects)), fmt.Sprintf("picture %g:1", a))
+		size, err := sizeScreen(ctx, d, o, a)
+		if err != nil {
+			return nil, err
+		}
+		out.Sizes = append(out.Sizes, size)
+		if a != o.Aspect {
+			continue
+		}
+		s := &out.Design.Screen
+		s.Aspect = a
+		if size.Width > 0 {
+			s.Width, s.Bottom = unit.Length(size.Width), unit.Length(size.Bottom)
+		}
+		if ob, short := shortScreen(d, o, size); short {
+			out.Proof = append(out.Proof, ob)
+		}
+	}
+	o.tell(1, "picture sized")
+	out.Changes = rowChanges(d, out.Design)
+	out.After, _ = count(out.Design)
+	return out, nil
+}
+
+// mainEye returns how far before the picture the main position's eye is and how
+// far to the right of its middle.
+func mainEye(d *project.Design) (ahead, off float64) {
+	at := d.MainPoint()
+	if m := d.Seating.Main.Row; m >= 1 && m <= len(d.Seating.Rows) {
+		// The ears' middle is known; the eyes are before it as in any seat of
+		// the row.
+		for _, s := range d.Seats() {
+			if s.Row == m {
+				b := d.Listener(s)
+				u := s.Basis.U
+				at.X += b.Eye().Sub(b.EarLeft.Lerp(b.EarRight, 0.5)).Dot(u)
+				break
+			}
+		}
+	}
+	return at.X - float64(d.Screen.Distance), at.Y - float64(d.Screen.Centre)
+}
+
+// sizeScreen finds the largest picture of one shape.
+func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64) (ScreenSize, error) {
+	ahead, off := mainEye(d)
+	out := ScreenSize{Aspect: aspect, Limit: byAngle}
+	w := PictureWidth(o.Angle.Radians(), ahead, off)
+	if math.IsNaN(w) {
+		return out, nil
+	}
+	if most := wallWidth(d, o); most < w {
+		w, out.Limit = most, byWalls
+	}
+	c := seen(d, fromFront(d))
+	c.Screen.Aspect = aspect
+	// try sets width w and finds its lowest edge.
+	try := func(w float64) (bottom float64, ok bool, err error) {
+		const least = 0.2 // m, as Validate
+		if !(w >= least) {
+			return 0, false, nil
+		}
+		c.Screen.Width = unit.Length(w)
+		return lowestBottom(ctx, c, mostBottom(c)-float64(o.Top))
+	}
+	w = math.Floor(w/wholeMM+1e-6) * wholeMM
+	b, ok, err := try(w)
+	if err != nil {
+		return out, err
+	}
+	if !ok {
+		// A narrower picture is lower too, and asks no more of its edge:
+		// bisection. No picture at all when even the narrowest fails.
+		lo, hi := 0.2, w
+		out.Limit = byCeiling
+		if b, ok, err = try(lo); err != nil || !ok {
+			return out, err
+		}
+		for hi-lo > wholeMM {
+			mid := (lo + hi) / 2
+			bm, fits, err := try(mid)
+			if err != nil {
+				return out, err
+			}
+			if fits {
+				lo, b = mid, bm
+			} else {
+				hi = mid
+			}
+		}
+		w = math.Floor(lo/wholeMM) * wholeMM
+		if bm, fits, err := try(w); err != nil {
+			return out, err
+		} else if fits {
+			b = bm
+		} else {
+			w = lo
+		}
+	}
+	out.Width, out.Height, out.Bottom, out.OK = w, w/aspect, b, true
+	out.Angle = float64(unit.FromRadians(PictureAngle(w, ahead, off)))
+	return out, nil
+}
+
+// wallWidth returns how wide the picture can be between the walls at its place.
+func wallWidth(d *project.Design, o ScreenOptions) float64 {
+	// The walls to either side of the picture's middle, over the sheet's depth.
+	poly := d.Room.Polygon()
+	half := math.Inf(1)
+	x, y := float64(d.Screen.Distance), float64(d.Screen.Centre)
+	if !poly.Contains(geometry.Vec2{X: x, Y: y}) {
+		return 0
+	}
+	for i := range poly {
+		a, b := poly.Edge(i)
+		if (a.X-x)*(b.X-x) > 0 || a.X == b.X {
+			continue
+		}
+		at := a.Y + (b.Y-a.Y)*(x-a.X)/(b.X-a.X)
+		half = min(half, math.Abs(at-y))
+	}
+	if math.IsInf(half, 0) {
+		return 0
+	}
+	return max(2*(half-float64(d.Screen.Border)-float64(o.Side)), 0)
+}
+
+// shortScreen says why a picture is smaller than wished for, if it is.
+func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bool) {
+	show := func(v float64) string { return Metres.show(v, d.Units) }
+	if s.OK && s.Limit == byAngle {
+		return Obstacle{}, false
+	}
+	ahead, off := mainEye(d)
+	want := PictureWidth(o.Angle.Radians(), ahead, off)
+	ob := Obstacle{Constraint: s.Limit, Where: "picture"}
+	switch {
+	case math.IsNaN(want):
+		ob.Text = "The main listening position is not in front of the picture."
+	case !s.OK:
+		ob.Short = want
+		ob.Text = fmt.Sprintf("No picture of %g:1 fits under the ceiling where all rows see it.", s.Aspect)
+	default:
+		ob.Short = want - s.Width
+		ob.Text = fmt.Sprintf("%.1f° from the main position takes a picture %s wide; %s allows %s, %s less, which is %.1f°.",
+			float64(o.Angle), show(want), s.Limit, show(s.Width), show(ob.Short), s.Angle)
+	}
+	return ob, true
+}
