@@ -282,7 +282,7 @@ func TestKeysChangeTheView(t *testing.T) {
 		t.Error("P did not hide the people")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})
-	if !w.options.Client || w.side.Visible() || w.drawer.Visible() || w.status.object.Visible() {
+	if !w.options.Client || w.side.Visible() || w.drawer.object.Visible() || w.status.object.Visible() {
 		t.Error("F11 left engineering in the client view")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})

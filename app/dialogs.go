@@ -63,18 +63,23 @@ func (w *Window) question(title, text string, answers ...answer) {
 
 // report shows an error: every fault on a line of its own.
 func (w *Window) report(title string, err error) {
-	text := err.Error()
-	if faults := project.Faults(err); len(faults) > 0 {
-		var lines []string
-		for _, f := range faults {
-			lines = append(lines, f.Error())
-		}
-		text = strings.Join(lines, "\n")
-	}
-	label := widget.NewLabel(text)
+	label := widget.NewLabel(faultLines(err))
 	label.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustom(title, "Close", container.NewVScroll(label), w.win)
 	w.pop(d, 680, 300)
+}
+
+// faultLines returns an error in words, every fault on a line of its own.
+func faultLines(err error) string {
+	faults := project.Faults(err)
+	if len(faults) == 0 {
+		return err.Error()
+	}
+	var lines []string
+	for _, f := range faults {
+		lines = append(lines, f.Error())
+	}
+	return strings.Join(lines, "\n")
 }
 
 // askPath asks for a folder and a name, asks again before a file is replaced,
@@ -188,6 +193,7 @@ const keysText = `
 - Click a loudspeaker or a seat: select it and open it in the inspector
 - 1 Overview, 2 Plan, 3 Long section, 4 Cross section, 5 From seat (again: the next seat), 6 Walk
 - Walking: W A S D or arrows, E and Q up and down, Shift faster
+- Plan and sections: drag a loudspeaker (or its name), a chair or the screen to move it. It goes by 10 mm (1/2 inch) and snaps to the mirror image of its partner and to the places of others. Ctrl: by 50 mm (2 inches), or a row up and down. Escape takes it back
 - F fits the room in. R changes the rays, P people, L labels, K coverage cones
 - C or F11: client view, without the engineering. Escape goes back
 
@@ -196,6 +202,12 @@ const keysText = `
 - Click a cell, or move with the arrows: look from that ear along that path; Escape returns
 - Click a loudspeaker's name to edit it, a seat's number to sit there
 - C is clear, T is tight, B is blocked; the number is the clearance in mm (or inches), below zero how deep something stands in the way
+
+**Practice and Solve**
+
+- Practice lists what the rules of placement find: M must, S should, N note. Choose a line, or move with the arrows: it is drawn in the picture; Escape takes it out
+- Any rule can be switched off or given other limits, with a reason: the house standard
+- Solve shows a proposal in green beside what is there, what it changes, and what stands against it. Accept is one step of undo
 
 **Inspector**
 

@@ -11,7 +11,7 @@ import (
 
 // undo takes back the last edit, or what is being typed in an entry.
 func (w *Window) undo() {
-	if w.busy() {
+	if w.busy() || w.giveUp() {
 		return
 	}
 	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() {
@@ -25,7 +25,7 @@ func (w *Window) undo() {
 
 // redo makes the last edit that was taken back again.
 func (w *Window) redo() {
-	if !w.busy() && w.doc.Redo() {
+	if !w.busy() && !w.giveUp() && w.doc.Redo() {
 		w.changed()
 	}
 }

@@ -21,8 +21,14 @@ func (w *Window) key(ev *fyne.KeyEvent) {
 	}
 	switch ev.Name {
 	case fyne.KeyEscape:
+		if w.giveUp() {
+			return
+		}
 		if w.options.Client {
 			w.setClient(false)
+			return
+		}
+		if w.look.cell == nil && w.unmark() {
 			return
 		}
 		w.goBack()

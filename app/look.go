@@ -24,6 +24,8 @@ func (w *Window) setView(k view.Kind) {
 	w.commit() // and the walking keys go to the picture
 	w.status.hint("")
 	w.leaveCell()
+	w.giveUp()
+	w.options.Hot = scene.Item{}
 	rig := &w.view.Rig
 	again := rig.Kind == k
 	switch k {
@@ -45,7 +47,6 @@ func (w *Window) setView(k view.Kind) {
 	default:
 		rig.Kind = k
 		w.options.FromSeat = scene.None
-		w.redraw()
 		w.view.Fit()
 	}
 	w.options.FromSeat = scene.None
@@ -67,7 +68,7 @@ func (w *Window) startSeat() int {
 	if w.options.Seat != scene.None {
 		return w.options.Seat
 	}
-	row := max(w.doc.Design().Seating.Main.Row, 1)
+	row := max(w.Design().Seating.Main.Row, 1)
 	if w.result == nil {
 		return 0
 	}
@@ -94,7 +95,7 @@ func (w *Window) sitIn(i int) {
 	w.options.Speaker = scene.None
 	rig := &w.view.Rig
 	rig.Kind = view.Seat
-	centre, _, _ := w.doc.Design().Screen.Picture()
+	centre, _, _ := w.Design().Screen.Picture()
 	rig.LookAt(w.result.Views[i].Eye, centre)
 	rig.Fit(w.view.Lo, w.view.Hi, 1)
 	w.redraw()
@@ -111,6 +112,7 @@ func (w *Window) choose(c matrix.Cell) {
 		back := w.view.Rig
 		w.look.back = &back
 	}
+	w.unmark()
 	w.look.cell = &c
 	w.look.seat = c.Seat
 	w.options.Seat, w.options.Speaker, w.options.Only = c.Seat, c.Speaker, true
@@ -132,7 +134,7 @@ func (w *Window) aimAtCell() {
 	c := *w.look.cell
 	if c.Speaker == matrix.Picture {
 		v := w.result.Views[c.Seat]
-		centre, _, _ := w.doc.Design().Screen.Picture()
+		centre, _, _ := w.Design().Screen.Picture()
 		w.view.Rig.LookAt(v.Eye, centre)
 		return
 	}
@@ -162,7 +164,7 @@ func (w *Window) followLook() {
 	if r != nil && w.options.Seat >= len(r.Seats) {
 		w.options.Seat = scene.None
 	}
-	if w.options.Speaker >= len(w.doc.Design().Speakers) {
+	if w.options.Speaker >= len(w.Design().Speakers) {
 		w.options.Speaker = scene.None
 	}
 }
@@ -204,6 +206,7 @@ func (w *Window) goBack() {
 // selectSpeaker marks loudspeaker k in the picture.
 func (w *Window) selectSpeaker(k int) {
 	w.unlook()
+	w.unmark()
 	w.options.Seat, w.options.Speaker = scene.None, k
 	w.redraw()
 	w.showStatus()
@@ -212,6 +215,7 @@ func (w *Window) selectSpeaker(k int) {
 // selectRow marks nothing, but leaves what was selected elsewhere.
 func (w *Window) selectRow(int) {
 	w.unlook()
+	w.unmark()
 	w.options.Seat, w.options.Speaker = scene.None, scene.None
 	w.redraw()
 	w.showStatus()
@@ -220,6 +224,7 @@ func (w *Window) selectRow(int) {
 // selectSeat marks seat i in the picture and opens its row.
 func (w *Window) selectSeat(i int) {
 	w.unlook()
+	w.unmark()
 	w.options.Seat, w.options.Speaker = i, scene.None
 	w.inspector.ShowRow(w.result.Seats[i].Row - 1)
 	w.redraw()
@@ -257,7 +262,7 @@ func (w *Window) setClient(on bool) {
 	for _, o := range []interface {
 		Show()
 		Hide()
-	}{w.side, w.drawer, w.bar.views, w.status.object} {
+	}{w.side, w.drawer.object, w.bar.views, w.status.object} {
 		if on {
 			o.Hide()
 		} else {

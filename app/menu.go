@@ -12,6 +12,7 @@ import (
 	"earline/app/view"
 	"earline/assets"
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -27,6 +28,7 @@ type menu struct {
 	people, labels *fyne.MenuItem
 	cones, client  *fyne.MenuItem
 	metric, inch   *fyne.MenuItem
+	own            *fyne.MenuItem
 	shown          string // what update last showed
 }
 
@@ -91,10 +93,21 @@ func (w *Window) newMenu() *menu {
 	views.Items = append(views.Items, m.rays...)
 	views.Items = append(views.Items, line(), m.people, m.labels, m.cones, line(), m.client, line(), m.metric, m.inch)
 
+	m.own = fyne.NewMenuItem("Back to the rules' own limits", func() { w.setStandard(practice.Standard{}) })
+	rules := fyne.NewMenu("Practice",
+		fyne.NewMenuItem("What the rules find", func() { w.drawer.show(practicePage) }), line(),
+		fyne.NewMenuItem("Open a house standard…", w.openStandard),
+		fyne.NewMenuItem("Save the house standard…", w.saveStandard), m.own)
+
+	solve := fyne.NewMenu("Solve")
+	for _, s := range solvers() {
+		solve.Items = append(solve.Items, fyne.NewMenuItem(s.name+"…", func() { w.wish(s) }))
+	}
+
 	help := fyne.NewMenu("Help",
 		item("Keys and mouse", w.showKeys, fyne.KeyF1, 0),
 		fyne.NewMenuItem("About Earline", w.showAbout))
-	m.main = fyne.NewMainMenu(files, edits, views, help)
+	m.main = fyne.NewMainMenu(files, edits, views, rules, solve, help)
 	return m
 }
 
@@ -109,7 +122,7 @@ func (m *menu) update(w *Window) {
 		seats = len(w.result.Seats)
 	}
 	now := fmt.Sprintln(undo, redo, recent, units, seats, w.view.Rig.Kind, w.options.Rays, w.options.People,
-		w.options.Labels, w.options.Cones, w.options.Client)
+		w.options.Labels, w.options.Cones, w.options.Client, len(w.standard.Changes))
 	if now == m.shown {
 		return
 	}
@@ -138,6 +151,7 @@ func (m *menu) update(w *Window) {
 	m.people.Checked, m.labels.Checked = w.options.People, w.options.Labels
 	m.cones.Checked, m.client.Checked = w.options.Cones, w.options.Client
 	m.metric.Checked, m.inch.Checked = units != project.Imperial, units == project.Imperial
+	m.own.Disabled = len(w.standard.Changes) == 0
 	m.main.Refresh()
 }
 

@@ -17,6 +17,7 @@ import (
 
 	_ "earline/app/locale" // before Fyne reads the environment
 	"earline/app/view"
+	"earline/project/practice"
 	"earline/scene/gl"
 )
 
@@ -30,6 +31,10 @@ type Config struct {
 	Version    string
 	// Dir is where recovery copies go; empty is the user's configuration folder.
 	Dir string
+	// Standard is the file that keeps the house standard of the rules of placement
+	// from one start to the next; Run makes empty one in the user's configuration
+	// folder.
+	Standard string
 	// FirstPicture is called when the first picture is on show; may be nil.
 	FirstPicture func()
 	// Renderer starts the renderer; nil starts gl's. A test gives its own.
@@ -61,9 +66,12 @@ func Run(cfg Config) error {
 	if err := CanOpen(); err != nil {
 		return err
 	}
-	if cfg.Dir == "" {
-		if dir, err := os.UserConfigDir(); err == nil {
+	if dir, err := os.UserConfigDir(); err == nil {
+		if cfg.Dir == "" {
 			cfg.Dir = filepath.Join(dir, "earline", "recovery")
+		}
+		if cfg.Standard == "" {
+			cfg.Standard = filepath.Join(dir, "earline", "house"+practice.Extension)
 		}
 	}
 	// Every edit makes a picture's worth of garbage, some 5 MB, while the live

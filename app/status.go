@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/matrix"
+	"earline/app/remarks"
 	"earline/app/theme"
 	"earline/project/sight"
 )
@@ -23,6 +24,7 @@ type status struct {
 	object   fyne.CanvasObject
 	counts   [3]*tally
 	picture  *canvas.Text
+	practice *canvas.Text
 	sentence *widget.Label
 	state    *canvas.Text
 	once     string // a sentence shown until the next thing happens
@@ -46,15 +48,17 @@ func newTally(v sight.Verdict) *tally {
 }
 
 func newStatus() *status {
-	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
+	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink),
+		practice: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
 	s.sentence.Truncation = fyne.TextTruncateEllipsis
-	s.picture.TextSize, s.state.TextSize = 11.5, 11.5
+	s.picture.TextSize, s.practice.TextSize, s.state.TextSize = 11.5, 11.5, 11.5
 	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
 	for i, v := range []sight.Verdict{sight.Clear, sight.Tight, sight.Blocked} {
 		s.counts[i] = newTally(v)
 		left.Add(s.counts[i].box)
 	}
 	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture))
+	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice))
 	// Two lines: the sentence is long, and a cut one says nothing.
 	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedVBoxLayout(0),
@@ -88,6 +92,7 @@ func (w *Window) showStatus() {
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
+	wider = setText(s.practice, "Practice: "+remarks.Words(w.practice)) || wider
 	saved := "saved"
 	switch {
 	case w.doc.Dirty():
@@ -106,7 +111,13 @@ func (w *Window) showStatus() {
 
 // sentence says what is pointed at, else what is chosen, else what is worst.
 func (w *Window) sentence() string {
-	units := w.doc.Design().Units
+	if t := w.dragWords(); t != "" {
+		return t
+	}
+	units := w.Design().Units
+	if m := w.options.Mark; m != nil {
+		return m.Text
+	}
 	if c, ok := w.matrix.Hovered(); ok {
 		return matrix.Sentence(w.result, c, units)
 	}

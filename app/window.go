@@ -13,10 +13,12 @@ import (
 	"earline/app/inspector"
 	"earline/app/job"
 	"earline/app/matrix"
+	"earline/app/remarks"
 	"earline/app/theme"
 	"earline/app/view"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -36,8 +38,14 @@ type Window struct {
 	auditing job.Latest[*sight.Result]
 	autosave *time.Timer
 
+	practice *practice.Result
+	standard practice.Standard // the house's
+	solving  job.Task[*offer]
+	proposal *offer // on show; nil for none
+
 	options scene.Options
 	look    look
+	drag    *drag // nil while nothing is dragged
 
 	inspector *inspector.Inspector
 	view      *view.Viewport
@@ -46,7 +54,9 @@ type Window struct {
 	bar       *bar
 	menu      *menu
 	side      fyne.CanvasObject // what the client view hides
-	drawer    fyne.CanvasObject
+	drawer    *drawer
+	remarks   *remarks.Panel
+	sheet     *sheet
 	across    *container.Split
 	down      *container.Split
 
@@ -73,12 +83,16 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post, w.auditing.Post = cfg.Post, cfg.Post
+	w.solving.Post = cfg.Post
 	w.matrix = matrix.New()
+	w.remarks = remarks.New()
+	w.sheet = newSheet(w.refuse, w.refuse, w.accept)
 	w.status = newStatus()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
 	w.lay()
+	w.readStandard()
 	w.present()
 	w.win.SetMainMenu(w.menu.main)
 	w.win.Resize(fyne.NewSize(1280, 800))
@@ -86,6 +100,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.closed = true
 		w.auditing.Cancel()
+		w.solving.Cancel()
 		w.stopAutosave()
 		w.stopRenderer(time.Second)
 	})
@@ -132,6 +147,7 @@ func (w *Window) connect() {
 	}
 	w.view.OnPick = w.pick
 	w.view.OnMove = w.showStatus
+	w.view.OnGrab, w.view.OnHover = w.grab, w.hover
 	w.view.OnKey, w.view.OnRune = w.key, w.rune
 	w.view.Ground = w.ground
 	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.Design(), aspect) }
@@ -144,6 +160,9 @@ func (w *Window) connect() {
 	}
 	w.matrix.OnSeat = func(i int) { w.sitIn(i) }
 	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
+	w.remarks.OnChoose = w.chooseRemark
+	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.printed
+	w.remarks.OnKey, w.remarks.OnRune = w.key, w.rune
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)
@@ -153,8 +172,9 @@ func (w *Window) connect() {
 // lay arranges the parts.
 func (w *Window) lay() {
 	w.side = container.NewBorder(w.bar.files, nil, nil, nil, w.inspector.Object())
-	w.drawer = w.matrix
-	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer)
+	w.drawer = newDrawer([pageCount]fyne.CanvasObject{w.matrix, w.remarks.Object(), w.sheet.object},
+		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.sheet.head}, w.turned)
+	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer.object)
 	w.down.Offset = 0.71
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
@@ -163,14 +183,20 @@ func (w *Window) lay() {
 	w.win.Canvas().Focus(w.view)
 }
 
-// Design implements inspector.Host.
-func (w *Window) Design() *project.Design { return w.doc.Design() }
+// Design implements inspector.Host. What is being dragged is where it is now.
+func (w *Window) Design() *project.Design {
+	if w.drag != nil && w.drag.draft != nil {
+		return w.drag.draft
+	}
+	return w.doc.Design()
+}
 
 // Result implements inspector.Host.
 func (w *Window) Result() *sight.Result { return w.result }
 
 // Do implements inspector.Host: the one way in which the design changes.
 func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
+	w.drag = nil // something else came between
 	before := w.doc.Design()
 	if err := w.doc.Do(label, merge, edit); err != nil {
 		return err
@@ -183,16 +209,19 @@ func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
 
 // changed shows the design after an edit and sees to its recovery copy.
 func (w *Window) changed() {
+	w.refuse() // a proposal is for the design it was made from
 	w.refresh()
 	w.startAutosave()
 }
 
 // present shows a document that was just opened.
 func (w *Window) present() {
-	w.look = look{}
+	w.look, w.drag = look{}, nil
 	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
 	w.result = nil
 	w.matrix.Choose(nil)
+	w.remarks.Unchoose()
+	w.refuse()
 	w.refresh()
 	w.inspector.Reset()
 	w.inspector.OpenFirst()
@@ -202,17 +231,13 @@ func (w *Window) present() {
 
 // refresh audits the design and shows it everywhere.
 func (w *Window) refresh() {
-	d := w.doc.Design()
+	d := w.Design()
 	poly := d.Room.Polygon()
 	lo, hi := poly.Bounds()
 	w.view.Lo.X, w.view.Lo.Y, w.view.Lo.Z = lo.X, lo.Y, 0
 	w.view.Hi.X, w.view.Hi.Y = hi.X, hi.Y
 	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
-	seats := 0
-	for _, r := range d.Seating.Rows {
-		seats += r.Seats
-	}
-	if seats <= manySeats || w.result == nil {
+	if seatsOf(d) <= manySeats || w.result == nil {
 		w.auditing.Cancel()
 		w.take(sight.Audit(d))
 		return
@@ -223,7 +248,14 @@ func (w *Window) refresh() {
 
 func (w *Window) take(r *sight.Result) {
 	w.result = r
+	w.check()
 	w.show()
+}
+
+// turned is told that another page of the drawer is on top.
+func (w *Window) turned(page) {
+	w.unmark()
+	w.win.Canvas().Focus(w.view)
 }
 
 // show brings every part up to date with the design and the audit.
@@ -232,7 +264,7 @@ func (w *Window) show() {
 	w.followLook()
 	w.redraw() // first: the picture is drawn while the rest is brought up to date
 	w.inspector.Update()
-	w.matrix.Set(w.result, w.doc.Design().Units)
+	w.matrix.Set(w.result, w.Design().Units)
 	w.bar.update(w)
 	w.menu.update(w)
 	w.showStatus()
@@ -248,12 +280,19 @@ const patience = 40 * time.Millisecond
 func (w *Window) redraw() {
 	o := w.options
 	o.Plan = w.view.Rig.Kind == view.Plan
+	o.Dims = w.dims()
+	if o.Ghost != nil {
+		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
+	}
+	if w.view.Rig.Kind.Axes() == (scene.Axes{}) {
+		o.Hot = scene.Item{} // only drawings are dragged in
+	}
 	if w.view.Rig.Kind == view.Seat && w.look.cell == nil && o.Rays == scene.Problems {
 		// From a seat one looks at the picture. Rays that begin beside the eye,
 		// or pass it, would cover it.
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
-	w.view.SetList(scene.Build(w.doc.Design(), w.result, o))
+	w.view.SetList(scene.Build(w.Design(), w.result, o))
 }
 
 func (w *Window) showTitle() {
@@ -268,7 +307,7 @@ func (w *Window) showTitle() {
 
 // ground returns how high one stands at a place: on the floor or a platform.
 func (w *Window) ground(x, y float64) float64 {
-	d, z := w.doc.Design(), 0.0
+	d, z := w.Design(), 0.0
 	for i := range d.Seating.Rows {
 		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
 			z = max(z, b.Center.Z+b.Half.Z)

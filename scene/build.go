@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -35,7 +36,8 @@ type Options struct {
 	People bool
 	Labels bool
 	// Client leaves out everything that is engineering and not room: rays,
-	// cones, labels, markers, swings, and boxes behind the walls.
+	// cones, labels, markers, swings, dimensions, proposals, and boxes behind the
+	// walls.
 	Client bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.
@@ -43,6 +45,17 @@ type Options struct {
 	// Plan shows soffits as outlines, so that the seats below are seen from
 	// above.
 	Plan bool
+	// Hot is outlined: what a press would take hold of.
+	Hot Item
+	// Dims are dimension lines and guides.
+	Dims []Dim
+	// Mark is drawn in place: what a rule of placement measured; nil for none. It
+	// must not be changed while Build runs.
+	Mark *practice.Remark
+	// Ghost is a design that is proposed instead; nil for none. What stands
+	// elsewhere in it is shown beside what is there. It must not be changed
+	// while Build runs.
+	Ghost *project.Design
 }
 
 // Default returns what an engineering view shows: people, labels, the rays of
@@ -74,7 +87,8 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	}
 	parts := []func(*site){(*site).room, (*site).features, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
-		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels)
+		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
+			(*site).hot, (*site).dims, (*site).mark, (*site).proposal)
 	}
 	// Side by side, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))

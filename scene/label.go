@@ -6,6 +6,7 @@ import (
 	"fmt"
 
 	"earline/geometry"
+	"earline/project"
 	"earline/project/sight"
 )
 
@@ -32,39 +33,50 @@ var (
 	plateDark = RGB{0.13, 0.13, 0.14}
 )
 
+// tag adds a label unless it is empty.
+func (s *site) tag(at geometry.Vec, text string, ink, plate RGB, bold bool) {
+	if at.Finite() && text != "" {
+		s.list.Labels = append(s.list.Labels, Label{At: World(at), Text: text, Ink: ink, Plate: plate, Bold: bold})
+	}
+}
+
+// nameplate is where the name of a loudspeaker stands: over its front.
+func nameplate(b *project.Placed) geometry.Vec {
+	return b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
+}
+
 // labels names loudspeakers, rows, and what blocks the selected path.
 func (s *site) labels() {
 	if !s.o.Labels {
 		return
 	}
-	put := func(at geometry.Vec, text string, ink, plate RGB, bold bool) {
-		if at.Finite() && text != "" {
-			s.list.Labels = append(s.list.Labels, Label{At: World(at), Text: text, Ink: ink, Plate: plate, Bold: bold})
-		}
-	}
-	for i, b := range s.boxes {
-		at := b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
-		if i == s.o.Speaker {
-			put(at, b.Name(), inkDark, accent, true)
-		} else {
-			put(at, b.Name(), inkLight, plateDark, false)
+	for i := range s.boxes {
+		b := &s.boxes[i]
+		at := nameplate(b)
+		switch {
+		case i == s.o.Speaker:
+			s.tag(at, b.Name(), inkDark, accent, true)
+		case s.o.Hot == (Item{HitSpeaker, i}):
+			s.tag(at, b.Name(), inkDark, accent, false) // bold ones take the place of others
+		default:
+			s.tag(at, b.Name(), inkLight, plateDark, false)
 		}
 	}
 	for i, seat := range s.seats {
 		half := float64(seat.Chair.PanWidth)/2 + float64(seat.Chair.ArmWidth)
 		if seat.Number == 1 {
-			put(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), inkLight, plateDark, false)
+			s.tag(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), inkLight, plateDark, false)
 		}
 		if i == s.o.Seat && i != s.o.FromSeat {
-			put(seat.Local(0.1, 0, float64(seat.Chair.PanHeight+seat.Chair.BackHeight+seat.Chair.Headrest)+0.22),
+			s.tag(seat.Local(0.1, 0, float64(seat.Chair.PanHeight+seat.Chair.BackHeight+seat.Chair.Headrest)+0.22),
 				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), inkDark, accent, true)
 		}
 	}
-	s.verdictLabel(put)
+	s.verdictLabel()
 }
 
 // verdictLabel says at the selected path what is nearest to it and by how much.
-func (s *site) verdictLabel(put func(at geometry.Vec, text string, ink, plate RGB, bold bool)) {
+func (s *site) verdictLabel() {
 	r := s.r
 	if r == nil || s.o.Rays == Nothing || s.o.Seat < 0 || s.o.Seat >= len(r.Seats) || s.o.Speaker < 0 || s.o.Speaker >= len(r.Speakers) ||
 		len(r.Pairs) < len(r.Seats)*len(r.Speakers) {
@@ -80,7 +92,7 @@ func (s *site) verdictLabel(put func(at geometry.Vec, text string, ink, plate RG
 		at, ink = path.Nearest, inkDark
 	}
 	text := fmt.Sprintf("%s, %s", r.Words(path.Blocker), s.clearance(path.Clearance))
-	put(above(at, 0.10), text, ink, Verdict(pair.Verdict), true)
+	s.tag(above(at, 0.10), text, ink, Verdict(pair.Verdict), true)
 }
 
 // clearance words a signed clearance in the design's units.

@@ -34,6 +34,11 @@ var (
 	glassDusk    = RGB{0.250, 0.340, 0.480}
 	coverage     = RGB{0.560, 0.690, 0.780}
 	accent       = RGB{0.930, 0.930, 0.900} // what is selected
+	dimInk       = RGB{0.880, 0.860, 0.780} // dimension lines
+	guideInk     = RGB{0.520, 0.820, 0.840}
+	markFails    = RGB{1.000, 0.640, 0.340} // a rule that is not met
+	markMet      = RGB{0.560, 0.800, 0.900}
+	proposedInk  = RGB{0.500, 0.900, 0.660} // what is proposed
 	skyTop       = RGB{0.105, 0.105, 0.115}
 	skyFoot      = RGB{0.210, 0.195, 0.185}
 )

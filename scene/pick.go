@@ -3,7 +3,9 @@
 package scene
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
@@ -38,6 +40,98 @@ type Hit struct {
 // screen comes before the screen. r may be nil; its parts are then worked out.
 // Whoever sits at the camera is left out. Safe from any goroutine.
 func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
+	return pick(d, r, cam, x, y, w, h, false)
+}
+
+// Nameplates say how the labels of loudspeakers are drawn in a picture. The zero
+// value is without.
+type Nameplates struct {
+	Scale float64 // pixels a point
+	Bold  int     // the loudspeaker that is selected, or None
+}
+
+// Grab returns the item that is to be moved by a press at pixel (x, y), as of
+// Pick: what does not move hides nothing, and a press may miss by a few pixels,
+// for a screen seen from above is thin. A loudspeaker's name is a handle of it.
+// ok is false when there is nothing.
+func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
+	if k := named(d, r, cam, x, y, w, h, n); k != None {
+		return Item{HitSpeaker, k}, true
+	}
+	// Rings of pixels, close enough that no 2 cm screen slips between them.
+	for _, radius := range [4]float64{0, 1.5, 3, 5} {
+		for _, at := range [8][2]float64{{0, -1}, {0, 1}, {-1, 0}, {1, 0}, {-1, -1}, {1, -1}, {-1, 1}, {1, 1}} {
+			if hit, met := pick(d, r, cam, x+radius*at[0], y+radius*at[1], w, h, true); met {
+				return hit.Movable()
+			}
+			if radius == 0 {
+				break
+			}
+		}
+	}
+	return Item{}, false
+}
+
+// named returns the loudspeaker whose label covers the pixel, or None. It lays
+// the labels out as the renderer does, with sizes that are only nearly its own
+// and without the labels of other things.
+func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) int {
+	if !(n.Scale > 0) || w < 1 || h < 1 {
+		return None
+	}
+	const high, wide, rim = 17, 6.8, 9 // points: a label, a letter, beside the text
+	type plate struct {
+		k              int
+		x, y, depth, w float64
+	}
+	boxes := []project.Placed(nil)
+	if r != nil {
+		boxes = r.Speakers
+	} else {
+		boxes = d.Place()
+	}
+	plates := make([]plate, 0, len(boxes))
+	for k := range boxes {
+		px, py, depth, ok := cam.Project(World(nameplate(&boxes[k])), w, h)
+		if ok && px >= 0 && py >= 0 && px < float32(w) && py < float32(h) {
+			plates = append(plates, plate{k, float64(px), float64(py), float64(depth), (wide*float64(len(boxes[k].Name())) + rim) * n.Scale})
+		}
+	}
+	slices.SortStableFunc(plates, func(a, b plate) int {
+		if (a.k == n.Bold) != (b.k == n.Bold) {
+			if a.k == n.Bold {
+				return -1
+			}
+			return 1
+		}
+		return cmp.Compare(a.depth, b.depth)
+	})
+	tall := high * n.Scale
+	for i := range plates {
+		p := &plates[i]
+		free := false
+		for _, steps := range [5]float64{0, -1, 1, -2, 2} {
+			at := p.y + steps*(tall+1)
+			free = !slices.ContainsFunc(plates[:i], func(q plate) bool {
+				return math.Abs(q.y-at) < tall && math.Abs(q.x-p.x) < (q.w+p.w)/2
+			})
+			if free {
+				p.y = at
+				break
+			}
+		}
+		switch {
+		case !free:
+			p.x = math.Inf(-1) // left out
+		case math.Abs(p.x-x) <= p.w/2 && math.Abs(p.y-y) <= tall/2:
+			return p.k
+		}
+	}
+	return None
+}
+
+// pick is Pick; with movable it sees only what can be moved.
+func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
 	start, f, length, ok := cam.sightThrough(x, y, w, h)
 	if !ok || !start.Finite() || !f.Finite() {
 		return Hit{}, false
@@ -65,6 +159,9 @@ func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == project.HeadrestPart) {
 			continue
 		}
+		if movable && (p.Kind == project.RiserPart || p.Kind == project.FeaturePart) {
+			continue
+		}
 		solid := p.Solid()
 		if nearest(&solid) {
 			hit = hitOf(p)
@@ -72,7 +169,7 @@ func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 	}
 	for i, feature := range d.Room.Features {
 		box := feature.Box()
-		if feature.Kind != project.Window || !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
+		if movable || feature.Kind != project.Window || !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
 			continue
 		}
 		solid := box.Solid()

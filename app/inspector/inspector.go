@@ -135,6 +135,9 @@ func (in *Inspector) ShowRow(i int) {
 	in.reveal(rowsGroup)
 }
 
+// ShowScreen opens the screen.
+func (in *Inspector) ShowScreen() { in.reveal(screenGroup) }
+
 // reveal opens a group and scrolls to its heading.
 func (in *Inspector) reveal(i int) {
 	g := in.groups[i]

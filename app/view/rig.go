@@ -35,6 +35,12 @@ func (k Kind) String() string {
 // parallel reports whether k is a parallel projection.
 func (k Kind) parallel() bool { return k == Plan || k == Long || k == Cross }
 
+// Axes returns the axes of the room that k shows as they are; none unless it is
+// a drawing.
+func (k Kind) Axes() scene.Axes {
+	return scene.Axes{X: k == Plan || k == Long, Y: k == Plan || k == Cross, Z: k == Long || k == Cross}
+}
+
 // inside reports whether k looks from a point within the room.
 func (k Kind) inside() bool { return k == Seat || k == Walk }
 

@@ -278,3 +278,78 @@ func TestRigStaysFinite(t *testing.T) {
 		}
 	}
 }
+
+// hold counts what it is told.
+type hold struct {
+	moves []geometry.Vec
+	reach float64
+	drops int
+}
+
+func (h *hold) Move(by geometry.Vec, reach float64) { h.moves, h.reach = append(h.moves, by), reach }
+func (h *hold) Drop()                               { h.drops++ }
+
+// Of the places that the pointer tells of at once only the last counts.
+func TestDragsOfAnItemAreGathered(t *testing.T) {
+	v, f, w := newView(t)
+	v.Attach(f)
+	v.Rig.Kind = Plan
+	w.Canvas().Capture()
+	v.Fit()
+	var posted []func()
+	v.Post = func(do func()) { posted = append(posted, do) }
+	h := &hold{}
+	v.OnGrab = func(float32, float32, int, int, scene.Camera) Held { return h }
+	rig := v.Rig
+	v.MouseDown(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	for range 10 {
+		v.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(2, -1)})
+	}
+	if len(h.moves) != 0 {
+		t.Fatal("moved while events were still being told")
+	}
+	for _, do := range posted {
+		do()
+	}
+	k := v.Rig.Height / 200 // the view is 200 points high
+	want := geometry.V(-10*k, 20*k, 0)
+	if len(h.moves) != 1 || h.moves[0].Dist(want) > 1e-6 || math.Abs(h.reach-grip*k) > 1e-9 {
+		t.Errorf("moved by %v with reach %v, want once by %v", h.moves, h.reach, want)
+	}
+	v.Scrolled(&fyne.ScrollEvent{Scrolled: fyne.NewDelta(0, 25)})
+	v.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(2, 0)})
+	v.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary}) // before what was posted runs
+	v.DragEnd()
+	if len(h.moves) != 2 || h.drops != 1 {
+		t.Errorf("%d moves and %d drops at the release, want 2 and 1", len(h.moves), h.drops)
+	}
+	if v.Rig != rig {
+		t.Error("the camera moved with what is held")
+	}
+}
+
+func TestOnlyAPlainPressInADrawingTakesHold(t *testing.T) {
+	v, f, w := newView(t)
+	v.Attach(f)
+	w.Canvas().Capture()
+	grabs := 0
+	v.OnGrab = func(float32, float32, int, int, scene.Camera) Held { grabs++; return nil }
+	for _, c := range []struct {
+		kind   Kind
+		button desktop.MouseButton
+		mod    fyne.KeyModifier
+		want   int
+	}{
+		{Plan, desktop.MouseButtonPrimary, 0, 1}, {Long, desktop.MouseButtonPrimary, 0, 1}, {Cross, desktop.MouseButtonPrimary, 0, 1},
+		{Plan, desktop.MouseButtonPrimary, fyne.KeyModifierShift, 0}, {Plan, desktop.MouseButtonSecondary, 0, 0},
+		{Overview, desktop.MouseButtonPrimary, 0, 0}, {Walk, desktop.MouseButtonPrimary, 0, 0}, {Seat, desktop.MouseButtonPrimary, 0, 0},
+	} {
+		grabs = 0
+		v.Rig.Kind = c.kind
+		v.MouseDown(&desktop.MouseEvent{Button: c.button, Modifier: c.mod})
+		v.MouseUp(&desktop.MouseEvent{Button: c.button})
+		if grabs != c.want {
+			t.Errorf("%v, button %v, modifier %v: %d grabs, want %d", c.kind, c.button, c.mod, grabs, c.want)
+		}
+	}
+}

@@ -47,6 +47,12 @@ type Viewport struct {
 	Ground func(x, y float64) float64
 	// OnPick is told of a click, in pixels of a picture of w by h.
 	OnPick func(x, y float32, w, h int, cam scene.Camera)
+	// OnGrab takes hold of what a press in a drawing meets, in pixels of a
+	// picture of w by h; nil drags the camera.
+	OnGrab func(x, y float32, w, h int, cam scene.Camera) Held
+	// OnHover is told where the pointer is in a drawing while no button is down,
+	// and reports whether OnGrab would find something there.
+	OnHover func(x, y float32, w, h int, cam scene.Camera) bool
 	// OnMove is told that the camera moved.
 	OnMove func()
 	// OnKey and OnRune get the keys that do not move the camera.
@@ -69,6 +75,7 @@ type Viewport struct {
 	still    *time.Timer
 	fitted   bool
 	pointer  pointer
+	warm     bool // the pointer is over something that can be dragged
 	gait     gait
 }
 
@@ -298,4 +305,5 @@ var _ interface {
 	desktop.Mouseable
 	desktop.Hoverable
 	desktop.Keyable
+	desktop.Cursorable
 } = (*Viewport)(nil)

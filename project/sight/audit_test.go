@@ -104,7 +104,8 @@ func TestUpdateEqualsAudit(t *testing.T) {
 	})
 }
 
-// Raising an obstacle that stands on the floor never raises any clearance.
+// Raising an obstacle that stands on the floor never raises any clearance, as long
+// as it does not come to carry a loudspeaker.
 func TestRaisingAnObstacleNeverRaisesClearance(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := hall(2, 4, 8)
@@ -112,7 +113,7 @@ func TestRaisingAnObstacleNeverRaisesClearance(t *testing.T) {
 			At:     project.Point{X: unit.Length(rapid.Float64Range(0.5, 8).Draw(t, "x")), Y: unit.Length(rapid.Float64Range(0.5, 5.5).Draw(t, "y"))},
 			Length: 0.4, Width: 0.3, Turn: unit.Degrees(rapid.Float64Range(0, 90).Draw(t, "turn"))}}
 		var last *Result
-		for _, h := range []unit.Length{0.2, 0.8, 1.1, 1.4, 2, 3} {
+		for _, h := range []unit.Length{0.2, 0.8, 1.1, 1.4, 2, 2.4} {
 			d.Room.Features[0].Height = h
 			r := Audit(d)
 			if last != nil {

@@ -1,0 +1,202 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"earline/app/move"
+	"earline/app/view"
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+	"earline/scene"
+)
+
+// drag is an item that is being dragged in a drawing. The document changes when
+// it is dropped: until then the window shows a draft, audited and drawn at every
+// move, so that giving up leaves no trace.
+type drag struct {
+	w     *Window
+	move  *move.Move
+	step  move.Step
+	draft *project.Design // nil until it has moved
+}
+
+var _ view.Held = (*drag)(nil)
+
+// grab takes hold of what a press in a drawing meets.
+func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held {
+	it, ok := w.itemAt(x, y, wide, high, cam)
+	if !ok {
+		return nil
+	}
+	m, ok := move.Start(w.doc.Design(), it, w.view.Rig.Kind.Axes())
+	if !ok {
+		return nil
+	}
+	w.commit()
+	w.drag = &drag{w: w, move: m}
+	return w.drag
+}
+
+// itemAt returns what could be dragged there.
+func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.Item, bool) {
+	if w.options.Client || x < 0 || y < 0 {
+		return scene.Item{}, false
+	}
+	n := scene.Nameplates{Bold: w.options.Speaker}
+	if width := w.view.Size().Width; w.options.Labels && width > 0 {
+		n.Scale = float64(wide) / float64(width)
+	}
+	return scene.Grab(w.Design(), w.result, cam, float64(x), float64(y), wide, high, n)
+}
+
+// hover outlines what could be dragged there.
+func (w *Window) hover(x, y float32, wide, high int, cam scene.Camera) bool {
+	it, ok := w.itemAt(x, y, wide, high, cam)
+	if it != w.options.Hot {
+		w.options.Hot = it
+		w.redraw()
+	}
+	return ok
+}
+
+// Move implements view.Held. What Validate refuses is not gone to.
+func (g *drag) Move(by geometry.Vec, reach float64) {
+	w := g.w
+	if w.drag != g {
+		return // given up
+	}
+	other := false
+	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
+		other = d.CurrentKeyModifiers()&fyne.KeyModifierShortcutDefault != 0
+	}
+	step := g.move.To(by, move.Grip{Reach: reach, Other: other})
+	next := w.doc.Design().Clone()
+	step.Edit(next)
+	if next.Validate() != nil {
+		return
+	}
+	if g.draft == nil {
+		w.hold(g.move.Item())
+	}
+	g.step, g.draft = step, next
+	w.audit(g.move.Item())
+}
+
+// Drop implements view.Held.
+func (g *drag) Drop() {
+	w := g.w
+	if w.drag != g {
+		return
+	}
+	w.drag = nil
+	if g.draft == nil {
+		return
+	}
+	before := w.doc.Design()
+	if err := w.Do(g.step.Label, "", g.step.Edit); err != nil || w.doc.Design() == before {
+		w.refresh()
+	}
+}
+
+// giveUp ends a drag and leaves all as it was before; false when there is none.
+func (w *Window) giveUp() bool {
+	g := w.drag
+	if g == nil || g.draft == nil {
+		return false
+	}
+	w.drag = nil
+	w.refresh()
+	return true
+}
+
+// hold opens an item that begins to be dragged in the inspector.
+func (w *Window) hold(it scene.Item) {
+	w.options.Seat, w.options.Speaker = scene.None, scene.None
+	switch it.Kind {
+	case scene.HitSpeaker:
+		w.options.Speaker = it.Index
+		w.inspector.ShowSpeaker(it.Index)
+	case scene.HitRow:
+		w.inspector.ShowRow(it.Index)
+	case scene.HitScreen:
+		w.inspector.ShowScreen()
+	}
+}
+
+// audit answers for the draft, in which only it has moved since the last answer.
+func (w *Window) audit(it scene.Item) {
+	d := w.Design()
+	switch {
+	case w.result == nil || seatsOf(d) > manySeats:
+		w.refresh()
+	case it.Kind == scene.HitSpeaker:
+		w.take(sight.Update(w.result, d, it.Index))
+	default:
+		w.take(sight.Audit(d))
+	}
+}
+
+func seatsOf(d *project.Design) (n int) {
+	for _, r := range d.Seating.Rows {
+		n += r.Seats
+	}
+	return n
+}
+
+// dims returns the dimension lines of what is dragged, else of the selected
+// loudspeaker, and what is snapped to. Only drawings have any.
+func (w *Window) dims() []scene.Dim {
+	axes := w.view.Rig.Kind.Axes()
+	if g := w.drag; g != nil && g.draft != nil {
+		return append(scene.Measure(g.draft, g.move.Item(), axes), g.step.Guides...)
+	}
+	if axes == (scene.Axes{}) || w.options.Speaker == scene.None {
+		return nil
+	}
+	return scene.Measure(w.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.options.Speaker}, axes)
+}
+
+// tenths prints radians as degrees to a tenth.
+func tenths(radians float64) string {
+	return unit.Degrees(math.Round(float64(unit.FromRadians(radians))*10) / 10).String()
+}
+
+// dragWords says in the status line what is under way; empty when nothing is.
+func (w *Window) dragWords() string {
+	g := w.drag
+	if g == nil || g.draft == nil {
+		return ""
+	}
+	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
+	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
+		to := g.draft.Speakers[it.Index].At.Vec().Sub(g.draft.MainPoint())
+		if az, el, ok := geometry.AzEl(to); ok {
+			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
+		}
+	}
+	all := scene.Axes{X: true, Y: true, Z: true}
+	for _, d := range scene.Measure(g.draft, g.move.Item(), all) {
+		along := d.To.Sub(d.From)
+		where := " above the floor"
+		switch {
+		case along.X != 0:
+			where = " from the screen wall"
+		case along.Y != 0:
+			where = " from the left wall"
+		}
+		text += ", " + d.Text + where
+	}
+	for _, s := range g.step.Guides {
+		text += ", " + s.Text
+	}
+	return text + ". Escape takes it back."
+}

@@ -1,0 +1,263 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"earline/app/move"
+	"earline/app/view"
+	"earline/geometry"
+	"earline/project/file"
+	"earline/project/practice"
+	"earline/project/sight"
+	"earline/scene"
+)
+
+// drawing opens a demo in a drawing with its picture's size known.
+func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
+	t.Helper()
+	w, f := testWindow(t, Config{Demo: demo, Post: func(do func()) { do() }})
+	w.win.Canvas().Capture() // which tells the view its size
+	w.setView(k)
+	return w, f
+}
+
+// where returns the place in the view at which a point of the room is shown.
+func where(t *testing.T, w *Window, p geometry.Vec) fyne.Position {
+	t.Helper()
+	s := w.view.Size()
+	x, y, _, ok := w.view.Rig.Camera().Project(scene.World(p), int(s.Width), int(s.Height))
+	if !ok || x < 0 || y < 0 || x > s.Width || y > s.Height {
+		t.Fatalf("%v is not in the picture", p)
+	}
+	return fyne.NewPos(x, y)
+}
+
+func pressAt(w *Window, p fyne.Position) {
+	ev := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
+	ev.Position = p
+	w.view.MouseDown(ev)
+}
+
+// pull drags by a way in the room, in steps as a hand does.
+func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
+	t.Helper()
+	to := where(t, w, start.Add(by))
+	zero := where(t, w, start)
+	const steps = 5
+	for range steps {
+		w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta((to.X-zero.X)/steps, (to.Y-zero.Y)/steps)})
+	}
+}
+
+func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
+	w, f := drawing(t, "large", view.Long)
+	k := speakerNamed(t, w.Design(), "M+090")
+	before, rig := w.doc.Design(), w.view.Rig
+	at := w.Design().Speakers[k].At.Vec()
+	p := where(t, w, at)
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(0, 0, 0.31))
+	if w.doc.Design() != before {
+		t.Error("the document changed before the drop")
+	}
+	moved := w.Design().Speakers[k].At
+	if gone := float64(moved.Z) - at.Z; math.Abs(gone-0.31) > 0.05 {
+		t.Fatalf("moved up by %v m, want about 0.31", gone)
+	}
+	if got, want := w.result.Speakers[k].At, moved; got != want {
+		t.Errorf("audited at %v, drawn at %v", got, want)
+	}
+	if !strings.Contains(w.status.sentence.Text, "M+090") || !strings.Contains(w.status.sentence.Text, "above the floor") {
+		t.Errorf("status says %q", w.status.sentence.Text)
+	}
+	texts := labels(f.lastList())
+	if want := moved.Z.Format(true); !strings.Contains(texts, want) {
+		t.Errorf("no dimension %s among the labels %s", want, texts)
+	}
+	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	w.view.DragEnd()
+	if got := w.doc.Design().Speakers[k].At; got != moved {
+		t.Errorf("dropped at %v, want %v", got, moved)
+	}
+	if got, want := w.doc.UndoLabel(), "move M+090"; got != want {
+		t.Errorf("undo is %q, want %q", got, want)
+	}
+	if w.view.Rig != rig {
+		t.Error("the camera moved too")
+	}
+	w.undo()
+	if w.doc.Design() != before || w.doc.UndoLabel() != "" {
+		t.Error("one undo does not take the whole drag back")
+	}
+}
+
+func labels(l *scene.List) string {
+	var texts []string
+	for _, t := range l.Labels {
+		texts = append(texts, t.Text)
+	}
+	return strings.Join(texts, "|")
+}
+
+func TestEscapeGivesADragUp(t *testing.T) {
+	w, _ := drawing(t, "large", view.Plan)
+	k := speakerNamed(t, w.Design(), "M-090")
+	before := w.doc.Design()
+	want := w.result.Count
+	at := before.Speakers[k].At.Vec()
+	p := where(t, w, at)
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
+	if w.Design() == before {
+		t.Fatal("nothing was dragged")
+	}
+	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.Design() != before || w.result.Count != want {
+		t.Error("the drag is not taken back")
+	}
+	pull(t, w, p, at, geometry.V(-1, 0, 0)) // the button is still down
+	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	if w.Design() != before || w.doc.UndoLabel() != "" || w.doc.Dirty() {
+		t.Error("what was given up was dropped after all")
+	}
+}
+
+func TestDraggingNothingMovesTheDrawing(t *testing.T) {
+	w, _ := drawing(t, "large", view.Plan)
+	before := w.view.Rig.Target
+	pressAt(w, fyne.NewPos(4, 4))
+	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 10)})
+	w.view.DragEnd()
+	if w.view.Rig.Target == before {
+		t.Error("the drawing did not move")
+	}
+	if w.doc.Dirty() {
+		t.Error("the design changed")
+	}
+	w.setView(view.Overview)
+	at := w.Design().Speakers[0].At.Vec()
+	pressAt(w, where(t, w, at))
+	turn := w.view.Rig.Turn
+	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
+	w.view.DragEnd()
+	if w.view.Rig.Turn == turn || w.doc.Dirty() {
+		t.Error("in the overview a drag turns the room, whatever it begins on")
+	}
+}
+
+func TestARowAndTheScreenAreDragged(t *testing.T) {
+	w, _ := drawing(t, "two-row", view.Long)
+	d := w.doc.Design()
+	seat := d.Seats()[0]
+	at := seat.Local(-0.2, 0, 0.3)
+	p := where(t, w, at)
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(0.25, 0, 0))
+	w.view.DragEnd()
+	if gone := w.doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
+		t.Errorf("row 1 moved by %v, want about 0.25 m", gone)
+	}
+
+	w.setView(view.Long)
+	d = w.doc.Design()
+	at, _, _ = d.Screen.Picture()
+	p = where(t, w, at)
+	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != scene.HitScreen {
+		t.Fatalf("something stands before the screen there: %+v", it)
+	}
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(0, 0, 0.2))
+	w.view.DragEnd()
+	if up := w.doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
+		t.Errorf("the screen went up by %v, want about 0.2 m", up)
+	}
+}
+
+func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
+	w, f := drawing(t, "large", view.Plan)
+	k := speakerNamed(t, w.Design(), "M+090")
+	ev := &desktop.MouseEvent{}
+	ev.Position = where(t, w, w.Design().Speakers[k].At.Vec())
+	w.view.MouseMoved(ev)
+	hot := func() bool {
+		for _, l := range f.lastList().Lines {
+			if l.Name == "hot" {
+				return true
+			}
+		}
+		return false
+	}
+	if !hot() || w.options.Hot != (scene.Item{Kind: scene.HitSpeaker, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
+		t.Errorf("hot is %+v, cursor %v", w.options.Hot, w.view.Cursor())
+	}
+	w.view.MouseOut()
+	if hot() || w.view.Cursor() != desktop.DefaultCursor {
+		t.Error("still outlined though the pointer is gone")
+	}
+}
+
+func TestAnEditDuringADragEndsIt(t *testing.T) {
+	w, _ := drawing(t, "large", view.Plan)
+	k := speakerNamed(t, w.Design(), "M-090")
+	at := w.Design().Speakers[k].At.Vec()
+	p := where(t, w, at)
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
+	raise(t, w, 0.1)
+	w.view.DragEnd()
+	if w.doc.UndoLabel() != "raise M+030" || w.Design().Speakers[k].At.Vec() != at {
+		t.Error("the drag went on behind the edit's back")
+	}
+}
+
+// BenchmarkDrag is one step of a drag without its picture: where it goes, the
+// new design checked, its audit, what the rules find, its display list.
+func BenchmarkDrag(b *testing.B) {
+	d, ok := file.Demo("large")
+	if !ok {
+		b.Fatal("no demo")
+	}
+	for _, c := range []struct {
+		name string
+		item scene.Item
+	}{{"loudspeaker", scene.Item{Kind: scene.HitSpeaker, Index: 7}}, {"row", scene.Item{Kind: scene.HitRow, Index: 1}}} {
+		b.Run(c.name, func(b *testing.B) {
+			axes := view.Plan.Axes()
+			m, ok := move.Start(d, c.item, axes)
+			if !ok {
+				b.Fatal("not taken hold of")
+			}
+			r := sight.Audit(d)
+			o := scene.Default()
+			o.Plan = true
+			b.ReportAllocs()
+			for i := 0; b.Loop(); i++ {
+				step := m.To(geometry.V(0.01*float64(i%50), 0, 0), move.Grip{Reach: 0.02})
+				next := d.Clone()
+				step.Edit(next)
+				if next.Validate() != nil {
+					b.Fatal("refused")
+				}
+				if c.item.Kind == scene.HitSpeaker {
+					r = sight.Update(r, next, c.item.Index)
+				} else {
+					r = sight.Audit(next)
+				}
+				if len(practice.Check(next, r, practice.Standard{}).Remarks) == 0 {
+					b.Fatal("nothing measured")
+				}
+				o.Dims = append(scene.Measure(next, c.item, axes), step.Guides...)
+				if len(scene.Build(next, r, o).Meshes) == 0 {
+					b.Fatal("nothing built")
+				}
+			}
+		})
+	}
+}

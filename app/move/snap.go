@@ -1,0 +1,112 @@
+// SPDX-License-Identifier: MIT
+
+package move
+
+import (
+	"strings"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/scene"
+)
+
+// mark is a coordinate that something snaps to.
+type mark struct {
+	at   float64
+	from geometry.Vec // what it is in line with
+	text string
+}
+
+// marks returns what a loudspeaker snaps to along an axis: first the mirror
+// image of its partner on the other side of the main position, then the main
+// position, then every other loudspeaker.
+func (m *Move) marks(l project.Loudspeaker, along func(geometry.Vec) float64) []mark {
+	main := m.d.MainPoint()
+	across := along(geometry.V(0, 1, 0)) == 1
+	var out []mark
+	for _, o := range m.d.Speakers {
+		if o.Label != Mirrored(l.Label) || o.Copy != l.Copy || o.Label == l.Label {
+			continue
+		}
+		image := o.At.Vec()
+		image.Y = 2*main.Y - image.Y
+		out = append(out, mark{along(image), o.At.Vec(), "mirrors " + o.Name()})
+	}
+	if across {
+		out = append(out, mark{main.Y, main, "middle"})
+	}
+	words := "level with "
+	switch {
+	case across:
+		words = "in line with "
+	case along(geometry.V(1, 0, 0)) == 1:
+		words = "abreast of "
+	}
+	for i, o := range m.d.Speakers {
+		if i != m.item.Index {
+			out = append(out, mark{along(o.At.Vec()), o.At.Vec(), words + o.Name()})
+		}
+	}
+	return out
+}
+
+// rowMarks returns what row i snaps to: where it is as far behind its neighbour
+// as rows are elsewhere.
+func (m *Move) rowMarks(i int) []mark {
+	rows := m.d.Seating.Rows
+	at := func(k int) geometry.Vec {
+		r := rows[k]
+		return geometry.V(float64(r.Distance), float64(r.Centre+r.Stagger), float64(r.Riser))
+	}
+	var out []mark
+	for k := range len(rows) - 1 {
+		if k == i || k+1 == i {
+			continue
+		}
+		gap := at(k+1).X - at(k).X
+		if i > 0 {
+			out = append(out, mark{at(i-1).X + gap, at(i - 1), "even rows"})
+		}
+		if i+1 < len(rows) {
+			out = append(out, mark{at(i+1).X - gap, at(i + 1), "even rows"})
+		}
+	}
+	if 0 < i && i+1 < len(rows) {
+		out = append(out, mark{(at(i-1).X + at(i+1).X) / 2, at(i - 1), "even rows"})
+	}
+	return out
+}
+
+// Mirrored returns the label of the loudspeaker on the other side: M-090 for
+// M+090. A label without a side is its own.
+func Mirrored(label string) string {
+	i := strings.IndexAny(label, "+-")
+	if i < 0 {
+		return label
+	}
+	switch label[i+1:] {
+	case "000", "180":
+		return label
+	}
+	sign := "-"
+	if label[i] == '-' {
+		sign = "+"
+	}
+	return label[:i] + sign + label[i+1:]
+}
+
+// guides draws a line from what was met to where the item is now; one for each
+// thing met, though it be met along two axes.
+func guides(met []*mark, to geometry.Vec) []scene.Dim {
+	var out []scene.Dim
+	for i, k := range met {
+		twice := false
+		for _, before := range met[:i] {
+			twice = twice || before.from == k.from
+		}
+		if !twice {
+			out = append(out, scene.Dim{From: k.from, To: to, Text: k.text, Guide: true})
+		}
+	}
+	return out
+}

@@ -1,0 +1,260 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/solve"
+)
+
+// solver is an entry of the menu Solve.
+type solver struct {
+	name, does string
+	// wish asks for the options and returns what works with them, once they are
+	// read. The words it returns are shown below the proof.
+	wish func(*wishes) work
+}
+
+type work func(context.Context, *project.Design, solve.Progress) (p *solve.Proposal, words string, err error)
+
+// solvers are the entries of the menu Solve, in order.
+func solvers() []solver {
+	return []solver{
+		{"Lift surrounds", "Raises the wide, side and rear loudspeakers to the least height from which every ear is clear by the design's margin.",
+			func(f *wishes) work {
+				o := solve.LiftOptions{Elevation: 30}
+				f.degrees("Elevation at most", &o.Elevation)
+				f.length("Shift along the wall at most", &o.Shift)
+				f.tick("They may come down too", &o.Settle)
+				f.tick("Front, wides and sides on one rising plane", &o.Plane)
+				f.tick("Left and right at different heights", &o.Unpaired)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+					o.Progress = p
+					r, err := solve.Lift(ctx, d, o)
+					return r, "", err
+				}
+			}},
+		{"Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
+			func(f *wishes) work {
+				o := solve.HeightsOptions{Elevation: 45}
+				f.degrees("Elevation", &o.Elevation)
+				f.length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
+				f.length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+					o.Progress = p
+					r, err := solve.Heights(ctx, d, o)
+					return r, "", err
+				}
+			}},
+		{"Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
+			func(f *wishes) work {
+				o := solve.RowsOptions{}
+				f.choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
+				f.length("Risers in multiples of (0 m: any)", &o.Step)
+				f.tick("Take risers that no steps fit", &o.AnyRise)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+					o.Progress = p
+					r, err := solve.Rows(ctx, d, o)
+					if err != nil {
+						return nil, "", err
+					}
+					return &r.Proposal, "", nil
+				}
+			}},
+		{"Screen", "Sizes the picture: as wide as the angle from the main position and the room allow, its lower edge where all rows see it.",
+			func(f *wishes) work {
+				o := solve.ScreenOptions{Angle: 45}
+				f.degrees("Picture angle", &o.Angle)
+				f.number("Aspect ratio (0: as it is)", &o.Aspect)
+				f.length("Room left beside it", &o.Side)
+				f.length("Room left over it", &o.Top)
+				metric := f.units != project.Imperial
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+					o.Progress = p
+					r, err := solve.Screen(ctx, d, o)
+					if err != nil {
+						return nil, "", err
+					}
+					return &r.Proposal, sizes(r.Sizes, metric), nil
+				}
+			}},
+		{"First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
+			func(f *wishes) work {
+				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78}
+				names := solve.Systems()
+				system := uint8(max(slices.Index(names, "4+7+0"), 0))
+				f.choice("System of BS.2051", names, &system)
+				f.count("Seats", &o.Seats)
+				f.degrees("Picture angle", &o.Angle)
+				f.number("Aspect ratio", &o.Aspect)
+				f.tick("Surrounds may leave their elevations for sight", &o.Beyond)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+					o.System, o.Progress = names[system], p
+					r, err := solve.Layout(ctx, d, o)
+					if err != nil {
+						return nil, "", err
+					}
+					return &r.Proposal, "", nil
+				}
+			}},
+	}
+}
+
+// sizes lists the largest pictures.
+func sizes(all []solve.ScreenSize, metric bool) string {
+	lines := []string{"Largest pictures:"}
+	for _, s := range all {
+		lines = append(lines, fmt.Sprintf("%.3g : 1, %s by %s, %.0f°, limited by %s", s.Aspect,
+			unit.Length(s.Width).Format(metric), unit.Length(s.Height).Format(metric), s.Angle, s.Limit))
+	}
+	return strings.Join(lines, "\n")
+}
+
+// wishes is a form of options, each read into its place when all are right.
+type wishes struct {
+	units project.Units
+	seats int // of the design
+	items []*widget.FormItem
+	first *formEntry
+	reads []func() error
+}
+
+// read takes in all that was typed.
+func (f *wishes) read() error {
+	for _, r := range f.reads {
+		if err := r(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f *wishes) entry(name, text string, read func(string) error) {
+	e := newFormEntry()
+	e.SetText(text)
+	if f.first == nil {
+		f.first = e
+	}
+	f.items = append(f.items, widget.NewFormItem(name, e))
+	f.reads = append(f.reads, func() error {
+		if err := read(e.Text); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		return nil
+	})
+}
+
+func (f *wishes) degrees(name string, to *unit.Degrees) {
+	f.entry(name, to.String(), func(text string) (err error) {
+		*to, err = unit.ParseDegrees(text)
+		return err
+	})
+}
+
+func (f *wishes) length(name string, to *unit.Length) {
+	bare := unit.Metre
+	if f.units == project.Imperial {
+		bare = unit.Inch
+	}
+	f.entry(name, to.Format(f.units != project.Imperial), func(text string) (err error) {
+		*to, err = unit.ParseLength(text, bare)
+		return err
+	})
+}
+
+func (f *wishes) number(name string, to *float64) {
+	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
+		*to, err = strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if err != nil {
+			return fmt.Errorf("found %q, allowed: a number", text)
+		}
+		return nil
+	})
+}
+
+func (f *wishes) count(name string, to *int) {
+	f.entry(name, strconv.Itoa(*to), func(text string) (err error) {
+		*to, err = strconv.Atoi(strings.TrimSpace(text))
+		if err != nil {
+			return fmt.Errorf("found %q, allowed: a whole number", text)
+		}
+		return nil
+	})
+}
+
+func (f *wishes) tick(name string, to *bool) {
+	c := widget.NewCheck(name, func(on bool) { *to = on })
+	f.items = append(f.items, widget.NewFormItem("", c))
+}
+
+func (f *wishes) choice(name string, options []string, to *uint8) {
+	s := widget.NewSelect(options, nil)
+	s.SetSelectedIndex(int(*to))
+	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
+	f.items = append(f.items, widget.NewFormItem(name, s))
+}
+
+// formEntry is an entry in which Escape closes the form: Fyne's keeps the key to
+// itself.
+type formEntry struct {
+	widget.Entry
+	escape func()
+}
+
+func newFormEntry() *formEntry {
+	e := &formEntry{}
+	e.ExtendBaseWidget(e)
+	return e
+}
+
+// TypedKey implements fyne.Focusable.
+func (e *formEntry) TypedKey(ev *fyne.KeyEvent) {
+	if ev.Name == fyne.KeyEscape && e.escape != nil {
+		e.escape()
+		return
+	}
+	e.Entry.TypedKey(ev)
+}
+
+// askForm shows a form until accept takes it or it is cancelled. first gets the
+// keyboard; it may be nil.
+func (w *Window) askForm(title, text, button string, items []*widget.FormItem, first *formEntry, accept func() error) {
+	words := widget.NewLabel(text)
+	words.Wrapping = fyne.TextWrapWord
+	fault := widget.NewLabel("")
+	fault.Wrapping, fault.Importance = fyne.TextWrapWord, widget.DangerImportance
+	d := dialog.NewCustomWithoutButtons(title,
+		container.New(layout.NewCustomPaddedVBoxLayout(4), words, widget.NewForm(items...), fault), w.win)
+	try := func() {
+		if err := accept(); err != nil {
+			fault.SetText(faultLines(err))
+			return
+		}
+		d.Hide()
+	}
+	for _, i := range items {
+		if e, ok := i.Widget.(*formEntry); ok {
+			e.OnSubmitted, e.escape = func(string) { try() }, d.Hide
+		}
+	}
+	ok := widget.NewButton(button, try)
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
+	w.pop(d, 560, 170+float32(len(items))*34)
+	if first != nil {
+		w.win.Canvas().Focus(first)
+	}
+}

@@ -1,0 +1,166 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"earline/geometry"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// proposal draws what stands elsewhere in the proposed design: loudspeakers,
+// rows and the screen as they would be, translucent, and a line from where each
+// is now. What the proposal lacks is crossed out.
+func (s *site) proposal() {
+	to := s.o.Ghost
+	if to == nil {
+		return
+	}
+	p := proposed{
+		body: &Mesh{Name: "proposed", Alpha: 0.42, OneSided: true},
+		// In a wall there is nothing else to be seen of them.
+		flush: &Mesh{Name: "proposed loudspeakers", Alpha: 0.30, OneSided: true, Unlit: true, OnTop: true},
+		top:   &Lines{Name: "proposed moves", OnTop: true},
+	}
+	p.speakers(s, to)
+	p.rows(s, to)
+	p.screen(s, to)
+	s.add(p.body)
+	s.add(p.flush)
+	s.addLines(p.top)
+}
+
+// proposed is what a proposal is drawn into.
+type proposed struct {
+	body, flush *Mesh
+	top         *Lines
+}
+
+// nudge is the least move worth drawing, metres.
+const nudge = 0.0005
+
+// move draws an arrow from a to b.
+func (p *proposed) move(a, b geometry.Vec) {
+	if !a.Finite() || !b.Finite() {
+		return
+	}
+	along, ok := b.Sub(a).Unit()
+	if !ok {
+		return
+	}
+	p.top.stroke(a, b, proposedInk)
+	head := min(0.10, a.Dist(b)/2)
+	u := across(along)
+	for _, side := range [4]geometry.Vec{u, u.Neg(), along.Cross(u), along.Cross(u).Neg()} {
+		p.top.stroke(b, b.Sub(along.Mul(head)).Add(side.Mul(head*0.4)), proposedInk)
+	}
+}
+
+func (p *proposed) box(m *Mesh, b geometry.Box) {
+	if !b.Center.Finite() || !(b.Half.X > 0 && b.Half.Y > 0 && b.Half.Z > 0) {
+		return
+	}
+	m.pen().to(b.Center, b.Basis).bevel(b.Half, 0.008, plainSkin(proposedInk))
+}
+
+// cross strikes out something that would go.
+func (p *proposed) cross(b geometry.Box) {
+	at := func(x, y, z float64) geometry.Vec {
+		return b.Center.Add(b.Basis.World(geometry.Vec{X: x * b.Half.X, Y: y * b.Half.Y, Z: z * b.Half.Z}))
+	}
+	c := Verdict(sight.Blocked)
+	p.top.stroke(at(-1, -1, -1), at(1, 1, 1), c)
+	p.top.stroke(at(-1, 1, -1), at(1, -1, 1), c)
+	p.top.stroke(at(1, -1, -1), at(-1, 1, 1), c)
+	p.top.stroke(at(1, 1, -1), at(-1, -1, 1), c)
+}
+
+func (p *proposed) speakers(s *site, to *project.Design) {
+	now := make(map[string]project.Placed, len(s.boxes))
+	for _, b := range s.boxes {
+		now[b.Name()] = b
+	}
+	for _, b := range to.Place() {
+		old, there := now[b.Name()]
+		delete(now, b.Name())
+		switch {
+		case !there:
+			p.box(p.flush, b.Box)
+			edges(p.top, b.Box, proposedInk)
+		case old.At.Vec().Dist(b.At.Vec()) > nudge || old.Model != b.Model:
+			p.box(p.flush, b.Box)
+			edges(p.top, b.Box, proposedInk)
+			p.move(old.At.Vec(), b.At.Vec())
+		}
+	}
+	for _, b := range s.boxes { // in the order of the design
+		if _, gone := now[b.Name()]; gone {
+			p.cross(b.Box)
+		}
+	}
+}
+
+func (p *proposed) rows(s *site, to *project.Design) {
+	from := s.d.Seating.Rows
+	other := to.Person(to.Seating.Sitters.Others)
+	old := make(map[[2]int]project.Seat, len(s.seats))
+	for _, seat := range s.seats {
+		old[[2]int{seat.Row, seat.Number}] = seat
+	}
+	seats := to.Seats()
+	for i, row := range to.Seating.Rows {
+		if i < len(from) && from[i] == row {
+			for n := range row.Seats {
+				delete(old, [2]int{i + 1, n + 1})
+			}
+			continue
+		}
+		if b, ok := to.Platform(i); ok {
+			edges(p.top, b, proposedInk.times(0.7))
+		}
+		for _, seat := range seats {
+			if seat.Row != i+1 {
+				continue
+			}
+			for _, part := range seat.ChairParts() {
+				if part.Box != nil {
+					p.box(p.body, *part.Box)
+				}
+			}
+			if s.o.People {
+				if h := other.In(seat).Head; h.Center.Finite() {
+					p.body.pen().to(h.Center, h.Basis).ball(h.Radii, 14, proposedInk)
+				}
+			}
+			key := [2]int{seat.Row, seat.Number}
+			if was, ok := old[key]; ok {
+				lift := float64(seat.Chair.PanHeight)
+				if was.Ref.Dist(seat.Ref) > nudge {
+					p.move(was.Local(0, 0, lift), seat.Local(0, 0, lift))
+				}
+			}
+			delete(old, key)
+		}
+	}
+	for _, seat := range s.seats {
+		if _, gone := old[[2]int{seat.Row, seat.Number}]; gone {
+			p.cross(seatBox(seat))
+		}
+	}
+}
+
+func (p *proposed) screen(s *site, to *project.Design) {
+	if s.d.Screen == to.Screen {
+		return
+	}
+	c, right, up := to.Screen.Picture()
+	if !c.Finite() || !(right.Y > 0 && up.Z > 0) {
+		return
+	}
+	c.X += 0.004 // before what is there
+	p.body.pen().plain(c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up), proposedInk)
+	p.top.loop(proposedInk, c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up))
+	if was, _, _ := s.d.Screen.Picture(); was.Dist(c) > nudge {
+		p.move(was, c)
+	}
+}
