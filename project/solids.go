@@ -154,19 +154,14 @@ func (s Seat) appendChair(parts []Part) []Part {
 		return p
 	}
 	parts = append(parts, box(PanPart, s.Local(-depth/2, 0, pan/2), s.Basis, depth, width, pan))
-	lean := reclined(s.Basis, s.Recline)
-	hinge := s.Local(0, 0, pan)
-	thick, high := float64(c.BackThickness), float64(c.BackHeight)
-	// The back hinges at its foot; its face passes through the hinge.
-	parts = append(parts, box(BackPart,
-		hinge.Add(lean.U.Mul(thick/2)).Add(lean.W.Mul(high/2)), lean, thick, width, high))
-	if h := float64(c.Headrest); h > 0 {
-		// A headrest tips half as far as the back, to hold the head up.
-		tip := reclined(s.Basis, s.Recline/2)
-		foot := hinge.Add(lean.W.Mul(high))
-		t := thick * 0.7
-		parts = append(parts, box(HeadrestPart,
-			foot.Add(tip.U.Mul(t/2)).Add(tip.W.Mul(h/2)), tip, t, float64(c.HeadrestWidth), h))
+	own := func(kind PartKind, b geometry.Box) Part {
+		p := boxPart(kind, b)
+		p.Row, p.Seat = s.Row, s.Number
+		return p
+	}
+	parts = append(parts, own(BackPart, s.BackBox()))
+	if b, ok := s.HeadrestBox(); ok {
+		parts = append(parts, own(HeadrestPart, b))
 	}
 	if arm > 0 {
 		h := pan + float64(c.ArmHeight)
@@ -176,6 +171,31 @@ func (s Seat) appendChair(parts []Part) []Part {
 		}
 	}
 	return parts
+}
+
+// BackBox returns the solid of the chair's back. It hinges at its foot; its face
+// passes through the hinge.
+func (s Seat) BackBox() geometry.Box {
+	thick, high := float64(s.Chair.BackThickness), float64(s.Chair.BackHeight)
+	lean := reclined(s.Basis, s.Recline)
+	return geometry.Box{
+		Center: s.Local(0, 0, float64(s.Chair.PanHeight)).Add(lean.U.Mul(thick / 2)).Add(lean.W.Mul(high / 2)),
+		Basis:  lean, Half: geometry.Vec{X: thick / 2, Y: float64(s.Chair.PanWidth) / 2, Z: high / 2}}
+}
+
+// HeadrestBox returns the solid of the headrest, raised. It tips half as far as
+// the back, to hold the head up. ok is false for a chair that has none.
+func (s Seat) HeadrestBox() (geometry.Box, bool) {
+	h := float64(s.Chair.Headrest)
+	if !(h > 0) {
+		return geometry.Box{}, false
+	}
+	tip := reclined(s.Basis, s.Recline/2)
+	foot := s.Local(0, 0, float64(s.Chair.PanHeight)).Add(reclined(s.Basis, s.Recline).W.Mul(float64(s.Chair.BackHeight)))
+	t := float64(s.Chair.BackThickness) * 0.7
+	return geometry.Box{
+		Center: foot.Add(tip.U.Mul(t / 2)).Add(tip.W.Mul(h / 2)),
+		Basis:  tip, Half: geometry.Vec{X: t / 2, Y: float64(s.Chair.HeadrestWidth) / 2, Z: h / 2}}, true
 }
 
 // Platform returns the platform of row i (from 0): a box from wall to wall. ok

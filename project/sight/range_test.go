@@ -1,0 +1,362 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"context"
+	"errors"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"earline/geometry/geomtest"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/file"
+)
+
+var demos = []string{"small", "two-row", "large"}
+
+func demo(t testing.TB, name string) *project.Design {
+	t.Helper()
+	d, ok := file.Demo(name)
+	if !ok {
+		t.Fatalf("no demo %s", name)
+	}
+	return d
+}
+
+// apartRows returns d with every seat of its straight rows a row of its own, so
+// that each can recline by itself, and with the main point where it is.
+func apartRows(d *project.Design) *project.Design {
+	c := d.Clone()
+	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Rows = nil
+	for _, r := range d.Seating.Rows {
+		for n := range r.Seats {
+			one := r
+			one.Seats, one.Stagger = 1, r.Stagger+unit.Length(float64(n)-float64(r.Seats-1)/2)*r.Pitch
+			c.Seating.Rows = append(c.Seating.Rows, one)
+		}
+	}
+	return c
+}
+
+// shuffle seats random people of the range at random reclines.
+func shuffle(r *rand.Rand, d *project.Design, o RangeOptions) {
+	pick := func(lo, hi float64) float64 { // the ends are where things break
+		switch r.IntN(4) {
+		case 0:
+			return lo
+		case 1:
+			return hi
+		}
+		return geomtest.Between(r, lo, hi)
+	}
+	d.Seating.Sitters.Listener, d.Seating.Sitters.Others = pick(o.Low, o.High), pick(o.Low, o.High)
+	for i := range d.Seating.Rows {
+		c, _ := d.Chair(d.Seating.Rows[i].Chair)
+		d.Seating.Rows[i].Recline = unit.Degrees(pick(float64(c.MinRecline), float64(c.MaxRecline)))
+	}
+}
+
+// No sitter of the range, in any recline, is worse off than is certified; and
+// where the plan holds nobody is blocked. Independent slow way: the plain audit
+// of 5000 random companies a demo.
+func TestRangeHoldsForEverybodyInIt(t *testing.T) {
+	for _, name := range demos {
+		t.Run(name, func(t *testing.T) {
+			d := demo(t, name)
+			res, err := Range(t.Context(), d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			t.Logf("%+v, picture %+v: %s", res.Count, res.PictureCount, res.Words(project.Metric))
+			sample := apartRows(d)
+			for k := range sample.Models { // the others decide nothing
+				m := &sample.Models[k]
+				m.Drivers = []project.Driver{m.Drivers[m.Deciding()]}
+			}
+			r := geomtest.Rand(t)
+			for range 5000 {
+				shuffle(r, sample, res.Options)
+				a := Audit(sample)
+				for n := range res.Pairs {
+					p, q := &res.Pairs[n], &a.Pairs[n]
+					if !p.Judged {
+						continue
+					}
+					c := q.Deciding().Clearance
+					if c < p.Lower || p.Holds && q.Verdict == Blocked {
+						i, k := n/len(a.Speakers), n%len(a.Speakers)
+						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", SeatName(res.Seats[i]), a.Speakers[k].Name(),
+							*p, q.Verdict, c, sample.Seating.Sitters.Listener, sample.Seating.Sitters.Others)
+					}
+				}
+				for i := range res.Views {
+					v, w := &res.Views[i], &a.Views[i]
+					if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
+						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+					}
+				}
+			}
+			for n := range res.Pairs {
+				if p := &res.Pairs[n]; p.Judged && p.Holds && p.Upper < p.Lower {
+					t.Errorf("pair %d: upper %v below lower %v", n, p.Upper, p.Lower)
+				}
+			}
+		})
+	}
+}
+
+// Each worst case is one that the plain audit finds blocked, as deep.
+func TestRangeWorstIsReal(t *testing.T) {
+	for _, name := range demos {
+		d := demo(t, name)
+		res, err := Range(t.Context(), d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		checked := 0
+		for n := range res.Pairs {
+			p := &res.Pairs[n]
+			if !p.Judged || p.Holds || !p.Certified || p.Worst.Lowered {
+				continue
+			}
+			i, k := n/len(res.Speakers), n%len(res.Speakers)
+			a := Audit(caseOf(d, res, i, p.Worst))
+			if q := a.Pair(i, k); q.Verdict != Blocked || q.Deciding().Clearance > p.Upper+1e-9 {
+				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, SeatName(res.Seats[i]),
+					a.Speakers[k].Name(), res.Case(i, p.Worst), p.Upper, q.Verdict, q.Deciding().Clearance)
+			}
+			checked++
+		}
+		for i := range res.Views {
+			v := &res.Views[i]
+			if !v.Judged || v.Holds || !v.Certified || v.Worst.Lowered {
+				continue
+			}
+			if a := Audit(caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
+				t.Errorf("%s, seat %s: %s; the audit says %v", name, SeatName(res.Seats[i]), res.Case(i, v.Worst), a.Views[i].Verdict)
+			}
+			checked++
+		}
+		t.Logf("%s: %d worst cases", name, checked)
+	}
+}
+
+// caseOf returns d with the people of a case.
+func caseOf(d *project.Design, res *RangeResult, i int, c RangeCase) *project.Design {
+	s := apartRows(d)
+	for n, seat := range res.Seats {
+		s.Seating.Rows[n].Recline = unit.Degrees(seat.Recline * 180 / math.Pi)
+	}
+	s.Seating.Rows[i].Recline = unit.Degrees(c.Recline * 180 / math.Pi)
+	s.Seating.Sitters.Listener = c.Listener
+	if c.Other > 0 {
+		s.Seating.Sitters.Others = c.Other
+	}
+	if c.Blocker >= 0 && moves(res.Parts[c.Blocker].Kind) {
+		p := res.Parts[c.Blocker]
+		for n, seat := range res.Seats {
+			if n != i && seat.Row == p.Row && seat.Number == p.Seat {
+				s.Seating.Rows[n].Recline = unit.Degrees(c.OtherRecline * 180 / math.Pi)
+			}
+		}
+	}
+	return s
+}
+
+func BenchmarkRange(b *testing.B) {
+	for _, name := range demos {
+		d := demo(b, name)
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := Range(context.Background(), d); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// crowdedHall returns a random hall: staggered or curved rows, a notch, a column.
+func crowdedHall(t *rapid.T) *project.Design {
+	d := hall(rapid.IntRange(1, 3).Draw(t, "rows"), rapid.IntRange(1, 4).Draw(t, "seats"), 6)
+	curved := rapid.Bool().Draw(t, "curved")
+	for i := range d.Seating.Rows {
+		r := &d.Seating.Rows[i]
+		r.Stagger = unit.Length(rapid.Float64Range(-0.4, 0.4).Draw(t, "stagger"))
+		r.Riser = unit.Length(rapid.Float64Range(0, 0.5).Draw(t, "riser")) * unit.Length(i)
+		if curved {
+			r.Curve = unit.Length(rapid.Float64Range(4, 12).Draw(t, "curve"))
+		}
+	}
+	for k := range d.Speakers {
+		s := &d.Speakers[k]
+		s.At.Z = unit.Length(rapid.Float64Range(0.5, 2.9).Draw(t, "z"))
+		s.At.X = unit.Length(rapid.Float64Range(0.4, 8.6).Draw(t, "x"))
+	}
+	d.Screen.Bottom = unit.Length(rapid.Float64Range(0.5, 1.5).Draw(t, "bottom"))
+	d.Screen.Transparent = rapid.Bool().Draw(t, "transparent")
+	if rapid.Bool().Draw(t, "notch") {
+		d.Room.Footprint = []project.Corner{{X: 0, Y: 0}, {X: 9, Y: 0}, {X: 9, Y: 6}, {X: 5, Y: 6}, {X: 5, Y: 4.8}, {X: 3, Y: 4.8}, {X: 3, Y: 6}, {X: 0, Y: 6}}
+	}
+	if rapid.Bool().Draw(t, "column") {
+		d.Room.Features = []project.Feature{{Kind: project.Column, Length: 0.3, Width: 0.3, Height: 3,
+			At:   project.Point{X: unit.Length(rapid.Float64Range(1, 8).Draw(t, "fx")), Y: unit.Length(rapid.Float64Range(0.1, 1.5).Draw(t, "fy"))},
+			Turn: unit.Degrees(rapid.Float64Range(0, 90).Draw(t, "turn"))}}
+	}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	return d
+}
+
+// In random halls too nobody is worse off than is certified, nor is blocked
+// where the plan holds.
+func TestRangeInRandomHalls(t *testing.T) {
+	seen := RangeCount{}
+	rapid.Check(t, func(rt *rapid.T) {
+		d := crowdedHall(rt)
+		res, err := Range(context.Background(), d)
+		if err != nil {
+			rt.Fatal(err)
+		}
+		seen.Holds += res.Count.Holds
+		seen.Breaks += res.Count.Breaks
+		seen.Open += res.Count.Open
+		sample := d.Clone()
+		if d.Seating.Rows[0].Curve == 0 {
+			sample = apartRows(d)
+		}
+		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(rt, "people"), 1))
+		for range 20 {
+			shuffle(r, sample, res.Options)
+			a := Audit(sample)
+			for n := range res.Pairs {
+				p, q := &res.Pairs[n], &a.Pairs[n]
+				if c := q.Deciding().Clearance; c < p.Lower || p.Holds && q.Verdict == Blocked {
+					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", SeatName(res.Seats[n/len(a.Speakers)]), a.Speakers[n%len(a.Speakers)].Name(),
+						*p, q.Verdict, c, a.Words(q.Deciding().Blocker))
+				}
+			}
+			for i := range res.Views {
+				v, w := &res.Views[i], &a.Views[i]
+				if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
+					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+				}
+			}
+		}
+	})
+	t.Logf("%+v", seen)
+	if seen.Holds == 0 || seen.Breaks == 0 {
+		t.Errorf("nothing to compare: %+v", seen)
+	}
+}
+
+// A wider range never holds where a narrower does not, and what is proven to
+// break stays so.
+func TestRangeIsMonotone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d := crowdedHall(t)
+		d.Seating.Sitters.Listener, d.Seating.Sitters.Others = 50, 50
+		var last *RangeResult
+		for _, o := range []RangeOptions{{50, 50, false}, {30, 70, false}, {30, 70, true}, {5, 95, true}, {1, 99, true}} {
+			res, err := RangeFor(context.Background(), d, o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if last != nil {
+				for n := range res.Pairs {
+					narrow, wide := &last.Pairs[n], &res.Pairs[n]
+					if wide.Holds && !narrow.Holds || !narrow.Holds && narrow.Certified && wide.Holds {
+						t.Fatalf("pair %d: %s %+v, but %s %+v", n, last.Options.people(), *narrow, o.people(), *wide)
+					}
+				}
+			}
+			last = res
+		}
+	})
+}
+
+// One person as the rows recline is the plain audit.
+func TestRangeOfOneIsTheAudit(t *testing.T) {
+	for _, name := range demos {
+		d := demo(t, name)
+		d.Seating.Sitters.Others = d.Seating.Sitters.Listener
+		p := d.Seating.Sitters.Listener
+		res, err := RangeFor(t.Context(), d, RangeOptions{Low: p, High: p})
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := Audit(d)
+		for n := range a.Pairs {
+			p, q := &res.Pairs[n], &a.Pairs[n]
+			if p.Judged != (q.Verdict != NotJudged) {
+				t.Errorf("%s pair %d: judged %v, audit %v", name, n, p.Judged, q.Verdict)
+			}
+			if p.Judged && (!p.Certified || p.Holds != (q.Verdict != Blocked)) {
+				t.Errorf("%s pair %d: %+v, audit %v %v", name, n, *p, q.Verdict, q.Deciding().Clearance)
+			}
+		}
+		for i := range a.Views {
+			if v := &res.Views[i]; !v.Certified || v.Holds != (a.Views[i].Verdict != Blocked) {
+				t.Errorf("%s seat %d: %+v, audit %v", name, i, *v, a.Views[i].Verdict)
+			}
+		}
+	}
+}
+
+func TestRangeRefuses(t *testing.T) {
+	d := hall(1, 1, 2)
+	for _, o := range []RangeOptions{{}, {Low: 95, High: 5}, {Low: 5, High: 100}, {Low: math.NaN(), High: 95}} {
+		if _, err := RangeFor(t.Context(), d, o); err == nil {
+			t.Errorf("%+v is accepted", o)
+		}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if r, err := Range(ctx, d); r != nil || !errors.Is(err, context.Canceled) {
+		t.Errorf("cancelled: %v, %v", r, err)
+	}
+	for name, d := range map[string]*project.Design{
+		"empty": {}, "no seats": func() *project.Design { d := hall(1, 1, 4); d.Seating.Rows = nil; return d }(),
+		"no models":     func() *project.Design { d := hall(1, 1, 4); d.Models = nil; return d }(),
+		"behind screen": func() *project.Design { d := hall(1, 1, 4); d.Screen.Distance = 8; return d }(),
+	} {
+		res, err := Range(t.Context(), d)
+		if err != nil {
+			t.Errorf("%s: %v", name, err)
+			continue
+		}
+		res.Words(project.Metric)
+	}
+}
+
+func TestRangeWords(t *testing.T) {
+	res, err := Range(t.Context(), hall(1, 1, 0))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := res.Words(project.Metric); got != "holds for P5 to P95 at every recline" {
+		t.Errorf("nothing to judge but a free picture: %s", got)
+	}
+	// The loudspeaker beyond a neighbour at ear height.
+	d := hall(1, 3, 0)
+	ear := d.Listener(d.Seats()[0]).EarRight
+	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
+		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
+	res, err = Range(t.Context(), d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p := res.Pair(0, 0); p.Holds || !p.Certified || !(p.Upper < -0.05) {
+		t.Errorf("a head at ear height between ear and driver: %+v", *p)
+	}
+	if got := res.Words(project.Metric); !strings.HasPrefix(got, "does not hold for P5 to P95 at every recline: 1 of 3 pairs and 3 of 3 views do; worst: row 1 seat ") {
+		t.Error(got)
+	}
+}

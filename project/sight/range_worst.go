@@ -1,0 +1,240 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// How RangeFor finds somebody who is blocked: it seats single people and asks
+// the exact kernel.
+
+// stand is one person in one seat: what Audit would make of it.
+type stand struct {
+	percentile, recline float64
+	body                project.Body
+	solids              [project.HeadrestPart + 1]geometry.Solid
+	lowered             geometry.Solid // headrest
+}
+
+// sit makes st person p, of that percentile, in s reclined by angle, with the
+// parts of the kinds from first to last.
+func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle float64, first, last project.PartKind) {
+	s.Recline = angle
+	st.percentile, st.recline = percentile, angle
+	st.body = p.In(s)
+	for kind := first; kind <= last; kind++ {
+		switch kind {
+		case project.HeadPart:
+			st.solids[kind] = st.body.Head.Solid()
+		case project.NeckPart:
+			st.solids[kind] = st.body.NeckSolid.Solid()
+		case project.ShoulderPart:
+			st.solids[kind] = st.body.Shoulders.Solid()
+		case project.BackPart:
+			st.solids[kind] = s.BackBox().Solid()
+		case project.HeadrestPart:
+			if b, ok := s.HeadrestBox(); ok {
+				st.solids[kind] = b.Solid()
+				b.Center = b.Center.Sub(s.BackBox().Basis.W.Mul(float64(s.Chair.Headrest)))
+				st.lowered = b.Solid()
+			}
+		}
+	}
+}
+
+// ear returns the ear of that side.
+func (st *stand) ear(side Side) geometry.Vec {
+	if side == Left {
+		return st.body.EarLeft
+	}
+	return st.body.EarRight
+}
+
+// extremes looks for the worst of the smallest and the largest at some reclines,
+// changing one thing at a time for as long as that is worse.
+func (g *ranger) extremes(t *task, o *obstacle) {
+	pl := &g.places[t.seat]
+	other := pl
+	if o.part >= 0 && g.seatOf[o.part] >= 0 {
+		other = &g.places[g.seatOf[o.part]]
+	}
+	// Size, recline, ear; size and recline of the other: small, reclined, behind
+	// large, upright, is the likely worst.
+	at := [5]int{0, leans - 1, 0, 1, 0}
+	many := [5]int{2, leans, 2, 2, leans}
+	if t.speaker < 0 {
+		many[2] = 1
+	}
+	if other == pl {
+		many[3], many[4], at[3] = 1, 1, 0
+	}
+	best := math.Inf(1)
+	try := func(next [5]int) bool {
+		st := &pl.stands[next[0]][next[1]]
+		ot := st
+		if other != pl {
+			ot = &other.stands[next[3]][next[4]]
+		}
+		v := g.exact(t, o, st, Side(next[2]), ot)
+		if v < best {
+			best, at = v, next
+			return true
+		}
+		return false
+	}
+	try(at)
+	for again := true; again; {
+		again = false
+		for n, m := range many {
+			for _, by := range [4]int{1, -1, m - 1, 1 - m} { // near, then far
+				next := at
+				next[n] += by
+				if next[n] >= 0 && next[n] < m && next[n] != at[n] {
+					again = try(next) || again
+				}
+			}
+		}
+	}
+	o.at, o.least = at, best
+}
+
+// refine looks for a worse recline of the two that extremes found, between the
+// steps that it took.
+func (g *ranger) refine(t *task, o *obstacle) {
+	const (
+		near   = 0.05  // m: farther from blocked than that, no recline will do
+		finest = 0.002 // rad
+	)
+	if !(o.least < near) {
+		return
+	}
+	who := [2]project.Person{g.all.Small(), g.all.Large()}
+	rank := [2]float64{g.all.Low(), g.all.High()}
+	kind := project.PartKind(0)
+	seats := [2]int{t.seat, t.seat}
+	both := false
+	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
+		kind, seats[1] = g.r.Parts[o.part].Kind, g.seatOf[o.part]
+		both = seats[1] != t.seat
+	}
+	leanOf := func(n int) project.Lean { return g.places[seats[n]].lean }
+	at := [2]float64{g.places[seats[0]].stands[0][o.at[1]].recline, g.places[seats[1]].stands[0][o.at[4]].recline}
+	try := func(at [2]float64) float64 {
+		g.one.sit(who[o.at[0]], rank[o.at[0]], g.r.Seats[seats[0]], at[0], kind, kind)
+		ot := &g.one
+		if both {
+			ot = &g.two
+			ot.sit(who[o.at[3]], rank[o.at[3]], g.r.Seats[seats[1]], at[1], kind, kind)
+		}
+		return g.exact(t, o, &g.one, Side(o.at[2]), ot)
+	}
+	for step := (leanOf(0).To - leanOf(0).From) / (leans - 1) / 2; step > finest && t.best.Upper >= -touch; {
+		better := false
+		for n := range at {
+			if n == 1 && !both {
+				break
+			}
+			for _, by := range [2]float64{step, -step} {
+				next := at
+				next[n] += by
+				if next[n] < leanOf(n).From || next[n] > leanOf(n).To {
+					continue
+				}
+				if v := try(next); v < o.least {
+					o.least, at, better = v, next, true
+				}
+			}
+		}
+		if !better {
+			step /= 2
+		}
+	}
+}
+
+// exact returns the clearance of one listener from o with one other, takes it up
+// if it is the worst so far, and is what Audit would find.
+func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) float64 {
+	if o.part == ShellPart {
+		return g.exactShell(t, st, side)
+	}
+	kind, seat := g.r.Parts[o.part].Kind, g.seatOf[o.part]
+	solid, lowered := &g.solids[o.part], false
+	if seat >= 0 && moves(kind) {
+		solid = &ot.solids[kind]
+	}
+	v := g.clearance(t, o, st, side, solid)
+	if kind == project.HeadrestPart && g.out.Options.AnyRecline {
+		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
+			v, lowered = w, true
+		}
+	}
+	if (!o.crossing || v < -touch) && v < t.best.Upper {
+		c := RangeCase{Ear: side, Listener: st.percentile, Recline: st.recline, Blocker: o.part, Lowered: lowered}
+		if seat >= 0 && seat != t.seat && moves(kind) {
+			c.OtherRecline = ot.recline
+			if g.r.Parts[o.part].Person() {
+				c.Other = ot.percentile
+			}
+		}
+		t.best.Upper, t.best.Worst = v, c
+	}
+	return v
+}
+
+// clearance is the exact clearance of one listener from one solid.
+func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid) float64 {
+	if t.speaker >= 0 {
+		seg := geometry.Segment{A: st.ear(side), B: t.tips[0]}
+		if gap := solid.Bound().Gap(seg); gap > max(t.best.Upper, 0.1) { // m, farther than refine looks
+			return gap
+		}
+		c, _ := solid.Clearance(seg)
+		return c
+	}
+	eye := st.body.Eye()
+	c := float64(Far)
+	kind := g.r.Parts[o.part].Kind
+	if !(o.crossing || kind == project.RiserPart && g.r.Parts[o.part].Row == g.r.Seats[t.seat].Row) {
+		low := newSheet(eye, t.tips[0], t.tips[1])
+		c, _, _ = low.clearance(solid, Far)
+	}
+	if c >= -touch {
+		one := [1]geometry.Solid{*solid}
+		if g.scratch.Visible(eye, g.target, one[:], nil) < whole {
+			c = min(c, -2*touch)
+		}
+	}
+	return c
+}
+
+// try looks at one listener and one other in the middle of c.
+func (g *ranger) try(t *task, o *obstacle, c *cell, both bool) {
+	st, ot := &g.one, &g.two
+	kind := project.PartKind(0)
+	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
+		kind = g.r.Parts[o.part].Kind
+	}
+	sit := func(s *stand, seat int, who *project.Crowd, lean project.Lean) {
+		p, at := who.Small(), who.Low()
+		if at != g.all.Low() { // keep to the ends where the cell has them
+			p, at = who.Large(), who.High()
+		}
+		s.sit(p, at, g.r.Seats[seat], lean.Mid(), kind, kind)
+	}
+	sit(st, t.seat, c.who, c.lean)
+	if both {
+		sit(ot, g.seatOf[o.part], c.other, c.otherLean)
+	} else {
+		ot = st
+	}
+	if c.side <= 0 {
+		g.exact(t, o, st, Left, ot)
+	}
+	if c.side >= 0 && t.speaker >= 0 {
+		g.exact(t, o, st, Right, ot)
+	}
+}
