@@ -3,6 +3,7 @@
 package app
 
 import (
+	"context"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -36,6 +37,9 @@ type Window struct {
 	doc      *document.Document
 	result   *sight.Result
 	auditing job.Latest[*sight.Result]
+	everyone *sight.RangeResult // for whom the design holds; nil while not known
+	ranging  job.Latest[*sight.RangeResult]
+	settled  *time.Timer // starts ranging
 	autosave *time.Timer
 
 	practice *practice.Result
@@ -82,7 +86,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.doc = d
 	w.inspector = inspector.New(w)
 	w.view = view.New()
-	w.view.Post, w.auditing.Post = cfg.Post, cfg.Post
+	w.view.Post, w.auditing.Post, w.ranging.Post = cfg.Post, cfg.Post, cfg.Post
 	w.solving.Post = cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
@@ -100,6 +104,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.closed = true
 		w.auditing.Cancel()
+		w.stopRanging()
 		w.solving.Cancel()
 		w.stopAutosave()
 		w.stopRenderer(time.Second)
@@ -191,6 +196,44 @@ func (w *Window) Design() *project.Design {
 	return w.doc.Design()
 }
 
+// Everyone implements inspector.Host.
+func (w *Window) Everyone() *sight.RangeResult { return w.everyone }
+
+// startRanging works out for whom the design holds, once edits have paused: it
+// takes longer than an edit may, and its core is needed for the picture.
+func (w *Window) startRanging() {
+	w.stopRanging()
+	w.settled = time.AfterFunc(pause, func() {
+		w.cfg.Post(func() {
+			if w.closed {
+				return
+			}
+			d := w.Design()
+			w.ranging.Start(func() *sight.RangeResult {
+				r, err := sight.Range(context.Background(), d)
+				if err != nil {
+					return nil
+				}
+				return r
+			}, func(r *sight.RangeResult) {
+				w.everyone = r
+				w.inspector.Update()
+			})
+		})
+	})
+}
+
+func (w *Window) stopRanging() {
+	w.everyone = nil
+	w.ranging.Cancel()
+	if w.settled != nil {
+		w.settled.Stop()
+	}
+}
+
+// pause is how long edits must have paused before what takes longer is begun.
+const pause = 400 * time.Millisecond
+
 // Result implements inspector.Host.
 func (w *Window) Result() *sight.Result { return w.result }
 
@@ -248,6 +291,7 @@ func (w *Window) refresh() {
 
 func (w *Window) take(r *sight.Result) {
 	w.result = r
+	w.startRanging()
 	w.check()
 	w.show()
 }

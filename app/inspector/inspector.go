@@ -21,6 +21,8 @@ type Host interface {
 	Design() *project.Design
 	// Result returns its audit; nil until there is one.
 	Result() *sight.Result
+	// Everyone returns for whom the design holds; nil while that is worked out.
+	Everyone() *sight.RangeResult
 	// Do edits the design, as of project.History.Do, and calls Update.
 	Do(label, merge string, edit func(*project.Design)) error
 }
@@ -40,6 +42,11 @@ type Inspector struct {
 	outline  bool          // the corners are listed though it is a rectangle
 	corners  []*field.Form // one a corner that is listed
 	otherFit bool          // any aspect ratio may be typed
+
+	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
+	limits    sight.Tolerances
+	limitsOf  *sight.Result
+	limitsFor int
 }
 
 // The groups, in order.

@@ -3,6 +3,7 @@
 package inspector
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -24,6 +25,14 @@ type bench struct {
 }
 
 func (b *bench) Result() *sight.Result { return b.result }
+
+func (b *bench) Everyone() *sight.RangeResult {
+	r, err := sight.Range(context.Background(), b.Design())
+	if err != nil {
+		return nil
+	}
+	return r
+}
 func (b *bench) Do(label, merge string, edit func(*project.Design)) error {
 	err := b.History.Do(label, merge, edit)
 	b.result = sight.Audit(b.Design())

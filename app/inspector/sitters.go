@@ -28,7 +28,26 @@ func (in *Inspector) buildSitters(f *field.Form) {
 	in.number(f, "Share of women", "change the share of women", 100, 5, " %", sitters(func(s *project.Sitters) *float64 { return &s.Women }))
 	in.small(f, "Seat sinks by", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink })
 	in.small(f, "Sitters slump by", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump })
+	f.AddReadout("P5 to P95", func() string { return in.everyone(false) })
+	f.AddReadout("Picture", func() string { return in.everyone(true) })
 	f.AddNote("The listener's ears and eyes are judged; the others sit in the way. A small listener behind large others is the hard case.")
+}
+
+// everyone says for how many pairs, or pictures, the plan holds whoever from P5
+// to P95 sits where, at every recline.
+func (in *Inspector) everyone(picture bool) string {
+	r := in.host.Everyone()
+	if r == nil {
+		return "…"
+	}
+	c, what := r.Count, "pairs"
+	if picture {
+		c, what = r.PictureCount, "seats"
+	}
+	if c.Breaks+c.Open == 0 {
+		return "holds at every recline"
+	}
+	return fmt.Sprintf("%d of %d %s hold", c.Holds, c.Holds+c.Breaks+c.Open, what)
 }
 
 func (in *Inspector) mainSummary() string {

@@ -4,6 +4,7 @@ package inspector
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -96,6 +97,47 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("Seen at", func() string { return in.bearing(false) }).When(some)
 	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)
 	f.AddReadout("Sight", in.speakerCounts).When(some)
+	f.AddReadout("May be off", func() string { return in.tolerance(0) }).When(some)
+	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
+}
+
+// tolerance says how far the loudspeaker may be misplaced before a seat gets a
+// worse answer, in the two ways from the first-th: "up 35, down 12 mm".
+func (in *Inspector) tolerance(first int) string {
+	d, r := in.host.Design(), in.host.Result()
+	if r == nil || in.speaker < 0 || in.speaker >= len(r.Speakers) || in.current(d) == nil {
+		return ""
+	}
+	t := in.tolerances(d, r)
+	if len(t.Limits) < first+2 {
+		if first == 0 {
+			return "not judged"
+		}
+		return ""
+	}
+	one := func(l sight.Limit) string {
+		size := fmt.Sprintf("%.0f", math.Floor(l.Max*1000))
+		if d.Units == project.Imperial {
+			size = fmt.Sprintf("%.1f", math.Floor(l.Max/float64(unit.Inch)*10)/10)
+		}
+		if l.Over {
+			size = ">" + size
+		}
+		return l.Way + " " + size
+	}
+	suffix := " mm"
+	if d.Units == project.Imperial {
+		suffix = " in"
+	}
+	return one(t.Limits[first]) + ", " + one(t.Limits[first+1]) + suffix
+}
+
+// tolerances works the limits of the loudspeaker on show out once an audit.
+func (in *Inspector) tolerances(d *project.Design, r *sight.Result) sight.Tolerances {
+	if in.limitsOf != r || in.limitsFor != in.speaker {
+		in.limits, in.limitsOf, in.limitsFor = sight.Tolerance(d, r, in.speaker), r, in.speaker
+	}
+	return in.limits
 }
 
 // aim adds how the loudspeaker's axis points. A flush one is aimed by its wall.

@@ -18,7 +18,7 @@ import (
 )
 
 func auditCommand() *cobra.Command {
-	var asJSON, all bool
+	var asJSON, all, tolerance bool
 	var rules string
 	c := &cobra.Command{
 		Use:   "audit FILE",
@@ -43,15 +43,27 @@ that must hold, 1 otherwise, 2 the file cannot be used.`,
 			}
 			r := sight.Audit(d)
 			kept := practice.Check(d, r, standard)
+			everyone, err := sight.Range(c.Context(), d)
+			if err != nil {
+				return err
+			}
 			if asJSON {
 				enc := json.NewEncoder(c.OutOrStdout())
 				enc.SetIndent("", " ")
 				err = enc.Encode(struct {
 					sight.Report
-					Practice practice.Report `json:"practice"`
-				}{r.Report(d), kept.Report(r)})
+					Practice   practice.Report   `json:"practice"`
+					Range      rangeReport       `json:"range"`
+					Tolerances []toleranceReport `json:"tolerances"`
+				}{r.Report(d), kept.Report(r), reportRange(everyone, d.Units), reportTolerances(d, r)})
 			} else {
-				err = printAudit(c.OutOrStdout(), d, r, kept, all)
+				p := &printer{w: c.OutOrStdout()}
+				printAudit(p, d, r, kept, all)
+				printRange(p, everyone, d.Units, all)
+				if tolerance {
+					printTolerances(p, d, r)
+				}
+				err = p.err
 			}
 			if err != nil {
 				return err
@@ -64,6 +76,7 @@ that must hold, 1 otherwise, 2 the file cannot be used.`,
 	}
 	c.Flags().BoolVar(&asJSON, "json", false, "print the full result as JSON")
 	c.Flags().BoolVar(&all, "all", false, "list every pair and every rule measured, not only what falls short")
+	c.Flags().BoolVar(&tolerance, "tolerance", false, "also say how far each loudspeaker may be misplaced")
 	c.Flags().StringVar(&rules, "rules", "", "house standard: rules switched off or with other limits (*"+practice.Extension+")")
 	return c
 }
@@ -73,8 +86,7 @@ var mark = map[sight.Verdict]string{sight.Clear: " ", sight.Tight: "~", sight.Bl
 
 // printAudit prints the audit for people: a table of seats by loudspeakers, then
 // a sentence for whatever falls short, then totals.
-func printAudit(w io.Writer, d *project.Design, r *sight.Result, kept *practice.Result, all bool) error {
-	p := &printer{w: w}
+func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.Result, all bool) {
 	unitName := "mm"
 	if d.Units == project.Imperial {
 		unitName = "inches"
@@ -126,7 +138,6 @@ func printAudit(w io.Writer, d *project.Design, r *sight.Result, kept *practice.
 	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
 		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
-	return p.err
 }
 
 // broken reports whether a rule that must hold does not.

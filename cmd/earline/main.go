@@ -9,6 +9,7 @@
 package main
 
 import (
+	"context"
 	"errors"
 	"fmt"
 	"io"
@@ -40,7 +41,7 @@ func run(args []string, stdout, stderr io.Writer) int {
 	root.SetArgs(args)
 	root.SetOut(stdout)
 	root.SetErr(stderr)
-	switch err := root.Execute(); {
+	switch err := root.ExecuteContext(context.Background()); {
 	case err == nil:
 		return statusFine
 	case errors.Is(err, errShort):
