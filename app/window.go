@@ -292,8 +292,12 @@ func (w *Window) refresh() {
 func (w *Window) take(r *sight.Result) {
 	w.result = r
 	w.startRanging()
-	w.check()
-	w.show()
+	if w.options.Mark != nil { // the picture shows what the rules say
+		w.check()
+		w.show()
+		return
+	}
+	w.show(w.check)
 }
 
 // turned is told that another page of the drawer is on top.
@@ -302,11 +306,15 @@ func (w *Window) turned(page) {
 	w.win.Canvas().Focus(w.view)
 }
 
-// show brings every part up to date with the design and the audit.
-func (w *Window) show() {
+// show brings every part up to date with the design and the audit, and does then
+// what else the rest waits for and the picture does not.
+func (w *Window) show(then ...func()) {
 	w.status.hint("")
 	w.followLook()
 	w.redraw() // first: the picture is drawn while the rest is brought up to date
+	for _, f := range then {
+		f()
+	}
 	w.inspector.Update()
 	w.matrix.Set(w.result, w.Design().Units)
 	w.bar.update(w)
