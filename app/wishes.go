@@ -93,7 +93,8 @@ func solvers() []solver {
 			}},
 		{"First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
 			func(f *wishes) work {
-				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78}
+				// In a home sight comes before a published elevation of 0°.
+				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78, Beyond: true}
 				names := solve.Systems()
 				system := uint8(max(slices.Index(names, "4+7+0"), 0))
 				f.choice("System of BS.2051", names, &system)

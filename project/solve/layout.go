@@ -407,7 +407,7 @@ func (l *layouter) finish(before *project.Design) {
 	told := func(format string, args ...any) {
 		out.Changes = append(out.Changes, Change{Kind: Told, What: fmt.Sprintf(format, args...)})
 	}
-	told("%d rows with %d seats in place of %d rows", len(l.d.Seating.Rows), len(r.Seats), len(before.Seating.Rows))
+	told("%s with %s in place of %s", several(len(l.d.Seating.Rows), "row"), several(len(r.Seats), "seat"), several(len(before.Seating.Rows), "row"))
 	for i, row := range l.d.Seating.Rows {
 		told("row %d: %d seats at %s from the screen wall, riser %s", i+1, row.Seats, l.show(float64(row.Distance)), l.show(float64(row.Riser)))
 	}
@@ -428,4 +428,12 @@ func outOf(v, lo, hi float64) float64 {
 		return 0
 	}
 	return d
+}
+
+// several says how many there are of what a word names: "1 row", "3 rows".
+func several(n int, word string) string {
+	if n != 1 {
+		word += "s"
+	}
+	return fmt.Sprintf("%d %s", n, word)
 }
