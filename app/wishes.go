@@ -17,6 +17,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/solve"
 )
 
@@ -95,7 +96,7 @@ func solvers() []solver {
 			func(f *wishes) work {
 				// In a home sight comes before a published elevation of 0°.
 				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78, Beyond: true}
-				names := solve.Systems()
+				names := bs2051.Systems()
 				system := uint8(max(slices.Index(names, "4+7+0"), 0))
 				f.choice("System of BS.2051", names, &system)
 				f.count("Seats", &o.Seats)

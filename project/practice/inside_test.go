@@ -3,63 +3,14 @@
 package practice
 
 import (
-	"encoding/csv"
 	"math"
-	"os"
-	"strconv"
 	"testing"
-
-	"github.com/google/go-cmp/cmp"
 
 	"earline/geometry"
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
 )
-
-// The table of systems is the one of testdata/bs2051_layouts.tsv (Rec. ITU-R
-// BS.2051 as in the EBU ADM renderer's 2051_layouts.yaml), without LFE rows.
-func TestSystemsAreThePublishedOnes(t *testing.T) {
-	f, err := os.Open("../../testdata/bs2051_layouts.tsv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	r := csv.NewReader(f)
-	r.Comma = '\t'
-	rows, err := r.ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	type line struct {
-		System, Layout, Label string
-		Ranges                [4]float64
-	}
-	var want, got []line
-	for _, row := range rows[1:] {
-		if row[9] == "1" {
-			continue
-		}
-		l := line{System: row[0], Layout: row[1], Label: row[2]}
-		for i := range l.Ranges {
-			if l.Ranges[i], err = strconv.ParseFloat(row[5+i], 64); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want = append(want, l)
-	}
-	for _, s := range systems {
-		for _, c := range s.channels {
-			got = append(got, line{s.letter, s.layout, c.label, [4]float64{c.az.lo, c.az.hi, c.el.lo, c.el.hi}})
-		}
-	}
-	if len(want) < 90 {
-		t.Fatalf("only %d rows read", len(want))
-	}
-	if diff := cmp.Diff(want, got); diff != "" {
-		t.Error(diff)
-	}
-}
 
 func TestFitting(t *testing.T) {
 	for _, c := range []struct {

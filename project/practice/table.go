@@ -12,9 +12,9 @@ type entry struct {
 // Status; "as quoted" means that the text was seen quoted in public, not in the
 // document itself.
 var (
-	bs2051 = Source{"Rec. ITU-R BS.2051", "as in the EBU ADM renderer's data of 2019-05-22", "Annex 1", "compare with BS.2051-3 (2022) before claiming conformance"}
-	bs775  = Source{"Rec. ITU-R BS.775-3", "08/2012", "Fig. 1 table and Note 4", "as quoted in public text"}
-	szabo  = Source{"SMPTE EG 18", "1994, withdrawn 2003; after W. Szabo, SMPTE Journal, January 1986", "guidelines", "as quoted in public text"}
+	layouts = Source{"Rec. ITU-R BS.2051", "as in the EBU ADM renderer's data of 2019-05-22", "Annex 1", "compare with BS.2051-3 (2022) before claiming conformance"}
+	bs775   = Source{"Rec. ITU-R BS.775-3", "08/2012", "Fig. 1 table and Note 4", "as quoted in public text"}
+	szabo   = Source{"SMPTE EG 18", "1994, withdrawn 2003; after W. Szabo, SMPTE Journal, January 1986", "guidelines", "as quoted in public text"}
 )
 
 // table is every rule, in the order of the job. It is not changed.
@@ -22,17 +22,17 @@ var table = [...]entry{
 	// Loudspeakers.
 	{Rule{ID: "label", Title: "Label known", Group: Loudspeakers, Severity: Note, Unit: Count,
 		Measures: "systems of BS.2051 that have the label",
-		Limits:   atLeast(1), Source: bs2051,
+		Limits:   atLeast(1), Source: layouts,
 		Why: "A label that no published system has gives no place to judge the loudspeaker by, and mixers send it nothing. Choose the nearest label that exists, or leave the loudspeaker to a special purpose knowingly."},
 		(*checker).label},
 	{Rule{ID: "azimuth", Title: "Azimuth", Group: Loudspeakers, Severity: Should, Unit: Degrees,
 		Measures: "azimuth from the main listening position, left positive; loudspeakers that share a label count as one, in their mean direction; the limit is how far beyond the label's range is accepted (a tape's worth: 1° is 50 mm at 3 m)",
-		Limits:   atMost(1), Source: bs2051,
+		Limits:   atMost(1), Source: layouts,
 		Why: "A mix is made with every loudspeaker in an agreed direction. Out of its range a voice or an effect comes from somewhere else than the mixer put it, and pans jump."},
 		(*checker).azimuth},
 	{Rule{ID: "elevation", Title: "Elevation", Group: Loudspeakers, Severity: Should, Unit: Degrees,
 		Measures: "elevation from the main listening position; loudspeakers that share a label count as one, in their mean direction; the limit is how far beyond the label's range is accepted (a tape's worth: 1° is 50 mm at 3 m)",
-		Limits:   atMost(1), Source: bs2051,
+		Limits:   atMost(1), Source: layouts,
 		Why: "Layers are told apart by their height. A bed loudspeaker hung too high sounds like a height loudspeaker, and a height loudspeaker hung too low like a surround."},
 		(*checker).elevation},
 	{Rule{ID: "surround", Title: "Surrounds of a five-channel system", Group: Loudspeakers, Severity: Should, Unit: Degrees,

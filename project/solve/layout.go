@@ -11,6 +11,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/sight"
 )
 
@@ -38,7 +39,7 @@ type LayoutProposal struct {
 // Placing is where one channel came to be, as the main listening position hears
 // it, in degrees.
 type Placing struct {
-	Channel
+	bs2051.Channel
 	AzimuthIs, ElevationIs float64
 	// InRange is whether both are within the published ranges.
 	InRange bool
@@ -65,9 +66,9 @@ const (
 // where that meets the screen, a wall or the ceiling, in closed form; then Rows
 // and Lift have their turn. What cannot be had is in Proof.
 func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutProposal, error) {
-	channels, ok := System(o.System)
+	channels, ok := bs2051.System(o.System)
 	if !ok {
-		return nil, &project.Fault{Field: "layout system", Found: fmt.Sprintf("%q", o.System), Allowed: strings.Join(Systems(), ", ")}
+		return nil, &project.Fault{Field: "layout system", Found: fmt.Sprintf("%q", o.System), Allowed: strings.Join(bs2051.Systems(), ", ")}
 	}
 	if o.Seats < 1 || o.Seats > 100 {
 		return nil, &project.Fault{Field: "layout seats", Found: fmt.Sprint(o.Seats), Allowed: "1 to 100"}
@@ -120,7 +121,7 @@ type layouter struct {
 	ctx      context.Context
 	o        LayoutOptions
 	d        *project.Design
-	channels []Channel
+	channels []bs2051.Channel
 	out      *LayoutProposal
 }
 
@@ -229,7 +230,7 @@ func (l *layouter) loudspeakers() {
 }
 
 // channel places one channel on the ray of its direction.
-func (l *layouter) channel(c Channel, main geometry.Vec) project.Loudspeaker {
+func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspeaker {
 	s := project.Loudspeaker{Label: c.Label, Model: boxModel, Mount: project.OnWall}
 	az := c.Azimuth * math.Pi / 180
 	if c.LFE() {
@@ -321,7 +322,7 @@ func (l *layouter) farthest(s project.Loudspeaker, main, dir geometry.Vec, behin
 
 // sub puts a subwoofer on the floor along its azimuth, as far off as the walls
 // and its elevations allow.
-func (l *layouter) sub(c Channel, s project.Loudspeaker, main geometry.Vec) project.Loudspeaker {
+func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Vec) project.Loudspeaker {
 	m, _ := l.d.Model(subModel)
 	s.Model, s.Mount = subModel, project.OnFloor
 	// Facing back, so that the box does not turn on the way.

@@ -3,16 +3,14 @@
 package solve
 
 import (
-	"bufio"
 	"context"
-	"fmt"
-	"os"
 	"reflect"
 	"strings"
 	"testing"
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 )
 
 // emptyRoom returns a room with one chair whose back is lower than the ears.
@@ -34,49 +32,15 @@ func layout(t testing.TB, d *project.Design, o LayoutOptions) *LayoutProposal {
 	return p
 }
 
-// The table of systems is the one that testdata has from the source.
-func TestSystemsAreThePublished(t *testing.T) {
-	f, err := os.Open("../../testdata/bs2051_layouts.tsv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	want := map[string][]Channel{}
-	lines := bufio.NewScanner(f)
-	for lines.Scan() {
-		cells := strings.Split(lines.Text(), "\t")
-		if cells[0] == "system" {
-			continue
-		}
-		var c Channel
-		if _, err := fmt.Sscan(strings.Join(cells[2:9], " "), &c.Label, &c.Azimuth, &c.Elevation,
-			&c.AzimuthMin, &c.AzimuthMax, &c.ElevationMin, &c.ElevationMax); err != nil {
-			t.Fatalf("%v: %v", cells, err)
-		}
-		want[cells[0]] = append(want[cells[0]], c)
-	}
-	if len(want) != 10 || len(Systems()) != 10 {
-		t.Fatalf("%d systems in the source, %d here", len(want), len(Systems()))
-	}
-	for letter, channels := range want {
-		if got, ok := System(letter); !ok || !reflect.DeepEqual(got, channels) {
-			t.Errorf("system %s: got %v, want %v", letter, got, channels)
-		}
-	}
-	if _, ok := System("K"); ok {
-		t.Error("there is a system K")
-	}
-}
-
 // Every system, for one listener in a room with space around: all loudspeakers
 // within the published ranges, nothing blocked or tight, nothing unbuildable.
 func TestLayoutOfEverySystem(t *testing.T) {
-	for _, name := range Systems() {
+	for _, name := range bs2051.Systems() {
 		p := layout(t, emptyRoom(6, 4.6, 2.9), LayoutOptions{System: name, Seats: 1})
 		for _, o := range p.Proof {
 			t.Errorf("%s: %s", name, o.Text)
 		}
-		channels, _ := System(name)
+		channels, _ := bs2051.System(name)
 		judged := 0
 		for k, c := range p.Placed {
 			if c.Channel != channels[k] || !c.InRange {

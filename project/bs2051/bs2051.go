@@ -1,10 +1,10 @@
 // SPDX-License-Identifier: MIT
 
-package solve
+// Package bs2051 holds the loudspeaker layouts of Rec. ITU-R BS.2051.
+package bs2051
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 )
 
@@ -21,36 +21,52 @@ type Channel struct {
 // systems' angles are placeholders.
 func (c Channel) LFE() bool { return strings.HasPrefix(c.Label, "LFE") }
 
-// Systems returns the names of the systems of Rec. ITU-R BS.2051 that Layout
-// knows, such as "4+5+0", in the order of the letters A to J.
-func Systems() []string {
-	var names []string
-	for _, block := range strings.Split(systems, "\n\n") {
-		names = append(names, strings.Fields(block)[1])
-	}
-	return names
+// A Layout is one sound system: its letter, its name, such as "4+5+0", and its
+// channels.
+type Layout struct {
+	Letter, Name string
+	Channels     []Channel
 }
 
-// System returns the channels of a system by its name ("4+5+0") or letter ("D").
-func System(name string) ([]Channel, bool) {
+// Layouts returns all systems, in the order of the letters A to J.
+func Layouts() []Layout {
+	var all []Layout
 	for _, block := range strings.Split(systems, "\n\n") {
 		lines := strings.Split(block, "\n")
-		if !slices.Contains(strings.Fields(lines[0]), strings.ToUpper(name)) {
-			continue
-		}
-		out := make([]Channel, 0, len(lines)-1)
+		letter, name, _ := strings.Cut(lines[0], " ")
+		l := Layout{Letter: letter, Name: name}
 		for _, line := range lines[1:] {
 			var c Channel
 			// The table is ours and a test reads all of it.
 			fmt.Sscan(line, &c.Label, &c.Azimuth, &c.Elevation, &c.AzimuthMin, &c.AzimuthMax, &c.ElevationMin, &c.ElevationMax)
-			out = append(out, c)
+			l.Channels = append(l.Channels, c)
 		}
-		return out, true
+		all = append(all, l)
+	}
+	return all
+}
+
+// Systems returns the names of the systems, in the order of the letters.
+func Systems() []string {
+	var names []string
+	for _, l := range Layouts() {
+		names = append(names, l.Name)
+	}
+	return names
+}
+
+// System returns the channels of a system by its name ("4+5+0") or letter ("C").
+func System(name string) ([]Channel, bool) {
+	for _, l := range Layouts() {
+		if name = strings.ToUpper(name); name == l.Name || name == l.Letter {
+			return l.Channels, true
+		}
 	}
 	return nil, false
 }
 
-// systems are the systems A to J of Rec. ITU-R BS.2051: label, nominal azimuth
+// systems are the systems A to J of Rec. ITU-R BS.2051 (a channel without a stated
+// range has its nominal direction; that of M+SC and M-SC is the renderer's): label, nominal azimuth
 // and elevation, azimuth range, elevation range; degrees. As transcribed in the
 // open EBU ADM renderer (2051_layouts.yaml, 2019-05-22), the same as
 // testdata/bs2051_layouts.tsv, with which a test compares it.
