@@ -21,5 +21,5 @@ type Context interface {
 // unavailable words the one line shown in place of the view when this machine
 // cannot draw it.
 func unavailable(cause error) error {
-	return fmt.Errorf("no 3D view: %w; audits, tables and sheets work without it", cause)
+	return fmt.Errorf("no 3D view: %w; audits and solvers work without it", cause)
 }
