@@ -28,15 +28,21 @@ func BenchmarkPick(b *testing.B) {
 	d := demo(b, "large")
 	r := audited(d)
 	cam := scene.Overview(d, 1.5)
-	b.ReportAllocs()
-	x, hits := 0.0, 0
-	for b.Loop() {
-		x = float64(int(x+37) % 900)
-		if _, ok := scene.Pick(d, r, cam, x, 330, 900, 600); ok {
+	const wide, step, y, high = 900, 37, 330, 600
+	// A whole sweep of the line meets something, however often the loop runs.
+	hits := 0
+	for x := 0; x < wide; x += step {
+		if _, ok := scene.Pick(d, r, cam, float64(x), y, wide, high); ok {
 			hits++
 		}
 	}
 	if hits == 0 {
 		b.Fatal("nothing picked")
+	}
+	b.ReportAllocs()
+	x := 0
+	for b.Loop() {
+		x = (x + step) % wide
+		scene.Pick(d, r, cam, float64(x), y, wide, high)
 	}
 }
