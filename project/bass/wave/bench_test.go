@@ -58,9 +58,10 @@ func BenchmarkWave(b *testing.B) {
 		for _, t := range in {
 			p[t.class][t.at] = 1
 		}
+		parts := [2]*work{g.part(0, 0, g.n[2]+1), g.part(1, 0, g.n[2]+1)}
 		n := 0
 		for b.Loop() {
-			g.advance(p[n&1], p[1-n&1], n&1, g.runs[n&1])
+			g.advance(p[n&1], p[1-n&1], n&1, parts[n&1])
 			n++
 		}
 		b.ReportMetric(float64(n)*float64(g.points)/2/b.Elapsed().Seconds(), "updates/s")

@@ -229,22 +229,15 @@ func (m *march) run(ctx context.Context) error {
 	}
 	layers := m.layers()
 	workers := len(layers) - 1
-	wall := &barrier{members: int32(workers)}
+	wall := newBarrier(workers)
 	var stop atomic.Int64
 	stop.Store(int64(m.limit))
 	listen := m.listener(ctx, &stop)
 	// Step n computes the class (n+1)&1 at time n+1 from the other at time n.
 	// Listening to time n then runs beside it: it reads what nobody writes.
-	work := func(w int) {
-		var mine [2][]run
+	toil := func(w int) {
+		mine := [2]*work{m.part(0, layers[w], layers[w+1]), m.part(1, layers[w], layers[w+1])}
 		var feed [2][]tap
-		for c := range 2 {
-			for _, r := range m.runs[c] {
-				if int(r.k) >= layers[w] && int(r.k) < layers[w+1] {
-					mine[c] = append(mine[c], r)
-				}
-			}
-		}
 		scale := 4 * math.Pi * m.speed * m.speed * m.dt * m.dt / (m.h[0] * m.h[1] * m.h[2])
 		for _, t := range m.in {
 			if t.k >= layers[w] && t.k < layers[w+1] {
@@ -274,9 +267,9 @@ func (m *march) run(ctx context.Context) error {
 	}
 	var wg sync.WaitGroup
 	for w := 1; w < workers; w++ {
-		wg.Go(func() { work(w) })
+		wg.Go(func() { toil(w) })
 	}
-	work(0)
+	toil(0)
 	wg.Wait()
 	return ctx.Err()
 }
