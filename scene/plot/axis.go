@@ -13,6 +13,7 @@ type tick struct {
 	v     float64
 	text  string
 	major bool
+	below string // a second line
 }
 
 // scale places the values of an axis on a line of pixels.
@@ -126,15 +127,25 @@ func newScale(ax *Axis, data span, horizontal bool, a, b, k float64, wide func(s
 	if horizontal {
 		gap = 46 * k
 	}
-	n := max(math.Floor(length/gap), 1)
+	const many = 13.0 // numbers: more of them are a pattern, not a help
+	n := min(max(math.Floor(length/gap), 1), many)
 	step := nice((hi-lo)*s.per/n, s.kind)
 	if horizontal { // again, with what is truly written
 		widest := 0.0
 		for _, v := range []float64{lo, hi, lo + step/s.per} {
 			widest = max(widest, wide(number(v*s.per, decimals(step))))
 		}
-		n = max(math.Floor(length/max(gap, widest+14*k)), 1)
+		n = min(max(math.Floor(length/max(gap, widest+14*k)), 1), 2*many)
 		step = nice((hi-lo)*s.per/n, s.kind)
+	}
+	if s.kind == Decibel && fixedLo && fixedHi {
+		// A step that meets both ends, where there is one of about that size.
+		for _, m := range []float64{1, 2, 3, 5, 6, 10, 12, 20} {
+			if m >= step/2 && m >= (hi-lo)/n && m <= 2*step && math.Mod(lo, m) == 0 && math.Mod(hi, m) == 0 {
+				step = m
+				break
+			}
+		}
 	}
 	if !fixedLo {
 		lo = math.Floor(lo*s.per/step+1e-9) * step / s.per
@@ -150,14 +161,24 @@ func newScale(ax *Axis, data span, horizontal bool, a, b, k float64, wide func(s
 	}
 	for i := first; i <= last; i++ {
 		v := i * step / s.per
-		s.ticks = append(s.ticks, tick{v, number(i*step, s.digits), true})
+		s.ticks = append(s.ticks, tick{v: v, text: number(i*step, s.digits), major: true})
 	}
-	// Halves between, where they can be told apart.
-	if fine := step / s.per / 2; len(s.ticks) > 0 && fine/(hi-lo)*length >= 11*k {
-		for v := s.ticks[0].v - fine; v <= hi; v += 2 * fine {
-			if v >= lo && len(s.ticks) < 2*enough {
-				s.ticks = append(s.ticks, tick{v: v})
-			}
+	// Finer lines between, where they can be told apart: fifths of fives, thirds
+	// of threes, halves of all else.
+	parts := 2.0
+	switch lead := step / math.Pow(10, math.Floor(math.Log10(step)+1e-9)); {
+	case math.Abs(lead-5) < 1e-6:
+		parts = 5
+	case math.Abs(lead-3) < 1e-6:
+		parts = 3
+	}
+	fine := step / s.per / parts
+	if fine/(hi-lo)*length < 11*k {
+		return s
+	}
+	for i := math.Ceil(lo/fine - 1e-6); i*fine <= hi*(1+1e-12) && len(s.ticks) < 4*enough; i++ {
+		if math.Mod(math.Abs(i), parts) != 0 {
+			s.ticks = append(s.ticks, tick{v: i * fine})
 		}
 	}
 	return s
@@ -335,7 +356,7 @@ func (s *scale) frequencies(wide func(string) float64, k float64) {
 		t.text = text
 		used = append(used, taken{p - w, p + w})
 	}
-	all := true // thirds are all written or none but the ends
+	all := true // thirds are all written, or none but those at the ends of the axis
 	for i := range s.ticks {
 		if third < wide(hertz(s.ticks[i].v))+6*k {
 			all = false
@@ -346,9 +367,10 @@ func (s *scale) frequencies(wide func(string) float64, k float64) {
 			write(i)
 		}
 	}
-	if len(s.ticks) > 0 {
-		write(0)
-		write(len(s.ticks) - 1)
+	for _, i := range []int{0, len(s.ticks) - 1} {
+		if i >= 0 && (math.Abs(px(s.ticks[i].v)-s.a) < 2*k || math.Abs(px(s.ticks[i].v)-s.b) < 2*k) {
+			write(i)
+		}
 	}
 	if all {
 		for i := range s.ticks {
@@ -356,7 +378,7 @@ func (s *scale) frequencies(wide func(string) float64, k float64) {
 		}
 	}
 	if len(s.ticks) == 0 { // less than a third: the ends say enough
-		s.ticks = []tick{{s.min, hertz(s.min), true}, {s.max, hertz(s.max), true}}
+		s.ticks = []tick{{v: s.min, text: hertz(s.min), major: true}, {v: s.max, text: hertz(s.max), major: true}}
 	}
 }
 
@@ -375,7 +397,10 @@ func (s *scale) categories(wide func(string) float64, k float64) {
 		if i%every != 0 {
 			continue
 		}
-		s.ticks = append(s.ticks, tick{float64(i), shorten(t, slot*float64(every)-6*k, wide), true})
+		// On two lines, what is too long for one.
+		lines := wrap(t, slot*float64(every)-6*k, 2, wide)
+		lines = append(lines, "", "")
+		s.ticks = append(s.ticks, tick{v: float64(i), text: lines[0], below: lines[1], major: true})
 	}
 }
 

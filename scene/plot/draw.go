@@ -5,13 +5,11 @@ package plot
 import (
 	"image/color"
 	"math"
-
-	"gonum.org/v1/plot/vg"
 )
 
 // draw draws everything on a canvas.
-func (d *Drawing) draw(c vg.Canvas) {
-	b := &brush{c: c, h: float64(d.paper.H), k: d.k}
+func (d *Drawing) draw(c canvas) {
+	b := &brush{c, d.k}
 	s := &d.paper.Style
 	b.rect(s.Back, box{0, 0, float64(d.paper.W), float64(d.paper.H)})
 	if d.empty {
@@ -40,48 +38,41 @@ func (d *Drawing) draw(c vg.Canvas) {
 		}
 	}
 	d.marks(b)
-	hair := b.hair()
 	f := d.field
-	x0, y0, x1, y1 := crisp(f.x0, hair), crisp(f.y0, hair), crisp(f.x1, hair), crisp(f.y1, hair)
-	b.stroke(s.Line, hair, Solid, []vg.Point{b.at(x0, y0), b.at(x1, y0), b.at(x1, y1), b.at(x0, y1), b.at(x0, y0), b.at(x1, y0)})
+	b.frame(s.Line, box{f.x0, f.y0, f.x1 + b.hair(), f.y1 + b.hair()})
 	d.words(b)
 }
 
 func (d *Drawing) grid(b *brush) {
-	s, f, hair := &d.paper.Style, d.field, b.hair()
-	var fine, main [][]vg.Point
-	put := func(major bool, l []vg.Point) {
-		if major {
-			main = append(main, l)
-		} else {
-			fine = append(fine, l)
+	s, f := &d.paper.Style, d.field
+	for _, major := range []bool{false, true} {
+		ink := s.Grid
+		if !major {
+			ink = fade(ink, 0.5)
 		}
-	}
-	if d.x.kind != Category {
 		for _, t := range d.x.ticks {
-			p := crisp(d.x.pixel(t.v), hair)
-			put(t.major, []vg.Point{b.at(p, f.y0), b.at(p, f.y1)})
+			if t.major == major && d.x.kind != Category {
+				b.upright(ink, d.x.pixel(t.v), f.y0, f.y1)
+			}
+		}
+		for _, t := range d.y.ticks {
+			if t.major == major {
+				b.level(ink, d.y.pixel(t.v), f.x0, f.x1)
+			}
 		}
 	}
-	for _, t := range d.y.ticks {
-		p := crisp(d.y.pixel(t.v), hair)
-		put(t.major, []vg.Point{b.at(f.x0, p), b.at(f.x1, p)})
-	}
-	b.stroke(fade(s.Grid, 0.5), hair, Solid, fine...)
-	b.stroke(s.Grid, hair, Solid, main...)
 	// Short strokes outwards where a number stands.
-	var out [][]vg.Point
+	out := math.Round(3 * d.k)
 	for _, t := range d.x.ticks {
-		if p := crisp(d.x.pixel(t.v), hair); t.text != "" {
-			out = append(out, []vg.Point{b.at(p, f.y1), b.at(p, f.y1+3*d.k)})
+		if t.text != "" {
+			b.upright(s.Line, d.x.pixel(t.v), f.y1, f.y1+out)
 		}
 	}
 	for _, t := range d.y.ticks {
-		if p := crisp(d.y.pixel(t.v), hair); t.text != "" {
-			out = append(out, []vg.Point{b.at(f.x0-3*d.k, p), b.at(f.x0, p)})
+		if t.text != "" {
+			b.level(s.Line, d.y.pixel(t.v), f.x0-out, f.x0)
 		}
 	}
-	b.stroke(s.Line, hair, Solid, out...)
 }
 
 // between returns the value at x of a line through xs, ys, flat beyond its ends.
@@ -118,20 +109,19 @@ func (d *Drawing) band(b *brush, band *Band) {
 	tint, edge := d.shades(band.Tone)
 	n := len(xs)
 	px, lo, hi := make([]float64, n), make([]float64, n), make([]float64, n)
-	top, bottom := make([]vg.Point, n), make([]vg.Point, n)
+	top, bottom := make([]point, n), make([]point, n)
 	flat := true
 	for i := range xs {
 		px[i], lo[i], hi[i] = d.x.pixel(xs[i]), d.y.pixel(low[i]), d.y.pixel(high[i])
-		top[i], bottom[i] = b.at(px[i], hi[i]), b.at(px[i], lo[i])
+		top[i], bottom[i] = at(px[i], hi[i]), at(px[i], lo[i])
 		flat = flat && math.Abs(lo[i]-hi[i]) < 0.5
 	}
-	w := b.window(d.field)
 	if !flat {
-		ring := append([]vg.Point{}, top...)
+		ring := append([]point{}, top...)
 		for i := n - 1; i >= 0; i-- {
 			ring = append(ring, bottom[i])
 		}
-		b.fill(tint, w.ClipPolygonXY(ring))
+		b.fill(tint, clipRing(d.field, ring))
 		if band.Tone == Unwanted {
 			r := d.field
 			r.x0, r.x1 = max(r.x0, px[0]), min(r.x1, px[n-1])
@@ -140,18 +130,18 @@ func (d *Drawing) band(b *brush, band *Band) {
 				func(x float64) float64 { return between(px, lo, x) })
 		}
 	}
-	edges := [][]vg.Point{top}
+	edges := [][]point{top}
 	if !flat {
 		edges = append(edges, bottom)
 		if len(band.X) > 0 { // and where it ends within the field
-			edges = append(edges, []vg.Point{top[0], bottom[0]}, []vg.Point{top[n-1], bottom[n-1]})
+			edges = append(edges, []point{top[0], bottom[0]}, []point{top[n-1], bottom[n-1]})
 		}
 	}
 	wide := 1.2 * d.k
 	if flat {
 		wide = 1.6 * d.k
 	}
-	b.stroke(fade(edge, 0.9), wide, Dashed, w.ClipLinesXY(edges...)...)
+	b.lines(fade(edge, 0.9), wide, Dashed, clip(d.field, edges...)...)
 }
 
 func (d *Drawing) outside(b *brush) {
@@ -166,8 +156,7 @@ func (d *Drawing) outside(b *brush) {
 		b.hatch(fade(s.Faint, 0.30), r, 7*d.k, nil, nil)
 		for _, x := range []float64{r.x0, r.x1} {
 			if x > d.field.x0+1 && x < d.field.x1-1 {
-				x = crisp(x, b.hair())
-				b.stroke(fade(s.Faint, 0.8), b.hair(), Solid, []vg.Point{b.at(x, r.y0), b.at(x, r.y1)})
+				b.upright(fade(s.Faint, 0.8), x, r.y0, r.y1)
 			}
 		}
 	}
@@ -177,21 +166,20 @@ func (d *Drawing) marks(b *brush) {
 	s := &d.paper.Style
 	for _, m := range d.chart.Marks {
 		if x, ok := d.inX(m.X); ok {
-			x = crisp(x, b.hair())
-			b.stroke(s.Mark, b.hair(), Dashed, []vg.Point{b.at(x, d.field.y1), b.at(x, d.field.y0)})
+			x = b.crisp(x)
+			b.lines(s.Mark, b.hair(), Dashed, []point{at(x, d.field.y1), at(x, d.field.y0)})
 		}
 	}
 	for _, l := range d.lanes { // up to what they say
 		if !math.IsNaN(l.at) {
-			x := crisp(l.at, b.hair())
-			b.stroke(s.Mark, b.hair(), Solid, []vg.Point{b.at(x, d.field.y0), b.at(x, d.laneFoot(l.row)+3*d.k)})
+			b.upright(s.Mark, l.at, d.field.y0, math.Round(d.laneFoot(l.row)+3*d.k))
 		}
 	}
 }
 
 // laneFoot returns the line on which the text of a row over the field stands.
 func (d *Drawing) laneFoot(row int) float64 {
-	return d.field.y0 - (float64(row)*rowHeight+5)*d.k
+	return d.field.y0 - (float64(row)*rowHeight+8)*d.k
 }
 
 // runs returns the pixels of a series, cut at gaps.
@@ -225,7 +213,6 @@ func (d *Drawing) series(b *brush, i int) {
 		ink = fade(ink, 0.6)
 	}
 	wide := l.width * d.k
-	w := b.window(d.field)
 	switch s.Kind {
 	case Area:
 		d.area(b, s, ink)
@@ -236,20 +223,20 @@ func (d *Drawing) series(b *brush, i int) {
 		if d.y.kind == Decibel {
 			foot = d.field.y1
 		}
-		var sticks [][]vg.Point
+		var sticks [][]point
 		d.each(s, func(k int, p point) {
 			y := foot
 			if v, ok := s.low(k); ok {
 				y = d.y.pixel(v)
 			}
-			sticks = append(sticks, []vg.Point{b.at(p.x, y), b.at(p.x, p.y)})
+			sticks = append(sticks, []point{at(p.x, y), at(p.x, p.y)})
 		})
-		b.stroke(ink, max(wide, b.hair()), Solid, w.ClipLinesXY(sticks...)...)
+		b.lines(ink, max(wide, b.hair()), Solid, clip(d.field, sticks...)...)
 		d.signs(b, s, l, ink)
 	case Points:
 		d.signs(b, s, l, ink)
 	default:
-		var lines [][]vg.Point
+		var lines [][]point
 		for _, run := range d.runs(s) {
 			if s.Kind == Steps {
 				run = steps(run)
@@ -260,13 +247,13 @@ func (d *Drawing) series(b *brush, i int) {
 				}
 				continue
 			}
-			pts := make([]vg.Point, len(run))
+			pts := make([]point, len(run))
 			for k, p := range run {
-				pts[k] = b.at(p.x, p.y)
+				pts[k] = at(p.x, p.y)
 			}
 			lines = append(lines, pts)
 		}
-		b.stroke(ink, wide, l.dash, w.ClipLinesXY(lines...)...)
+		b.lines(ink, wide, l.dash, clip(d.field, lines...)...)
 	}
 }
 
@@ -320,16 +307,15 @@ func steps(run []point) []point {
 }
 
 func (d *Drawing) area(b *brush, s *Series, ink color.NRGBA) {
-	w := b.window(d.field)
-	var high, low []vg.Point
+	var high, low []point
 	flush := func() {
 		if len(high) > 1 {
-			ring := append([]vg.Point{}, high...)
+			ring := append([]point{}, high...)
 			for i := len(low) - 1; i >= 0; i-- {
 				ring = append(ring, low[i])
 			}
-			b.fill(fade(ink, 0.28), w.ClipPolygonXY(ring))
-			b.stroke(fade(ink, 0.7), b.hair(), Solid, w.ClipLinesXY(high, low)...)
+			b.fill(fade(ink, 0.28), clipRing(d.field, ring))
+			b.lines(fade(ink, 0.7), b.hair(), Solid, clip(d.field, high, low)...)
 		}
 		high, low = nil, nil
 	}
@@ -340,8 +326,8 @@ func (d *Drawing) area(b *brush, s *Series, ink color.NRGBA) {
 			flush()
 			continue
 		}
-		high = append(high, b.at(d.x.pixel(x), d.y.pixel(y)))
-		low = append(low, b.at(d.x.pixel(x), d.y.pixel(l)))
+		high = append(high, at(d.x.pixel(x), d.y.pixel(y)))
+		low = append(low, at(d.x.pixel(x), d.y.pixel(l)))
 	}
 	flush()
 }
@@ -410,30 +396,25 @@ func (d *Drawing) plate(b *brush, r box, l look, ink color.NRGBA) {
 	}
 	b.rect(fade(ink, 0.35), r)
 	b.hatch(ink, r, 5*d.k, nil, nil)
-	hair := b.hair()
-	x0, y0, x1, y1 := crisp(r.x0, hair), crisp(r.y0, hair), crisp(r.x1-1, hair), crisp(r.y1-1, hair)
-	b.stroke(ink, hair, Solid, []vg.Point{b.at(x0, y0), b.at(x1, y0), b.at(x1, y1), b.at(x0, y1), b.at(x0, y0)})
+	b.frame(ink, r)
 }
 
 // words writes all texts and the legend.
 func (d *Drawing) words(b *brush) {
 	s := &d.paper.Style
 	for _, t := range d.texts {
-		ink, face := s.Ink, d.letters.face
+		ink := s.Ink
 		if t.soft {
 			ink = s.Faint
 		}
-		if t.big {
-			face = d.letters.big
-		}
-		b.text(face, ink, t.x, t.y, t.text)
+		b.text(ink, t)
 	}
 	for _, l := range d.lanes {
 		ink := s.Faint
 		if !math.IsNaN(l.at) {
 			ink = s.Mark
 		}
-		b.text(d.letters.face, ink, l.x, d.laneFoot(l.row), l.text)
+		b.text(ink, label{x: l.x, y: d.laneFoot(l.row), text: l.text, wide: l.wide, anchor: l.anchor})
 	}
 	for _, e := range d.legend {
 		d.sample(b, e)
@@ -441,7 +422,7 @@ func (d *Drawing) words(b *brush) {
 		if e.series >= 0 || e.band >= 0 {
 			x += (sample + 6) * d.k
 		}
-		b.text(d.letters.face, s.Ink, x, e.y+foot*d.k, e.text)
+		b.text(s.Ink, label{x: x, y: e.y + foot*d.k, text: e.text, wide: e.wide})
 	}
 }
 
@@ -449,7 +430,7 @@ func (d *Drawing) words(b *brush) {
 func (d *Drawing) sample(b *brush, e entry) {
 	k := d.k
 	r := box{math.Round(e.x), math.Round(e.y + 2.5*k), math.Round(e.x + sample*k), math.Round(e.y + 11.5*k)}
-	middle := crisp((r.y0+r.y1)/2, b.hair())
+	half := b.crisp((r.y0 + r.y1) / 2)
 	if e.band >= 0 {
 		band := &d.chart.Bands[e.band]
 		tint, edge := d.shades(band.Tone)
@@ -457,8 +438,8 @@ func (d *Drawing) sample(b *brush, e entry) {
 		if band.Tone == Unwanted {
 			b.hatch(fade(edge, 0.6), r, 5*k, nil, nil)
 		}
-		for _, y := range []float64{crisp(r.y0, b.hair()), crisp(r.y1, b.hair())} {
-			b.stroke(edge, 1.2*k, Dashed, []vg.Point{b.at(r.x0, y), b.at(r.x1, y)})
+		for _, y := range []float64{b.crisp(r.y0), b.crisp(r.y1)} {
+			b.lines(edge, 1.2*k, Dashed, []point{at(r.x0, y), at(r.x1, y)})
 		}
 		return
 	}
@@ -470,18 +451,18 @@ func (d *Drawing) sample(b *brush, e entry) {
 	switch s.Kind {
 	case Area:
 		b.rect(fade(ink, 0.28), r)
-		for _, y := range []float64{crisp(r.y0, b.hair()), crisp(r.y1, b.hair())} {
-			b.stroke(fade(ink, 0.7), b.hair(), Solid, []vg.Point{b.at(r.x0, y), b.at(r.x1, y)})
+		for _, y := range []float64{b.crisp(r.y0), b.crisp(r.y1)} {
+			b.lines(fade(ink, 0.7), b.hair(), Solid, []point{at(r.x0, y), at(r.x1, y)})
 		}
 	case Bars:
 		d.plate(b, box{r.x0 + 5*k, r.y0, r.x1 - 5*k, r.y1}, l, ink)
 	case Points:
-		b.sign(ink, l.sign, (r.x0+r.x1)/2, middle, 3.2*k)
+		b.sign(ink, l.sign, (r.x0+r.x1)/2, half, 3.2*k)
 	case Stems:
 		x := (r.x0 + r.x1) / 2
-		b.stroke(ink, l.width*k, Solid, []vg.Point{b.at(x, r.y1+k), b.at(x, r.y0+2*k)})
+		b.lines(ink, l.width*k, Solid, []point{at(x, r.y1+k), at(x, r.y0+2*k)})
 		b.sign(ink, l.sign, x, r.y0+2*k, 3*k)
 	default:
-		b.stroke(ink, l.width*k, l.dash, []vg.Point{b.at(r.x0, middle), b.at(r.x1, middle)})
+		b.lines(ink, l.width*k, l.dash, []point{at(r.x0, half), at(r.x1, half)})
 	}
 }

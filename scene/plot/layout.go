@@ -5,9 +5,6 @@ package plot
 import (
 	"math"
 	"strings"
-
-	"gonum.org/v1/plot/font"
-	"gonum.org/v1/plot/font/liberation"
 )
 
 // Paper is what a chart is drawn on.
@@ -22,13 +19,13 @@ type Paper struct {
 // Drawing is a chart arranged on a paper. The chart must not change while it is
 // in use.
 type Drawing struct {
-	chart *Chart
-	paper Paper
-	k     float64 // pixels a point
-	letters typeface
-	field box // where the lines are
-	x, y  scale
-	looks []look // of the series
+	chart   *Chart
+	paper   Paper
+	k       float64 // pixels a point
+	letters *typeface
+	field   box // where the lines are
+	x, y    scale
+	looks   []look // of the series
 
 	texts  []label
 	legend []entry
@@ -46,10 +43,20 @@ func (b box) dy() float64 { return b.y1 - b.y0 }
 type label struct {
 	x, y float64
 	text string
-	big  bool
+	big  bool // the title's size
 	soft bool // in the fainter ink
 	wide float64
+	anchor
 }
+
+// anchor is which part of a text stays in place in another typeface.
+type anchor uint8
+
+const (
+	start anchor = iota
+	middle
+	end
+)
 
 // Sizes in points.
 const (
@@ -61,38 +68,10 @@ const (
 	sample    = 24 // of a line in the legend
 )
 
-// typeface measures text and remembers it.
-type typeface struct {
-	face, big font.Face
-	memo      map[string]float64
-}
-
-func newTypeface(s *Style, k float64) typeface {
-	f := s.Font
-	if f == nil {
-		f = font.NewCache(liberation.Collection()).Lookup(font.Font{Typeface: "Liberation", Variant: "Sans"}, 1).Face
-	}
-	size := func(v float64) font.Face {
-		return font.Face{Font: font.Font{Typeface: "Chart", Variant: "Sans", Size: font.Length(v * k)}, Face: f}
-	}
-	return typeface{size(textSize), size(titleSize), map[string]float64{}}
-}
-
-// wide returns how many pixels text takes up.
-func (t *typeface) wide(text string) float64 {
-	w, ok := t.memo[text]
-	if !ok {
-		w = float64(t.face.Width(text))
-		t.memo[text] = w
-	}
-	return w
-}
-
-func (t *typeface) wideBig(text string) float64 { return float64(t.big.Width(text)) }
-
 // Lay arranges c on a paper: what is written where, the ends of the axes, the
 // place of the field. It takes about a tenth of a millisecond and panics for no
-// chart and no paper; on one too small for a field nothing is drawn.
+// chart and no paper; on one too small for a field nothing is drawn, on one less
+// than 160 points high no note.
 func (c *Chart) Lay(p Paper) *Drawing {
 	if !(p.Scale > 0) {
 		p.Scale = 1
@@ -113,11 +92,13 @@ func (c *Chart) Lay(p Paper) *Drawing {
 	left, right := margin*k, w-margin*k
 	if c.Title != "" {
 		t := shorten(c.Title, right-left, d.letters.wideBig)
-		d.texts = append(d.texts, label{left, top + 12*k, t, true, false, d.letters.wideBig(t)})
+		d.texts = append(d.texts, label{x: left, y: top + 12*k, text: t, big: true, wide: d.letters.wideBig(t)})
 		top += 18 * k
 	}
 	top, right = d.layLegend(left, right, top, bottom)
-	bottom -= d.layNote(left, right, bottom)
+	if h >= 160*k {
+		bottom -= d.layNote(left, right, bottom)
+	}
 
 	// The ends of the axes decide how wide their numbers are, which decides how
 	// long the axes are: twice is enough.
@@ -126,7 +107,8 @@ func (c *Chart) Lay(p Paper) *Drawing {
 		d.x, d.y = d.scales(field)
 		field.x0 = left + d.numbers() + 6*k
 		rows := d.layLanes(left, right, field)
-		field.y0 = top + float64(rows)*rowHeight*k + 2*k
+		field.y0 = top + (float64(rows)*rowHeight+5)*k
+		field.y1 = bottom - d.under()
 	}
 	if field.dx() < 40*k || field.dy() < 16*k {
 		d.empty = true
@@ -164,26 +146,43 @@ func (d *Drawing) numbers() float64 {
 // layTicks places the numbers of both axes and the name of the lower one.
 func (d *Drawing) layTicks(left, right float64) {
 	k, f := d.k, d.field
+	soft := func(x, y, wide float64, text string, a anchor) {
+		if text != "" {
+			d.texts = append(d.texts, label{x: x, y: y, text: text, soft: true, wide: wide, anchor: a})
+		}
+	}
 	for _, t := range d.y.ticks {
-		if p := d.y.pixel(t.v); t.text != "" && p > f.y0-k && p < f.y1+k {
+		if p := d.y.pixel(t.v); p > f.y0-k && p < f.y1+k {
 			w := d.letters.wide(t.text)
-			d.texts = append(d.texts, label{f.x0 - 6*k - w, min(p+4*k, f.y1+3*k), t.text, false, true, w})
+			soft(f.x0-6*k-w, min(p+4*k, f.y1+3*k), w, t.text, end)
 		}
 	}
-	end := math.Inf(-1) // of the last number
 	for _, t := range d.x.ticks {
-		if t.text == "" {
-			continue
+		for i, text := range []string{t.text, t.below} {
+			w := d.letters.wide(text)
+			x := min(max(d.x.pixel(t.v)-w/2, left), right-w)
+			soft(x, f.y1+(14+12*float64(i))*k, w, text, middle)
 		}
-		w := d.letters.wide(t.text)
-		x := min(max(d.x.pixel(t.v)-w/2, left), right-w)
-		d.texts = append(d.texts, label{x, f.y1 + 14*k, t.text, false, true, w})
-		end = max(end, x+w)
 	}
-	if n := shorten(d.x.named(), f.dx(), d.letters.wide); n != "" {
-		w := d.letters.wide(n)
-		d.texts = append(d.texts, label{f.x0 + (f.dx()-w)/2, f.y1 + (14+rowHeight-1)*k, n, false, true, w})
+	n := shorten(d.x.named(), f.dx(), d.letters.wide)
+	w := d.letters.wide(n)
+	soft(f.x0+(f.dx()-w)/2, f.y1+d.under()-2*k, w, n, middle)
+}
+
+// under returns how high what stands under the field is: numbers, on two lines
+// where names of categories need them, and the name of the axis.
+func (d *Drawing) under() float64 {
+	h := 17.0
+	for _, t := range d.x.ticks {
+		if t.below != "" {
+			h = 17 + 12
+			break
+		}
 	}
+	if d.x.named() != "" {
+		h += 14
+	}
+	return h * d.k
 }
 
 // layNote writes the note at the foot, on two lines where it must, and returns
@@ -192,7 +191,7 @@ func (d *Drawing) layNote(left, right, bottom float64) float64 {
 	lines := wrap(d.chart.Note, right-left, 2, d.letters.wide)
 	for i, t := range lines {
 		y := bottom - (float64(len(lines)-1-i)*rowHeight+3)*d.k
-		d.texts = append(d.texts, label{left, y, t, false, true, d.letters.wide(t)})
+		d.texts = append(d.texts, label{x: left, y: y, text: t, soft: true, wide: d.letters.wide(t)})
 	}
 	return float64(len(lines)) * rowHeight * d.k
 }
@@ -222,6 +221,13 @@ type lane struct {
 	row  int     // counted upwards from the field
 	at   float64 // of the mark; NaN for a span
 	wide float64
+	anchor
+}
+
+// try is a place for a label to begin, and what of it then stays in place.
+type try struct {
+	x float64
+	anchor
 }
 
 // layLanes places the name of the y axis, the labels of marks and those of spans
@@ -257,13 +263,13 @@ func (d *Drawing) layLanes(left, right float64, field box) int {
 		}
 		return true
 	}
-	put := func(text string, at float64, starts ...float64) {
+	put := func(text string, at float64, starts ...try) {
 		w := d.letters.wide(text)
 		for row := range most {
-			for _, x := range starts {
-				x = min(max(x, left), right-w)
+			for _, s := range starts {
+				x := min(max(s.x, left), right-w)
 				if free(row, x-4*k, x+w+4*k, at) || len(used) == 0 {
-					d.lanes = append(d.lanes, lane{text, x, row, at, w})
+					d.lanes = append(d.lanes, lane{text, x, row, at, w, s.anchor})
 					used = append(used, part{row, x - 4*k, x + w + 4*k})
 					rows = max(rows, row+1)
 					return
@@ -272,7 +278,7 @@ func (d *Drawing) layLanes(left, right float64, field box) int {
 		}
 	}
 	if n := shorten(d.y.named(), (right-left)*0.45, d.letters.wide); n != "" {
-		put(n, math.NaN(), left)
+		put(n, math.NaN(), try{left, start})
 	}
 	for _, m := range d.chart.Marks {
 		at, ok := d.inX(m.X)
@@ -281,7 +287,7 @@ func (d *Drawing) layLanes(left, right float64, field box) int {
 		}
 		text := shorten(m.Label, (right-left)*0.4, d.letters.wide)
 		w := d.letters.wide(text)
-		put(text, at, at-w/2, at-2*k, at-w+2*k, at+5*k, at-w-5*k)
+		put(text, at, try{at - w/2, middle}, try{at - 2*k, start}, try{at - w + 2*k, end})
 	}
 	for _, s := range d.chart.Outside {
 		a, b, ok := d.within(s, field)
@@ -290,7 +296,7 @@ func (d *Drawing) layLanes(left, right float64, field box) int {
 		}
 		text := shorten(s.Label, (right-left)*0.5, d.letters.wide)
 		w := d.letters.wide(text)
-		put(text, math.NaN(), (a+b-w)/2, a, b-w)
+		put(text, math.NaN(), try{(a + b - w) / 2, middle}, try{a, start}, try{b - w, end})
 	}
 	return rows
 }

@@ -197,7 +197,7 @@ func (d *Drawing) layLegend(left, right, top, bottom float64) (newTop, newRight 
 	}
 	// Over it: one line, two where the paper is high enough.
 	rows := 1
-	if bottom-top > 150*k {
+	if bottom-top > 200*k {
 		rows = 2
 	}
 	for n := min(shown, len(all)); n > 0; n-- {
