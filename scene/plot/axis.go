@@ -227,14 +227,6 @@ func (s *scale) bounds(data span) (lo, hi float64, fixedLo, fixedHi bool) {
 		}
 		return lo, hi, fixedLo, fixedHi
 	}
-	// Air above and below, but a foot at nought stays one.
-	air := 0.03 * (hi - lo)
-	if !fixedLo && lo != 0 {
-		lo -= air
-	}
-	if !fixedHi && hi != 0 {
-		hi += air
-	}
 	least := 0.0
 	if s.kind == Decibel {
 		least = 20 // so that ripples of a tenth of a decibel do not look like faults

@@ -201,23 +201,25 @@ func (d *Drawing) layLegend(left, right, top, bottom float64) (newTop, newRight 
 		rows = 2
 	}
 	for n := min(shown, len(all)); n > 0; n-- {
-		list := d.chart.cut(all, n)
-		x, row := left, 0
-		for i := range list {
-			list[i] = fit(list[i], 0.4*(right-left))
-			wide := gap + list[i].wide
-			if list[i].series < 0 && list[i].band < 0 {
-				wide = list[i].wide
+		for _, share := range []float64{0.4, 0.28, 0.2} { // rather short names than few
+			list := d.chart.cut(all, n)
+			x, row := left, 0
+			for i := range list {
+				list[i] = fit(list[i], share*(right-left))
+				wide := gap + list[i].wide
+				if list[i].series < 0 && list[i].band < 0 {
+					wide = list[i].wide
+				}
+				if x+wide > right && x > left {
+					x, row = left, row+1
+				}
+				list[i].x, list[i].y = x, top+float64(row)*rowHeight*k
+				x += wide + 12*k
 			}
-			if x+wide > right && x > left {
-				x, row = left, row+1
+			if row < rows || n == 1 {
+				d.legend = list
+				return top + float64(row+1)*rowHeight*k + 2*k, right
 			}
-			list[i].x, list[i].y = x, top+float64(row)*rowHeight*k
-			x += wide + 12*k
-		}
-		if row < rows || n == 1 {
-			d.legend = list
-			return top + float64(row+1)*rowHeight*k + 2*k, right
 		}
 	}
 	return top, right

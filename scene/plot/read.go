@@ -29,7 +29,7 @@ func (d *Drawing) At(px, py float64) (x, y float64, ok bool) {
 // Pixel returns where a pair of values stands, y down from the top; false outside
 // the field.
 func (d *Drawing) Pixel(x, y float64) (px, py float64, ok bool) {
-	if d.empty || !usable(x) || !usable(y) {
+	if d.empty || math.IsNaN(x) || math.IsNaN(y) {
 		return 0, 0, false
 	}
 	px, py = d.x.pixel(x), d.y.pixel(y)
