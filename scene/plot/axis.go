@@ -360,7 +360,7 @@ func (s *scale) frequencies(wide func(string) float64, k float64) {
 		}
 	}
 	for _, i := range []int{0, len(s.ticks) - 1} {
-		if i >= 0 && (math.Abs(px(s.ticks[i].v)-s.a) < 2*k || math.Abs(px(s.ticks[i].v)-s.b) < 2*k) {
+		if i >= 0 && i < len(s.ticks) && (math.Abs(px(s.ticks[i].v)-s.a) < 2*k || math.Abs(px(s.ticks[i].v)-s.b) < 2*k) {
 			write(i)
 		}
 	}

@@ -71,7 +71,7 @@ const (
 // Lay arranges c on a paper: what is written where, the ends of the axes, the
 // place of the field. It takes about a tenth of a millisecond and panics for no
 // chart and no paper; on one too small for a field nothing is drawn, on one less
-// than 160 points high no note.
+// than 200 points high no note.
 func (c *Chart) Lay(p Paper) *Drawing {
 	if !(p.Scale > 0) {
 		p.Scale = 1
@@ -96,7 +96,7 @@ func (c *Chart) Lay(p Paper) *Drawing {
 		top += 18 * k
 	}
 	top, right = d.layLegend(left, right, top, bottom)
-	if h >= 160*k {
+	if h >= 200*k {
 		bottom -= d.layNote(left, right, bottom)
 	}
 
@@ -151,17 +151,26 @@ func (d *Drawing) layTicks(left, right float64) {
 			d.texts = append(d.texts, label{x: x, y: y, text: text, soft: true, wide: wide, anchor: a})
 		}
 	}
+	last := math.Inf(1) // in fields hardly higher than a number
 	for _, t := range d.y.ticks {
-		if p := d.y.pixel(t.v); p > f.y0-k && p < f.y1+k {
+		if p := d.y.pixel(t.v); t.text != "" && p > f.y0-k && p < f.y1+k && last-p > 12*k {
+			last = p
 			w := d.letters.wide(t.text)
 			soft(f.x0-6*k-w, min(p+4*k, f.y1+3*k), w, t.text, end)
 		}
 	}
+	edge := math.Inf(-1) // where the number before ends; the last may be moved back
 	for _, t := range d.x.ticks {
+		before := edge
 		for i, text := range []string{t.text, t.below} {
 			w := d.letters.wide(text)
 			x := min(max(d.x.pixel(t.v)-w/2, left), right-w)
-			soft(x, f.y1+(14+12*float64(i))*k, w, text, middle)
+			if x > before+3*k {
+				soft(x, f.y1+(14+12*float64(i))*k, w, text, middle)
+			}
+			if text != "" {
+				edge = max(edge, x+w)
+			}
 		}
 	}
 	n := shorten(d.x.named(), f.dx(), d.letters.wide)

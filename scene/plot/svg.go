@@ -23,7 +23,7 @@ var _ canvas = (*vectors)(nil)
 
 func newVectors(w, h int, title string, t *typeface) *vectors {
 	v := &vectors{letter: t}
-	fmt.Fprintf(&v.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" font-family="`, w, h, w, h)
+	fmt.Fprintf(&v.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" stroke="none" font-family="`, w, h, w, h)
 	var buf sfnt.Buffer
 	if name, err := t.font.Name(&buf, sfnt.NameIDFamily); err == nil && name != "" {
 		v.escape("'" + name + "', ")
