@@ -31,6 +31,7 @@ type Drawing struct {
 	legend []entry
 	lanes  []lane
 	empty  bool // too small for anything but the ground
+	noted  bool // the note is written
 }
 
 // box is a rectangle in pixels, y down.
@@ -98,6 +99,7 @@ func (c *Chart) Lay(p Paper) *Drawing {
 	top, right = d.layLegend(left, right, top, bottom)
 	if h >= 200*k {
 		bottom -= d.layNote(left, right, bottom)
+		d.noted = true
 	}
 
 	// The ends of the axes decide how wide their numbers are, which decides how
@@ -125,6 +127,9 @@ func (c *Chart) Lay(p Paper) *Drawing {
 	d.layTicks(left, right)
 	return d
 }
+
+// Noted reports whether the drawing has room for the chart's note.
+func (d *Drawing) Noted() bool { return d.noted && !d.empty }
 
 // scales returns both axes over a field.
 func (d *Drawing) scales(f box) (x, y scale) {

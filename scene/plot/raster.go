@@ -23,7 +23,7 @@ type raster struct {
 	cover  vector.Rasterizer
 	mask   image.Alpha
 	letter *typeface
-	faces  [2]font.Face
+	faces  [2][2]font.Face // by size and font
 	glyphs map[glyphKey]glyph
 }
 
@@ -230,22 +230,25 @@ func (r *raster) text(ink color.NRGBA, l label) {
 	if l.big {
 		size = 1
 	}
-	if r.faces[size] == nil {
-		f, err := opentype.NewFace(r.letter.font, &opentype.FaceOptions{Size: r.letter.size(l.big), DPI: 72})
-		if err != nil { // it has been measured with
-			return
-		}
-		r.faces[size] = f
-	}
 	x, y := l.x, int(math.Round(l.y))
 	for _, c := range l.text {
+		m := r.letter.measure(c)
+		face := r.faces[size][m.font]
+		if face == nil {
+			var err error
+			face, err = opentype.NewFace(r.letter.fonts[m.font], &opentype.FaceOptions{Size: r.letter.size(l.big), DPI: 72})
+			if err != nil { // it has been measured with
+				return
+			}
+			r.faces[size][m.font] = face
+		}
 		q := math.Round(x * 4)
 		ix := int(math.Floor(q / 4))
-		g := r.glyph(r.faces[size], glyphKey{c, l.big, uint8(q - 4*float64(ix))})
+		g := r.glyph(face, glyphKey{c, l.big, uint8(q - 4*float64(ix))})
 		if g.mask != nil {
 			stamp(r.img, g.off.Add(image.Pt(ix, y)), g.mask, ink)
 		}
-		x += r.letter.advance(c) * r.letter.size(l.big)
+		x += m.wide * r.letter.size(l.big)
 	}
 }
 

@@ -18,8 +18,8 @@ type Style struct {
 	Inks             []color.NRGBA
 	Wanted, Unwanted color.NRGBA
 	Mark             color.NRGBA
-	// Font is the typeface; nil is Liberation Sans, which is as wide as what
-	// stands in for it in other programs.
+	// Font is the typeface; nil is the Go font, which also helps out with signs
+	// that another one lacks.
 	Font *opentype.Font
 }
 

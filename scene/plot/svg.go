@@ -25,7 +25,7 @@ func newVectors(w, h int, title string, t *typeface) *vectors {
 	v := &vectors{letter: t}
 	fmt.Fprintf(&v.b, `<svg xmlns="http://www.w3.org/2000/svg" width="%d" height="%d" viewBox="0 0 %d %d" stroke="none" font-family="`, w, h, w, h)
 	var buf sfnt.Buffer
-	if name, err := t.font.Name(&buf, sfnt.NameIDFamily); err == nil && name != "" {
+	if name, err := t.fonts[0].Name(&buf, sfnt.NameIDFamily); err == nil && name != "" {
 		v.escape("'" + name + "', ")
 	}
 	v.b.WriteString("Arial, Helvetica, sans-serif\">\n")
