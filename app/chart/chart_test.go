@@ -83,6 +83,9 @@ func TestPointerSaysWhatIsThere(t *testing.T) {
 	if want := "80 Hz   14.0 dB"; !strings.HasPrefix(c.says.Text, want) || c.face.dot.Visible() {
 		t.Errorf("away from the lines: got %q, want %q and no mark", c.says.Text, want)
 	}
+	if c.face.found {
+		t.Error("a point far away counts as found")
+	}
 	c.face.MouseOut()
 	if c.says.Text != bass().Note || c.face.across.Visible() {
 		t.Errorf("after the pointer left: %q", c.says.Text)

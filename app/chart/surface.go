@@ -28,12 +28,15 @@ type surface struct {
 	dot     *canvas.Circle
 	drawing *plot.Drawing
 	picture *image.RGBA
-	w, h    int
-	scale   float32
-	drawn   int // how often, for tests
-	hit     plot.Hit
-	found   bool
-	pointer *fyne.Position // nil while it is elsewhere
+	// marked is picture with one series standing out.
+	marked       *image.RGBA
+	markedSeries int
+	w, h         int
+	scale        float32
+	drawn        int // how often, for tests
+	hit          plot.Hit
+	found        bool
+	pointer      *fyne.Position // nil while it is elsewhere
 }
 
 func newSurface(c *Chart) *surface {
@@ -61,7 +64,7 @@ func (s *surface) set(p *plot.Chart) {
 	copied := *p
 	copied.Title = ""
 	s.chart = &copied
-	s.drawing, s.picture = nil, nil
+	s.drawing, s.picture, s.marked = nil, nil, nil
 	if s.w > 0 {
 		s.lay(s.w, s.h, s.scale)
 	}
@@ -77,7 +80,7 @@ func (s *surface) set(p *plot.Chart) {
 func (s *surface) lay(w, h int, scale float32) {
 	s.w, s.h, s.scale = w, h, scale
 	s.drawing = s.chart.Lay(plot.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
-	s.picture = nil
+	s.picture, s.marked = nil, nil
 }
 
 // paint is the raster's generator: it is told the size in pixels.
@@ -93,7 +96,13 @@ func (s *surface) paint(w, h int) image.Image {
 		s.picture = s.drawing.Image()
 		s.drawn++
 	}
-	return s.picture
+	if !s.found {
+		return s.picture
+	}
+	if s.marked == nil || s.markedSeries != s.hit.Series {
+		s.marked, s.markedSeries = s.drawing.Marked(s.picture, s.hit.Series), s.hit.Series
+	}
+	return s.marked
 }
 
 // MouseIn implements desktop.Hoverable.
@@ -165,6 +174,9 @@ func (s *surface) point(p fyne.Position) {
 
 // tell reports a change of the point under the pointer.
 func (s *surface) tell(hit plot.Hit, found bool) {
+	if found != s.found || found && hit.Series != s.hit.Series {
+		s.raster.Refresh()
+	}
 	changed := found != s.found || found && (hit.Series != s.hit.Series || hit.Index != s.hit.Index)
 	s.hit, s.found = hit, found
 	if changed && s.owner.OnHover != nil {

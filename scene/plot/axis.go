@@ -115,6 +115,10 @@ func newScale(ax *Axis, data span, horizontal bool, a, b, k float64, wide func(s
 	case Category:
 		s.categories(wide, k)
 		return s
+	case Decibel:
+		if s.unit == "" {
+			s.unit = "dB"
+		}
 	case Time:
 		s.unit = "s"
 		if math.Max(math.Abs(lo), math.Abs(hi)) <= 0.5 {

@@ -34,7 +34,7 @@ const (
 // Axis is one of the two axes.
 type Axis struct {
 	Label string // what is measured: "Level"
-	Unit  string // in what: "dB"; Frequency and Time have their own
+	Unit  string // in what: "dB"; Frequency and Time have their own, and "" is dB for Decibel
 	Kind  AxisKind
 	// Min and Max bound the axis. Both zero, or what is NaN, infinite or the
 	// wrong way round, is taken from the data and rounded outwards.

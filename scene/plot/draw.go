@@ -236,25 +236,22 @@ func (d *Drawing) series(b *brush, i int) {
 	case Points:
 		d.signs(b, s, l, ink)
 	default:
-		var lines [][]point
-		for _, run := range d.runs(s) {
-			if s.Kind == Steps {
-				run = steps(run)
-			}
-			if len(run) == 1 { // a point alone would not be seen
-				if p := run[0]; d.field.holds(p) {
-					b.sign(ink, 0, p.x, p.y, max(wide, 2*d.k))
-				}
-				continue
-			}
-			pts := make([]point, len(run))
-			for k, p := range run {
-				pts[k] = at(p.x, p.y)
-			}
-			lines = append(lines, pts)
-		}
-		b.lines(ink, wide, l.dash, clip(d.field, lines...)...)
+		d.strokes(b, s, ink, wide, l.dash)
 	}
+}
+
+// strokes draws a Line or Steps.
+func (d *Drawing) strokes(b *brush, s *Series, ink color.NRGBA, wide float64, dash Dash) {
+	lines := d.runs(s)
+	for i, run := range lines {
+		if s.Kind == Steps {
+			lines[i] = steps(run)
+		}
+		if len(run) == 1 && d.field.holds(run[0]) { // a point alone would not be seen
+			b.sign(ink, 0, run[0].x, run[0].y, max(wide, 2*d.k))
+		}
+	}
+	b.lines(ink, wide, dash, clip(d.field, lines...)...)
 }
 
 // holds reports whether p lies in r, to a pixel.
@@ -339,19 +336,17 @@ func (d *Drawing) bar(s *Series, n, i int, p point) box {
 	for _, l := range d.looks {
 		count = max(count, l.bar+1)
 	}
-	slot := d.field.dx() / 8
-	if d.x.kind == Category {
+	slot := 0.0 // from this point to its neighbour
+	switch m := s.length(); {
+	case d.x.kind == Category:
 		slot = d.field.dx() / (d.x.max - d.x.min)
-	} else if m := s.length(); m > 1 {
-		slot = d.field.dx() / float64(m)
-		if j := i + 1; j < m {
-			slot = math.Abs(d.x.pixel(s.X[j]) - p.x)
-		} else {
-			slot = math.Abs(d.x.pixel(s.X[i-1]) - p.x)
-		}
-		if !(slot > 0) {
-			slot = d.field.dx() / float64(m)
-		}
+	case i+1 < m:
+		slot = math.Abs(d.x.pixel(s.X[i+1]) - p.x)
+	case i > 0:
+		slot = math.Abs(d.x.pixel(s.X[i-1]) - p.x)
+	}
+	if !(slot > 0) { // it has none, or stands on it
+		slot = d.field.dx() / float64(max(s.length(), 8))
 	}
 	slot = min(slot*0.72, 90*d.k*float64(count))
 	wide := slot / float64(count)

@@ -9,7 +9,6 @@ import (
 
 // look is how a series is drawn.
 type look struct {
-	ink   color.NRGBA
 	n     int // of the ink, 0 for the faint one
 	dash  Dash
 	width float64 // points

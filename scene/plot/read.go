@@ -47,18 +47,28 @@ type Hit struct {
 
 // Nearest returns the point of a series that is nearest to a pixel, measured to
 // the lines between points too, no farther away than within pixels; false when
-// there is none. Points outside the field do not count. Of equals the one drawn
-// on top, quiet ones last.
+// there is none. Points outside the field do not count. Where several are as near,
+// what is quiet comes after what is not, and an Area, whose edges are those of
+// other lines, last.
 func (d *Drawing) Nearest(px, py, within float64) (Hit, bool) {
 	if d.empty || math.IsNaN(px) || math.IsNaN(py) {
 		return Hit{}, false
 	}
 	best, found := Hit{}, false
 	least := within
-	for _, quiet := range []bool{false, true} {
+	rank := func(s *Series) int {
+		switch {
+		case s.Kind == Area:
+			return 2
+		case s.Quiet:
+			return 1
+		}
+		return 0
+	}
+	for now := range 3 {
 		for i := range d.chart.Series {
 			s := &d.chart.Series[i]
-			if s.Quiet != quiet {
+			if rank(s) != now {
 				continue
 			}
 			var last point

@@ -64,3 +64,46 @@ func TestNothingIsNearOutsideTheField(t *testing.T) {
 		t.Error("an empty chart has a point")
 	}
 }
+
+// The edge of the span of all seats is a seat's own line: that one is named.
+func TestSeatIsNamedAtTheEdgeOfAll(t *testing.T) {
+	c := bassChart()
+	d := c.Lay(Paper{W: 950, H: 420, Style: Dark()})
+	var area *Series
+	for i := range c.Series {
+		if c.Series[i].Kind == Area {
+			area = &c.Series[i]
+		}
+	}
+	for k := 5; k < len(area.X); k += 20 {
+		px, py, ok := d.Pixel(area.X[k], area.Y[k])
+		if !ok {
+			continue
+		}
+		h, ok := d.Nearest(px, py, 10)
+		if got := c.Series[h.Series]; !ok || got.Kind != Line || h.Index != k || got.Y[k] != area.Y[k] {
+			t.Errorf("at %.1f Hz: got %q", area.X[k], d.Say(h))
+		}
+	}
+}
+
+// One line stands out, the others and the picture it was drawn on stay as they
+// were.
+func TestMarkedLineStandsOut(t *testing.T) {
+	d := bassChart().Lay(Paper{W: 950, H: 210, Style: Dark()})
+	img := d.Image()
+	before := append([]uint8{}, img.Pix...)
+	m := d.Marked(img, 3)
+	if string(before) != string(img.Pix) {
+		t.Error("the picture itself was changed")
+	}
+	px, py, _ := d.Pixel(d.chart.Series[3].X[100], d.chart.Series[3].Y[100])
+	if got := m.RGBAAt(int(px), int(py)); got.R < 0xc0 {
+		t.Errorf("the marked line is %v", got)
+	}
+	for _, none := range []int{-1, 99} {
+		if string(d.Marked(img, none).Pix) != string(before) {
+			t.Errorf("series %d was marked", none)
+		}
+	}
+}

@@ -21,11 +21,13 @@ func (c *Chart) CSV(out io.Writer) error {
 		nr int
 	}
 	unit := func(ax *Axis) string {
-		switch ax.Kind {
-		case Frequency:
+		switch {
+		case ax.Kind == Frequency:
 			return "Hz"
-		case Time:
+		case ax.Kind == Time:
 			return "s"
+		case ax.Kind == Decibel && ax.Unit == "":
+			return "dB"
 		}
 		return ax.Unit
 	}
