@@ -9,9 +9,11 @@
 // Every text stands outside the field in which the lines run: the legend beside
 // or above it, what marks say in lanes over it. So no label covers a curve.
 //
-// Paths, SVG and the metrics of type are those of gonum.org/v1/plot/vg; the
-// arrangement is our own, for gonum's plots lay their legend over the lines,
-// have no octave axis, and let labels run into each other.
+// Shapes are covered by golang.org/x/image's rasteriser. gonum.org/v1/plot 0.16.0
+// was tried as canvas: 24 lines of 200 points took it 17 ms where this takes 5;
+// it blurs small type, its plots lay the legend over the lines, have no octave
+// axis and let labels run into each other, and it brings a TeX parser, twelve
+// fonts and an SVG writer under a licence that is not one for software.
 //
 // Everything here may be called from any goroutine as long as the chart is not
 // changed meanwhile.

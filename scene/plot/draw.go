@@ -17,7 +17,7 @@ func (d *Drawing) draw(c canvas) {
 	}
 	b.rect(s.Field, d.field)
 	for i := range d.chart.Bands {
-		d.band(b, &d.chart.Bands[i])
+		d.band(b, &d.chart.Bands[i], false)
 	}
 	d.grid(b)
 	d.outside(b)
@@ -29,7 +29,12 @@ func (d *Drawing) draw(c canvas) {
 		func(*Series) bool { return true },
 	}
 	done := make([]bool, len(d.chart.Series))
-	for _, now := range order {
+	for turn, now := range order {
+		if turn == 2 { // over what is filled, under what is a line
+			for i := range d.chart.Bands {
+				d.band(b, &d.chart.Bands[i], true)
+			}
+		}
 		for i := range d.chart.Series {
 			if !done[i] && now(&d.chart.Series[i]) {
 				done[i] = true
@@ -101,7 +106,8 @@ func (d *Drawing) shades(t Tone) (tint, edge color.NRGBA) {
 	return fade(s.Wanted, 0.20), s.Wanted
 }
 
-func (d *Drawing) band(b *brush, band *Band) {
+// band fills a band, or draws its edges.
+func (d *Drawing) band(b *brush, band *Band, edgesOnly bool) {
 	xs, low, high, ok := band.edges(d.x.min, d.x.max, d.y.min, d.y.max)
 	if !ok {
 		return
@@ -116,7 +122,7 @@ func (d *Drawing) band(b *brush, band *Band) {
 		top[i], bottom[i] = at(px[i], hi[i]), at(px[i], lo[i])
 		flat = flat && math.Abs(lo[i]-hi[i]) < 0.5
 	}
-	if !flat {
+	if !flat && !edgesOnly {
 		ring := append([]point{}, top...)
 		for i := n - 1; i >= 0; i-- {
 			ring = append(ring, bottom[i])
@@ -129,6 +135,9 @@ func (d *Drawing) band(b *brush, band *Band) {
 				func(x float64) float64 { return between(px, hi, x) },
 				func(x float64) float64 { return between(px, lo, x) })
 		}
+	}
+	if !edgesOnly {
+		return
 	}
 	edges := [][]point{top}
 	if !flat {
