@@ -26,7 +26,7 @@ func db(p complex128) float64 { return 20 * math.Log10(cmplx.Abs(p)) }
 // f0 of any order, 12 and 24 dB per octave far below; a fourth-order
 // Linkwitz-Riley filter is Butterworth's second order twice, -6.02 dB at f0.
 func TestResponses(t *testing.T) {
-	for e, order := range map[Enclosure]int{Sealed: 2, Ported: 4} {
+	for e, order := range map[project.Enclosure]int{project.Sealed: 2, project.Ported: 4} {
 		s := Sub{Enclosure: e, Corner: 25}
 		geomtest.Within(t, "corner, dB", db(s.Response(25)), -3.0103, 1e-4)
 		geomtest.Within(t, "fall per octave, dB", db(s.Response(0.5))-db(s.Response(0.25)), 6.0206*float64(order), 1e-3)
@@ -123,10 +123,10 @@ func TestCombine(t *testing.T) {
 	f := Octaves(20, 120, 12)
 	two := cinema(t, []geometry.Vec{corners[0], corners[0]}, 6, f)
 	one := cinema(t, corners[:1], 6, f)
-	a, _ := Combine(one, []Sub{{Enclosure: Ported, Corner: 22}})
-	b, _ := Combine(two, []Sub{{Enclosure: Ported, Corner: 22}, {Enclosure: Ported, Corner: 22}})
+	a, _ := Combine(one, []Sub{{Enclosure: project.Ported, Corner: 22}})
+	b, _ := Combine(two, []Sub{{Enclosure: project.Ported, Corner: 22}, {Enclosure: project.Ported, Corner: 22}})
 	c, _ := Combine(two, []Sub{{}, {Drive: Drive{Inverted: true}}})
-	d, _ := Combine(one, []Sub{{Enclosure: Ported, Corner: 22, Sensitivity: 94, Drive: Drive{Gain: -3, Delay: 0.01}}})
+	d, _ := Combine(one, []Sub{{Enclosure: project.Ported, Corner: 22, Sensitivity: 94, Drive: Drive{Gain: -3, Delay: 0.01}}})
 	for i := range a.Level {
 		geomtest.Within(t, "two, dB", b.Level[i]-a.Level[i], 6.0206, 1e-4)
 		geomtest.Within(t, "sensitivity and gain, dB", d.Level[i]-a.Level[i], 91, 1e-9)
@@ -159,7 +159,7 @@ func TestOctaves(t *testing.T) {
 func TestValueAndSlopes(t *testing.T) {
 	r := geomtest.Rand(t)
 	tr := cinema(t, corners, 12, Octaves(20, 120, 6))
-	subs := []Sub{{Enclosure: Sealed, Corner: 30}, {Enclosure: Ported, Corner: 20, Sensitivity: 2}, {}, {Sensitivity: -3}}
+	subs := []Sub{{Enclosure: project.Sealed, Corner: 30}, {Enclosure: project.Ported, Corner: 20, Sensitivity: 2}, {}, {Sensitivity: -3}}
 	n := newTrial(tr, subs, 0, 0.3)
 	for range 20 {
 		d := make([]Drive, len(subs))
@@ -231,7 +231,7 @@ func TestOptimiseFindsWhatIsMissing(t *testing.T) {
 // each time; what is kept is kept.
 func TestOptimise(t *testing.T) {
 	tr := cinema(t, corners, 12, Octaves(20, 120, 12))
-	subs := []Sub{{Enclosure: Sealed, Corner: 28}, {Enclosure: Sealed, Corner: 28}, {Enclosure: Ported, Corner: 22}, {Enclosure: Ported, Corner: 22}}
+	subs := []Sub{{Enclosure: project.Sealed, Corner: 28}, {Enclosure: project.Sealed, Corner: 28}, {Enclosure: project.Ported, Corner: 22}, {Enclosure: project.Ported, Corner: 22}}
 	last := 0.0
 	l := Limits{GainStep: 0.5, DelayStep: 0.0001, Progress: func(s float64) {
 		if s < last || s > 1 {
@@ -314,7 +314,7 @@ func TestPlaceAgainstAllSets(t *testing.T) {
 		t.Fatal(err)
 	}
 	tr := cinema(t, spots, 6, Octaves(20, 100, 6))
-	sub := Sub{Enclosure: Sealed, Corner: 25, Drive: Drive{Gain: -2}}
+	sub := Sub{Enclosure: project.Sealed, Corner: 25, Drive: Drive{Gain: -2}}
 	for _, n := range []int{1, 2, 3} {
 		var want []Set
 		var walk func(chosen []int)
@@ -410,8 +410,8 @@ func TestBadInput(t *testing.T) {
 		problem string
 	}{
 		"too few":          {combine(two[:1]), "subwoofers"},
-		"no corner":        {combine(with(Sub{Enclosure: Sealed})), "subwoofer 2 corner"},
-		"odd enclosure":    {combine(with(Sub{Enclosure: 7})), "subwoofer 2 enclosure"},
+		"no corner":        {combine(with(Sub{Corner: -3})), "subwoofer 2 corner"},
+		"odd enclosure":    {combine(with(Sub{Enclosure: "open"})), "subwoofer 2 enclosure"},
 		"negative delay":   {combine(with(Sub{Drive: Drive{Delay: -1}})), "subwoofer 2 delay"},
 		"not a number":     {combine(with(Sub{Drive: Drive{Gain: math.NaN()}})), "subwoofer 2 gain"},
 		"negative corner":  {combine(with(Sub{Drive: Drive{LowPass: -80}})), "subwoofer 2 low-pass"},

@@ -11,21 +11,14 @@ import (
 	"earline/project"
 )
 
-// Enclosure is how a subwoofer falls off below its lower corner.
-type Enclosure int
-
-// The enclosures. The zero value does not fall off at all.
-const (
-	Ideal  Enclosure = iota
-	Sealed           // second order, 12 dB per octave
-	Ported           // fourth order, 24 dB per octave
-)
-
-// Sub is a subwoofer as it is built and as it is driven.
+// Sub is a subwoofer as it is built and as it is driven. The zero value is one
+// that reaches down to 0 Hz.
 type Sub struct {
-	Enclosure Enclosure
-	// Corner is where its response has fallen by 3 dB, in hertz, above 0 unless it
-	// is ideal. The fall is that of a Butterworth filter.
+	// Enclosure says how it falls off below its corner: project.Ported by 24 dB
+	// per octave, anything else as sealed, by 12.
+	Enclosure project.Enclosure
+	// Corner is where its response has fallen by 3 dB, in hertz; 0: nowhere. The
+	// fall is that of a Butterworth filter.
 	Corner float64
 	// Sensitivity is its level well above the corner, in dB re 20 uPa at 1 m in the
 	// free field for 2.83 V. A value measured on the floor of a hall counts 6 dB
@@ -49,13 +42,14 @@ type Drive struct {
 // second or fourth order (Butterworth 1930; sealed and vented alignments after
 // Thiele 1971 and Small 1972).
 func (s Sub) Response(f float64) complex128 {
-	switch s.Enclosure {
-	case Sealed:
-		return 1 / butterworth(s.Corner/f, 2)
-	case Ported:
-		return 1 / butterworth(s.Corner/f, 4)
+	if s.Corner == 0 {
+		return 1
 	}
-	return 1
+	order := 2
+	if s.Enclosure == project.Ported {
+		order = 4
+	}
+	return 1 / butterworth(s.Corner/f, order)
 }
 
 // butterworth returns the Butterworth polynomial of even order at -j x for the
@@ -81,6 +75,17 @@ func (d Drive) Response(f float64) complex128 {
 	return h * d.crossover(f)
 }
 
+// Tuned returns the drive of a loudspeaker as the design has it, without a
+// low-pass.
+func Tuned(t project.Tuning) Drive {
+	return Drive{Gain: t.Gain, Delay: t.Delay / 1000, Inverted: t.Inverted}
+}
+
+// Tuning returns what the design keeps of d.
+func (d Drive) Tuning() project.Tuning {
+	return project.Tuning{Gain: d.Gain, Delay: 1000 * d.Delay, Inverted: d.Inverted}
+}
+
 // crossover returns the response of the low-pass.
 func (d Drive) crossover(f float64) complex128 {
 	if d.LowPass == 0 {
@@ -102,11 +107,13 @@ func (s Sub) check(n int) error {
 	fault := func(field string, v any, allowed string) {
 		faults = append(faults, &project.Fault{Field: fmt.Sprintf("subwoofer %d %s", n, field), Found: fmt.Sprint(v), Allowed: allowed})
 	}
-	if s.Enclosure < Ideal || s.Enclosure > Ported {
-		fault("enclosure", int(s.Enclosure), "ideal, sealed or ported")
+	switch s.Enclosure {
+	case "", project.Sealed, project.Ported:
+	default:
+		fault("enclosure", s.Enclosure, "sealed or ported")
 	}
-	if s.Enclosure != Ideal && !(s.Corner > 0 && s.Corner < 1000) {
-		fault("corner", fmt.Sprint(s.Corner, " Hz"), "above 0, below 1000 Hz")
+	if !(s.Corner >= 0 && s.Corner < 1000) {
+		fault("corner", fmt.Sprint(s.Corner, " Hz"), "0 (none) to 1000 Hz")
 	}
 	if !(math.Abs(s.Sensitivity) <= 200) {
 		fault("sensitivity", fmt.Sprint(s.Sensitivity, " dB"), "-200 to 200 dB")

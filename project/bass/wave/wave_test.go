@@ -71,14 +71,11 @@ func rooms() map[string]Room {
 	}
 }
 
-// The discrete energy of a lossless room is a constant of the scheme:
-//
-//	sum over points of V p+ p+ + V p p - sum over pairs of (c dt/h)^2 A p+ p ...
-//
-// in the one solution computed, with p at this time on one class and p+ at the
-// next on the other, the sum of V p^2 less the sum over pairs of neighbours of
-// (c dt/h)^2 A p p+. Both it and the greatest pressure must stay what they are
-// over 100,000 steps.
+// The discrete energy of a lossless room is a constant of the scheme: with the
+// points of one class at one time and those of the other at the next, the sum of
+// V p^2 over all points less the sum of (c dt/h)^2 A p p' over all pairs of
+// neighbours (multiply the scheme by p+ - p- and sum). Both it and the greatest
+// pressure must stay what they are over 100,000 steps.
 func TestLosslessRoomNeverGrows(t *testing.T) {
 	for name, r := range rooms() {
 		g, err := newGrid(r, 0.31)
