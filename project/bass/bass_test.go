@@ -429,6 +429,12 @@ func TestBadInput(t *testing.T) {
 			_, err := Spots([]Zone{{Hi: geometry.Vec2{X: 1e9, Y: 1e9}}}, 0.1)
 			return err
 		}, "zones"},
+		"not finite": {func() error {
+			bad := field.New(1, 1, []float64{20})
+			bad.P[0] = cmplx.Inf()
+			_, err := Combine(bad, two[:1])
+			return err
+		}, "sound of the subwoofers"},
 		"nobody": {func() error { _, err := Combine(field.New(1, 0, []float64{20}), two[:1]); return err }, "seats"},
 	} {
 		err := tc.do()

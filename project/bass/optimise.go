@@ -367,7 +367,7 @@ func (l Limits) settle(ctx context.Context, n *trial, d []Drive) []Drive {
 		if k*step > hi { // no step between the bounds
 			return hi
 		}
-		return k * step
+		return k*step + 0 // no -0
 	}
 	const rounding = 1e-12 // of bounds that are whole steps, relative to 1 s or 1 dB
 	d = slices.Clone(d)

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"math/cmplx"
 	"slices"
 
 	"earline/project"
@@ -58,6 +59,12 @@ func check(t *field.Transfer, subs []Sub) error {
 	}
 	if t.Receivers == 0 || len(t.Frequencies) == 0 {
 		faults = append(faults, &project.Fault{Field: "seats", Found: fmt.Sprintf("%d seats, %d frequencies", t.Receivers, len(t.Frequencies)), Allowed: "one or more of each"})
+	}
+	for i, p := range t.P {
+		if cmplx.IsNaN(p) || cmplx.IsInf(p) {
+			faults = append(faults, &project.Fault{Field: "sound of the subwoofers", Found: fmt.Sprintf("%v at value %d", p, i+1), Allowed: "finite numbers"})
+			break
+		}
 	}
 	return errors.Join(faults...)
 }

@@ -347,6 +347,57 @@ func TestPlatform(t *testing.T) {
 	}
 }
 
+// Whatever the outline, the ceiling, the blocks and what they give, pressures
+// stay finite and die away, no slower than the surfaces say.
+func TestOddRoomsStayCalm(t *testing.T) {
+	r := geomtest.Rand(t)
+	for n := range 60 {
+		var room Room
+		corners := 3 + r.IntN(6)
+		for i := range corners { // a star about (4, 4)
+			a := 2 * math.Pi * (float64(i) + 0.8*r.Float64()) / float64(corners)
+			d := geomtest.Between(r, 1, 4)
+			room.Footprint = append(room.Footprint, geometry.Vec2{X: 4 + d*math.Cos(a), Y: 4 + d*math.Sin(a)})
+			room.Walls = append(room.Walls, geomtest.Between(r, 0.02, 1.5))
+		}
+		if room.Footprint.Simple() != nil {
+			continue
+		}
+		room.Ceiling = Plane{geomtest.Between(r, 2.2, 3), geomtest.Between(r, -0.2, 0.2), geomtest.Between(r, -0.05, 0.05)}
+		room.FloorGives, room.CeilingGives = r.Float64(), 10*r.Float64()
+		for range r.IntN(4) {
+			a, x, y := 2*math.Pi*r.Float64(), geomtest.Between(r, 1, 7), geomtest.Between(r, 1, 7)
+			var b Block
+			for i := range 4 {
+				s, c := math.Sincos(a + float64(i)*math.Pi/2)
+				b.Footprint = append(b.Footprint, geometry.Vec2{X: x + 0.7*c, Y: y + 0.7*s})
+			}
+			b.Bottom = geomtest.Between(r, -0.5, 2)
+			b.Top, b.Gives = b.Bottom+geomtest.Between(r, 0.1, 2), r.Float64()
+			room.Blocks = append(room.Blocks, b)
+		}
+		at := func() []geometry.Vec {
+			return []geometry.Vec{geometry.V(geomtest.Between(r, 3, 5), geomtest.Between(r, 3, 5), geomtest.Between(r, 0, 1.5))}
+		}
+		out, err := Run(context.Background(), room, at(), at(), []float64{40, 80}, Options{PointsPerWavelength: 6 + 10*r.Float64(), Workers: 1 + n%3})
+		if err != nil {
+			if len(project.Faults(err)) == 0 {
+				t.Errorf("%+v: %v", room, err)
+			}
+			continue
+		}
+		for _, p := range out.P {
+			if cmplx.IsNaN(p) || cmplx.Abs(p) > 1000 {
+				t.Errorf("%+v: %v", room, out.P)
+				break
+			}
+		}
+		if slices.ContainsFunc(out.Remarks, func(s string) bool { return strings.Contains(s, "died away by") }) {
+			t.Errorf("%+v: %q", room, out.Remarks)
+		}
+	}
+}
+
 func TestCancel(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	for _, workers := range []int{1, 2, 4} {
