@@ -191,7 +191,7 @@ func TestCutMadeGood(t *testing.T) {
 	s := geometry.V(0.4, 0.5, 0.3)
 	for _, e := range []geometry.Vec{{X: 0.6, Y: 0.5, Z: 0.3}, {X: 1.4, Y: 0.5, Z: 0.3}, {X: 5, Y: 3, Z: 1.1}} {
 		want := transfer(t, room, modal.Uniform(0.4), s, e, f, 1200)
-		for upTo, tol := range map[float64]float64{1.7 * 140: 3e-3, 0: 1e-4, 600: 1e-4} {
+		for upTo, tol := range map[float64]float64{1.7 * 140: 2e-4, 0: 2e-5, 600: 1e-5} {
 			got := transfer(t, room, modal.Uniform(0.4), s, e, f, upTo)
 			for i := range f {
 				if diff := cmplx.Abs(got[i] - want[i]); !(diff < tol) {
