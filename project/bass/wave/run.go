@@ -70,6 +70,9 @@ func (o Options) check() (Options, error) {
 
 // Run returns the pressure of each source, taken as a point, at each listener.
 // Positions are in metres in the room's frame, frequencies in hertz, ascending.
+// Sound takes the same way back (the scheme is reciprocal, to rounding), so it is
+// computed from the listeners where they are fewer: many places for a subwoofer
+// cost no more than the seats.
 //
 // It returns a *project.Fault for a room, options or positions that cannot be
 // used, and the context's error soon after that is cancelled.
@@ -103,21 +106,50 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 		return nil, err
 	}
 
-	p := pulse(top, g.dt)
-	t := field.New(len(sources), len(receivers), frequencies)
-	left := make([]float64, len(sources))
-	share := &shares{tell: o.Progress, of: len(sources)}
+	back := len(out) < len(in)
+	if back {
+		in, out = out, in
+	}
+	t, left, err := g.each(ctx, room.speed(), in, out, frequencies, o)
+	if err != nil {
+		return nil, err
+	}
+	if back {
+		t = turned(t)
+	}
+	t.Remarks = g.remarks(room, top, left, o)
+	return t, nil
+}
+
+// turned returns t with sources for receivers.
+func turned(t *field.Transfer) *field.Transfer {
+	r := field.New(t.Receivers, t.Sources, t.Frequencies)
+	for s := range r.Sources {
+		for e := range r.Receivers {
+			copy(r.Row(s, e), t.Row(e, s))
+		}
+	}
+	return r
+}
+
+// each computes the sound of every source, and by how much it had died away at
+// its end, in dB.
+func (g *grid) each(ctx context.Context, speed float64, in, out [][]tap, frequencies []float64, o Options) (*field.Transfer, []float64, error) {
+	p := pulse(frequencies[len(frequencies)-1], g.dt)
+	t := field.New(len(in), len(out), frequencies)
+	left := make([]float64, len(in))
+	share := &shares{tell: o.Progress, of: len(in)}
 	// Whole sources side by side as long as there is one for each worker: they do
 	// not wait for each other. The rest one after the other, by layers.
-	alone := len(sources) / o.Workers * o.Workers
+	alone := len(in) / o.Workers * o.Workers
 	one := func(s, workers int) error {
-		m := &march{grid: g, pulse: p, speed: room.speed(), in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
+		m := &march{grid: g, pulse: p, speed: speed, in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
 			decay: o.Decay, progress: func(v float64) { share.set(s, v) }}
 		if err := m.run(ctx); err != nil {
 			return err
 		}
 		left[s] = m.left
-		g.spectra(t, s, m.heard, p, room.speed())
+		g.spectra(t, s, m.heard, p, speed)
 		share.set(s, 1)
 		return nil
 	}
@@ -138,19 +170,18 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 		}
 		wg.Wait()
 		if err := ctx.Err(); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 		if err := errors.Join(fails...); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	for s := alone; s < len(sources); s++ {
+	for s := alone; s < len(in); s++ {
 		if err := one(s, o.Workers); err != nil {
-			return nil, err
+			return nil, nil, err
 		}
 	}
-	t.Remarks = g.remarks(room, top, left, o)
-	return t, nil
+	return t, left, nil
 }
 
 // shares adds up the progress of several sources.

@@ -259,12 +259,36 @@ func TestReciprocity(t *testing.T) {
 	}
 }
 
+// More sources than listeners are computed the other way round.
+func TestBackwards(t *testing.T) {
+	r := rooms()["odd"]
+	r.Walls, r.FloorGives = []float64{0.05}, 0.1
+	sources := []geometry.Vec{{X: 0.3, Y: 0.4, Z: 0.2}, {X: 4.6, Y: 2.0, Z: 0.6}, {X: 0.4, Y: 3.5, Z: 0.3}}
+	ears := []geometry.Vec{{X: 2.2, Y: 1.8, Z: 1.2}, {X: 3.4, Y: 1.1, Z: 1.4}}
+	f := span(30, 120, 10)
+	o := Options{Duration: 0.7, Decay: 120}
+	got := answer(t, r, sources, ears, f, o)
+	if got.Sources != 3 || got.Receivers != 2 {
+		t.Fatalf("%d sources, %d receivers", got.Sources, got.Receivers)
+	}
+	for s := range sources {
+		want := answer(t, r, sources[s:s+1], ears, f, o)
+		for e := range ears {
+			for i := range f {
+				if d := cmplx.Abs(got.At(s, e, i) - want.At(0, e, i)); !(d < 1e-4) {
+					t.Errorf("source %d, ear %d, %v Hz: %v, want %v", s, e, f[i], got.At(s, e, i), want.At(0, e, i))
+				}
+			}
+		}
+	}
+}
+
 // Workers and layers change nothing, not a bit.
 func TestWorkersAgree(t *testing.T) {
 	r := rooms()["odd"]
 	r.Walls = []float64{0.05}
 	sources := []geometry.Vec{{X: 0.3, Y: 0.4, Z: 0.2}, {X: 4.6, Y: 2.0, Z: 0.6}, {X: 0.4, Y: 3.5, Z: 0.3}}
-	ears := []geometry.Vec{{X: 2.2, Y: 1.8, Z: 1.2}, {X: 3.4, Y: 1.1, Z: 1.4}}
+	ears := []geometry.Vec{{X: 2.2, Y: 1.8, Z: 1.2}, {X: 3.4, Y: 1.1, Z: 1.4}, {X: 1, Y: 1, Z: 1}}
 	f := span(30, 120, 10)
 	want := answer(t, r, sources, ears, f, Options{Workers: 1, Duration: 0.5})
 	for _, workers := range []int{2, 3, 7} {
@@ -462,7 +486,7 @@ func TestCancel(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	for _, workers := range []int{1, 2, 4} {
 		ctx, cancel := context.WithCancel(ctx)
-		_, err := Run(ctx, Box(6, 4, 2.6, 0), []geometry.Vec{{X: 1, Y: 1, Z: 1}}, nil, []float64{200}, Options{
+		_, err := Run(ctx, Box(6, 4, 2.6, 0), []geometry.Vec{{X: 1, Y: 1, Z: 1}}, []geometry.Vec{{X: 3, Y: 2, Z: 1}}, []float64{200}, Options{
 			Workers: workers, Duration: 60, Progress: func(float64) { cancel() },
 		})
 		if !errors.Is(err, context.Canceled) {
