@@ -293,6 +293,22 @@ func TestOptimise(t *testing.T) {
 	}
 }
 
+// One subwoofer alone can be made no better: it stays as it is. And what the
+// design keeps of a drive reads as whole steps.
+func TestNothingToOptimise(t *testing.T) {
+	tr := cinema(t, corners[:1], 6, Octaves(20, 120, 12))
+	got, err := Optimise(context.Background(), tr, []Sub{{Corner: 25}}, Limits{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got.Subs[0] != (Sub{Corner: 25}) {
+		t.Errorf("got %+v", got.Subs[0])
+	}
+	if got := (Drive{Gain: -0.30000000000000004, Delay: 18 * 0.0001, Inverted: true}).Tuning(); got != (project.Tuning{Gain: -0.3, Delay: 1.8, Inverted: true}) {
+		t.Errorf("got %+v", got)
+	}
+}
+
 func TestOptimiseCancelled(t *testing.T) {
 	tr := cinema(t, corners, 12, Octaves(20, 120, 12))
 	ctx, cancel := context.WithCancel(context.Background())

@@ -81,9 +81,10 @@ func Tuned(t project.Tuning) Drive {
 	return Drive{Gain: t.Gain, Delay: t.Delay / 1000, Inverted: t.Inverted}
 }
 
-// Tuning returns what the design keeps of d.
+// Tuning returns what the design keeps of d, to a millionth of a dB and of a
+// millisecond, so that whole steps print as such.
 func (d Drive) Tuning() project.Tuning {
-	return project.Tuning{Gain: d.Gain, Delay: 1000 * d.Delay, Inverted: d.Inverted}
+	return project.Tuning{Gain: math.Round(1e6*d.Gain) / 1e6, Delay: math.Round(1e9*d.Delay) / 1e6, Inverted: d.Inverted}
 }
 
 // crossover returns the response of the low-pass.

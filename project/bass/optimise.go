@@ -133,9 +133,10 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 		return nil, err
 	}
 	o.Starts = len(starts)
+	const worth = 1e-6 // dB^2 by which another setting must be better, above rounding
 	best, least := given, o.ValueBefore
 	for _, drives := range found {
-		if v := n.value(drives, nil); v < least {
+		if v := n.value(drives, nil); v < least-worth {
 			best, least = drives, v
 		}
 	}

@@ -23,6 +23,9 @@ type Options struct {
 	// PointsPerWavelength is how fine the grid is at the highest frequency; 0 is
 	// 10.
 	PointsPerWavelength float64
+	// LargestCell is the widest spacing of the grid, in metres, however low the
+	// frequencies, so that platforms and slanted walls keep their shape; 0 is 0.15 m.
+	LargestCell float64
 	// Duration is the longest time of sound computed, in seconds; 0 is 4 s. Run
 	// stops sooner, when the sound at the listeners has died away by Decay.
 	Duration float64
@@ -40,6 +43,9 @@ func (o Options) check() (Options, error) {
 	if o.PointsPerWavelength == 0 {
 		o.PointsPerWavelength = 10
 	}
+	if o.LargestCell == 0 {
+		o.LargestCell = 0.15
+	}
 	if o.Duration == 0 {
 		o.Duration = 4
 	}
@@ -55,6 +61,9 @@ func (o Options) check() (Options, error) {
 	}
 	if !(o.PointsPerWavelength >= 6 && o.PointsPerWavelength <= 100) {
 		fault("points per wavelength", o.PointsPerWavelength, "6 to 100")
+	}
+	if !(o.LargestCell > 0) {
+		fault("largest cell", fmt.Sprint(o.LargestCell, " m"), "above 0")
 	}
 	if !(o.Duration > 0 && o.Duration <= 60) {
 		fault("duration", fmt.Sprint(o.Duration, " s"), "above 0, up to 60 s")
@@ -82,7 +91,7 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 		return nil, err
 	}
 	top := frequencies[len(frequencies)-1]
-	g, err := newGrid(room, room.speed()/(top*o.PointsPerWavelength))
+	g, err := newGrid(room, min(o.LargestCell, room.speed()/(top*o.PointsPerWavelength)))
 	if err != nil {
 		return nil, err
 	}
@@ -438,6 +447,9 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 	}
 	if g.stairs(r) {
 		all = append(all, fmt.Sprintf("Walls or ceilings that are not square to the grid are stairs of %.0f mm.", 1000*h))
+	}
+	if len(r.Blocks) > 0 {
+		all = append(all, fmt.Sprintf("Platforms and other blocks are true to %.0f mm.", 500*h))
 	}
 	worst := math.Inf(-1)
 	for _, l := range left {

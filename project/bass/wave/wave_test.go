@@ -357,9 +357,9 @@ func TestPlatform(t *testing.T) {
 	raised.Blocks = []Block{{Footprint: geometry.Polygon{{X: 3}, {X: 5}, {X: 5, Y: 4}, {X: 3, Y: 4}}, Top: 0.4}}
 	f := span(25, 75, 2.5)
 	s, e := []geometry.Vec{{X: 0.5, Y: 0.6, Z: 0.2}}, []geometry.Vec{{X: 4, Y: 1.6, Z: 1.5}}
-	coarse := answer(t, raised, s, e, f, Options{PointsPerWavelength: 23}) // 0.2 m: the platform is 2 cells
+	coarse := answer(t, raised, s, e, f, Options{PointsPerWavelength: 23, LargestCell: 1}) // 0.2 m: the platform is 2 cells
 	fine := answer(t, raised, s, e, f, Options{PointsPerWavelength: 46})
-	without := answer(t, plain, s, e, f, Options{PointsPerWavelength: 23})
+	without := answer(t, plain, s, e, f, Options{PointsPerWavelength: 23, LargestCell: 1})
 	near, far := 0.0, 0.0
 	for i := range f {
 		near += math.Abs(db(coarse.P[i]) - db(fine.P[i]))
@@ -519,6 +519,7 @@ func TestBadInput(t *testing.T) {
 		"ceiling":         {low, at, at, f, Options{}, "ceiling above corner"},
 		"no outline":      {Room{Walls: []float64{0}}, at, at, f, Options{}, "footprint"},
 		"rough":           {good, at, at, f, Options{PointsPerWavelength: 2}, "points per wavelength"},
+		"flat cells":      {good, at, at, f, Options{LargestCell: -1}, "largest cell"},
 		"ultrasound":      {good, at, at, []float64{40000}, Options{}, "grid"},
 		"no frequencies":  {good, at, at, nil, Options{}, "frequencies"},
 		"negative":        {Box(6, 4, 2.6, -0.1), at, at, f, Options{}, "admittance"},
