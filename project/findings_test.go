@@ -75,6 +75,24 @@ func TestFindings(t *testing.T) {
 		{"window in its reveal", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Window, At: project.Point{X: 2.5, Y: -0.1, Z: 1}, Length: 1, Width: 0.2, Height: 1}}
 		}, nil},
+		{"recessed light and vent in a wall", func(d *project.Design) {
+			d.Room.Features = []project.Feature{
+				{Kind: project.Light, At: project.Point{X: 2.5, Y: 2, Z: 2.48}, Length: 0.1, Width: 0.1, Height: 0.12},
+				{Kind: project.Vent, At: project.Point{X: 2.5, Y: -0.05, Z: 2.2}, Length: 0.6, Width: 0.12, Height: 0.15},
+			}
+		}, nil},
+		{"light above the ceiling", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Light, Name: "aisle light", At: project.Point{X: 2.5, Y: 2, Z: 2.6}, Length: 0.1, Width: 0.1, Height: 0.1}}
+		}, []string{"aisle light is 0.100 m above the ceiling: nothing of it is in the room"}},
+		{"vent outside the room", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Vent, At: project.Point{X: 2.5, Y: -0.5, Z: 2.2}, Length: 0.6, Width: 0.12, Height: 0.15}}
+		}, []string{"vent is 0.500 m outside the room"}},
+		{"flush loudspeaker where a light is", func(d *project.Design) {
+			d.Speakers[3].Model, d.Speakers[3].Mount = "in-ceiling", project.OnCeiling
+			d.Speakers[3].At = project.Point{X: 2.5, Y: 2, Z: 2.5}
+			// The box is 0.26 m wide, the light 0.1 m, their middles 0.15 m apart.
+			d.Room.Features = []project.Feature{{Kind: project.Light, At: project.Point{X: 2.65, Y: 2, Z: 2.48}, Length: 0.1, Width: 0.1, Height: 0.12}}
+		}, []string{"M+110 reaches 0.030 m into the light"}},
 		{"seat behind the picture", func(d *project.Design) { d.Screen.Distance = 3.4; d.Speakers = nil },
 			[]string{"row 1 seat 1 is behind the picture", "row 1 seat 2 is behind the picture", "row 1 seat 3 is behind the picture"}},
 		{"main position outside", func(d *project.Design) {
