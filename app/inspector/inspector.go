@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, screen, rows, sitters, main position, loudspeakers,
-// criteria. UI goroutine only.
+// order of the job: room, built in, screen, rows, sitters, main position,
+// loudspeakers, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -37,11 +37,13 @@ type Inspector struct {
 	host     Host
 	scroll   *container.Scroll
 	groups   []*group
-	row      int           // index of the row that is shown
-	speaker  int           // index of the loudspeaker that is shown
-	outline  bool          // the corners are listed though it is a rectangle
-	corners  []*field.Form // one a corner that is listed
-	otherFit bool          // any aspect ratio may be typed
+	row      int                // index of the row that is shown
+	speaker  int                // index of the loudspeaker that is shown
+	feature  int                // index of the feature that is shown
+	outline  bool               // the corners are listed though it is a rectangle
+	corners  []*field.Form      // one a corner that is listed
+	otherFit bool               // any aspect ratio may be typed
+	known    []project.Material // those that Earline knows, once asked for
 
 	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
 	limits    sight.Tolerances
@@ -52,6 +54,7 @@ type Inspector struct {
 // The groups, in order.
 const (
 	roomGroup = iota
+	builtGroup
 	screenGroup
 	rowsGroup
 	sittersGroup
@@ -66,6 +69,7 @@ func New(host Host) *Inspector {
 	in := &Inspector{host: host}
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
+		newGroup("Built in", in.builtSummary, in.buildBuilt),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
@@ -92,6 +96,7 @@ func (in *Inspector) Update() {
 	d := in.host.Design()
 	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
 	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
+	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	for _, g := range in.groups {
 		g.update()
 	}
@@ -99,7 +104,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.outline, in.otherFit = 0, 0, false, false
+	in.row, in.speaker, in.feature, in.outline, in.otherFit = 0, 0, 0, false, false
 	in.Update()
 }
 

@@ -32,7 +32,7 @@ func plural(n int, what string) string {
 }
 
 func (in *Inspector) buildRows(f *field.Form) {
-	picks := newChips(func(i int) {
+	picks := newChips(shortChip, func(i int) {
 		in.row = i
 		in.Update()
 		if in.OnRow != nil {

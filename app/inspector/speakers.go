@@ -42,7 +42,7 @@ func part[T any](in *Inspector, of func(*project.Loudspeaker) *T) value[T] {
 }
 
 func (in *Inspector) buildSpeakers(f *field.Form) {
-	picks := newChips(func(i int) {
+	picks := newChips(shortChip, func(i int) {
 		in.speaker = i
 		in.Update()
 		if in.OnSpeaker != nil {
