@@ -85,7 +85,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	parts := []func(*site){(*site).room, (*site).features, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
+	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
 		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
 			(*site).hot, (*site).dims, (*site).mark, (*site).proposal)

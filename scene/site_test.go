@@ -52,6 +52,16 @@ func odd(t testing.TB) *project.Design {
 		{Kind: project.Vent, At: at(2, 5.98, 2.2), Length: 0.6, Width: 0.05, Height: 0.15, Turn: 180},
 		{Kind: project.Vent, At: at(6, 3, 2.2), Length: 0.6, Width: 0.6, Height: 0.15},
 	}
+	d.Room.Materials = append(d.Room.Materials, project.Material{ID: "wells", Scatters: true, Absorption: make([]float64, project.OctaveCount)},
+		project.Material{ID: "board", Absorption: make([]float64, project.OctaveCount)})
+	d.Room.Treatments = []project.Treatment{
+		{Material: "wool-50", Wall: 1, From: 0.2, To: 5.4, Low: 0.1, High: 3.4}, // up into the slope
+		{Material: "wells", Wall: 7, From: 2, To: 4, Low: 0.8, High: 2.2},
+		{Material: "board", Wall: 4, From: 0.2, To: 0.9, Low: 0.5, High: 1.5},
+		{Material: "panel-fabric", Wall: 0, From: 2, To: 4.5, Low: 1, High: 3},
+		{Material: "wells", Wall: 0, From: 6, To: 8, Low: 1, High: 2},
+		{Material: "wool-50", Wall: 2, From: 4.9, To: 9, Low: 0, High: 1}, // beyond its end
+	}
 	d.Screen.Transparent = false
 	for i := range d.Chairs {
 		d.Chairs[i].MaxRecline, d.Chairs[i].Footrest = 60, 0.45
