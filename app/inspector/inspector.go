@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, screen, rows, sitters, main position,
+// order of the job: room, built in, surfaces, screen, rows, sitters, main position,
 // loudspeakers, criteria. UI goroutine only.
 package inspector
 
@@ -34,16 +34,23 @@ type Inspector struct {
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
-	host     Host
-	scroll   *container.Scroll
-	groups   []*group
-	row      int                // index of the row that is shown
-	speaker  int                // index of the loudspeaker that is shown
-	feature  int                // index of the feature that is shown
-	outline  bool               // the corners are listed though it is a rectangle
-	corners  []*field.Form      // one a corner that is listed
-	otherFit bool               // any aspect ratio may be typed
-	known    []project.Material // those that Earline knows, once asked for
+	host      Host
+	scroll    *container.Scroll
+	groups    []*group
+	row       int                // index of the row that is shown
+	speaker   int                // index of the loudspeaker that is shown
+	feature   int                // index of the feature that is shown
+	outline   bool               // the corners are listed though it is a rectangle
+	corners   []*field.Form      // one a corner that is listed
+	otherFit  bool               // any aspect ratio may be typed
+	known     []project.Material // those that Earline knows, once asked for
+	materials palette            // those of the present design
+
+	// What is open within the groups.
+	eachWall, treated, aired bool
+
+	panel int   // index of the treatment that is shown
+	walls *many // a form a wall
 
 	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
 	limits    sight.Tolerances
@@ -55,6 +62,7 @@ type Inspector struct {
 const (
 	roomGroup = iota
 	builtGroup
+	surfacesGroup
 	screenGroup
 	rowsGroup
 	sittersGroup
@@ -66,10 +74,11 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host}
+	in := &Inspector{host: host, treated: true}
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
+		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
@@ -96,6 +105,7 @@ func (in *Inspector) Update() {
 	d := in.host.Design()
 	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
 	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
+	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	for _, g := range in.groups {
 		g.update()
@@ -104,7 +114,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.outline, in.otherFit = 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.outline, in.otherFit = 0, 0, 0, 0, false, false
 	in.Update()
 }
 

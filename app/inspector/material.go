@@ -11,19 +11,33 @@ import (
 	"earline/project/file"
 )
 
-// palette returns the materials to choose from: those of the design, then those
-// that Earline knows and the design has not.
-func (in *Inspector) palette() []project.Material {
+// palette is the materials to choose from: those of a design, then those that
+// Earline knows and the design has not.
+type palette struct {
+	of    *project.Design
+	all   []project.Material
+	names []string // one a material, all different
+}
+
+// palette returns the present design's, worked out once a design.
+func (in *Inspector) palette() *palette {
+	d, p := in.host.Design(), &in.materials
+	if p.of == d {
+		return p
+	}
 	if in.known == nil {
 		in.known = file.Materials()
 	}
-	all := slices.Clone(in.host.Design().Room.Materials)
+	*p = palette{of: d, all: slices.Clone(d.Room.Materials)}
 	for _, m := range in.known {
-		if _, had := materialOf(all, m.ID); !had {
-			all = append(all, m)
+		if _, had := materialOf(p.all, m.ID); !had {
+			p.all = append(p.all, m)
 		}
 	}
-	return all
+	for _, m := range p.all {
+		p.names = append(p.names, materialName(p.all, m.ID))
+	}
+	return p
 }
 
 func materialOf(all []project.Material, id string) (project.Material, bool) {
@@ -49,12 +63,12 @@ func materialName(all []project.Material, id string) string {
 	return m.Name
 }
 
-// adopt sees that d has the material id, which is one of palette.
-func adopt(d *project.Design, palette []project.Material, id string) {
+// adopt sees that d has the material id, which is one of from.
+func adopt(d *project.Design, from []project.Material, id string) {
 	if _, had := materialOf(d.Room.Materials, id); had || id == "" {
 		return
 	}
-	if m, ok := materialOf(palette, id); ok {
+	if m, ok := materialOf(from, id); ok {
 		m.Absorption = slices.Clone(m.Absorption)
 		d.Room.Materials = append(d.Room.Materials, m)
 	}
@@ -72,32 +86,29 @@ func (in *Inspector) material(f *field.Form, name, none string, words func() tex
 }
 
 func (in *Inspector) materialTo(f *field.Form, name, none string, get func() string, set func(*project.Design, string), words func() texts) *field.Line {
-	ids := func() []string {
-		var o []string
-		if none != "" {
-			o = append(o, "")
-		}
-		for _, m := range in.palette() {
-			o = append(o, m.ID)
-		}
-		return o
+	first := 0 // how many choices stand before the materials
+	if none != "" {
+		first = 1
 	}
 	line := f.AddChoice(name,
 		func() []string {
-			all := in.palette()
-			var o []string
-			for _, id := range ids() {
-				if id == "" {
-					o = append(o, none)
-				} else {
-					o = append(o, materialName(all, id))
-				}
+			if first == 0 {
+				return in.palette().names
 			}
-			return o
+			return append([]string{none}, in.palette().names...)
 		},
-		func() int { return slices.Index(ids(), get()) },
+		func() int {
+			id := get()
+			if id == "" {
+				return first - 1
+			}
+			return first + slices.IndexFunc(in.palette().all, func(m project.Material) bool { return m.ID == id })
+		},
 		func(i int) error {
-			id, all := ids()[i], in.palette()
+			id, all := "", in.palette().all
+			if i >= first {
+				id = all[i-first].ID
+			}
 			return plain(in.host.Do(words().what, "", func(d *project.Design) {
 				adopt(d, all, id)
 				set(d, id)
@@ -122,5 +133,5 @@ func (in *Inspector) absorbs(id string) string {
 	if !ok || len(m.Absorption) != project.OctaveCount {
 		return ""
 	}
-	return fmt.Sprintf("%.2f at 125, %.2f at 1k", m.Absorption[1], m.Absorption[4])
+	return fmt.Sprintf("%.2f at 125 Hz, %.2f at 1 kHz", m.Absorption[1], m.Absorption[4])
 }

@@ -15,22 +15,25 @@ import (
 
 // picks adds a chip for each of names, of which the one at *shown is shown
 // below them.
-func (in *Inspector) picks(f *field.Form, shown *int, names func() []string) {
+func (in *Inspector) picks(f *field.Form, shown *int, names func() []string) *field.Line {
 	c := newChips(longChip, func(i int) {
 		*shown = i
 		in.Update()
 	})
-	f.AddObject(c.box, func() { c.show(names(), *shown, func(int) sight.Verdict { return 0 }) })
+	return f.AddObject(c.box, func() { c.show(names(), *shown, noVerdict) })
 }
+
+// noVerdict is for chips of what is not judged.
+func noVerdict(int) sight.Verdict { return 0 }
 
 // listButtons adds the buttons under a list: Add, Duplicate and Remove, the
 // last two while there is something shown.
-func listButtons(f *field.Form, add *widget.Button, duplicate, remove func(), some func() bool) {
+func listButtons(f *field.Form, add *widget.Button, duplicate, remove func(), some func() bool) *field.Line {
 	add.SetText("Add")
 	add.SetIcon(base.ContentAddIcon())
 	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), duplicate)
 	gone := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), remove)
-	f.AddObject(container.NewGridWithColumns(3, add, twin, gone), func() {
+	return f.AddObject(container.NewGridWithColumns(3, add, twin, gone), func() {
 		for _, b := range []*widget.Button{twin, gone} {
 			if on := some(); on == b.Disabled() {
 				if on {
