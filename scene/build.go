@@ -88,7 +88,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
 		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
-			(*site).hot, (*site).dims, (*site).mark, (*site).proposal)
+			(*site).zones, (*site).hot, (*site).dims, (*site).mark, (*site).proposal)
 	}
 	// Side by side, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))

@@ -2,7 +2,7 @@
 
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, surfaces, screen, rows, sitters, main position,
-// loudspeakers, criteria. UI goroutine only.
+// loudspeakers, sub zones, playback, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -47,10 +47,12 @@ type Inspector struct {
 	materials palette            // those of the present design
 
 	// What is open within the groups.
-	eachWall, treated, aired bool
+	eachWall, treated, aired, tuned, modelled, chaired bool
 
-	panel int   // index of the treatment that is shown
-	walls *many // a form a wall
+	panel   int   // index of the treatment that is shown
+	zone    int   // index of the sub zone that is shown
+	walls   *many // a form a wall
+	drivers *many // a form a driver of the model
 
 	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
 	limits    sight.Tolerances
@@ -68,6 +70,8 @@ const (
 	sittersGroup
 	mainGroup
 	speakersGroup
+	zonesGroup
+	playbackGroup
 	criteriaGroup
 )
 
@@ -84,6 +88,8 @@ func New(host Host) *Inspector {
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
 		newGroup("Main position", in.mainSummary, in.buildMain),
 		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
+		newGroup("Sub zones", in.zonesSummary, in.buildZones),
+		newGroup("Playback", in.playbackSummary, in.buildPlayback),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -106,6 +112,7 @@ func (in *Inspector) Update() {
 	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
 	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
 	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
+	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	for _, g := range in.groups {
 		g.update()
@@ -114,7 +121,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.panel, in.outline, in.otherFit = 0, 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.otherFit = 0, 0, 0, 0, 0, false, false
 	in.Update()
 }
 

@@ -80,6 +80,7 @@ func (in *Inspector) buildRows(f *field.Form) {
 	in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline })
 	f.AddReadout("Ears, eyes at", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
+	in.buildChair(f)
 }
 
 // curve adds the radius of the row, or the word straight.

@@ -99,6 +99,8 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("Sight", in.speakerCounts).When(some)
 	f.AddReadout("May be off", func() string { return in.tolerance(0) }).When(some)
 	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
+	in.buildTuning(f, some)
+	in.buildModel(f, some)
 }
 
 // tolerance says how far the loudspeaker may be misplaced before a seat gets a
