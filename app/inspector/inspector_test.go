@@ -22,6 +22,7 @@ type bench struct {
 	*project.History
 	in     *Inspector
 	result *sight.Result
+	win    fyne.Window
 }
 
 func (b *bench) Result() *sight.Result { return b.result }
@@ -51,8 +52,8 @@ func newBench(t *testing.T, demo string) *bench {
 	b := &bench{History: project.NewHistory(d), result: sight.Audit(d)}
 	b.in = New(b)
 	b.in.OpenAll()
-	w := test.NewTempWindow(t, b.in.Object())
-	w.Resize(fyne.NewSize(320, 700))
+	b.win = test.NewTempWindow(t, b.in.Object())
+	b.win.Resize(fyne.NewSize(320, 700))
 	return b
 }
 

@@ -267,7 +267,7 @@ func (in *Inspector) speakerCounts() string {
 		n[r.Pair(i, in.speaker).Verdict]++
 	}
 	if n[sight.NotJudged] == len(r.Seats) {
-		return "not judged (bass goes round heads)"
+		return "not judged: it is bass"
 	}
 	return fmt.Sprintf("%d clear, %d tight, %d blocked", n[sight.Clear], n[sight.Tight], n[sight.Blocked])
 }
