@@ -5,6 +5,7 @@ package scene_test
 import (
 	"testing"
 
+	"earline/geometry"
 	"earline/project"
 	"earline/scene"
 )
@@ -57,3 +58,50 @@ func TestSubZonesAreOutlined(t *testing.T) {
 }
 
 func within(got, want, tol float64) bool { return got >= want-tol && got <= want+tol }
+
+// What is open to be edited is outlined in the picture; what is not there gives
+// nothing.
+func TestWhatIsOpenedIsOutlined(t *testing.T) {
+	d := demo(t, "large")
+	outline := func(items ...scene.Item) *scene.Lines {
+		o := scene.Default()
+		o.Opened = items
+		l := scene.Build(d, nil, o)
+		for i := range l.Lines {
+			if l.Lines[i].Name == "opened" {
+				return &l.Lines[i]
+			}
+		}
+		return nil
+	}
+	for _, c := range []struct {
+		kind     scene.HitKind
+		index    int
+		segments int
+		at       geometry.Vec // some corner
+	}{
+		{scene.HitFeature, 0, 12, geometry.V(0, 0, 2.78)},           // the left soffit
+		{scene.HitTreatment, 1, 4, geometry.V(8.4-0.045, 0.5, 0.8)}, // on the back wall
+		{scene.HitZone, 0, 4, geometry.V(0.45, 0.4, 0.012)},         // a line, drawn 60 mm wide
+	} {
+		l := outline(scene.Item{Kind: c.kind, Index: c.index})
+		if l == nil || len(l.Pos) != 6*c.segments || !l.OnTop {
+			t.Fatalf("kind %d: %+v, want %d segments on top", c.kind, l, c.segments)
+		}
+		found := false
+		for v := range len(l.Pos) / 3 {
+			found = found || at(l.Pos, v).Dist(c.at) < 1e-5
+		}
+		if !found {
+			t.Errorf("kind %d: no corner at %v", c.kind, c.at)
+		}
+		for _, none := range []int{-1, 99} {
+			if outline(scene.Item{Kind: c.kind, Index: none}) != nil {
+				t.Errorf("kind %d: there is no number %d", c.kind, none)
+			}
+		}
+	}
+	if outline() != nil {
+		t.Error("nothing is open and something is outlined")
+	}
+}

@@ -87,7 +87,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 	move := words("move")
 	in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some)
 	in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some)
-	in.length(f, "Foot above floor", func() texts {
+	in.length(f, "Lower edge", func() texts {
 		n := in.featureName()
 		return texts{"move " + n, "raise " + n, "lower " + n}
 	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some)
@@ -140,7 +140,7 @@ func (in *Inspector) insertFeature(label string, f project.Feature) {
 		return
 	}
 	in.feature = at
-	in.Update()
+	in.show()
 }
 
 func (in *Inspector) removeFeature() {

@@ -90,7 +90,7 @@ func TestFeaturesAreEdited(t *testing.T) {
 	}{
 		{"From screen wall", "2.5 m", func(f project.Feature) unit.Length { return f.At.X }, 2.5},
 		{"From left wall", "150 cm", func(f project.Feature) unit.Length { return f.At.Y }, 1.5},
-		{"Foot above floor", "2.9", func(f project.Feature) unit.Length { return f.At.Z }, 2.9},
+		{"Lower edge", "2.9", func(f project.Feature) unit.Length { return f.At.Z }, 2.9},
 		{"Size, back", "100 mm", func(f project.Feature) unit.Length { return f.Length }, 0.1},
 		{"Size, across", "4 in", func(f project.Feature) unit.Length { return f.Width }, 0.1016},
 		{"Size, up", "0.12", func(f project.Feature) unit.Length { return f.Height }, 0.12},

@@ -20,7 +20,7 @@ import (
 func TestNothingIsCutOff(t *testing.T) {
 	const width = 318
 	for _, units := range []project.Units{project.Metric, project.Imperial} {
-		for _, demo := range []string{"small", "two-row", "large"} {
+		for _, demo := range []string{"two-row", "large"} {
 			b := opened(t, demo)
 			fyne.CurrentApp().Settings().SetTheme(theme.Theme{})
 			b.in.eachWall, b.in.aired = true, true

@@ -13,6 +13,7 @@ import (
 	"earline/app/field"
 	"earline/project"
 	"earline/project/sight"
+	"earline/scene"
 )
 
 // Host is what the inspector works on.
@@ -31,6 +32,8 @@ type Host interface {
 type Inspector struct {
 	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
 	OnSpeaker, OnRow func(int)
+	// OnOpened is told when something else is open to be edited; see Opened.
+	OnOpened func()
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
@@ -98,6 +101,11 @@ func New(host Host) *Inspector {
 		g.form = field.NewForm(in.scroll)
 		g.form.Resized = in.relayout
 		g.resized = in.relayout
+		g.turned = func() {
+			if in.OnOpened != nil {
+				in.OnOpened()
+			}
+		}
 		box.Add(g.object())
 	}
 	return in
@@ -162,6 +170,35 @@ func (in *Inspector) Follow(i int) {
 func (in *Inspector) ShowRow(i int) {
 	in.row = i
 	in.reveal(rowsGroup)
+}
+
+// ShowFeature opens the feature of that index.
+func (in *Inspector) ShowFeature(i int) {
+	in.feature = i
+	in.reveal(builtGroup)
+}
+
+// Opened returns what is open to be edited and is not selected in the picture by
+// itself: a feature, a treatment, a sub zone.
+func (in *Inspector) Opened() (out []scene.Item) {
+	d := in.host.Design()
+	add := func(open bool, kind scene.HitKind, i, n int) {
+		if open && i < n {
+			out = append(out, scene.Item{Kind: kind, Index: i})
+		}
+	}
+	add(in.groups[builtGroup].open, scene.HitFeature, in.feature, len(d.Room.Features))
+	add(in.groups[surfacesGroup].open && in.treated, scene.HitTreatment, in.panel, len(d.Room.Treatments))
+	add(in.groups[zonesGroup].open, scene.HitZone, in.zone, len(d.SubZones))
+	return out
+}
+
+// show shows another thing to be edited.
+func (in *Inspector) show() {
+	in.Update()
+	if in.OnOpened != nil {
+		in.OnOpened()
+	}
 }
 
 // ShowScreen opens the screen.

@@ -23,16 +23,19 @@ type bench struct {
 	in     *Inspector
 	result *sight.Result
 	win    fyne.Window
+
+	everyone *sight.RangeResult // of design rangeOf
+	rangeOf  *project.Design
 }
 
 func (b *bench) Result() *sight.Result { return b.result }
 
 func (b *bench) Everyone() *sight.RangeResult {
-	r, err := sight.Range(context.Background(), b.Design())
-	if err != nil {
-		return nil
+	if b.rangeOf != b.Design() {
+		b.rangeOf = b.Design()
+		b.everyone, _ = sight.Range(context.Background(), b.rangeOf)
 	}
-	return r
+	return b.everyone
 }
 func (b *bench) Do(label, merge string, edit func(*project.Design)) error {
 	err := b.History.Do(label, merge, edit)

@@ -18,7 +18,7 @@ import (
 func (in *Inspector) picks(f *field.Form, shown *int, names func() []string) *field.Line {
 	c := newChips(longChip, func(i int) {
 		*shown = i
-		in.Update()
+		in.show()
 	})
 	return f.AddObject(c.box, func() { c.show(names(), *shown, noVerdict) })
 }
@@ -51,7 +51,7 @@ func listButtons(f *field.Form, add *widget.Button, duplicate, remove func(), so
 func (in *Inspector) section(f *field.Form, title string, detail func() string, open *bool, some func() bool) func() bool {
 	h := newHeading(title, func() {
 		*open = !*open
-		in.Update()
+		in.show()
 	})
 	f.AddObject(h, func() { h.show(*open, detail()) }).When(some)
 	return func() bool { return *open && some() }

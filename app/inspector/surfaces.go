@@ -294,7 +294,7 @@ func (in *Inspector) insertTreatment(label string, t project.Treatment) {
 		return
 	}
 	in.panel = at
-	in.Update()
+	in.show()
 }
 
 func (in *Inspector) removeTreatment() {

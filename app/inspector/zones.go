@@ -96,7 +96,7 @@ func (in *Inspector) insertZone(label string, z project.SubZone) {
 		return
 	}
 	in.zone = at
-	in.Update()
+	in.show()
 }
 
 func (in *Inspector) removeZone() {

@@ -3,10 +3,15 @@
 package inspector
 
 import (
+	"slices"
 	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/scene"
 )
 
 func TestZonesComeAndGo(t *testing.T) {
@@ -110,5 +115,37 @@ func TestPlayback(t *testing.T) {
 	}
 	if got := b.in.playbackSummary(); got != "85 dB(C), 80 Hz" {
 		t.Errorf("the heading says %q", got)
+	}
+}
+
+// The picture is told what is open to be edited, when it is opened and when
+// another is chosen.
+func TestWhatIsOpenIsTold(t *testing.T) {
+	b := newBench(t, "large") // every group is open
+	told := 0
+	b.in.OnOpened = func() { told++ }
+	want := func(n int, items ...scene.Item) {
+		t.Helper()
+		if got := b.in.Opened(); !slices.Equal(got, items) || told != n {
+			t.Errorf("told %d times of %v, want %d times of %v", told, got, n, items)
+		}
+	}
+	feature, panel, zone := scene.Item{Kind: scene.HitFeature}, scene.Item{Kind: scene.HitTreatment}, scene.Item{Kind: scene.HitZone}
+	want(0, feature, panel, zone)
+	test.Tap(b.in.groups[surfacesGroup].head)
+	want(1, feature, zone)
+	var second fyne.Tappable
+	for _, o := range test.LaidOutObjects(b.in.groups[builtGroup].whole) {
+		if c, ok := o.(*chip); ok && c.full == "back soffit" {
+			second = c
+		}
+	}
+	test.Tap(second)
+	feature.Index = 2
+	want(2, feature, zone)
+	b.in.ShowFeature(4)
+	feature.Index = 4
+	if got := b.in.Opened(); got[0] != feature {
+		t.Errorf("%v is open", got)
 	}
 }
