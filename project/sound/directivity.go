@@ -92,10 +92,6 @@ func radiatorOf(sp *project.Placed) Radiator {
 	if r.up.Dot(sp.Front.U) > 0 {
 		r.up = r.up.Neg()
 	}
-	if sp.Spec.Polar.Given() {
-		r.polar = polarOf(&sp.Spec.Polar)
-		return r
-	}
 	half := func(full float64) float64 {
 		if full >= 2*math.Pi {
 			return math.Inf(1)
@@ -103,6 +99,10 @@ func radiatorOf(sp *project.Placed) Radiator {
 		return max(full/2, 0.005)
 	}
 	r.halfH, r.halfV = half(sp.Spec.CoverageH.Radians()), half(sp.Spec.CoverageV.Radians())
+	if sp.Spec.Polar.Given() {
+		r.polar = polarOf(&sp.Spec.Polar)
+		return r
+	}
 	r.spread = math.Log((energy(Edge) - behind) / (1 - behind))
 	a := math.Sqrt(float64(sp.Spec.Width) * float64(sp.Spec.Height) / math.Pi)
 	if sp.Spec.Flush {
@@ -147,7 +147,7 @@ func (r *Radiator) Bearing(p geometry.Vec) Bearing {
 }
 
 // Off returns how far off the axis p lies as a share of the nominal coverage: 1
-// at its edge, 0 when there is none or the data are measured.
+// at its edge, 0 when there is none.
 func (r *Radiator) Off(p geometry.Vec) float64 {
 	d := p.Sub(r.at)
 	x, y, z := d.Dot(r.axis), d.Dot(r.right), d.Dot(r.up)
