@@ -30,8 +30,12 @@ func EyringTime(volume, surface, mean, air, c float64) float64 {
 }
 
 // EyringArea returns the absorption area, m2, with which EyringTime is t; the
-// inverse. Air alone may make it shorter: then it is 0.
+// inverse. Air alone may make it shorter: then it is 0. For no time at all it is
+// the whole surface.
 func EyringArea(volume, surface, t, air, c float64) float64 {
+	if !(t > 0) || !(surface > 0) {
+		return max(surface, 0)
+	}
 	return max(surface*(1-math.Exp(-(sabine(c)*volume/t-air)/surface)), 0)
 }
 
