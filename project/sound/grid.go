@@ -18,8 +18,8 @@ type MapOptions struct {
 	Speaker int
 	// Octave is the index of one of project.Octaves.
 	Octave int
-	// Step is from one point to the next, metres; 0 means 0.15, and less than
-	// 0.02 is taken as that.
+	// Step is from one point to the next, metres; 0 means 0.15. It is made coarser
+	// where it would take over a million points.
 	Step float64
 	// Ear is the height of the ears above the local floor or platform; 0 means
 	// the mean of the seats', or 1.1 m without seats.
@@ -80,6 +80,10 @@ func Map(ctx context.Context, d *project.Design, o MapOptions) (Grid, error) {
 		}
 		m.aim(k, o.Octave)
 		for i := range g.Values {
+			const often = 1 << 14 // points: some 20 ms
+			if i%often == often-1 && ctx.Err() != nil {
+				return Grid{}, ctx.Err()
+			}
 			if !g.Inside[i] {
 				continue
 			}
@@ -107,18 +111,18 @@ func Map(ctx context.Context, d *project.Design, o MapOptions) (Grid, error) {
 
 // newGrid lays the points over the footprint.
 func newGrid(d *project.Design, o MapOptions) Grid {
-	const least = 0.02 // m: 25 million points in the largest room that a file may hold
+	const most = 1e6 // points: some 40 MB, and a second for each loudspeaker
 	step := o.Step
 	if !(step > 0) {
 		step = usualStep
 	}
-	step = max(step, least)
 	ear := o.Ear
 	if !(ear > 0) {
 		ear = earHeight(d)
 	}
 	poly := d.Room.Polygon()
 	lo, hi := poly.Bounds()
+	step = max(step, math.Sqrt((hi.X-lo.X)*(hi.Y-lo.Y)/most))
 	g := Grid{Step: step,
 		NX: max(int((hi.X-lo.X)/step), 1), NY: max(int((hi.Y-lo.Y)/step), 1)}
 	// In the middle of what does not divide evenly, so that mirrored rooms have

@@ -63,12 +63,13 @@ type ReflectOptions struct {
 // seat of a valid design of which audit is the audit (nil: it is made): mirror
 // images of the loudspeakers in every surface (Allen and Berkley 1979), kept
 // where the mirror point lies on the surface, and each leg in the room and clear
-// of platforms and of what is built in. Subwoofers are left out.
+// of platforms, of what is built in and of every chair, the listener's own too.
+// Subwoofers are left out.
 //
 // It is geometry: a surface no wider than a wavelength (0.34 m at 1 kHz) throws
 // back less than this says, edges spread, and coefficients are those of sound from
-// all sides. People and chairs neither throw back nor stand in the way here, so
-// that the floor's are upper bounds. The error is that of ctx.
+// all sides. People, who come and go, are not in the way; they and the chairs throw
+// nothing back. The error is that of ctx.
 func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
 	if audit == nil {
 		audit = sight.Audit(d)
@@ -102,35 +103,81 @@ type mirrors struct {
 	*shell
 	audit  *sight.Result
 	air    air
-	solids []geometry.Solid // of platforms and features
-	bounds []geometry.Sphere
+	things []thing // that may stand in the way
 
 	k      int
 	r      Radiator
 	images []geometry.Vec // of the loudspeaker in each surface
 	seen   []bool         // whether it stands before the surface
-	shade  []int          // the solids that can be in its way
+	shade  []int          // the things that can be in its way
+	around int            // the chair that the present ear is inside; -1
+}
+
+// thing is a platform, a feature or a chair.
+type thing struct {
+	bound  geometry.Sphere
+	solids []geometry.Solid
+	balls  []geometry.Sphere // around each solid
+	fixed  bool              // no chair
+}
+
+func thingOf(boxes ...geometry.Box) thing {
+	var t thing
+	var middle geometry.Vec
+	for _, b := range boxes {
+		t.solids = append(t.solids, b.Solid())
+		t.balls = append(t.balls, b.Bound())
+		middle = middle.Add(b.Center.Mul(1 / float64(len(boxes))))
+	}
+	t.bound.Center = middle
+	for _, b := range t.balls {
+		t.bound.Radius = max(t.bound.Radius, middle.Dist(b.Center)+b.Radius)
+	}
+	return t
+}
+
+// crossed reports whether seg, of length l, runs through t.
+func (t *thing) crossed(seg geometry.Segment, l float64) bool {
+	const touch = 1e-4 // m: a leg ends on the surface that it meets
+	if t.bound.Gap(seg) >= 0 {
+		return false
+	}
+	for i := range t.solids {
+		if t.balls[i].Gap(seg) >= 0 {
+			continue
+		}
+		if t0, t1, ok := t.solids[i].Hit(seg); ok && (t1-t0)*l > touch {
+			return true
+		}
+	}
+	return false
 }
 
 func newMirrors(s *shell, audit *sight.Result) *mirrors {
 	m := &mirrors{shell: s, audit: audit, air: airOf(s.d.Room.Air),
 		images: make([]geometry.Vec, len(s.surfaces)), seen: make([]bool, len(s.surfaces))}
-	add := func(b geometry.Box) {
-		m.solids = append(m.solids, b.Solid())
-		m.bounds = append(m.bounds, b.Bound())
-	}
 	for i := range s.d.Seating.Rows {
 		if b, ok := s.d.Platform(i); ok {
-			add(b)
+			m.things = append(m.things, thingOf(b))
 		}
 	}
 	for _, f := range s.d.Room.Features {
 		if !thin(f.Kind) {
-			add(f.Box())
+			m.things = append(m.things, thingOf(f.Box()))
 		}
 	}
 	if !s.d.Screen.Transparent {
-		add(s.d.Screen.Sheet())
+		m.things = append(m.things, thingOf(s.d.Screen.Sheet()))
+	}
+	for i := range m.things {
+		m.things[i].fixed = true
+	}
+	for _, seat := range audit.Seats {
+		var boxes []geometry.Box
+		for _, p := range seat.ChairParts() {
+			boxes = append(boxes, *p.Box)
+		}
+		m.things = append(m.things, thingOf(boxes...))
 	}
 	return m
 }
@@ -148,8 +195,8 @@ func (m *mirrors) from(k int) {
 		m.images[i] = m.r.at.Sub(on.Normal.Mul(2 * h))
 	}
 	m.shade = m.shade[:0]
-	for i := range m.solids {
-		if !carries(&m.solids[i], sp) {
+	for i := range m.things {
+		if t := &m.things[i]; !t.fixed || !carries(&t.solids[0], sp) {
 			m.shade = append(m.shade, i)
 		}
 	}
@@ -167,6 +214,7 @@ func large(s *Surface) bool {
 func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) []Reflection {
 	direct := m.r.at.Dist(ear)
 	away := m.r.Levels(ear)
+	m.sits(ear)
 	for i := range m.surfaces {
 		if !m.seen[i] {
 			continue
@@ -189,6 +237,24 @@ func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) 
 		}
 	}
 	return out
+}
+
+// sits notes in what chair, if any, the ear lies: a main listening position may be
+// anywhere. That one hides nothing, as it would hide all.
+func (m *mirrors) sits(ear geometry.Vec) {
+	m.around = -1
+	at := geometry.Segment{A: ear, B: ear}
+	for i := range m.things {
+		t := &m.things[i]
+		if t.fixed || t.bound.Gap(at) >= 0 {
+			continue
+		}
+		for k := range t.solids {
+			if _, _, in := t.solids[k].Hit(at); in {
+				m.around = i
+			}
+		}
+	}
 }
 
 // twice returns the reflection by way of surface i, then j.
@@ -232,17 +298,13 @@ func meets(s *Surface, image, p geometry.Vec) (at geometry.Vec, flat geometry.Ve
 	return at, flat, s.Outline.Contains(flat)
 }
 
-// clear reports whether the leg from a to b stays in the room and out of what is
-// built in.
+// clear reports whether the leg from a to b stays in the room and out of what
+// stands in it.
 func (m *mirrors) clear(a, b geometry.Vec) bool {
-	const touch = 1e-4 // m: a leg ends on the surface that it meets
 	seg := geometry.Segment{A: a, B: b}
 	l := seg.Len()
 	for _, i := range m.shade {
-		if m.bounds[i].Gap(seg) >= 0 {
-			continue
-		}
-		if t0, t1, ok := m.solids[i].Hit(seg); ok && (t1-t0)*l > touch {
+		if i != m.around && m.things[i].crossed(seg, l) {
 			return false
 		}
 	}

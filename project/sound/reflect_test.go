@@ -36,12 +36,15 @@ func reflect(t *testing.T, d *project.Design, second bool) *Reflections {
 	return r
 }
 
-// by returns the reflections by their first surface's words.
+// by returns the reflections at the main listening position by their first
+// surface's words.
 func by(t *testing.T, r *Reflections) map[string]Reflection {
 	t.Helper()
 	out := map[string]Reflection{}
 	for _, f := range r.All {
-		out[r.Surfaces[f.Surfaces[0]].Words] = f
+		if f.Seat == MainSeat {
+			out[r.Surfaces[f.Surfaces[0]].Words] = f
+		}
 	}
 	return out
 }
@@ -365,6 +368,7 @@ func TestReflectionsMirror(t *testing.T) {
 // that breaks the limit.
 func TestTreatingMendsIt(t *testing.T) {
 	d := hall(2, 4, 6)
+	d.Models[0].CoverageH, d.Models[0].CoverageV = 180, 150
 	d.Room.Materials = append(d.Room.Materials, project.Material{ID: "deaf", Name: "deaf", Absorption: []float64{1, 1, 1, 1, 1, 1, 1, 1}})
 	before := reflect(t, d, false)
 	for _, seats := range []bool{false, true} {
@@ -415,6 +419,28 @@ func TestSoffitThrowsBack(t *testing.T) {
 		t.Fatalf("no underside among %v", got)
 	}
 	geomtest.WithinVec(t, "where", f.Points[0], geometry.V(2.5, 1, 2.5), 1e-9)
+}
+
+// The back of the chair before hides the floor, a person nothing; an ear inside a
+// chair is not deaf.
+func TestChairsHideTheFloor(t *testing.T) {
+	d := bare(8, 5, 2.8, geometry.V(0.5, 2.5, 1.2), geometry.V(5, 2.5, 1.1))
+	open := by(t, reflect(t, d, false))
+	if _, ok := open["floor"]; !ok {
+		t.Fatal("no floor in an empty room")
+	}
+	d.Chairs = hall(1, 1, 0).Chairs
+	d.Seating.Sitters = hall(1, 1, 0).Seating.Sitters
+	at := open["floor"].Points[0]
+	d.Seating.Rows = []project.Row{{Chair: "recliner", Distance: unit.Length(at.X + 0.3), Seats: 1, Pitch: 0.8, Centre: 2.5}}
+	if f, ok := by(t, reflect(t, d, false))["floor"]; ok {
+		t.Errorf("heard through the chair: %+v", f)
+	}
+	d.Seating.Rows[0].Distance = 5 - 0.05 // the ear in the back of the chair
+	d.Seating.Main.At.Z = 0.9
+	if n := len(by(t, reflect(t, d, false))); n != 6 {
+		t.Errorf("%d reflections reach an ear inside a chair", n)
+	}
 }
 
 func TestReflectStops(t *testing.T) {

@@ -30,6 +30,8 @@ type Surface struct {
 	// Index is the number of the wall or row, from 1, or of the feature, from 0.
 	Index int
 	Words string // "left wall (wall 1)"
+	// Begins names the wall at whose corner a wall's U is 0: "wall 6".
+	Begins string
 	// Origin is a point of its plane, Normal the unit vector into the room. U and
 	// V give its flat coordinates: those of p are (p-Origin).U and (p-Origin).V.
 	// On a wall U runs from its first corner, V up; on a floor or ceiling they are
@@ -347,6 +349,7 @@ func (s *shell) walls() {
 		}
 		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
 		s.surfaces = append(s.surfaces, Surface{Kind: WallSurface, Index: i + 1, Words: wallWords(i+1, n),
+			Begins: fmt.Sprintf("wall %d", (i+len(s.poly)-1)%len(s.poly)+1),
 			Origin: geometry.Vec{X: a.X, Y: a.Y}, Normal: geometry.Vec{X: n.X, Y: n.Y},
 			U: geometry.Vec{X: u.X, Y: u.Y}, V: geometry.Vec{Z: 1},
 			Outline: outline, finish: s.wallFinish(i + 1), stretch: 1})

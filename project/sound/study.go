@@ -140,7 +140,7 @@ func (r *Result) remarks(d *project.Design, assumed []string) {
 		add("reverberation: some surfaces absorb several times the mean; sound between the hard ones will ring longer than the formulas say")
 	}
 	add("reverberation: an even field is supposed, which no small room has; below some %.0f Hz (Schroeder) the times mean little", v.Schroeder)
-	add("reflections: rays; people and chairs are left out, so that floors are upper bounds; diffusers are not judged")
+	add("reflections: rays, with no one in the way; the limit is that of reference listening rooms (ITU-R BS.1116, EBU Tech 3276); diffusers are not judged")
 	add("levels are of the direct sound, without the room; blocking is an upper bound (endless straight edge, ITU-R P.526)")
 }
 
@@ -226,14 +226,10 @@ const Caution = "Long loud listening harms hearing, a child's first. The dose ti
 // sentence says f in one line, lengths by show.
 func (r *Result) sentence(f *Reflection, show func(float64) string) string {
 	on := &r.Reflections.Surfaces[f.Surfaces[0]]
-	q := on.Flat(f.Points[0])
-	var where string
-	switch on.Kind {
-	case WallSurface:
-		where = fmt.Sprintf("%s along, %s high", show(q.X), show(q.Y))
-	default:
-		p := f.Points[0]
-		where = fmt.Sprintf("x %s, y %s, z %s", show(p.X), show(p.Y), show(p.Z))
+	p := f.Points[0]
+	where := fmt.Sprintf("x %s, y %s, z %s", show(p.X), show(p.Y), show(p.Z))
+	if q := on.Flat(p); on.Kind == WallSurface {
+		where = fmt.Sprintf("%s from %s, %s high", show(q.X), on.Begins, show(q.Y))
 	}
 	word := "below"
 	level := -f.Strongest
@@ -253,9 +249,14 @@ func (r *Result) Sentence(f *Reflection, u project.Units) string {
 func (r *Result) PatchSentence(p *Patch, u project.Units) string {
 	show := shower(u)
 	on := &r.Reflections.Surfaces[p.Surface]
-	a, b := "along", "high"
-	if on.Kind != WallSurface && on.Kind != StepSurface && on.Kind != FeatureSurface {
-		a, b = "from the screen wall", "from the left wall"
+	a, b := "from the screen wall", "from the left wall"
+	switch on.Kind {
+	case WallSurface:
+		a, b = "from "+on.Begins, "high"
+	case StepSurface:
+		a, b = "from the left wall", "high"
+	case FeatureSurface:
+		a, b = "from its middle", "up or across from its middle"
 	}
 	names := make([]string, len(p.Speakers))
 	for i, k := range p.Speakers {

@@ -20,8 +20,10 @@ const (
 	Absorb Advice = "absorption"
 	// Spread what comes later and is not too strong.
 	Spread Advice = "diffusion"
-	// Carpet is for floors.
+	// Carpet is for floors, Leave for those that have it: what is left goes between
+	// legs and under feet.
 	Carpet Advice = "thick carpet or a rug"
+	Leave  Advice = "carpeted, leave it"
 )
 
 // Patch is a rectangle of a surface that throws back what it should not.
@@ -133,9 +135,13 @@ func advice(on *Surface, p *Patch) Advice {
 	const (
 		early  = 7.0  // ms: before it reflections colour, after it they may widen
 		strong = -5.0 // dB
+		soft   = 0.5  // at 1 kHz
 	)
+	floor := on.Kind == FloorSurface || on.Kind == PlatformSurface
 	switch {
-	case on.Kind == FloorSurface || on.Kind == PlatformSurface:
+	case floor && on.finish.alpha[kilohertz] >= soft:
+		return Leave
+	case floor:
 		return Carpet
 	case p.Earliest < early || p.Strongest > strong:
 		return Absorb
