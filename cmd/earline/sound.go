@@ -291,7 +291,7 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 	for _, f := range project.Octaves() {
 		p.printf(" %6s", hertz(f))
 	}
-	p.printf("\n")
+	p.printf(" hidden\n")
 	for k := range r.Audit.Speakers {
 		h := r.Direct.At(seat, k)
 		inside := " "
@@ -299,26 +299,29 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 			inside = "o"
 		}
 		p.printf("%-10s %9s %6.0f° %7.0f° %6.1f%s", r.Audit.Speakers[k].Name(), show(h.Distance),
-			h.Bearing.Across*180/math.Pi, h.Bearing.Upright*180/math.Pi, h.Away[6], inside)
+			tidy(h.Bearing.Across*180/math.Pi, 1), tidy(h.Bearing.Upright*180/math.Pi, 1), tidy(h.Away[6], 0.1), inside)
 		for o, v := range r.Direct.Relative(seat, k) {
 			if !r.Direct.Speakers[k].Plays[o] {
 				p.printf(" %6s", "-")
 				continue
 			}
-			p.printf(" %+6.1f", v)
+			p.printf(" %+6.1f", tidy(v, 0.1))
 		}
 		if h.OverallLoss > 0.05 {
-			p.printf("  up to %.0f dB blocked", h.OverallLoss)
+			p.printf(" %6.1f", h.OverallLoss)
 		}
 		p.printf("\n")
 	}
-	p.printf("4 kHz: what the seat's angle costs there; o outside the nominal coverage\n")
+	p.printf("4 kHz: what the seat's angle costs there; o outside the nominal coverage; hidden: what is in the way takes, at most\n")
 	for i := range r.Reflections.All {
 		if f := &r.Reflections.All[i]; f.Seat == seat && f.Breaks {
 			p.printf("%s\n", wrapped(r.Sentence(f, d.Units), 100, "  "))
 		}
 	}
 }
+
+// tidy rounds v to steps, without a negative zero.
+func tidy(v, step float64) float64 { return math.Round(v/step)*step + 0 }
 
 func hertz(f float64) string {
 	if f >= 1000 {

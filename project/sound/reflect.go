@@ -63,7 +63,7 @@ type ReflectOptions struct {
 // seat of a valid design of which audit is the audit (nil: it is made): mirror
 // images of the loudspeakers in every surface (Allen and Berkley 1979), kept
 // where the mirror point lies on the surface, and each leg in the room and clear
-// of platforms, of what is built in and of every chair, the listener's own too.
+// of platforms, of what is built in and of every chair but the listener's own.
 // Subwoofers are left out.
 //
 // It is geometry: a surface no wider than a wavelength (0.34 m at 1 kHz) throws
@@ -110,7 +110,7 @@ type mirrors struct {
 	images []geometry.Vec // of the loudspeaker in each surface
 	seen   []bool         // whether it stands before the surface
 	shade  []int          // the things that can be in its way
-	around int            // the chair that the present ear is inside; -1
+	around int            // the present listener's own chair; -1
 }
 
 // thing is a platform, a feature or a chair.
@@ -239,19 +239,28 @@ func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) 
 	return out
 }
 
-// sits notes in what chair, if any, the ear lies: a main listening position may be
-// anywhere. That one hides nothing, as it would hide all.
+// sits notes whose chair the listener with that ear sits in. It hides nothing: a
+// headrest is no wider than the wave at 1 kHz, and sound from behind goes round it.
+// Nor does a chair that the ear lies in, as it would hide all: a main listening
+// position may be anywhere.
 func (m *mirrors) sits(ear geometry.Vec) {
+	const own = 0.3 // m, between the ears of the seat and the ear
 	m.around = -1
 	at := geometry.Segment{A: ear, B: ear}
-	for i := range m.things {
-		t := &m.things[i]
-		if t.fixed || t.bound.Gap(at) >= 0 {
+	first := len(m.things) - len(m.audit.Bodies)
+	for i := range m.audit.Bodies {
+		b := &m.audit.Bodies[i]
+		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+			m.around = first + i
+			return
+		}
+		t := &m.things[first+i]
+		if t.bound.Gap(at) >= 0 {
 			continue
 		}
 		for k := range t.solids {
 			if _, _, in := t.solids[k].Hit(at); in {
-				m.around = i
+				m.around = first + i
 			}
 		}
 	}
