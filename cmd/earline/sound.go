@@ -312,7 +312,7 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 		}
 		p.printf("\n")
 	}
-	p.printf("4 kHz: what the seat's angle costs there; o outside the nominal coverage; hidden: what is in the way takes, at most\n")
+	p.printf("4 kHz: what the angle costs there; o outside the coverage; hidden: what is in the way takes, at most\n")
 	for i := range r.Reflections.All {
 		if f := &r.Reflections.All[i]; f.Seat == seat && f.Breaks {
 			p.printf("%s\n", wrapped(r.Sentence(f, d.Units), 100, "  "))

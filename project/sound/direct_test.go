@@ -191,6 +191,9 @@ func TestChannelsShared(t *testing.T) {
 		t.Errorf("%d loudspeakers play the channel", shared.Channel)
 	}
 	geomtest.Within(t, "half the power", shared.Power, alone.Power/2, 1e-9*alone.Power)
+	// LV-001, LV-002: 85 dB for a channel; two surrounds that share one have 82 each.
+	geomtest.Within(t, "reference", alone.Target-20, 85, 1e-9)
+	geomtest.Within(t, "reference of one of two", shared.Target-20, 82, 0.02)
 
 	d = pair(4, 2)
 	d.Speakers[0].Label = "LFE1"
