@@ -28,12 +28,10 @@ import (
 
 // soundFlags are what the command line can ask of a study, as typed.
 type soundFlags struct {
-	json, second, empty, all bool
-	target, seat, out        string
-	polar                    []string
-	mapTo, speaker           string
-	octave                   string
-	step                     string
+	json, second, empty, all, tune bool
+	target, seat, out              string
+	polar                          []string
+	mapTo, speaker, octave, step   string
 }
 
 func soundCommand() *cobra.Command {
@@ -68,7 +66,8 @@ does, 2 the file or the command cannot be used.`,
 	fs.BoolVar(&f.empty, "empty", false, "nobody sits in the chairs")
 	fs.BoolVar(&f.second, "second", false, "also reflections by way of two surfaces")
 	fs.StringArrayVar(&f.polar, "polar", nil, "measured directivity for a model, MODEL=TABLE.csv; may be repeated")
-	fs.StringVarP(&f.out, "output", "o", "", "file to write the design to with the measured directivity in it")
+	fs.BoolVar(&f.tune, "tune", false, "put the delays and trims into the design written with --output")
+	fs.StringVarP(&f.out, "output", "o", "", "file to write the design to, with what --polar and --tune put in it")
 	fs.StringVar(&f.mapTo, "map", "", "file to write the level over the plane of the ears to, comma separated")
 	fs.StringVar(&f.speaker, "loudspeaker", "", "of what loudspeaker the map is, such as M+030 or \"M+090 b\"; left out: how far all lie apart")
 	fs.StringVar(&f.octave, "octave", "4000", "octave of the map, hertz")
@@ -77,6 +76,9 @@ does, 2 the file or the command cannot be used.`,
 }
 
 func runSound(ctx context.Context, w io.Writer, d *project.Design, f *soundFlags) error {
+	if f.tune && f.out == "" {
+		return fmt.Errorf("--tune: no file to write to; name it with --output")
+	}
 	if err := takePolars(d, f.polar); err != nil {
 		return err
 	}
@@ -126,6 +128,9 @@ func runSound(ctx context.Context, w io.Writer, d *project.Design, f *soundFlags
 		}
 	}
 	if f.out != "" {
+		if f.tune {
+			d = r.Direct.Tuned(d)
+		}
 		if err := file.Write(f.out, d); err != nil {
 			return err
 		}
@@ -332,7 +337,12 @@ func hertz(f float64) string {
 
 func printReverb(p *printer, r *sound.Result) {
 	v := r.Reverb
-	p.printf("\nReverberation of %.1f m³, target %.2f s (±%.2f from 250 Hz to 4 kHz); now %.2f s on the mean\n%-22s", v.Volume, v.Wanted, sound.Tolerance, v.Mid, "octave, Hz")
+	people := "with a person in every chair"
+	if r.Options.Empty {
+		people = "with nobody in it"
+	}
+	p.printf("\nReverberation of %.1f m³ %s: target %.2f s, ±%.2f from 250 Hz to 4 kHz; now %.2f s\n%-22s",
+		v.Volume, people, v.Wanted, sound.Tolerance, v.Mid, "octave, Hz")
 	for _, f := range project.Octaves() {
 		p.printf(" %7s", hertz(f))
 	}

@@ -20,7 +20,7 @@ func TestSoundAnswers(t *testing.T) {
 	if status != statusShort || errs != "" {
 		t.Fatalf("status %d, said %q\n%s", status, errs, out)
 	}
-	for _, want := range []string{"14 seats, 21 loudspeakers", "M+090 b", "Reverberation of 126.1 m³", "to change, m²",
+	for _, want := range []string{"14 seats, 21 loudspeakers", "M+090 b", "Reverberation of 126.1 m³ with a person in every chair", "to change, m²",
 		"Row 2 seat 3, against the main", "Treat for every seat", "left wall (wall 1): ", "absorption", ", then ",
 		"upper bound", "Long loud listening harms hearing", "full dose", "Schroeder"} {
 		if !strings.Contains(out, want) {
@@ -117,6 +117,28 @@ func TestSoundPolar(t *testing.T) {
 	}
 }
 
+// Delays and trims go into the file in whole steps.
+func TestSoundTune(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "tuned.earline")
+	if _, _, errs := earline("sound", "demo:two-row", "--tune", "-o", name); errs != "" {
+		t.Fatal(errs)
+	}
+	d, err := file.Read(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := 0.0
+	for _, l := range d.Speakers {
+		last = max(last, l.Tuning.Delay)
+		if l.Tuning.Gain > 0 && l.Model != "sub-15" || l.Tuning.Gain*2 != float64(int(l.Tuning.Gain*2)) {
+			t.Errorf("%s: %+v", l.Name(), l.Tuning)
+		}
+	}
+	if last < 1 || last > 10 {
+		t.Errorf("the longest delay is %g ms", last)
+	}
+}
+
 // The map is a table of the points in the room.
 func TestSoundMap(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "map.csv")
@@ -145,6 +167,7 @@ func TestSoundRefuses(t *testing.T) {
 		{"no-such.earline"},
 		{"demo:small", "--target", "loud"},
 		{"demo:small", "--seat", "9.9"},
+		{"demo:small", "--tune"},
 		{"demo:small", "--polar", "front"},
 		{"demo:small", "--polar", "none=" + bad},
 		{"demo:two-row", "--polar", "front=" + bad},

@@ -248,6 +248,17 @@ func (d *Direct) align(placed []project.Placed) {
 	}
 }
 
+// Tuned returns a copy of design, of which d is, with the delays and trims in it.
+// Polarity stays as it is.
+func (d *Direct) Tuned(design *project.Design) *project.Design {
+	out := design.Clone()
+	for k := range out.Speakers {
+		t := &out.Speakers[k].Tuning
+		t.Delay, t.Gain = d.Speakers[k].Delay, d.Speakers[k].Trim
+	}
+	return out
+}
+
 // DelayFor returns the delay, ms, that lets a loudspeaker at near metres arrive
 // together with one at far metres, in air of speed m/s.
 func DelayFor(far, near, speed float64) float64 { return 1000 * (far - near) / speed }
@@ -257,8 +268,9 @@ func stepped(v, step float64) float64 {
 	if !(step > 0) {
 		return v
 	}
-	// Adding zero turns a negative zero into a plain one.
-	return math.Round(v/step)*step + 0
+	// To a millionth, as whole steps of 0.1 are not whole in binary; adding zero
+	// turns a negative zero into a plain one.
+	return math.Round(math.Round(v/step)*step*1e6)/1e6 + 0
 }
 
 // Loudness is how long the room may be listened to at its levels; see DoseTime.

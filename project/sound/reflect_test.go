@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 	"testing"
 
 	"earline/geometry"
@@ -136,6 +137,41 @@ func TestSurfaceTakesItsShare(t *testing.T) {
 	}
 	if f := got[left]; f.Scatters || !f.Breaks {
 		t.Errorf("the left wall, 3.7 ms and %.1f dB: %+v", f.Strongest, f)
+	}
+}
+
+// A wall is a mirror: what it throws back is the direct sound of the loudspeaker's
+// mirror image, less what the wall takes.
+func TestReflectionIsTheImagesDirectSound(t *testing.T) {
+	d := hall(2, 3, 4)
+	d.Chairs[0].BackHeight, d.Chairs[0].Headrest, d.Chairs[0].ArmHeight = 0.1, 0, 0 // stools
+	direct := Hear(d, nil)
+	twin := d.Clone()
+	for k := range twin.Speakers {
+		l := &twin.Speakers[k]
+		sp := d.PlaceOne(*l, d.MainPoint())
+		az, el, _ := geometry.AzEl(sp.Axis)
+		l.At.Y = -l.At.Y
+		l.Aim = project.Aim{Fixed: true, Azimuth: -unit.FromRadians(az), Elevation: unit.FromRadians(el)}
+	}
+	image := Hear(twin, nil)
+	n := 0
+	for _, f := range reflect(t, d, false).All {
+		if f.Surfaces[0] != slices.IndexFunc(Surfaces(d), func(s Surface) bool { return s.Words == left }) {
+			continue
+		}
+		n++
+		a, b := &direct.Speakers[f.Speaker].Main, &image.Speakers[f.Speaker].Main
+		if f.Seat != MainSeat {
+			a, b = direct.At(f.Seat, f.Speaker), image.At(f.Seat, f.Speaker)
+		}
+		for o := range f.Level {
+			geomtest.Within(t, fmt.Sprintf("loudspeaker %d seat %d octave %d", f.Speaker, f.Seat, o),
+				f.Level[o], b.Gain[o]-a.Gain[o]+10*math.Log10(1-0.1), 1e-9)
+		}
+	}
+	if n < 20 {
+		t.Errorf("the left wall is in %d reflections", n)
 	}
 }
 

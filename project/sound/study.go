@@ -139,6 +139,7 @@ func (r *Result) remarks(d *project.Design, assumed []string) {
 	if uneven(v) {
 		add("reverberation: some surfaces absorb several times the mean; sound between the hard ones will ring longer than the formulas say")
 	}
+	add("reverberation: the screen's cloth and the loudspeakers are left out")
 	add("reverberation: an even field is supposed, which no small room has; below some %.0f Hz (Schroeder) the times mean little", v.Schroeder)
 	add("reflections: rays, with no one in the way; the limit is that of reference listening rooms (ITU-R BS.1116, EBU Tech 3276); diffusers are not judged")
 	add("levels are of the direct sound, without the room; blocking is an upper bound (endless straight edge, ITU-R P.526)")
