@@ -207,6 +207,36 @@ func TestChannelsShared(t *testing.T) {
 	}
 }
 
+// The trim is against the one that needs the most drive, subwoofers apart; those
+// that share a channel are 3 dB lower each.
+func TestTrims(t *testing.T) {
+	d := pair(4, 2)
+	d.Speakers[1].Label, d.Speakers[1].Copy = d.Speakers[0].Label, "b"
+	third := d.Speakers[0]
+	third.Label, third.Copy = "M+180", ""
+	d.Speakers = append(d.Speakers, third)
+	got := Hear(d, nil)
+	geomtest.Within(t, "alone at 4 m", got.Speakers[2].TrimExact, 0, 1e-9)
+	geomtest.Within(t, "one of two at 4 m", got.Speakers[0].TrimExact, -10*math.Log10(2), 1e-9)
+
+	d.Models = append(d.Models, d.Models[0])
+	d.Models[1].ID, d.Models[1].Drivers = "sub", []project.Driver{{Band: project.Sub, Diameter: 0.33}}
+	d.Models[1].Sensitivity, d.Models[1].CoverageH = 80, 90
+	sub := third
+	sub.Label, sub.Model = "LFE1", "sub"
+	sub.Aim = project.Aim{Fixed: true} // towards the screen: the seats are behind it
+	d.Speakers = append(d.Speakers, sub)
+	with := Hear(d, nil)
+	geomtest.Within(t, "alone, beside a weak subwoofer", with.Speakers[2].TrimExact, 0, 1e-9)
+	if s := with.Speakers[3]; s.TrimExact < 9 || !s.Main.Inside {
+		t.Errorf("a subwoofer 10 dB less sensitive: %+v", s)
+	}
+	tuned := with.Tuned(d)
+	if tuned.Speakers[3].Tuning.Gain != with.Speakers[3].Trim || d.Speakers[3].Tuning.Gain != 0 {
+		t.Errorf("tuned %+v, given %+v", tuned.Speakers[3].Tuning, d.Speakers[3].Tuning)
+	}
+}
+
 func TestLoudness(t *testing.T) {
 	d := hall(1, 2, 6)
 	d.Speakers[5].Label = "LFE1"

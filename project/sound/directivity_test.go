@@ -118,6 +118,22 @@ func TestOmnidirectional(t *testing.T) {
 	}
 }
 
+// Below 1 kHz the edge opens as the box grows small beside the wave; by hand for a
+// front of 0.3 x 0.5 m, a = 0.21851 m: ka is 2.0049 at 501.19 Hz and 4.0002 at 1
+// kHz, so that s = 0.80078 and 0.94118.
+func TestOpensBelowOneKilohertz(t *testing.T) {
+	sp := placed(90, 60)
+	q := NewRadiator(&sp)
+	edge := q.Levels(towards(q, math.Pi/4, 0))
+	geomtest.Within(t, "500 Hz at the edge", edge[3], -6*0.80078/0.94118, 1e-3)
+	// A flush model of the same size has its driver of 25 mm alone: ka is 0.2288 at
+	// 1 kHz, s nearly goes with the square of the frequency.
+	sp = placed(90, 60, func(m *project.Model) { m.Flush = true })
+	q = NewRadiator(&sp)
+	edge = q.Levels(towards(q, math.Pi/4, 0))
+	geomtest.Within(t, "500 Hz at the edge of a flush one", edge[3], -6*0.25119*(1+0.2288*0.2288)/(1+0.1147*0.1147), 1e-3)
+}
+
 // Angles are those of the box: right of someone who looks at the front, and up,
 // about the axis with its built-in aim.
 func TestBearing(t *testing.T) {

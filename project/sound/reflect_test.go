@@ -206,6 +206,15 @@ func TestEarlyLimit(t *testing.T) {
 			t.Errorf("absorbed below 1 kHz only: %+v", f)
 		}
 	}
+	// Absorption from 1 kHz up is all that is asked for.
+	for o := range d.Room.Materials[0].Absorption {
+		d.Room.Materials[0].Absorption[o] = 1 - d.Room.Materials[0].Absorption[o]
+	}
+	for _, f := range reflect(t, d, false).All {
+		if f.Breaks {
+			t.Errorf("absorbed from 1 kHz up: %+v", f)
+		}
+	}
 	far := bare(20, 20, 9, geometry.V(5, 10, 1), geometry.V(8, 10, 1.1))
 	for _, f := range reflect(t, far, false).All {
 		if f.Breaks && f.Delay > EarlyTime {
@@ -476,6 +485,53 @@ func TestChairsHideTheFloor(t *testing.T) {
 	d.Seating.Main.At.Z = 0.9
 	if n := len(by(t, reflect(t, d, false))); n != 6 {
 		t.Errorf("%d reflections reach an ear inside a chair", n)
+	}
+}
+
+// A front flush in a wall is part of it: that wall throws back nothing of its own.
+func TestFlushInItsWall(t *testing.T) {
+	d := bare(6, 4, 2.6, geometry.V(2, 0, 1.2), geometry.V(4, 2, 1.1))
+	d.Models[0].Flush, d.Speakers[0].Mount = true, project.OnWall
+	got := by(t, reflect(t, d, false))
+	if _, ok := got[left]; ok || len(got) != 5 {
+		t.Errorf("%d reflections, one by its own wall: %v", len(got), ok)
+	}
+}
+
+// A loudspeaker in a soffit is not shaded by it.
+func TestInASoffit(t *testing.T) {
+	d := bare(6, 4, 3, geometry.V(3, 0.2, 2.5), geometry.V(4, 2, 1.1))
+	d.Models[0].Flush, d.Speakers[0].Mount = true, project.OnCeiling
+	d.Room.Features = []project.Feature{{Kind: project.Soffit, Name: "soffit", At: project.Point{X: 3, Y: 0.2, Z: 2.5}, Length: 6, Width: 0.4, Height: 0.5}}
+	if got := by(t, reflect(t, d, false)); len(got) < 4 {
+		t.Errorf("%d reflections", len(got))
+	}
+	m := newMapper(d)
+	m.aim(0, 6)
+	geomtest.Within(t, "the map before it", m.level(d.MainPoint()), 0, 1e-9)
+}
+
+// Patches that touch are one, with the strongest and earliest of both, whichever
+// comes first.
+func TestPatchesJoin(t *testing.T) {
+	a := Patch{From: 0, To: 1, Low: 0, High: 1, Strongest: -3, Earliest: 5, Count: 1, Speakers: []int{0}, Seats: []int{2}}
+	b := Patch{From: 2, To: 3, Low: 0, High: 1, Strongest: -6, Earliest: 2, Count: 1, Speakers: []int{1}, Seats: []int{2}}
+	bridge := Patch{From: 1, To: 2, Low: 0.5, High: 2, Strongest: -9, Earliest: 9, Count: 1, Speakers: []int{0}, Seats: []int{3}}
+	elsewhere := Patch{Surface: 1, From: 0, To: 9, Low: 0, High: 9}
+	for _, order := range [][]Patch{{a, b, elsewhere, bridge}, {bridge, elsewhere, b, a}, {b, bridge, a, elsewhere}} {
+		var all []Patch
+		for _, p := range order {
+			p.Speakers, p.Seats = slices.Clone(p.Speakers), slices.Clone(p.Seats)
+			all = joined(all, p)
+		}
+		if len(all) != 2 {
+			t.Fatalf("%d patches", len(all))
+		}
+		p := all[slices.IndexFunc(all, func(p Patch) bool { return p.Surface == 0 })]
+		if p.From != 0 || p.To != 3 || p.Low != 0 || p.High != 2 || p.Strongest != -3 || p.Earliest != 2 || p.Count != 3 ||
+			len(p.Speakers) != 2 || len(p.Seats) != 2 {
+			t.Errorf("%+v", p)
+		}
 	}
 }
 

@@ -204,6 +204,27 @@ func TestAreasByHand(t *testing.T) {
 	}
 }
 
+// Where platforms overlap the higher one is stood on.
+func TestOverlappingPlatforms(t *testing.T) {
+	for _, swap := range []bool{false, true} {
+		d := box(8, 4, 3, 0.1)
+		low := project.Row{Distance: 4, Riser: 0.2, Front: 1, Back: 2}  // x 3 to 6
+		high := project.Row{Distance: 6, Riser: 0.5, Front: 1, Back: 1} // x 5 to 7
+		d.Seating.Rows = []project.Row{low, high}
+		if swap {
+			d.Seating.Rows = []project.Row{high, low}
+		}
+		s := stairsOf(d)
+		for x, want := range map[float64]float64{1: 0, 4: 0.2, 5.5: 0.5, 6.5: 0.5, 7.5: 0} {
+			geomtest.Within(t, fmt.Sprintf("floor at %g", x), s.at(x), want, 1e-12)
+		}
+		r, _ := Reverberate(d, ReferenceRoom, true)
+		geomtest.Within(t, "volume", r.Volume, 8*4*3-4*(2*0.2+2*0.5), 1e-9)
+		// Steps of 0.2 at x = 3, 0.3 at 5 and 0.5 at 7 add to the box's own surface.
+		geomtest.Within(t, "surface", r.Surface, 2*(8*4+8*3+4*3)+4*(0.2+0.3+0.5)-2*(2*0.2+2*0.5), 1e-9)
+	}
+}
+
 // Treatments that overlap, or reach beyond the wall, count for what is seen of
 // them.
 func TestTreatmentsOverlap(t *testing.T) {
