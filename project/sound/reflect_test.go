@@ -490,11 +490,13 @@ func TestChairsHideTheFloor(t *testing.T) {
 
 // A front flush in a wall is part of it: that wall throws back nothing of its own.
 func TestFlushInItsWall(t *testing.T) {
-	d := bare(6, 4, 2.6, geometry.V(2, 0, 1.2), geometry.V(4, 2, 1.1))
-	d.Models[0].Flush, d.Speakers[0].Mount = true, project.OnWall
-	got := by(t, reflect(t, d, false))
-	if _, ok := got[left]; ok || len(got) != 5 {
-		t.Errorf("%d reflections, one by its own wall: %v", len(got), ok)
+	for _, frame := range []float64{0, 0.02} { // m before the wall
+		d := bare(6, 4, 2.6, geometry.V(2, frame, 1.2), geometry.V(4, 2, 1.1))
+		d.Models[0].Flush, d.Speakers[0].Mount = true, project.OnWall
+		got := by(t, reflect(t, d, false))
+		if _, ok := got[left]; ok || len(got) != 5 {
+			t.Errorf("%d reflections, one by its own wall: %v", len(got), ok)
+		}
 	}
 }
 
