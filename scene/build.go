@@ -59,6 +59,11 @@ type Options struct {
 	// elsewhere in it is shown beside what is there. It must not be changed
 	// while Build runs.
 	Ghost *project.Design
+	// Heat is a value over the floor; nil for none.
+	Heat *Heat
+	// Traces are paths of sound, Patches parts of surfaces, to be pointed out.
+	Traces  []Trace
+	Patches []Patch
 }
 
 // Default returns what an engineering view shows: people, labels, the rays of
@@ -91,7 +96,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
 		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
-			(*site).zones, (*site).hot, (*site).opened, (*site).dims, (*site).mark, (*site).proposal)
+			(*site).zones, (*site).hot, (*site).opened, (*site).dims, (*site).mark, (*site).proposal, (*site).heat, (*site).traces)
 	}
 	// Side by side, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))
