@@ -56,10 +56,11 @@ func solvers() []solver {
 			}},
 		{"Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
 			func(f *wishes) work {
-				o := solve.HeightsOptions{Elevation: 45}
+				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
 				f.degrees("Elevation", &o.Elevation)
 				f.length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
 				f.length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
+				f.length("Gap to lights, vents, soffits", &o.Gap)
 				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
 					r, err := solve.Heights(ctx, d, o)

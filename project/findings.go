@@ -43,6 +43,7 @@ func (d *Design) Findings() []Finding {
 		return nil
 	}
 	f.features()
+	f.treatments()
 	f.screen()
 	f.rows()
 	f.seats()
