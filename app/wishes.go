@@ -63,6 +63,9 @@ func solvers() []solver {
 				f.length("Gap to lights, vents, soffits", &o.Gap)
 				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
+					if o.Gap == 0 { // which to the solver means the usual one
+						o.Gap = unit.Millimetre / 1000
+					}
 					r, err := solve.Heights(ctx, d, o)
 					return r, more{}, err
 				}
