@@ -2,7 +2,11 @@
 
 package project
 
-import "earline/geometry/unit"
+import (
+	"fmt"
+
+	"earline/geometry/unit"
+)
 
 // OctaveCount is the number of octave bands.
 const OctaveCount = 8
@@ -82,4 +86,12 @@ type SubZone struct {
 	To   Corner `json:"to"`
 	// Height is that of the subwoofer's reference point above the floor.
 	Height unit.Length `json:"height_m"`
+}
+
+// ZoneName returns the name of sub zone i, or its number when it has none.
+func (d *Design) ZoneName(i int) string {
+	if n := d.SubZones[i].Name; n != "" {
+		return n
+	}
+	return fmt.Sprintf("sub zone %d", i+1)
 }
