@@ -64,6 +64,7 @@ func (w *Window) hearBass(wish hear.Wish) {
 			{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."}}, nil)
 		return
 	}
+	p.Coarse = w.drag != nil && w.drag.draft != nil // it follows the mouse
 	if p.Way() == bass.Modes { // a few milliseconds
 		study, err := w.low.store.New(context.Background(), p, nil)
 		w.heardBass(lowAnswer{study, d, err})
@@ -81,7 +82,7 @@ func (w *Window) hearBass(wish hear.Wish) {
 		said := began
 		study, err := w.low.store.New(ctx, p, func(share float64) {
 			now := time.Now()
-			if now.Sub(began) < quick || now.Sub(said) < often {
+			if p.Coarse || now.Sub(began) < quick || now.Sub(said) < often {
 				return
 			}
 			said = now
@@ -91,7 +92,16 @@ func (w *Window) hearBass(wish hear.Wish) {
 				}
 			})
 		})
-		return lowAnswer{study, d, err}
+		a := lowAnswer{study, d, err}
+		if p.Coarse && err == nil {
+			// Shown though the mouse has gone on: the next is never the last in time.
+			w.cfg.Post(func() {
+				if w.drag != nil {
+					w.heardBass(a)
+				}
+			})
+		}
+		return a
 	}, w.heardBass)
 }
 
@@ -156,7 +166,11 @@ func (w *Window) showBass(wish hear.Wish) {
 		}
 		facts = append(facts, hear.Fact{Text: text})
 	}
-	facts = append(facts, hear.Fact{Text: "By " + st.Way.String() + ".", Weight: hear.Aside})
+	how := "By " + st.Way.String() + "."
+	if st.Way == bass.Waves && st.Plan.Coarse {
+		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."
+	}
+	facts = append(facts, hear.Fact{Text: how, Weight: hear.Aside})
 	for _, r := range st.Response.Remarks {
 		facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
 	}

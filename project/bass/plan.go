@@ -35,6 +35,10 @@ type Plan struct {
 	Frequencies []float64 // Hz, ascending
 	// Room is the room with its platforms, stages, columns and soffits.
 	Room wave.Room
+	// Coarse asks a Store for waves on a coarse grid, some five times as fast: for
+	// what follows the mouse. In the demos it is 2 dB off, root mean square, for
+	// platforms then end up to 110 mm from where they stand.
+	Coarse bool
 	// Remarks say what was assumed.
 	Remarks []string
 

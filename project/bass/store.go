@@ -96,7 +96,13 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 	if len(missing) == 0 {
 		return out, ctx.Err()
 	}
-	t, err := p.Wave(ctx, missing, wave.Options{Progress: progress, Workers: s.Workers})
+	// What is 60 dB down no longer shows: against 80 dB the demos' responses differ
+	// by 0.02 dB root mean square at 50 dB already.
+	o := wave.Options{Progress: progress, Workers: s.Workers, Decay: 60}
+	if p.Coarse {
+		o.LargestCell, o.Decay = 0.22, 50
+	}
+	t, err := p.Wave(ctx, missing, o)
 	if err != nil {
 		return nil, err
 	}
@@ -135,8 +141,9 @@ func (p *Plan) fingerprint() (fingerprint, error) {
 		Room        wave.Room
 		Ears        []geometry.Vec
 		Frequencies []float64
+		Coarse      bool
 		Remarks     []string
-	}{p.Room, p.Ears, p.Frequencies, p.Remarks})
+	}{p.Room, p.Ears, p.Frequencies, p.Coarse, p.Remarks})
 	if err != nil { // a number that is none, which Of refuses
 		return fingerprint{}, fmt.Errorf("bass: %w", err)
 	}

@@ -75,6 +75,34 @@ func TestStoreKeepsWhatDidNotMove(t *testing.T) {
 	}
 }
 
+// A coarse study is kept apart from a fine one, and is near it: within 4 dB root
+// mean square where no seat lies in a dip.
+func TestCoarseIsKeptApart(t *testing.T) {
+	d := demoOf(t, "two-row")
+	var s bass.Store
+	fine, err := s.New(context.Background(), planOf(t, d), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := planOf(t, d)
+	p.Coarse = true
+	coarse, err := s.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if slices.Equal(coarse.Transfer.P, fine.Transfer.P) {
+		t.Fatal("the fine one was given for the coarse one")
+	}
+	a, b := fine.Response.Mean(), coarse.Response.Mean()
+	sum := 0.0
+	for i := range a {
+		sum += (a[i] - b[i]) * (a[i] - b[i]) / float64(len(a))
+	}
+	if rms := math.Sqrt(sum); rms > 4 {
+		t.Errorf("the mean of the seats is %.1f dB off", rms)
+	}
+}
+
 // A cancelled search ends with the context's error.
 func TestSeekIsCancelled(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
