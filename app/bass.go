@@ -12,6 +12,7 @@ import (
 	"earline/app/job"
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/sound"
 	"earline/scene/figure"
 )
 
@@ -65,7 +66,7 @@ func (w *Window) hearBass(wish hear.Wish) {
 		return
 	}
 	p.Coarse = w.drag != nil && w.drag.draft != nil // it follows the mouse
-	if p.Way() == bass.Modes { // a few milliseconds
+	if p.Way() == bass.Modes {                      // a few milliseconds
 		study, err := w.low.store.New(context.Background(), p, nil)
 		w.heardBass(lowAnswer{study, d, err})
 		return
@@ -132,6 +133,9 @@ func (w *Window) showBass(wish hear.Wish) {
 	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.result), Crossover: w.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
+	}
+	if r, _ := sound.Reverberate(w.Design(), sound.ReferenceRoom, false); r.Schroeder > 0 {
+		o.Schroeder = r.Schroeder
 	}
 	facts := []hear.Fact{{Text: "How alike the seats hear the bass", Weight: hear.Heading}}
 	var actions []hear.Action

@@ -9,6 +9,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -318,7 +319,55 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	for _, a := range r.Remarks {
 		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
 	}
-	w.hear.Show(&c, facts, nil)
+	var actions []hear.Action
+	if panels := panelsFor(r); len(panels) > 0 {
+		actions = []hear.Action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: func() { w.treat(panels) }}}
+	}
+	w.hear.Show(&c, facts, actions)
+}
+
+// panel is the material of the panels that are added: an absorber of 50 mm with a
+// fabric face, as far as the table of materials has one.
+const panel = "panel-fabric"
+
+// panelsFor returns panels where the main position hears a wall or the ceiling too
+// strongly.
+func panelsFor(r *sound.Reflections) []project.Treatment {
+	var out []project.Treatment
+	for _, p := range r.Treat(false) {
+		if t, ok := r.Treatment(p, panel); ok {
+			// To whole centimetres, as one saws.
+			for _, v := range []*unit.Length{&t.From, &t.To, &t.Low, &t.High} {
+				*v = unit.Length(math.Round(float64(*v)*100) / 100)
+			}
+			if t.To > t.From && t.High > t.Low {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// treat adds panels to the room: one step of undo.
+func (w *Window) treat(panels []project.Treatment) {
+	err := w.Do("add panels", "", func(d *project.Design) {
+		known := func(m project.Material) bool { return m.ID == panel }
+		if !slices.ContainsFunc(d.Room.Materials, known) {
+			all := file.Materials()
+			d.Room.Materials = append(d.Room.Materials, all[slices.IndexFunc(all, known)])
+		}
+		for _, p := range panels {
+			if len(d.Room.Treatments) < project.MaxTreatments {
+				d.Room.Treatments = append(d.Room.Treatments, p)
+			}
+		}
+	})
+	if err != nil {
+		w.report("The panels are not added", err)
+		return
+	}
+	w.status.hint("The panels are among the treatments in the inspector. Overhead panels are to be fixed by licensed people, fabrics to pass the local fire rules.")
+	w.showStatus()
 }
 
 // earOf is between the ears of a seat, or the main position.

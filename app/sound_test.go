@@ -16,6 +16,7 @@ import (
 
 	"earline/app/hear"
 	"earline/project"
+	"earline/project/sound"
 	"earline/scene"
 	"earline/scene/plot"
 )
@@ -277,5 +278,32 @@ func TestDirectivityIsRead(t *testing.T) {
 	was := w.Design()
 	if err := w.readPolar(model, bad); err == nil || !strings.Contains(err.Error(), "bad.csv") || w.Design() != was {
 		t.Errorf("said %v", err)
+	}
+}
+
+// Panels where the main position hears too much: after them it hears less that is
+// too strong, and one undo takes them all back.
+func TestPanelsAreAdded(t *testing.T) {
+	w, _, _ := onSound(t, "large", hear.Arrivals)
+	strong := func() (n int) {
+		for _, f := range w.heard.reflections.All {
+			if f.Breaks && f.Seat == sound.MainSeat {
+				n++
+			}
+		}
+		return n
+	}
+	before, had := strong(), len(w.Design().Room.Treatments)
+	panels := panelsFor(w.heard.reflections)
+	w.treat(panels)
+	if len(w.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
+		t.Fatalf("%d treatments, had %d, %d panels", len(w.Design().Room.Treatments), had, len(panels))
+	}
+	if after := strong(); after >= before {
+		t.Errorf("%d too strong, were %d", after, before)
+	}
+	w.undo()
+	if len(w.Design().Room.Treatments) != had || w.doc.UndoLabel() != "" {
+		t.Error("undo does not take them back in one step")
 	}
 }
