@@ -96,7 +96,7 @@ func (w *Window) newMenu() *menu {
 
 	m.own = fyne.NewMenuItem("Back to the rules' own limits", func() { w.setStandard(practice.Standard{}) })
 	rules := fyne.NewMenu("Practice",
-		fyne.NewMenuItem("What the rules find", func() { w.drawer.show(practicePage) }), line(),
+		item("What the rules find", func() { w.drawer.show(practicePage) }, fyne.KeyF3, 0), line(),
 		fyne.NewMenuItem("Open a house standard…", w.openStandard),
 		fyne.NewMenuItem("Save the house standard…", w.saveStandard), m.own)
 
