@@ -42,6 +42,7 @@ type Plan struct {
 	// Remarks say what was assumed.
 	Remarks []string
 
+	names    []string    // of the subwoofers
 	box      *modal.Room // when it is one
 	corner   geometry.Vec
 	surfaces modal.Surfaces
@@ -78,6 +79,7 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		}
 		p.Speakers = append(p.Speakers, i)
 		p.Places = append(p.Places, at)
+		p.names = append(p.names, l.Name())
 		p.Subs = append(p.Subs, Sub{Enclosure: l.Spec.Enclosure, Corner: l.Spec.Cutoff, Sensitivity: l.Spec.Sensitivity, Drive: Tuned(l.Tuning)})
 		if l.Spec.Cutoff == 0 {
 			p.remark("%s: where its response ends is not known; taken to reach down without end.", l.Name())

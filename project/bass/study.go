@@ -4,7 +4,10 @@ package bass
 
 import (
 	"context"
+	"errors"
+	"fmt"
 
+	"earline/geometry"
 	"earline/project"
 	"earline/project/bass/field"
 )
@@ -33,7 +36,7 @@ type Study struct {
 // store keeps. For progress and errors see Store.Transfer; a plan without
 // subwoofers is a *project.Fault.
 func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Study, error) {
-	if err := p.none(); err != nil {
+	if err := errors.Join(p.none(), p.outside()); err != nil {
 		return nil, err
 	}
 	t, err := s.Transfer(ctx, p, p.Places, progress)
@@ -85,4 +88,40 @@ func (p *Plan) none() error {
 		return nil
 	}
 	return &project.Fault{Field: "loudspeakers", Found: "no subwoofer", Allowed: "one labelled LFE1 or LFE2 or more"}
+}
+
+// outside is a fault for each subwoofer whose sound starts beyond the walls, the
+// ceiling or the floor by more than a wall is thick, and for each within
+// something solid.
+func (p *Plan) outside() error {
+	const (
+		thick = 0.15 // m: built into a wall it still plays into the room
+		deep  = 0.15 // m: a subwoofer may stand a little in a platform
+	)
+	var faults []error
+	for i, q := range p.Places {
+		flat := geometry.Vec2{X: q.X, Y: q.Y}
+		where := ""
+		if _, foot := p.Room.Footprint.Nearest(flat); !p.Room.Footprint.Contains(flat) && flat.Dist(foot) > thick {
+			where = "beyond the wall"
+		}
+		switch {
+		case where != "":
+		case q.Z > p.Room.Ceiling.At(q.X, q.Y)+thick:
+			where = "above the ceiling"
+		case q.Z < -thick:
+			where = "below the floor"
+		}
+		for _, b := range p.Room.Blocks {
+			_, foot := b.Footprint.Nearest(flat)
+			if b.Footprint.Contains(flat) && flat.Dist(foot) > deep && q.Z > b.Bottom+deep && q.Z < b.Top-deep {
+				where = "inside a platform, a stage, a column or a soffit"
+			}
+		}
+		if where != "" {
+			faults = append(faults, &project.Fault{Field: fmt.Sprintf("loudspeakers[%d].at", p.Speakers[i]),
+				Found: fmt.Sprintf("%s at (%.3f, %.3f, %.3f) m, %s", p.names[i], q.X, q.Y, q.Z, where), Allowed: "a subwoofer that plays into the room"})
+		}
+	}
+	return errors.Join(faults...)
 }

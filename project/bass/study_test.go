@@ -190,6 +190,29 @@ func TestNothingToStudy(t *testing.T) {
 	}
 }
 
+// A subwoofer beyond a wall, or in a platform, is named; one built into the wall
+// is not.
+func TestSubwooferInAWall(t *testing.T) {
+	for name, want := range map[string]struct {
+		at   geometry.Vec
+		says string
+	}{
+		"flush with the wall": {geometry.V(1, 0, 0.3), ""},
+		"beyond the wall":     {geometry.V(0.48, -0.5, 0.25), "loudspeakers[17].at: LFE1 at (0.480, -0.500, 0.250) m, beyond the wall, allowed: a subwoofer that plays into the room"},
+		"above the ceiling":   {geometry.V(1, 2, 3.5), "loudspeakers[17].at: LFE1 at (1.000, 2.000, 3.500) m, above the ceiling, allowed: a subwoofer that plays into the room"},
+		"in the platform":     {geometry.V(7.2, 2, 0.3), "loudspeakers[17].at: LFE1 at (7.200, 2.000, 0.300) m, inside a platform, a stage, a column or a soffit, allowed: a subwoofer that plays into the room"},
+	} {
+		d := demoOf(t, "large")
+		p := planOf(t, d)
+		d.Speakers[p.Speakers[0]].At = project.PointOf(want.at)
+		var s bass.Store
+		_, err := s.New(context.Background(), planOf(t, d), nil)
+		if err == nil && want.says != "" || err != nil && err.Error() != want.says {
+			t.Errorf("%s: said %v, want %q", name, err, want.says)
+		}
+	}
+}
+
 // A part of the band is that part, and a pick of sources those sources.
 func TestBandAndPick(t *testing.T) {
 	var s bass.Store
