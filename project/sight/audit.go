@@ -89,6 +89,7 @@ type auditor struct {
 	near    []int32      // parts that may shade the current target
 	cand    []candidate  // of the current pair
 	most    float64      // no path of the current pair has more clearance
+	bare    bool         // paths leave out what of the disc is seen
 }
 
 func newAuditor(d *project.Design) *auditor {
@@ -191,7 +192,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 			continue
 		}
 		gap, at := s.Clearance(seg)
-		if gap <= disc.Radius && !a.ownBox(n, k) {
+		if !a.bare && gap <= disc.Radius && !a.ownBox(n, k) {
 			a.near = append(a.near, int32(n))
 			// A depth is the least shift that frees a line: lines to the rest of
 			// the disc are shifted by less, so they are blocked too.

@@ -38,8 +38,8 @@ type place struct {
 	lean   project.Lean
 	ears   geometry.Sweep
 	eyes   geometry.Sweep
-	bound  geometry.Sphere // of ears
-	sight  geometry.Sphere // of eyes
+	bound  extent          // of ears
+	sight  extent          // of eyes
 	stands [2][leans]stand // smallest and largest, at even steps of recline
 	of     [project.HeadrestPart + 1]geometry.Sweep
 	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
@@ -52,7 +52,9 @@ type ranger struct {
 	out      *RangeResult
 	all      *project.Crowd
 	places   []place
-	bounds   []geometry.Sphere // of the parts over the range
+	people   []someone         // from the smallest to the largest, evenly
+	bounds   []extent          // of the parts over the range
+	around   []geometry.Sphere // of the groups over the range
 	seatOf   []int             // index of the seat whose a part is, or -1
 	open     []obstacle        // of the current pair
 	cells    []cell            // still to look at
@@ -96,9 +98,11 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			Pairs: make([]RangePair, len(r.Pairs)), Views: make([]RangePair, len(r.Seats))},
 		all:    sample.Crowd(o.Low, o.High),
 		places: make([]place, len(r.Seats)),
-		bounds: make([]geometry.Sphere, len(r.Parts)),
+		bounds: make([]extent, len(r.Parts)),
+		around: make([]geometry.Sphere, len(a.groups)),
 		seatOf: make([]int, len(r.Parts)),
 	}
+	g.people = everyone(g.all, 4)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
 		pl.lean = project.Lean{From: s.Recline, To: s.Recline}
@@ -106,7 +110,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			pl.lean = s.Leans()
 		}
 		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
-		pl.bound, pl.sight = pl.ears.Bound(), pl.eyes.Bound()
+		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
 		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {
 				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
@@ -119,16 +123,21 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			pl.ownEye[kind], _ = g.all.Own(s, pl.lean, &pl.eyes, kind, o.AnyRecline)
 		}
 	}
-	for n := range r.Parts {
-		g.seatOf[n], g.bounds[n] = -1, g.balls[n].Sphere
-	}
 	for gi := range g.groups {
 		gr := &g.groups[gi]
+		ball := &g.around[gi]
 		for n := gr.from; n < gr.to; n++ {
 			g.seatOf[n] = gr.seat
 			if kind := r.Parts[n].Kind; gr.seat >= 0 && moves(kind) {
-				g.bounds[n] = g.places[gr.seat].of[kind].Bound()
+				g.bounds[n] = extentOf(&g.places[gr.seat].of[kind])
+			} else {
+				g.bounds[n] = extentOfSolid(&g.solids[n])
 			}
+			ball.Center = ball.Center.Add(g.bounds[n].center.Mul(1 / float64(gr.to-gr.from)))
+		}
+		for n := gr.from; n < gr.to; n++ {
+			b := &g.bounds[n]
+			ball.Radius = max(ball.Radius, ball.Center.Dist(b.center)+b.half.Len())
 		}
 	}
 	center, right, up := d.Screen.Picture()
@@ -146,13 +155,33 @@ func (g *ranger) pair(i, k int) RangePair {
 	if decides < 0 || sp.Spec.Subwoofer() {
 		return RangePair{}
 	}
-	sample := g.decide(i, k)
-	out := g.begin(i, sample.Clearance, sample.Blocker)
-	out.Worst.Ear = sample.Ear
+	out := RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	g.tips[0] = sp.Drivers[decides].Center
 	t := task{seat: i, tips: g.tips[:1], speaker: k, best: &out}
-	g.answer(&t)
+	g.look(&t)
+	if len(g.open) > 0 || out.Lower < t.proof() {
+		// Somebody may be blocked: the sitters of the design to begin with.
+		sample := g.sample(i, k)
+		lower := out.Lower
+		out = g.begin(i, sample.Clearance, sample.Blocker)
+		out.Lower, out.Worst.Ear = lower, sample.Ear
+	}
+	g.settle(&t)
 	return out
+}
+
+// sample is decide, but for what of the disc is seen.
+func (g *ranger) sample(i, k int) Path {
+	g.gather(i, k)
+	var left, right Path
+	driver := g.r.Speakers[k].Spec.Deciding()
+	g.bare = true
+	g.path(&left, i, k, driver, Left)
+	g.path(&right, i, k, driver, Right)
+	if right.Clearance < left.Clearance {
+		return right
+	}
+	return left
 }
 
 // view answers the picture for seat i.
@@ -173,7 +202,8 @@ func (g *ranger) view(i int) RangePair {
 	}
 	g.tips = [4]geometry.Vec{center.Sub(right).Sub(up), center.Add(right).Sub(up), center.Add(right).Add(up), center.Sub(right).Add(up)}
 	t := task{seat: i, tips: g.tips[:], speaker: -1, best: &out}
-	g.answer(&t)
+	g.look(&t)
+	g.settle(&t)
 	return out
 }
 
@@ -198,14 +228,17 @@ func (t *task) proof() float64 {
 	return -touch + sizeTol
 }
 
-// answer settles t into t.best.
-func (g *ranger) answer(t *task) {
-	out := t.best
-	margin := max(float64(g.d.Criteria.Margin), touch)
+// margin is where looking stops: nobody asks for more.
+func (g *ranger) enough(t *task) float64 {
 	if t.speaker < 0 {
-		margin = max(float64(g.d.Criteria.PictureMargin), touch)
+		return max(float64(g.d.Criteria.PictureMargin), touch)
 	}
-	g.look(t, margin)
+	return max(float64(g.d.Criteria.Margin), touch)
+}
+
+// settle answers t, which was looked at, into t.best.
+func (g *ranger) settle(t *task) {
+	out := t.best
 	// First the likely sitters, the smallest and largest, most and least
 	// reclined: one who is blocked settles the pair.
 	for n := range g.open {
@@ -224,7 +257,7 @@ func (g *ranger) answer(t *task) {
 		}
 		out.Lower = min(out.Lower, lower)
 	}
-	out.Lower = min(out.Lower, margin) - sizeTol
+	out.Lower = min(out.Lower, g.enough(t)) - sizeTol
 	switch {
 	case out.Upper < -touch:
 		out.Certified = true
@@ -234,57 +267,117 @@ func (g *ranger) answer(t *task) {
 }
 
 // look bounds every part for the whole range and keeps those that are open.
-func (g *ranger) look(t *task, margin float64) {
+func (g *ranger) look(t *task) {
+	margin := g.enough(t)
 	pl := &g.places[t.seat]
 	g.open = g.open[:0]
-	from := pl.bound
+	from := &pl.bound
 	aim := t.tips[0]
 	wide := 0.0 // of what is aimed at
 	if t.speaker < 0 {
-		from = pl.sight
+		from = &pl.sight
 		aim = t.tips[0].Lerp(t.tips[2], 0.5)
 		wide = t.tips[0].Dist(aim)
 	} else {
 		g.lookShell(t)
 	}
-	ln := newLine(from.Center, aim)
-	root := cell{who: g.all, lean: pl.lean, other: g.all}
-	for n := range g.r.Parts {
-		p := &g.r.Parts[n]
-		seat := g.seatOf[n]
-		if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
-			t.speaker < 0 && p.Kind == project.ScreenPart {
+	ln := newLine(from.center, aim)
+	wide += from.half.Len() + margin
+	for gi := range g.groups {
+		ball := &g.around[gi]
+		if r := wide + ball.Radius; ln.dist2(ball.Center) > r*r {
 			continue
 		}
-		crossing := seat == t.seat || p.Kind == project.SpeakerPart
-		enough := margin
-		if crossing {
-			enough = 0
-		}
-		b := &g.bounds[n]
-		r := from.Radius + wide + b.Radius + enough
-		if ln.dist2(b.Center) > r*r {
-			continue
-		}
-		if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
-			crossing, enough = true, 0
-		}
-		root.otherLean = project.Lean{}
-		if seat >= 0 {
-			root.otherLean = g.places[seat].lean
-		}
-		root.normal = ln.towards(b.Center)
-		if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
-			root.normal = g.r.Speakers[t.speaker].Front.W
-		}
-		o := obstacle{part: n, crossing: crossing, least: Far}
-		o.bracket = g.bound(t, &o, &root, enough)
-		if o.bracket.Lower < t.proof() {
-			g.open = append(g.open, o)
-		} else if !crossing {
-			t.best.Lower = min(t.best.Lower, o.bracket.Lower)
+		for n := g.groups[gi].from; n < g.groups[gi].to; n++ {
+			g.lookAt(t, n, from, &ln, margin)
 		}
 	}
+}
+
+// lookAt bounds part n; the paths of t run from from, about ln.
+func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
+	p := &g.r.Parts[n]
+	seat := g.seatOf[n]
+	if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
+		t.speaker < 0 && p.Kind == project.ScreenPart {
+		return
+	}
+	crossing := seat == t.seat || p.Kind == project.SpeakerPart
+	enough := margin
+	if crossing {
+		enough = 0
+	}
+	b := &g.bounds[n]
+	apart := ln.towards(b.center)
+	// The plane square to the way between the middles parts most: it costs less
+	// than a look at the sets themselves.
+	gap := from.least(apart)
+	for _, tip := range t.tips {
+		gap = min(gap, apart.Dot(tip))
+	}
+	if gap -= b.most(apart); gap > 0 && gap*gap >= enough*enough*apart.Len2() {
+		return
+	}
+	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
+		crossing, enough = true, 0
+	}
+	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
+	if seat >= 0 {
+		root.otherLean = g.places[seat].lean
+	}
+	if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
+		root.normal = g.r.Speakers[t.speaker].Front.W
+	}
+	o := obstacle{part: n, crossing: crossing, least: Far}
+	o.bracket = g.bound(t, &o, &root, enough)
+	if o.bracket.Lower < t.proof() {
+		g.open = append(g.open, o)
+	} else if !crossing {
+		t.best.Lower = min(t.best.Lower, o.bracket.Lower)
+	}
+}
+
+// extent is a box along the room's axes.
+type extent struct{ center, half geometry.Vec }
+
+func extentOf(s *geometry.Sweep) extent {
+	lo, hi := s.Extent()
+	return extent{lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5)}
+}
+
+func extentOfSolid(s *geometry.Solid) extent {
+	return extent{s.Bound().Center, geometry.Vec{X: s.Reach(geometry.Vec{X: 1}), Y: s.Reach(geometry.Vec{Y: 1}), Z: s.Reach(geometry.Vec{Z: 1})}}
+}
+
+// least and most are the ends of n.x over the points x of e.
+func (e *extent) least(n geometry.Vec) float64 { return n.Dot(e.center) - e.reach(n) }
+func (e *extent) most(n geometry.Vec) float64  { return n.Dot(e.center) + e.reach(n) }
+
+func (e *extent) reach(n geometry.Vec) float64 {
+	return math.Abs(n.X)*e.half.X + math.Abs(n.Y)*e.half.Y + math.Abs(n.Z)*e.half.Z
+}
+
+// someone is a person and the percentile.
+type someone struct {
+	project.Person
+	percentile float64
+}
+
+// everyone returns 1 + 2^depth people of c, from the smallest to the largest.
+func everyone(c *project.Crowd, depth int) []someone {
+	var list []someone
+	var add func(c *project.Crowd, depth int)
+	add = func(c *project.Crowd, depth int) {
+		if depth == 0 || c.Low() == c.High() {
+			list = append(list, someone{c.Small(), c.Low()})
+			return
+		}
+		small, large := c.Halves()
+		add(small, depth-1)
+		add(large, depth-1)
+	}
+	add(c, depth)
+	return append(list, someone{c.Large(), c.High()})
 }
 
 // towards returns the vector to the segment from p.
@@ -396,7 +489,10 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // it reached; it stops when somebody is found to be blocked, or after so many
 // cells.
 func (g *ranger) split(t *task, o *obstacle) float64 {
-	const most = 400 // cells: some 0.5 ms
+	const (
+		few  = 24  // cells: what is not settled by then asks for a harder look for somebody
+		most = 400 // cells: some 0.5 ms
+	)
 	pl := &g.places[t.seat]
 	proof := t.proof()
 	root := cell{who: g.all, lean: pl.lean, other: g.all, lower: o.bracket.Lower, normal: o.bracket.Normal}
@@ -406,7 +502,12 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	}
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
+	sought := false
 	for looked := 0; len(g.cells) > 0; {
+		if looked >= few && !sought {
+			sought = true
+			g.search(t, o, len(g.people)/4)
+		}
 		c := g.cells[len(g.cells)-1]
 		g.cells = g.cells[:len(g.cells)-1]
 		halves, ok := g.halve(t, &c, both)

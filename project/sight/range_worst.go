@@ -73,7 +73,13 @@ func (g *ranger) extremes(t *task, o *obstacle) {
 		many[3], many[4], at[3] = 1, 1, 0
 	}
 	best := math.Inf(1)
+	var seen [4]uint64 // which stands were tried: none is looked at twice
 	try := func(next [5]int) bool {
+		n := ((((next[0]*leans)+next[1])*2+next[2])*2+next[3])*leans + next[4]
+		if seen[n/64]>>(n%64)&1 != 0 {
+			return false
+		}
+		seen[n/64] |= 1 << (n % 64)
 		st := &pl.stands[next[0]][next[1]]
 		ot := st
 		if other != pl {
@@ -102,18 +108,28 @@ func (g *ranger) extremes(t *task, o *obstacle) {
 	o.at, o.least = at, best
 }
 
+// couple is one listener and one other: places in ranger.people, and reclines.
+type couple struct {
+	who, other      int
+	lean, otherLean float64
+	side            Side
+}
+
 // refine looks for a worse recline of the two that extremes found, between the
 // steps that it took.
 func (g *ranger) refine(t *task, o *obstacle) {
-	const (
-		near   = 0.05  // m: farther from blocked than that, no recline will do
-		finest = 0.002 // rad
-	)
-	if !(o.least < near) {
-		return
+	const near = 0.05 // m: farther from blocked than that, no recline will do
+	if o.least < near {
+		g.search(t, o, 0)
 	}
-	who := [2]project.Person{g.all.Small(), g.all.Large()}
-	rank := [2]float64{g.all.Low(), g.all.High()}
+}
+
+// search looks for a worse case than extremes found, changing one thing at a
+// time by ever smaller steps (Hooke and Jeeves 1961, "Direct search solution of
+// numerical and statistical problems", without its pattern moves): reclines and,
+// by so many places at first, people. It stops when somebody is blocked.
+func (g *ranger) search(t *task, o *obstacle, people int) {
+	const finest = 0.002 // rad
 	kind := project.PartKind(0)
 	seats := [2]int{t.seat, t.seat}
 	both := false
@@ -121,36 +137,58 @@ func (g *ranger) refine(t *task, o *obstacle) {
 		kind, seats[1] = g.r.Parts[o.part].Kind, g.seatOf[o.part]
 		both = seats[1] != t.seat
 	}
-	leanOf := func(n int) project.Lean { return g.places[seats[n]].lean }
-	at := [2]float64{g.places[seats[0]].stands[0][o.at[1]].recline, g.places[seats[1]].stands[0][o.at[4]].recline}
-	try := func(at [2]float64) float64 {
-		g.one.sit(who[o.at[0]], rank[o.at[0]], g.r.Seats[seats[0]], at[0], kind, kind)
+	lean, otherLean := g.places[seats[0]].lean, g.places[seats[1]].lean
+	ends := [2]int{0, len(g.people) - 1}
+	at := couple{who: ends[o.at[0]], other: ends[o.at[3]], side: Side(o.at[2]),
+		lean: g.places[seats[0]].stands[0][o.at[1]].recline, otherLean: g.places[seats[1]].stands[0][o.at[4]].recline}
+	try := func(next couple) bool {
+		if next.who < 0 || next.who > ends[1] || next.other < 0 || next.other > ends[1] ||
+			next.lean < lean.From || next.lean > lean.To || next.otherLean < otherLean.From || next.otherLean > otherLean.To {
+			return false
+		}
+		g.one.sit(g.people[next.who].Person, g.people[next.who].percentile, g.r.Seats[seats[0]], next.lean, kind, kind)
 		ot := &g.one
 		if both {
 			ot = &g.two
-			ot.sit(who[o.at[3]], rank[o.at[3]], g.r.Seats[seats[1]], at[1], kind, kind)
+			ot.sit(g.people[next.other].Person, g.people[next.other].percentile, g.r.Seats[seats[1]], next.otherLean, kind, kind)
 		}
-		return g.exact(t, o, &g.one, Side(o.at[2]), ot)
+		v := g.exact(t, o, &g.one, next.side, ot)
+		if v < o.least {
+			o.least, at = v, next
+			return true
+		}
+		return false
 	}
-	for step := (leanOf(0).To - leanOf(0).From) / (leans - 1) / 2; step > finest && t.best.Upper >= -touch; {
+	step := (lean.To - lean.From) / (leans - 1) / 2
+	for (step > finest || people > 0) && t.best.Upper >= -touch {
 		better := false
-		for n := range at {
-			if n == 1 && !both {
-				break
+		for _, by := range [2]float64{1, -1} {
+			next := at
+			next.lean += by * step
+			better = step > 0 && try(next) || better
+			if both {
+				next = at
+				next.otherLean += by * step
+				better = step > 0 && try(next) || better
 			}
-			for _, by := range [2]float64{step, -step} {
-				next := at
-				next[n] += by
-				if next[n] < leanOf(n).From || next[n] > leanOf(n).To {
-					continue
-				}
-				if v := try(next); v < o.least {
-					o.least, at, better = v, next, true
+			if people > 0 {
+				next = at
+				next.who += int(by) * people
+				better = try(next) || better
+				if both {
+					next = at
+					next.other += int(by) * people
+					better = try(next) || better
 				}
 			}
+		}
+		if people > 0 && t.speaker >= 0 {
+			next := at
+			next.side = Left + Right - next.side
+			better = try(next) || better
 		}
 		if !better {
-			step /= 2
+			step, people = step/2, people/2
 		}
 	}
 }
