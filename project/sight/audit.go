@@ -89,10 +89,20 @@ type auditor struct {
 	near    []int32      // parts that may shade the current target
 	cand    []candidate  // of the current pair
 	most    float64      // no path of the current pair has more clearance
-	bare    bool         // paths leave out what of the disc is seen
 }
 
 func newAuditor(d *project.Design) *auditor {
+	a := roomAuditor(d)
+	a.r.Pairs = make([]Pair, len(a.r.Seats)*len(a.r.Speakers))
+	a.r.Views = make([]View, len(a.r.Seats))
+	for k := range a.r.Speakers {
+		a.r.column(k)
+	}
+	return a
+}
+
+// roomAuditor returns an auditor whose result has no room for answers.
+func roomAuditor(d *project.Design) *auditor {
 	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
 	r.Speakers = make([]project.Placed, len(d.Speakers))
 	for k, l := range d.Speakers {
@@ -102,11 +112,6 @@ func newAuditor(d *project.Design) *auditor {
 	r.Bodies = make([]project.Body, len(r.Seats))
 	for i, s := range r.Seats {
 		r.Bodies[i] = listener.In(s)
-	}
-	r.Pairs = make([]Pair, len(r.Seats)*len(r.Speakers))
-	r.Views = make([]View, len(r.Seats))
-	for k := range r.Speakers {
-		r.column(k)
 	}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)
@@ -192,7 +197,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 			continue
 		}
 		gap, at := s.Clearance(seg)
-		if !a.bare && gap <= disc.Radius && !a.ownBox(n, k) {
+		if gap <= disc.Radius && !a.ownBox(n, k) {
 			a.near = append(a.near, int32(n))
 			// A depth is the least shift that frees a line: lines to the rest of
 			// the disc are shifted by less, so they are blocked too.

@@ -20,7 +20,7 @@ type Probe struct {
 
 // NewProbe returns a probe of d. It works on a copy of d.
 func NewProbe(d *project.Design) *Probe {
-	a := newAuditor(d.Clone())
+	a := roomAuditor(d.Clone())
 	p := &Probe{a: a, group: make([]int, len(a.r.Speakers))}
 	for k := range p.group {
 		p.group[k] = -1

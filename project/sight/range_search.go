@@ -41,6 +41,7 @@ type place struct {
 	bound  extent          // of ears
 	sight  extent          // of eyes
 	stands [2][leans]stand // smallest and largest, at even steps of recline
+	set    [2]stand        // the design's listener and other, as the row reclines
 	of     [project.HeadrestPart + 1]geometry.Sweep
 	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
 	ownEye [project.HeadrestPart + 1]geometry.Sweep
@@ -59,6 +60,7 @@ type ranger struct {
 	open     []obstacle        // of the current pair
 	cells    []cell            // still to look at
 	tips     [4]geometry.Vec
+	along    [2]geometry.Vec // normals of planes along the current paths
 	one, two stand // room for a listener and an other
 	cone     geometry.Cone
 	pair2    coupled
@@ -90,12 +92,12 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	inside := func(p float64) float64 { return min(max(p, o.Low), o.High) }
 	sample.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
 	who.Listener, who.Others = inside(who.Listener), inside(who.Others)
-	a := newAuditor(sample)
+	a := roomAuditor(sample)
 	r := a.r
 	g := &ranger{
 		auditor: a,
 		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
-			Pairs: make([]RangePair, len(r.Pairs)), Views: make([]RangePair, len(r.Seats))},
+			Pairs: make([]RangePair, len(r.Seats)*len(r.Speakers)), Views: make([]RangePair, len(r.Seats))},
 		all:    sample.Crowd(o.Low, o.High),
 		places: make([]place, len(r.Seats)),
 		bounds: make([]extent, len(r.Parts)),
@@ -103,6 +105,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		seatOf: make([]int, len(r.Parts)),
 	}
 	g.people = everyone(g.all, 4)
+	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
 		pl.lean = project.Lean{From: s.Recline, To: s.Recline}
@@ -117,6 +120,8 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, project.HeadPart, project.HeadrestPart)
 			}
 		}
+		pl.set[0].sit(listener, who.Listener, s, s.Recline, project.HeadPart, project.HeadrestPart)
+		pl.set[1].sit(other, who.Others, s, s.Recline, project.HeadPart, project.HeadrestPart)
 		for kind := project.HeadPart; kind <= project.HeadrestPart; kind++ {
 			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
 			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)
@@ -159,29 +164,8 @@ func (g *ranger) pair(i, k int) RangePair {
 	g.tips[0] = sp.Drivers[decides].Center
 	t := task{seat: i, tips: g.tips[:1], speaker: k, best: &out}
 	g.look(&t)
-	if len(g.open) > 0 || out.Lower < t.proof() {
-		// Somebody may be blocked: the sitters of the design to begin with.
-		sample := g.sample(i, k)
-		lower := out.Lower
-		out = g.begin(i, sample.Clearance, sample.Blocker)
-		out.Lower, out.Worst.Ear = lower, sample.Ear
-	}
 	g.settle(&t)
 	return out
-}
-
-// sample is decide, but for what of the disc is seen.
-func (g *ranger) sample(i, k int) Path {
-	g.gather(i, k)
-	var left, right Path
-	driver := g.r.Speakers[k].Spec.Deciding()
-	g.bare = true
-	g.path(&left, i, k, driver, Left)
-	g.path(&right, i, k, driver, Right)
-	if right.Clearance < left.Clearance {
-		return right
-	}
-	return left
 }
 
 // view answers the picture for seat i.
@@ -190,14 +174,15 @@ func (g *ranger) view(i int) RangePair {
 	if right.Y <= 0 || up.Z <= 0 {
 		return RangePair{}
 	}
-	v := g.auditor.view(i)
-	out := g.begin(i, v.Clearance, v.Blocker)
-	if v.Verdict == Blocked {
-		out.Upper = min(out.Upper, -2*touch)
-	}
+	out := RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	if x, _ := g.places[i].eyes.Support(geometry.Vec{X: -1}); -x <= center.X {
-		// Some eye is behind the picture's plane. Proven only of the sample.
-		out.Lower, out.Holds, out.Certified = -Far, false, v.Verdict == Blocked
+		// Some eye is behind the picture's plane. Proven only of the design's own.
+		v := g.auditor.view(i)
+		out = g.begin(i, v.Clearance, v.Blocker)
+		if v.Verdict == Blocked {
+			out.Upper = min(out.Upper, -2*touch)
+		}
+		out.Lower, out.Certified = -Far, v.Verdict == Blocked
 		return out
 	}
 	g.tips = [4]geometry.Vec{center.Sub(right).Sub(up), center.Add(right).Sub(up), center.Add(right).Add(up), center.Sub(right).Add(up)}
@@ -242,6 +227,9 @@ func (g *ranger) settle(t *task) {
 	// First the likely sitters, the smallest and largest, most and least
 	// reclined: one who is blocked settles the pair.
 	for n := range g.open {
+		g.asSet(t, &g.open[n])
+	}
+	for n := range g.open {
 		if o := &g.open[n]; o.bracket.Lower < out.Upper {
 			g.extremes(t, o)
 		}
@@ -282,6 +270,15 @@ func (g *ranger) look(t *task) {
 		g.lookShell(t)
 	}
 	ln := newLine(from.center, aim)
+	up := geometry.Vec{Z: 1}
+	if t.speaker < 0 {
+		// Under the lower edge, and level beside the picture.
+		g.along[0] = t.tips[1].Sub(t.tips[0]).Cross(from.center.Sub(t.tips[0]))
+		g.along[1] = t.tips[2].Sub(t.tips[1]).Cross(from.center.Sub(t.tips[0]))
+	} else {
+		g.along[0] = ln.d.Cross(up)
+		g.along[1] = ln.d.Cross(g.along[0])
+	}
 	wide += from.half.Len() + margin
 	for gi := range g.groups {
 		ball := &g.around[gi]
@@ -308,15 +305,25 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		enough = 0
 	}
 	b := &g.bounds[n]
-	apart := ln.towards(b.center)
-	// The plane square to the way between the middles parts most: it costs less
-	// than a look at the sets themselves.
-	gap := from.least(apart)
-	for _, tip := range t.tips {
-		gap = min(gap, apart.Dot(tip))
-	}
-	if gap -= b.most(apart); gap > 0 && gap*gap >= enough*enough*apart.Len2() {
-		return
+	// The plane square to the way between the middles, or one along the paths,
+	// parts most: it costs less than a look at the sets themselves.
+	apart, best := ln.towards(b.center), math.Inf(-1)
+	try := [3]geometry.Vec{apart, g.along[0], g.along[1]}
+	for _, n := range try {
+		if n.Dot(apart) < 0 {
+			n = n.Neg()
+		}
+		gap := from.least(n)
+		for _, tip := range t.tips {
+			gap = min(gap, n.Dot(tip))
+		}
+		gap = (gap - b.most(n)) / math.Sqrt(n.Len2())
+		if gap >= enough {
+			return
+		}
+		if gap > best {
+			best, apart = gap, n
+		}
 	}
 	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
 		crossing, enough = true, 0

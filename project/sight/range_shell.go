@@ -15,8 +15,9 @@ import (
 func (g *ranger) lookShell(t *task) {
 	out := &g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()]
 	if deep := max(out.above, out.under); deep > flushTol {
-		t.best.Lower = min(t.best.Lower, -deep)
-		// Whoever listens: the sample says so too.
+		// Whoever listens.
+		t.best.Lower, t.best.Upper = -deep, -deep
+		t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
 	}
 	if g.convex && !out.plan {
 		return

@@ -54,6 +54,19 @@ func (st *stand) ear(side Side) geometry.Vec {
 	return st.body.EarRight
 }
 
+// asSet asks the design's own sitters.
+func (g *ranger) asSet(t *task, o *obstacle) {
+	st := &g.places[t.seat].set[0]
+	ot := st
+	if o.part >= 0 && g.seatOf[o.part] >= 0 && g.seatOf[o.part] != t.seat {
+		ot = &g.places[g.seatOf[o.part]].set[1]
+	}
+	g.exact(t, o, st, Left, ot)
+	if t.speaker >= 0 {
+		g.exact(t, o, st, Right, ot)
+	}
+}
+
 // extremes looks for the worst of the smallest and the largest at some reclines,
 // changing one thing at a time for as long as that is worse.
 func (g *ranger) extremes(t *task, o *obstacle) {
