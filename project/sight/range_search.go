@@ -60,6 +60,7 @@ type ranger struct {
 	open     []obstacle        // of the current pair
 	cells    []cell            // still to look at
 	tips     [4]geometry.Vec
+	warm     []geometry.Vec
 	along    [2]geometry.Vec // normals of planes along the current paths
 	one, two stand // room for a listener and an other
 	cone     geometry.Cone
@@ -105,6 +106,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		seatOf: make([]int, len(r.Parts)),
 	}
 	g.people = everyone(g.all, 4)
+	g.warm = make([]geometry.Vec, len(r.Parts))
 	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
@@ -224,16 +226,6 @@ func (g *ranger) enough(t *task) float64 {
 // settle answers t, which was looked at, into t.best.
 func (g *ranger) settle(t *task) {
 	out := t.best
-	// First the likely sitters, the smallest and largest, most and least
-	// reclined: one who is blocked settles the pair.
-	for n := range g.open {
-		g.asSet(t, &g.open[n])
-	}
-	for n := range g.open {
-		if o := &g.open[n]; o.bracket.Lower < out.Upper {
-			g.extremes(t, o)
-		}
-	}
 	for n := range g.open {
 		o := &g.open[n]
 		lower := o.bracket.Lower
@@ -301,7 +293,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	}
 	crossing := seat == t.seat || p.Kind == project.SpeakerPart
 	enough := margin
-	if crossing {
+	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
 		enough = 0
 	}
 	b := &g.bounds[n]
@@ -328,6 +320,17 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
 		crossing, enough = true, 0
 	}
+	if w := g.warm[n]; w != (geometry.Vec{}) {
+		gap := from.least(w)
+		for _, tip := range t.tips {
+			gap = min(gap, w.Dot(tip))
+		}
+		if gap -= b.most(w); gap >= enough {
+			return
+		} else if gap > best {
+			apart = w
+		}
+	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
 	if seat >= 0 {
 		root.otherLean = g.places[seat].lean
@@ -337,11 +340,22 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
 	o.bracket = g.bound(t, &o, &root, enough)
+	g.warm[n] = o.bracket.Normal
 	if o.bracket.Lower < t.proof() {
-		g.open = append(g.open, o)
+		g.keep(t, &o)
 	} else if !crossing {
 		t.best.Lower = min(t.best.Lower, o.bracket.Lower)
 	}
+}
+
+// keep leaves o open, and asks the likely sitters: one who is blocked settles
+// the pair.
+func (g *ranger) keep(t *task, o *obstacle) {
+	if o.bracket.Lower < t.best.Upper {
+		g.asSet(t, o)
+		g.extremes(t, o)
+	}
+	g.open = append(g.open, *o)
 }
 
 // extent is a box along the room's axes.

@@ -26,7 +26,7 @@ func (g *ranger) lookShell(t *task) {
 	pl := &g.places[t.seat]
 	o.bracket = g.boundShell(t, &cell{who: g.all, lean: pl.lean})
 	if o.bracket.Lower < t.proof() {
-		g.open = append(g.open, o)
+		g.keep(t, &o)
 	}
 }
 
