@@ -128,20 +128,11 @@ type couple struct {
 	side            Side
 }
 
-// refine looks for a worse recline of the two that extremes found, between the
-// steps that it took.
-func (g *ranger) refine(t *task, o *obstacle) {
-	const near = 0.05 // m: farther from blocked than that, no recline will do
-	if o.least < near {
-		g.search(t, o, 0)
-	}
-}
-
 // search looks for a worse case than extremes found, changing one thing at a
 // time by ever smaller steps (Hooke and Jeeves 1961, "Direct search solution of
-// numerical and statistical problems", without its pattern moves): reclines and,
-// by so many places at first, people. It stops when somebody is blocked.
-func (g *ranger) search(t *task, o *obstacle, people int) {
+// numerical and statistical problems", without its pattern moves). It stops when
+// somebody is blocked.
+func (g *ranger) search(t *task, o *obstacle) {
 	const finest = 0.002 // rad
 	kind := project.PartKind(0)
 	seats := [2]int{t.seat, t.seat}
@@ -172,7 +163,7 @@ func (g *ranger) search(t *task, o *obstacle, people int) {
 		}
 		return false
 	}
-	step := (lean.To - lean.From) / (leans - 1) / 2
+	step, people := (lean.To-lean.From)/(leans-1), ends[1]/4
 	for (step > finest || people > 0) && t.best.Upper >= -touch {
 		better := false
 		for _, by := range [2]float64{1, -1} {
