@@ -6,6 +6,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"runtime"
+	"sync"
 
 	"earline/project"
 )
@@ -111,15 +113,17 @@ func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeRes
 		return nil, err
 	}
 	g := newRanger(d, o)
-	for i := range g.r.Seats {
-		g.sit(i)
-		for k := range g.r.Speakers {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
-			g.out.Pairs[i*len(g.r.Speakers)+k] = g.pair(i, k)
-		}
-		g.out.Views[i] = g.view(i)
+	// Seats are independent: as many rangers as there are cores share them.
+	workers := max(min(runtime.GOMAXPROCS(0), len(g.r.Seats)/2), 1)
+	var done sync.WaitGroup
+	for w := 1; w < workers; w++ {
+		h := g.another()
+		done.Go(func() { h.seats(ctx, w, workers) })
+	}
+	g.seats(ctx, 0, workers)
+	done.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	for n := range g.out.Pairs {
 		g.out.Count.add(&g.out.Pairs[n])

@@ -4,6 +4,7 @@ package sight
 
 import (
 	"cmp"
+	"context"
 	"math"
 	"slices"
 
@@ -49,26 +50,34 @@ type place struct {
 	ownEye [project.HeadrestPart + 1]geometry.Sweep
 }
 
-// ranger proves for one design.
+// scope is a design made ready for all its people. It is not changed after.
+type scope struct {
+	sample *project.Design
+	out    *RangeResult
+	crowd  *project.Crowd
+	people []someone // from the smallest to the largest, evenly
+	places []place
+	bounds []extent          // of the parts over the range
+	around []geometry.Sphere // of the groups over the range
+	seatOf []int             // index of the seat whose a part is, or -1
+	target geometry.Target
+}
+
+// ranger proves for one scope. Of several each has its own seats.
 type ranger struct {
-	*auditor // of the sample
-	out      *RangeResult
+	*scope
+	*auditor
 	all      *project.Crowd
-	places   []place
-	people   []someone         // from the smallest to the largest, evenly
-	bounds   []extent          // of the parts over the range
-	around   []geometry.Sphere // of the groups over the range
-	seatOf   []int             // index of the seat whose a part is, or -1
-	open     []obstacle        // of the current pair
-	cells    []cell            // still to look at
+	open     []obstacle // of the current pair
+	cells    []cell     // still to look at
 	tips     [4]geometry.Vec
-	warm     []geometry.Vec
-	along    [2]geometry.Vec // normals of planes along the current paths
-	one, two stand // room for a listener and an other
+	along    [2]slab        // that hold the current paths
+	warm     []geometry.Vec // what parted each part from the last paths of the seat
+	one, two stand          // room for a listener and an other
+	four     [4]stand       // for search
 	cone     geometry.Cone
 	pair2    coupled
 	flat     flat
-	target   geometry.Target
 }
 
 // obstacle is a part that the first look does not settle.
@@ -97,18 +106,18 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	who.Listener, who.Others = inside(who.Listener), inside(who.Others)
 	a := roomAuditor(sample)
 	r := a.r
-	g := &ranger{
-		auditor: a,
+	sc := &scope{
+		sample: sample,
 		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
 			Pairs: make([]RangePair, len(r.Seats)*len(r.Speakers)), Views: make([]RangePair, len(r.Seats))},
-		all:    sample.Crowd(o.Low, o.High),
+		crowd:  sample.Crowd(o.Low, o.High),
 		places: make([]place, len(r.Seats)),
 		bounds: make([]extent, len(r.Parts)),
 		around: make([]geometry.Sphere, len(a.groups)),
 		seatOf: make([]int, len(r.Parts)),
 	}
-	g.people = everyone(g.all, 4)
-	g.warm = make([]geometry.Vec, len(r.Parts))
+	sc.people = everyone(sc.crowd, 4)
+	g := rangerOf(sc, a)
 	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
@@ -152,6 +161,32 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	center, right, up := d.Screen.Picture()
 	g.target = geometry.Rect{Center: center, U: right, V: up}.Target()
 	return g
+}
+
+// rangerOf returns a ranger of sc that answers by a.
+func rangerOf(sc *scope, a *auditor) *ranger {
+	return &ranger{scope: sc, auditor: a, all: sc.crowd, warm: make([]geometry.Vec, len(a.r.Parts))}
+}
+
+// another returns a ranger to work beside g.
+func (g *ranger) another() *ranger {
+	h := rangerOf(g.scope, auditorOf(g.sample, g.r))
+	h.all = g.crowd.Clone() // it splits it
+	return h
+}
+
+// seats answers every step-th seat, beginning with the first-th.
+func (g *ranger) seats(ctx context.Context, first, step int) {
+	for i := first; i < len(g.r.Seats); i += step {
+		clear(g.warm)
+		for k := range g.r.Speakers {
+			if ctx.Err() != nil {
+				return
+			}
+			g.out.Pairs[i*len(g.r.Speakers)+k] = g.pair(i, k)
+		}
+		g.out.Views[i] = g.view(i)
+	}
 }
 
 // moves reports whether a part of that kind is not the same for everyone.
@@ -263,14 +298,15 @@ func (g *ranger) look(t *task) {
 		g.lookShell(t)
 	}
 	ln := newLine(from.center, aim)
-	up := geometry.Vec{Z: 1}
 	if t.speaker < 0 {
 		// Under the lower edge, and level beside the picture.
-		g.along[0] = t.tips[1].Sub(t.tips[0]).Cross(from.center.Sub(t.tips[0]))
-		g.along[1] = t.tips[2].Sub(t.tips[1]).Cross(from.center.Sub(t.tips[0]))
+		to := from.center.Sub(t.tips[0])
+		g.along[0].set(t, from, t.tips[1].Sub(t.tips[0]).Cross(to))
+		g.along[1].set(t, from, t.tips[2].Sub(t.tips[1]).Cross(to))
 	} else {
-		g.along[0] = ln.d.Cross(up)
-		g.along[1] = ln.d.Cross(g.along[0])
+		side := ln.d.Cross(geometry.Vec{Z: 1})
+		g.along[0].set(t, from, side)
+		g.along[1].set(t, from, ln.d.Cross(side))
 	}
 	wide += from.half.Len() + margin
 	for gi := range g.groups {
@@ -300,35 +336,32 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	b := &g.bounds[n]
 	// The plane square to the way between the middles, or one along the paths,
 	// parts most: it costs less than a look at the sets themselves.
-	apart, best := ln.towards(b.center), math.Inf(-1)
-	try := [3]geometry.Vec{apart, g.along[0], g.along[1]}
-	for _, n := range try {
-		if n.Dot(apart) < 0 {
-			n = n.Neg()
-		}
-		gap := from.least(n)
-		for _, tip := range t.tips {
-			gap = min(gap, n.Dot(tip))
-		}
-		gap = (gap - b.most(n)) / math.Sqrt(n.Len2())
-		if gap >= enough {
+	apart, ok := ln.towards(b.center).Unit()
+	best := math.Inf(-1)
+	if ok {
+		if best = g.gap(t, from, b, apart); best >= enough {
 			return
 		}
-		if gap > best {
-			best, apart = gap, n
-		}
 	}
-	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
-		crossing, enough = true, 0
+	for i := range g.along {
+		p := &g.along[i]
+		at, r := p.normal.Dot(b.center), b.reach(p.normal)
+		over, under := p.least-at-r, at-r-p.most
+		if over >= enough || under >= enough {
+			return
+		}
+		if over > best {
+			best, apart = over, p.normal
+		}
+		if under > best {
+			best, apart = under, p.normal.Neg()
+		}
 	}
 	if w := g.warm[n]; w != (geometry.Vec{}) {
-		gap := from.least(w)
-		for _, tip := range t.tips {
-			gap = min(gap, w.Dot(tip))
-		}
-		if gap -= b.most(w); gap >= enough {
+		switch gap := g.gap(t, from, b, w); {
+		case gap >= enough:
 			return
-		} else if gap > best {
+		case gap > best:
 			apart = w
 		}
 	}
@@ -347,6 +380,15 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	} else if !crossing {
 		t.best.Lower = min(t.best.Lower, o.bracket.Lower)
 	}
+}
+
+// gap bounds how far the paths of t from from are from b: along n, a unit vector.
+func (g *ranger) gap(t *task, from, b *extent, n geometry.Vec) float64 {
+	least := from.least(n)
+	for _, tip := range t.tips {
+		least = min(least, n.Dot(tip))
+	}
+	return least - b.most(n)
 }
 
 // keep leaves o open, and asks the likely sitters: one who is blocked settles
@@ -377,6 +419,26 @@ func (e *extent) most(n geometry.Vec) float64  { return n.Dot(e.center) + e.reac
 
 func (e *extent) reach(n geometry.Vec) float64 {
 	return math.Abs(n.X)*e.half.X + math.Abs(n.Y)*e.half.Y + math.Abs(n.Z)*e.half.Z
+}
+
+// slab lies between two planes: n.x from least to most, n a unit vector.
+type slab struct {
+	normal      geometry.Vec
+	least, most float64
+}
+
+// set makes s hold the paths of t from from.
+func (s *slab) set(t *task, from *extent, normal geometry.Vec) {
+	n, ok := normal.Unit()
+	if !ok {
+		*s = slab{least: math.Inf(-1), most: math.Inf(1)}
+		return
+	}
+	s.normal, s.least, s.most = n, from.least(n), from.most(n)
+	for _, tip := range t.tips {
+		at := n.Dot(tip)
+		s.least, s.most = min(s.least, at), max(s.most, at)
+	}
 }
 
 // someone is a person and the percentile.

@@ -83,7 +83,7 @@ func (f *flat) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 
 // exactShell is exact for the shell.
 func (g *ranger) exactShell(t *task, st *stand, side Side) float64 {
-	ear := st.ear(side)
+	ear := st.ears[side]
 	var p Path
 	p.Clearance = Far
 	at, enter := 0.0, math.Inf(1)

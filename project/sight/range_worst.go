@@ -15,7 +15,8 @@ import (
 // stand is one person in one seat: what Audit would make of it.
 type stand struct {
 	percentile, recline float64
-	body                project.Body
+	ears                [2]geometry.Vec // left, right
+	eye                 geometry.Vec    // between the eyes
 	solids              [project.HeadrestPart + 1]geometry.Solid
 	lowered             geometry.Solid // headrest
 }
@@ -25,15 +26,16 @@ type stand struct {
 func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle float64, first, last project.PartKind) {
 	s.Recline = angle
 	st.percentile, st.recline = percentile, angle
-	st.body = p.In(s)
+	body := p.In(s)
+	st.ears, st.eye = [2]geometry.Vec{body.EarLeft, body.EarRight}, body.Eye()
 	for kind := first; kind <= last; kind++ {
 		switch kind {
 		case project.HeadPart:
-			st.solids[kind] = st.body.Head.Solid()
+			st.solids[kind] = body.Head.Solid()
 		case project.NeckPart:
-			st.solids[kind] = st.body.NeckSolid.Solid()
+			st.solids[kind] = body.NeckSolid.Solid()
 		case project.ShoulderPart:
-			st.solids[kind] = st.body.Shoulders.Solid()
+			st.solids[kind] = body.Shoulders.Solid()
 		case project.BackPart:
 			st.solids[kind] = s.BackBox().Solid()
 		case project.HeadrestPart:
@@ -44,14 +46,6 @@ func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle
 			}
 		}
 	}
-}
-
-// ear returns the ear of that side.
-func (st *stand) ear(side Side) geometry.Vec {
-	if side == Left {
-		return st.body.EarLeft
-	}
-	return st.body.EarRight
 }
 
 // asSet asks the design's own sitters.
@@ -145,23 +139,45 @@ func (g *ranger) search(t *task, o *obstacle) {
 	ends := [2]int{0, len(g.people) - 1}
 	at := couple{who: ends[o.at[0]], other: ends[o.at[3]], side: Side(o.at[2]),
 		lean: g.places[seats[0]].stands[0][o.at[1]].recline, otherLean: g.places[seats[1]].stands[0][o.at[4]].recline}
+	sit := func(st *stand, n int, who int, lean float64) {
+		st.sit(g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
+	}
+	// Those who sit now, and who might in their place.
+	st, stNew := &g.four[0], &g.four[1]
+	other, otherNew := &g.four[2], &g.four[3]
+	sit(st, 0, at.who, at.lean)
+	if both {
+		sit(other, 1, at.other, at.otherLean)
+	}
 	try := func(next couple) bool {
 		if next.who < 0 || next.who > ends[1] || next.other < 0 || next.other > ends[1] ||
 			next.lean < lean.From || next.lean > lean.To || next.otherLean < otherLean.From || next.otherLean > otherLean.To {
 			return false
 		}
-		g.one.sit(g.people[next.who].Person, g.people[next.who].percentile, g.r.Seats[seats[0]], next.lean, kind, kind)
-		ot := &g.one
-		if both {
-			ot = &g.two
-			ot.sit(g.people[next.other].Person, g.people[next.other].percentile, g.r.Seats[seats[1]], next.otherLean, kind, kind)
+		a, b := st, other
+		if next.who != at.who || next.lean != at.lean {
+			a = stNew
+			sit(a, 0, next.who, next.lean)
 		}
-		v := g.exact(t, o, &g.one, next.side, ot)
-		if v < o.least {
-			o.least, at = v, next
-			return true
+		switch {
+		case !both:
+			b = a
+		case next.other != at.other || next.otherLean != at.otherLean:
+			b = otherNew
+			sit(b, 1, next.other, next.otherLean)
 		}
-		return false
+		v := g.exact(t, o, a, next.side, b)
+		if v >= o.least {
+			return false
+		}
+		o.least, at = v, next
+		if a == stNew {
+			st, stNew = stNew, st
+		}
+		if b == otherNew {
+			other, otherNew = otherNew, other
+		}
+		return true
 	}
 	step, people := (lean.To-lean.From)/(leans-1), ends[1]/4
 	for (step > finest || people > 0) && t.best.Upper >= -touch {
@@ -230,14 +246,14 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 // clearance is the exact clearance of one listener from one solid.
 func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid) float64 {
 	if t.speaker >= 0 {
-		seg := geometry.Segment{A: st.ear(side), B: t.tips[0]}
+		seg := geometry.Segment{A: st.ears[side], B: t.tips[0]}
 		if gap := solid.Bound().Gap(seg); gap > max(t.best.Upper, 0.1) { // m, farther than refine looks
 			return gap
 		}
 		c, _ := solid.Clearance(seg)
 		return c
 	}
-	eye := st.body.Eye()
+	eye := st.eye
 	c := float64(Far)
 	kind := g.r.Parts[o.part].Kind
 	if !(o.crossing || kind == project.RiserPart && g.r.Parts[o.part].Row == g.r.Seats[t.seat].Row) {
