@@ -48,6 +48,8 @@ type place struct {
 	of     [project.HeadrestPart + 1]geometry.Sweep
 	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
 	ownEye [project.HeadrestPart + 1]geometry.Sweep
+	inside bool   // the room
+	before []bool // all ears are on the inner side of that wall
 }
 
 // scope is a design made ready for all its people. It is not changed after.
@@ -61,6 +63,7 @@ type scope struct {
 	around []geometry.Sphere // of the groups over the range
 	seatOf []int             // index of the seat whose a part is, or -1
 	target geometry.Target
+	beyond float64 // a bound that says nothing, metres
 }
 
 // ranger proves for one scope. Of several each has its own seats.
@@ -68,6 +71,7 @@ type ranger struct {
 	*scope
 	*auditor
 	all      *project.Crowd
+	task     task
 	open     []obstacle // of the current pair
 	cells    []cell     // still to look at
 	tips     [4]geometry.Vec
@@ -78,6 +82,8 @@ type ranger struct {
 	cone     geometry.Cone
 	pair2    coupled
 	flat     flat
+	side     geometry.Cone // a wall
+	wall     [2]geometry.Vec
 }
 
 // obstacle is a part that the first look does not settle.
@@ -118,6 +124,8 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	}
 	sc.people = everyone(sc.crowd, 4)
 	g := rangerOf(sc, a)
+	lo, hi := a.poly.Bounds()
+	sc.beyond = -hi.Sub(lo).Len() - Far
 	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
@@ -126,6 +134,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			pl.lean = s.Leans()
 		}
 		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
+		g.walls(i)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
 		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {
@@ -183,52 +192,52 @@ func (g *ranger) seats(ctx context.Context, first, step int) {
 			if ctx.Err() != nil {
 				return
 			}
-			g.out.Pairs[i*len(g.r.Speakers)+k] = g.pair(i, k)
+			g.pair(i, k, g.out.Pair(i, k))
 		}
-		g.out.Views[i] = g.view(i)
+		g.view(i, &g.out.Views[i])
 	}
 }
 
 // moves reports whether a part of that kind is not the same for everyone.
 func moves(kind project.PartKind) bool { return kind <= project.HeadrestPart }
 
-// pair answers seat i and loudspeaker k.
-func (g *ranger) pair(i, k int) RangePair {
+// pair answers seat i and loudspeaker k into out.
+func (g *ranger) pair(i, k int, out *RangePair) {
 	sp := &g.r.Speakers[k]
 	decides := sp.Spec.Deciding()
 	if decides < 0 || sp.Spec.Subwoofer() {
-		return RangePair{}
+		*out = RangePair{}
+		return
 	}
-	out := RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
+	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	g.tips[0] = sp.Drivers[decides].Center
-	t := task{seat: i, tips: g.tips[:1], speaker: k, best: &out}
-	g.look(&t)
-	g.settle(&t)
-	return out
+	g.task = task{seat: i, tips: g.tips[:1], speaker: k, best: out}
+	g.look(&g.task)
+	g.settle(&g.task)
 }
 
-// view answers the picture for seat i.
-func (g *ranger) view(i int) RangePair {
+// view answers the picture for seat i into out.
+func (g *ranger) view(i int, out *RangePair) {
 	center, right, up := g.d.Screen.Picture()
 	if right.Y <= 0 || up.Z <= 0 {
-		return RangePair{}
+		*out = RangePair{}
+		return
 	}
-	out := RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
+	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	if x, _ := g.places[i].eyes.Support(geometry.Vec{X: -1}); -x <= center.X {
 		// Some eye is behind the picture's plane. Proven only of the design's own.
 		v := g.auditor.view(i)
-		out = g.begin(i, v.Clearance, v.Blocker)
+		*out = g.begin(i, v.Clearance, v.Blocker)
 		if v.Verdict == Blocked {
 			out.Upper = min(out.Upper, -2*touch)
 		}
 		out.Lower, out.Certified = -Far, v.Verdict == Blocked
-		return out
+		return
 	}
 	g.tips = [4]geometry.Vec{center.Sub(right).Sub(up), center.Add(right).Sub(up), center.Add(right).Add(up), center.Sub(right).Add(up)}
-	t := task{seat: i, tips: g.tips[:], speaker: -1, best: &out}
-	g.look(&t)
-	g.settle(&t)
-	return out
+	g.task = task{seat: i, tips: g.tips[:], speaker: -1, best: out}
+	g.look(&g.task)
+	g.settle(&g.task)
 }
 
 // begin returns an answer that knows the sample only.

@@ -24,7 +24,8 @@ func (g *ranger) lookShell(t *task) {
 	}
 	o := obstacle{part: ShellPart, least: Far}
 	pl := &g.places[t.seat]
-	o.bracket = g.boundShell(t, &cell{who: g.all, lean: pl.lean})
+	root := cell{who: g.all, lean: pl.lean}
+	o.bracket = g.boundShell(t, &root)
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)
 	}
@@ -39,32 +40,57 @@ func (g *ranger) lookShell(t *task) {
 // that is as near to it.
 func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	const apart = 1e-6 // m
-	lo, hi := g.poly.Bounds()
-	unknown := geometry.Bracket{Lower: -hi.Sub(lo).Len() - Far}
+	unknown := geometry.Bracket{Lower: g.beyond}
 	driver := t.tips[0]
 	if g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()].plan {
 		return unknown
 	}
-	ears := c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
-	g.flat = flat{geometry.Cone{Base: &ears, Tips: t.tips}}
-	if b := g.r.Bodies[t.seat].EarLeft; !g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y}) {
+	pl := &g.places[t.seat]
+	if !pl.inside {
 		return unknown
 	}
+	ears := &pl.ears
+	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
+	if !whole {
+		g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+		ears = &g.pair2.from
+	}
+	g.flat = flat{geometry.Cone{Base: ears, Tips: t.tips}}
 	for i := range g.poly {
 		p, q := g.poly.Edge(i)
 		n := g.poly.InwardNormal(i)
 		in := geometry.Vec{X: n.X, Y: n.Y}
 		a := geometry.Vec{X: p.X, Y: p.Y}
-		_, nearest := ears.Support(in.Neg())
-		if in.Dot(nearest.Sub(a)) >= 0 && in.Dot(driver.Sub(a)) >= -flushTol {
+		within := whole && pl.before[i]
+		if !within {
+			_, nearest := ears.Support(in.Neg())
+			within = in.Dot(nearest.Sub(a)) >= 0
+		}
+		if within && in.Dot(driver.Sub(a)) >= -flushTol {
 			continue
 		}
-		wall := geometry.Cone{Base: a, Tips: []geometry.Vec{{X: q.X, Y: q.Y}}}
-		if geometry.Distance(&g.flat, &wall, in, apart, 1e-9).Lower < apart {
+		g.wall = [2]geometry.Vec{a, {X: q.X, Y: q.Y}}
+		g.side = geometry.Cone{Base: g.wall[0], Tips: g.wall[1:]}
+		if geometry.Distance(&g.flat, &g.side, in, apart, 1e-9).Lower < apart {
 			return unknown
 		}
 	}
 	return geometry.Bracket{Lower: Far, Upper: Far}
+}
+
+// walls looks which walls all ears of pl are before.
+func (g *ranger) walls(i int) {
+	pl := &g.places[i]
+	b := g.r.Bodies[i].EarLeft
+	pl.inside = g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y})
+	pl.before = make([]bool, len(g.poly))
+	for n := range g.poly {
+		p, _ := g.poly.Edge(n)
+		in := g.poly.InwardNormal(n)
+		normal := geometry.Vec{X: in.X, Y: in.Y}
+		_, nearest := pl.ears.Support(normal.Neg())
+		pl.before[n] = normal.Dot(nearest.Sub(geometry.Vec{X: p.X, Y: p.Y})) >= 0
+	}
 }
 
 // flat is the plan of a cone.
