@@ -95,7 +95,7 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // convex sets that hold them all (project.Crowd), whose distance from all paths
 // has a certain lower bound (geometry.Distance). Where that does not settle a
 // pair, the range is split until the parts do, or until one sitter is found for
-// whom the exact audit says blocked, or, after 400 parts, the pair is
+// whom the exact audit says blocked, or, after 1000 parts, the pair is
 // left open. It is a pure function of d, safe from any goroutine; the error is
 // ctx's, or says that the options make no sense.
 //

@@ -282,6 +282,9 @@ func (g *ranger) settle(t *task) {
 		}
 		out.Lower = min(out.Lower, lower)
 	}
+	if out.Lower < t.proof() && out.Upper >= Far {
+		g.asRowsAre(t) // nobody was asked
+	}
 	out.Lower = min(out.Lower, g.enough(t)) - sizeTol
 	switch {
 	case out.Upper < -touch:
@@ -289,6 +292,21 @@ func (g *ranger) settle(t *task) {
 	case out.Lower >= t.proof()-sizeTol:
 		out.Holds, out.Certified = true, true
 	}
+}
+
+// asRowsAre lets the audit of the design's own sitters answer t.
+func (g *ranger) asRowsAre(t *task) {
+	lower := t.best.Lower
+	if t.speaker < 0 {
+		v := g.auditor.view(t.seat)
+		*t.best = g.begin(t.seat, v.Clearance, v.Blocker)
+	} else {
+		g.auditor.sit(t.seat)
+		p := g.decide(t.seat, t.speaker)
+		*t.best = g.begin(t.seat, p.Clearance, p.Blocker)
+		t.best.Worst.Ear = p.Ear
+	}
+	t.best.Lower = lower
 }
 
 // look bounds every part for the whole range and keeps those that are open.
@@ -373,6 +391,9 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		case gap > best:
 			apart = w
 		}
+	}
+	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
+		crossing, enough = true, 0
 	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
 	if seat >= 0 {
@@ -583,8 +604,9 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // cells.
 func (g *ranger) split(t *task, o *obstacle) float64 {
 	const (
-		few  = 4   // cells: what is not settled by then asks for a harder look for somebody
-		most = 400 // cells: some 0.5 ms
+		few  = 4    // cells: what is not settled by then asks for a search for somebody
+		many = 100  // cells: and then for a harder one
+		most = 1000 // cells: about 1 ms
 	)
 	pl := &g.places[t.seat]
 	proof := t.proof()
@@ -595,11 +617,15 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	}
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
-	sought := false
+	searches := 0
 	for looked := 0; len(g.cells) > 0; {
-		if looked >= few && !sought {
-			sought = true
-			g.search(t, o)
+		switch {
+		case looked >= few && searches == 0:
+			searches++
+			g.search(t, o, nil)
+		case looked >= many && searches == 1:
+			searches++
+			g.searchAll(t, o)
 		}
 		c := g.cells[len(g.cells)-1]
 		g.cells = g.cells[:len(g.cells)-1]

@@ -122,11 +122,30 @@ type couple struct {
 	side            Side
 }
 
-// search looks for a worse case than extremes found, changing one thing at a
+// searchAll starts search from places that the first did not.
+func (g *ranger) searchAll(t *task, o *obstacle) {
+	lean := g.places[t.seat].lean
+	other, last := lean, len(g.people)-1
+	if o.part >= 0 && g.seatOf[o.part] >= 0 {
+		other = g.places[g.seatOf[o.part]].lean
+	}
+	for _, who := range [2]int{0, last} {
+		for _, him := range [2]int{last, 0} {
+			for _, turn := range [3]float64{other.From, other.Mid(), other.To} {
+				if t.best.Upper >= -touch {
+					g.search(t, o, &couple{who: who, other: him, lean: lean.To, otherLean: turn, side: Left})
+				}
+			}
+		}
+	}
+}
+
+// search looks from the case that extremes found, or from another, for a worse
+// one, changing one thing at a
 // time by ever smaller steps (Hooke and Jeeves 1961, "Direct search solution of
 // numerical and statistical problems", without its pattern moves). It stops when
 // somebody is blocked.
-func (g *ranger) search(t *task, o *obstacle) {
+func (g *ranger) search(t *task, o *obstacle, from *couple) {
 	const finest = 0.002 // rad
 	kind := project.PartKind(0)
 	seats := [2]int{t.seat, t.seat}
@@ -137,8 +156,12 @@ func (g *ranger) search(t *task, o *obstacle) {
 	}
 	lean, otherLean := g.places[seats[0]].lean, g.places[seats[1]].lean
 	ends := [2]int{0, len(g.people) - 1}
+	best := o.least
 	at := couple{who: ends[o.at[0]], other: ends[o.at[3]], side: Side(o.at[2]),
 		lean: g.places[seats[0]].stands[0][o.at[1]].recline, otherLean: g.places[seats[1]].stands[0][o.at[4]].recline}
+	if from != nil {
+		best, at = math.Inf(1), *from
+	}
 	sit := func(st *stand, n int, who int, lean float64) {
 		st.sit(g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
 	}
@@ -167,10 +190,10 @@ func (g *ranger) search(t *task, o *obstacle) {
 			sit(b, 1, next.other, next.otherLean)
 		}
 		v := g.exact(t, o, a, next.side, b)
-		if v >= o.least {
+		if v >= best {
 			return false
 		}
-		o.least, at = v, next
+		best, at = v, next
 		if a == stNew {
 			st, stNew = stNew, st
 		}
