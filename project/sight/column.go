@@ -21,16 +21,7 @@ type Probe struct {
 // NewProbe returns a probe of d. It works on a copy of d.
 func NewProbe(d *project.Design) *Probe {
 	a := roomAuditor(d.Clone())
-	p := &Probe{a: a, group: make([]int, len(a.r.Speakers))}
-	for k := range p.group {
-		p.group[k] = -1
-	}
-	for gi := range a.groups {
-		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == project.SpeakerPart {
-			p.group[part.Index] = gi
-		}
-	}
-	return p
+	return &Probe{a: a, group: a.boxes()}
 }
 
 // Room returns the probe's seats, sitters, parts and loudspeakers as they stand
@@ -39,18 +30,7 @@ func (p *Probe) Room() *Result { return p.a.r }
 
 // Move puts loudspeaker k where placed is.
 func (p *Probe) Move(k int, placed project.Placed) {
-	a := p.a
-	a.r.Speakers[k] = placed
-	a.outside[k] = a.lookOutside(&placed)
-	if gi := p.group[k]; gi >= 0 {
-		g := &a.groups[gi]
-		part := &a.r.Parts[g.from]
-		box := placed.Box
-		part.Box = &box
-		a.solids[g.from] = part.Solid()
-		a.balls[g.from] = ballOf(part, &a.solids[g.from])
-		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
-	}
+	p.a.move(k, placed, p.group[k])
 }
 
 // Path returns what decides the pair of seat i and loudspeaker k, as

@@ -106,8 +106,8 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // from their place. Whether a chair has room to recline is not asked. The
 // loudspeakers stay aimed as the design's main listening position has them.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
-	if !(o.Low >= 1 && o.Low <= o.High && o.High <= 99) {
-		return nil, fmt.Errorf("range of people: percentiles %v to %v, allowed 1 to 99, the low one first", o.Low, o.High)
+	if err := o.check(); err != nil {
+		return nil, err
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err

@@ -72,6 +72,8 @@ type ranger struct {
 	*auditor
 	all      *project.Crowd
 	task     task
+	brief    bool       // ask only whether pairs hold
+	found    witness    // of the last case that was the worst so far
 	open     []obstacle // of the current pair
 	cells    []cell     // still to look at
 	tips     [4]geometry.Vec
@@ -261,9 +263,12 @@ func (t *task) proof() float64 {
 	return -touch + sizeTol
 }
 
-// margin is where looking stops: nobody asks for more.
+// enough is the bound at which looking stops: nobody asks for more.
 func (g *ranger) enough(t *task) float64 {
-	if t.speaker < 0 {
+	switch {
+	case g.brief:
+		return touch
+	case t.speaker < 0:
 		return max(float64(g.d.Criteria.PictureMargin), touch)
 	}
 	return max(float64(g.d.Criteria.Margin), touch)

@@ -250,7 +250,7 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 	v := g.clearance(t, o, st, side, solid)
 	if kind == project.HeadrestPart && g.out.Options.AnyRecline {
 		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
-			v, lowered = w, true
+			v, lowered, solid = w, true, &ot.lowered
 		}
 	}
 	if (!o.crossing || v < -touch) && v < t.best.Upper {
@@ -262,6 +262,9 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 			}
 		}
 		t.best.Upper, t.best.Worst = v, c
+		if g.brief {
+			g.found = witness{t.speaker >= 0, st.ears[side], *solid, c}
+		}
 	}
 	return v
 }

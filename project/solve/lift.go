@@ -37,6 +37,8 @@ type LiftOptions struct {
 	// Settle looks for the least height from the ears of the main position up,
 	// so that loudspeakers may also come down; otherwise none does.
 	Settle bool
+	// People widens for whom it is to hold.
+	People
 	Progress
 }
 
@@ -67,6 +69,11 @@ const (
 // Heights are the least to 0.1 mm, then rounded up to whole millimetres where
 // that is clear too: going up, a height is passed over only when clearance
 // falls short by more than the driver moves in between, or by a step of 0.1 mm.
+// With Everyone nobody of the range is blocked either, by the certificate of
+// sight.RangeFor. Going up, a height is then passed over where somebody is
+// blocked by more than the driver moves in between or, where the certificate
+// cannot tell, by a step of 0.5 mm.
+//
 // A loudspeaker that no height within the limits clears is put where the fewest
 // pairs are blocked, then tight (to 5 mm), and Proof says what stands in the way.
 func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, error) {
@@ -89,7 +96,11 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 		return nil, err
 	}
 	l := &lifter{ctx: ctx, o: o, p: p, probe: sight.NewProbe(d)}
-	l.main = l.probe.Room().Main
+	o.People.fill()
+	if l.all, err = o.People.probe(d); err != nil {
+		return nil, err
+	}
+	l.o, l.main = o, l.probe.Room().Main
 	l.gather()
 	if err := l.solve(); err != nil {
 		return nil, err
@@ -104,6 +115,7 @@ type lifter struct {
 	o      LiftOptions
 	p      *Proposal
 	probe  *sight.Probe
+	all    *sight.RangeProbe // with Everyone
 	main   geometry.Vec
 	groups []*group
 	plane  *group // the group that hangs on one plane, or nil
@@ -123,6 +135,7 @@ type group struct {
 	shifted float64
 	// The member and seat that fell short last: likely to do so again.
 	lastMember, lastSeat int
+	lastPair             int // the same of the range: member by member
 }
 
 // member is a loudspeaker at height base + rate u.
@@ -342,7 +355,11 @@ func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 func (l *lifter) move(g *group, u float64) {
 	for i := range g.members {
 		m := &g.members[i]
-		l.probe.Move(m.k, m.at(m.height(u)))
+		at := m.at(m.height(u))
+		l.probe.Move(m.k, at)
+		if l.all != nil {
+			l.all.Move(m.k, at)
+		}
 	}
 }
 
@@ -386,7 +403,38 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 			}
 		}
 	}
-	return step, fails
+	if fails || l.all == nil {
+		return step, fails
+	}
+	return l.shortRange(g)
+}
+
+// shortRange is short for everyone of the range, with g where it is.
+func (l *lifter) shortRange(g *group) (step float64, fails bool) {
+	const look = 0.0005 // m: the step where nothing is known
+	seats := len(l.probe.Room().Seats)
+	all := len(g.members) * seats
+	for n := range all {
+		n = (g.lastPair + n) % all // who broke last is likely to again
+		m := &g.members[n/seats]
+		q, s := l.all.Short(n%seats, m.k)
+		if !q.Judged || q.Holds {
+			continue
+		}
+		switch {
+		case q.Certified && q.Worst.Blocker == sight.ShellPart:
+			sp := &l.probe.Room().Speakers[m.k]
+			s = m.outOfShell(sp.Drivers[sp.Spec.Deciding()].Center)
+		case !q.Certified:
+			s = look
+		}
+		g.lastPair = n
+		if !math.IsInf(s, 0) {
+			s = s / m.speed / m.rate
+		}
+		return s, true
+	}
+	return 0, false
 }
 
 // fastest returns by how much the fastest loudspeaker of g rises with u.

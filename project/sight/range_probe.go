@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"fmt"
+	"slices"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// RangeProbe answers single pairs over a range of people again and again while
+// loudspeakers are moved about, everything else standing still: what Probe is to
+// Audit it is to RangeFor. It keeps the sets that hold the people, and for each
+// pair the last one who was blocked. For one goroutine at a time.
+type RangeProbe struct {
+	g     *ranger
+	group []int            // by loudspeaker: index of the group that is its box, or -1
+	warm  [][]geometry.Vec // by seat; see ranger.warm
+	known []witness        // by pair
+}
+
+// witness is one listener's ear and what blocks it, which does not move.
+type witness struct {
+	ok   bool
+	from geometry.Vec
+	by   geometry.Solid
+	RangeCase
+}
+
+// check says what is wrong with o, or nil.
+func (o RangeOptions) check() error {
+	if !(o.Low >= 1 && o.Low <= o.High && o.High <= 99) {
+		return fmt.Errorf("range of people: percentiles %v to %v, allowed 1 to 99, the low one first", o.Low, o.High)
+	}
+	return nil
+}
+
+// NewRangeProbe returns a probe of d for the people of o. It works on a copy of
+// d. The error says that the options make no sense.
+func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
+	if err := o.check(); err != nil {
+		return nil, err
+	}
+	g := newRanger(d, o)
+	g.brief = true
+	p := &RangeProbe{g: g, group: g.boxes(), warm: make([][]geometry.Vec, len(g.r.Seats)), known: make([]witness, len(g.out.Pairs))}
+	for i := range p.warm {
+		p.warm[i] = make([]geometry.Vec, len(g.r.Parts))
+	}
+	return p, nil
+}
+
+// Move puts loudspeaker k where placed is.
+func (p *RangeProbe) Move(k int, placed project.Placed) {
+	g := p.g
+	g.auditor.move(k, placed, p.group[k])
+	if gi := p.group[k]; gi >= 0 {
+		n := g.groups[gi].from
+		g.bounds[n] = extentOfSolid(&g.solids[n])
+		g.around[gi] = geometry.Sphere{Center: g.bounds[n].center, Radius: g.bounds[n].half.Len()}
+	}
+}
+
+// Short answers the pair of seat i and loudspeaker k as far as whether it holds;
+// of a pair that breaks Worst is somebody who is blocked, not the one who is
+// most. The second answer is a distance in metres: however loudspeaker k, and
+// others with it, are moved, no point of a box or driver by more than that, the
+// pair does not hold. It is 0 for a pair that holds, is not judged or is left
+// open, and for one that the room's shell breaks.
+func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
+	g := p.g
+	sp := &g.r.Speakers[k]
+	driver := sp.Spec.Deciding()
+	if driver < 0 || sp.Spec.Subwoofer() {
+		return RangePair{}, 0
+	}
+	end := sp.Drivers[driver].Center
+	w := &p.known[i*len(g.r.Speakers)+k]
+	if w.ok {
+		seg := geometry.Segment{A: w.from, B: end}
+		if c, _ := w.by.Clearance(seg); c < -touch {
+			return RangePair{Judged: true, Certified: true, Lower: g.beyond, Upper: c, Worst: w.RangeCase}, leastMove(&w.by, seg, -touch)
+		}
+	}
+	var out RangePair
+	g.warm = p.warm[i]
+	g.found.ok = false
+	g.pair(i, k, &out)
+	if out.Holds || !out.Certified || !g.found.ok || g.found.Blocker != out.Worst.Blocker {
+		return out, 0
+	}
+	seg := geometry.Segment{A: g.found.from, B: end}
+	if b := out.Worst.Blocker; g.r.Parts[b].Kind == project.SpeakerPart {
+		// It may move too: each covers half of the way at the least.
+		return out, max(-touch-out.Upper, 0) / 2
+	}
+	*w = g.found
+	return out, leastMove(&w.by, seg, -touch)
+}
+
+// Worst answers the pair of seat i and loudspeaker k as RangeFor does.
+func (p *RangeProbe) Worst(i, k int) RangePair {
+	var out RangePair
+	p.g.warm = p.warm[i]
+	p.g.brief = false
+	p.g.pair(i, k, &out)
+	p.g.brief = true
+	return out
+}
+
+// Words says of a pair that does not hold who is blocked by what, or that it is
+// not certified.
+func (p *RangeProbe) Words(i int, q *RangePair) string {
+	if !q.Certified {
+		return "not certified"
+	}
+	return p.g.out.Case(i, q.Worst)
+}
+
+// boxes returns by loudspeaker the index of the group that is its box, or -1.
+func (a *auditor) boxes() []int {
+	group := slices.Repeat([]int{-1}, len(a.r.Speakers))
+	for gi := range a.groups {
+		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == project.SpeakerPart {
+			group[part.Index] = gi
+		}
+	}
+	return group
+}
+
+// move puts loudspeaker k, whose box is group gi or -1, where placed is.
+func (a *auditor) move(k int, placed project.Placed, gi int) {
+	a.r.Speakers[k] = placed
+	a.outside[k] = a.lookOutside(&placed)
+	if gi >= 0 {
+		g := &a.groups[gi]
+		part := &a.r.Parts[g.from]
+		box := placed.Box
+		part.Box = &box
+		a.solids[g.from] = part.Solid()
+		a.balls[g.from] = ballOf(part, &a.solids[g.from])
+		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
+	}
+}
