@@ -171,7 +171,7 @@ func (r *RangeResult) Worst() (seat, speaker int, ok bool) {
 // Words says in a few words for whom the plan holds, and if it does not, which
 // pair breaks it and how many do.
 func (r *RangeResult) Words(u project.Units) string {
-	people := r.Options.people()
+	people := r.Options.Words()
 	if r.Holds() {
 		return "holds for " + people
 	}
@@ -192,8 +192,8 @@ func (r *RangeResult) Words(u project.Units) string {
 	return text
 }
 
-// people names the range.
-func (o RangeOptions) people() string {
+// Words names the range: "P5 to P95 at every recline".
+func (o RangeOptions) Words() string {
 	recline := "as the rows recline"
 	if o.AnyRecline {
 		recline = "at every recline"
@@ -209,7 +209,7 @@ func (r *RangeResult) Sentence(i, k int, u project.Units) string {
 	case !p.Judged:
 		return who + ": sight not judged, bass goes round heads"
 	case p.Holds:
-		return fmt.Sprintf("%s: holds for %s", who, r.Options.people())
+		return fmt.Sprintf("%s: holds for %s", who, r.Options.Words())
 	case !p.Certified:
 		return fmt.Sprintf("%s: not certified, the least clearance is from %s to %s", who, short(p.Lower, u), short(p.Upper, u))
 	}
@@ -224,7 +224,7 @@ func (r *RangeResult) PictureSentence(i int) string {
 	case !v.Judged:
 		return who + ": there is no picture"
 	case v.Holds:
-		return fmt.Sprintf("%s: holds for %s", who, r.Options.people())
+		return fmt.Sprintf("%s: holds for %s", who, r.Options.Words())
 	case !v.Certified:
 		return who + ": not certified"
 	}

@@ -49,6 +49,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 	for i := range p.warm {
 		p.warm[i] = make([]geometry.Vec, len(g.r.Parts))
 	}
+	p.Look(0)
 	return p, nil
 }
 
@@ -60,6 +61,17 @@ func (p *RangeProbe) Move(k int, placed project.Placed) {
 		n := g.groups[gi].from
 		g.bounds[n] = extentOfSolid(&g.solids[n])
 		g.around[gi] = geometry.Sphere{Center: g.bounds[n].center, Radius: g.bounds[n].half.Len()}
+	}
+}
+
+// Look sets how far Short looks for the Lower of pairs that hold, metres; at
+// first no farther than it must. What counts only where it is crossed is not in
+// Lower. Whoever looks far asks much, and gets a pair left open sooner.
+func (p *RangeProbe) Look(far float64) {
+	const hard, soft = 200, 40 // cells
+	p.g.stop, p.g.most = max(far, touch), hard
+	if far > 0 {
+		p.g.most = soft
 	}
 }
 
@@ -76,13 +88,8 @@ func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
 	if driver < 0 || sp.Spec.Subwoofer() {
 		return RangePair{}, 0
 	}
-	end := sp.Drivers[driver].Center
-	w := &p.known[i*len(g.r.Speakers)+k]
-	if w.ok {
-		seg := geometry.Segment{A: w.from, B: end}
-		if c, _ := w.by.Clearance(seg); c < -touch {
-			return RangePair{Judged: true, Certified: true, Lower: g.beyond, Upper: c, Worst: w.RangeCase}, leastMove(&w.by, seg, -touch)
-		}
+	if out, move := p.Known(i, k); move > 0 {
+		return out, move
 	}
 	var out RangePair
 	g.warm = p.warm[i]
@@ -91,33 +98,46 @@ func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
 	if out.Holds || !out.Certified || !g.found.ok || g.found.Blocker != out.Worst.Blocker {
 		return out, 0
 	}
-	seg := geometry.Segment{A: g.found.from, B: end}
+	seg := geometry.Segment{A: g.found.from, B: sp.Drivers[driver].Center}
 	if b := out.Worst.Blocker; g.r.Parts[b].Kind == project.SpeakerPart {
 		// It may move too: each covers half of the way at the least.
 		return out, max(-touch-out.Upper, 0) / 2
 	}
-	*w = g.found
-	return out, leastMove(&w.by, seg, -touch)
+	p.known[i*len(g.r.Speakers)+k] = g.found
+	return out, leastMove(&g.found.by, seg, -touch)
+}
+
+// Known is Short, but asks only whoever was blocked last in that pair; the
+// distance is 0 where they are not.
+func (p *RangeProbe) Known(i, k int) (RangePair, float64) {
+	w := &p.known[i*len(p.g.r.Speakers)+k]
+	if !w.ok {
+		return RangePair{}, 0
+	}
+	sp := &p.g.r.Speakers[k]
+	seg := geometry.Segment{A: w.from, B: sp.Drivers[sp.Spec.Deciding()].Center}
+	move := leastMove(&w.by, seg, -touch)
+	if !(move > 0) {
+		return RangePair{}, 0
+	}
+	c, _ := w.by.Clearance(seg)
+	return RangePair{Judged: true, Certified: true, Lower: p.g.beyond, Upper: c, Worst: w.RangeCase}, move
 }
 
 // Worst answers the pair of seat i and loudspeaker k as RangeFor does.
 func (p *RangeProbe) Worst(i, k int) RangePair {
 	var out RangePair
 	p.g.warm = p.warm[i]
-	p.g.brief = false
+	most := p.g.most
+	p.g.brief, p.g.most = false, mostCells
 	p.g.pair(i, k, &out)
-	p.g.brief = true
+	p.g.brief, p.g.most = true, most
 	return out
 }
 
-// Words says of a pair that does not hold who is blocked by what, or that it is
-// not certified.
-func (p *RangeProbe) Words(i int, q *RangePair) string {
-	if !q.Certified {
-		return "not certified"
-	}
-	return p.g.out.Case(i, q.Worst)
-}
+// Result returns the range, its people and the loudspeakers as they stand now,
+// for its words. Its Pairs and Views are the caller's to fill.
+func (p *RangeProbe) Result() *RangeResult { return p.g.out }
 
 // boxes returns by loudspeaker the index of the group that is its box, or -1.
 func (a *auditor) boxes() []int {

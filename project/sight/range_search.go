@@ -33,6 +33,9 @@ type cell struct {
 	normal    geometry.Vec // with which it was found
 }
 
+// mostCells is after how many cells a part is left open: about 1 ms.
+const mostCells = 1000
+
 // leans is how many reclines of the smallest and the largest are tried first.
 const leans = 5
 
@@ -73,6 +76,8 @@ type ranger struct {
 	all      *project.Crowd
 	task     task
 	brief    bool       // ask only whether pairs hold
+	stop     float64    // then the bound at which looking stops
+	most     int        // cells to look at for one part
 	found    witness    // of the last case that was the worst so far
 	open     []obstacle // of the current pair
 	cells    []cell     // still to look at
@@ -176,7 +181,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 
 // rangerOf returns a ranger of sc that answers by a.
 func rangerOf(sc *scope, a *auditor) *ranger {
-	return &ranger{scope: sc, auditor: a, all: sc.crowd, warm: make([]geometry.Vec, len(a.r.Parts))}
+	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, warm: make([]geometry.Vec, len(a.r.Parts))}
 }
 
 // another returns a ranger to work beside g.
@@ -267,7 +272,7 @@ func (t *task) proof() float64 {
 func (g *ranger) enough(t *task) float64 {
 	switch {
 	case g.brief:
-		return touch
+		return g.stop
 	case t.speaker < 0:
 		return max(float64(g.d.Criteria.PictureMargin), touch)
 	}
@@ -609,9 +614,8 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // cells.
 func (g *ranger) split(t *task, o *obstacle) float64 {
 	const (
-		few  = 4    // cells: what is not settled by then asks for a search for somebody
-		many = 100  // cells: and then for a harder one
-		most = 1000 // cells: about 1 ms
+		few  = 4   // cells: what is not settled by then asks for a search for somebody
+		many = 100 // cells: and then for a harder one
 	)
 	pl := &g.places[t.seat]
 	proof := t.proof()
@@ -635,7 +639,7 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 		c := g.cells[len(g.cells)-1]
 		g.cells = g.cells[:len(g.cells)-1]
 		halves, ok := g.halve(t, &c, both)
-		if !ok || looked >= most || t.best.Upper < -touch {
+		if !ok || looked >= g.most || t.best.Upper < -touch {
 			lower = min(lower, c.lower)
 			continue
 		}

@@ -334,7 +334,7 @@ func TestRangeIsMonotone(t *testing.T) {
 				for n := range res.Pairs {
 					narrow, wide := &last.Pairs[n], &res.Pairs[n]
 					if wide.Holds && !narrow.Holds || !narrow.Holds && narrow.Certified && wide.Holds {
-						t.Fatalf("pair %d: %s %+v, but %s %+v", n, last.Options.people(), *narrow, o.people(), *wide)
+						t.Fatalf("pair %d: %s %+v, but %s %+v", n, last.Options.Words(), *narrow, o.Words(), *wide)
 					}
 				}
 			}

@@ -72,7 +72,7 @@ const (
 // With Everyone nobody of the range is blocked either, by the certificate of
 // sight.RangeFor. Going up, a height is then passed over where somebody is
 // blocked by more than the driver moves in between or, where the certificate
-// cannot tell, by a step of 0.5 mm.
+// cannot tell, by a step of 2 mm.
 //
 // A loudspeaker that no height within the limits clears is put where the fewest
 // pairs are blocked, then tight (to 5 mm), and Proof says what stands in the way.
@@ -100,7 +100,7 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if l.all, err = o.People.probe(d); err != nil {
 		return nil, err
 	}
-	l.o, l.main = o, l.probe.Room().Main
+	l.o, l.main, l.look = o, l.probe.Room().Main, 0.002
 	l.gather()
 	if err := l.solve(); err != nil {
 		return nil, err
@@ -120,6 +120,8 @@ type lifter struct {
 	groups []*group
 	plane  *group // the group that hangs on one plane, or nil
 	notes  []string
+	look   float64 // the step where nothing is known of the range, metres
+	above  *lifter // in a room whose ceiling does not get in the way, when asked for
 }
 
 // group is loudspeakers that move together.
@@ -387,6 +389,13 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		}
 		fails = true
 	}
+	if l.all != nil { // whoever broke last is asked before all others
+		seats := len(room.Seats)
+		m := &g.members[g.lastPair/seats]
+		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
+			return s / m.speed / m.rate, true
+		}
+	}
 	if g.lastMember < len(g.members) && g.lastSeat < len(room.Seats) {
 		if ask(g.lastMember, g.lastSeat); step > far {
 			return step, fails
@@ -411,7 +420,6 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 
 // shortRange is short for everyone of the range, with g where it is.
 func (l *lifter) shortRange(g *group) (step float64, fails bool) {
-	const look = 0.0005 // m: the step where nothing is known
 	seats := len(l.probe.Room().Seats)
 	all := len(g.members) * seats
 	for n := range all {
@@ -426,7 +434,7 @@ func (l *lifter) shortRange(g *group) (step float64, fails bool) {
 			sp := &l.probe.Room().Speakers[m.k]
 			s = m.outOfShell(sp.Drivers[sp.Spec.Deciding()].Center)
 		case !q.Certified:
-			s = look
+			s = l.look
 		}
 		g.lastPair = n
 		if !math.IsInf(s, 0) {
@@ -522,15 +530,22 @@ func shifts(most float64) []float64 {
 	return out
 }
 
-// compromise puts g on the rung where the fewest pairs are blocked, then tight;
-// of equals where the tightest path has most room.
+// compromise puts g on the rung where the fewest pairs are blocked, then, with
+// Everyone, break for somebody of the range, then are tight; of equals where the
+// tightest path has most room.
 func (l *lifter) compromise(g *group) error {
 	if g.hi < g.lo { // at least it can be built
 		g.u = g.hi
 		l.move(g, g.u)
 		return nil
 	}
-	best, most, widest := g.hi, [3]int{math.MaxInt}, math.Inf(-1)
+	t := newTally(l, g)
+	if l.all != nil {
+		l.all.Look(lookAgain)
+		defer l.all.Look(0)
+	}
+	most := shortfall{math.MaxInt}
+	var equal []float64
 	step := rungs / g.fastest()
 	for n := 0; ; n++ {
 		// From the top, where a good one makes the others short work.
@@ -541,47 +556,16 @@ func (l *lifter) compromise(g *group) error {
 		if err := l.ctx.Err(); err != nil {
 			return err
 		}
-		bad, tightest := l.tally(g, u, most)
-		if order := slices.Compare(bad[:], most[:]); order < 0 || order == 0 && tightest > widest {
-			best, most, widest = u, bad, tightest
+		switch bad := t.at(u, most); slices.Compare(bad[:], most[:]) {
+		case -1:
+			most, equal = bad, append(equal[:0], u)
+		case 0:
+			equal = append(equal, u)
 		}
 	}
-	g.u = best
-	l.move(g, best)
-	return nil
-}
-
-// tally counts what falls short with g at u - what cannot be built, what is
-// blocked, what is tight - and returns the least clearance. It stops where the
-// count is over most.
-func (l *lifter) tally(g *group, u float64, most [3]int) (bad [3]int, tightest float64) {
-	l.move(g, u)
-	room := l.probe.Room()
-	tightest = math.Inf(1)
-	for i := range g.members {
-		m := &g.members[i]
-		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
-			bad[0]++
-		}
-	}
-	for i := range g.members {
-		for seat := range room.Seats {
-			q := l.probe.Path(seat, g.members[i].k)
-			switch q.Verdict {
-			case sight.NotJudged:
-				continue
-			case sight.Blocked:
-				bad[1]++
-			case sight.Tight:
-				bad[2]++
-			}
-			tightest = min(tightest, q.Clearance)
-			if slices.Compare(bad[:2], most[:2]) > 0 {
-				return bad, tightest
-			}
-		}
-	}
-	return bad, tightest
+	g.u = l.roomiest(g, equal)
+	l.move(g, g.u)
+	return l.ctx.Err()
 }
 
 // shift moves the loudspeakers of g by s along their walls: side loudspeakers
@@ -657,6 +641,9 @@ func (l *lifter) finish(before *project.Design) {
 			}
 		}
 	}
+	if l.all != nil && len(l.groups) > 0 && !slices.ContainsFunc(l.groups, func(g *group) bool { return !g.ok }) {
+		l.notes = append(l.notes, fmt.Sprintf("Nobody from %s finds a lifted loudspeaker blocked.", l.o.Range.Words()))
+	}
 	if left > 0 {
 		l.notes = append(l.notes, fmt.Sprintf("%d pairs of seats with loudspeakers that Lift does not move stay short of clear.", left))
 	}
@@ -699,13 +686,21 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 	if g.hi < g.lo {
 		return 0, false
 	}
-	d := l.p.Design.Clone()
-	d.Room.Ceiling.Height += 2 * beyond
-	d.Room.Ceiling.FarHeight += 2 * beyond
-	rest := *l
-	rest.probe = sight.NewProbe(d)
+	if l.above == nil {
+		d := l.p.Design.Clone()
+		d.Room.Ceiling.Height += 2 * beyond
+		d.Room.Ceiling.FarHeight += 2 * beyond
+		above := *l
+		above.probe = sight.NewProbe(d)
+		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
+			above.all.Look(resolution)
+			above.look = lookAgain
+		}
+		l.above = &above
+	}
 	rate := g.members[0].rate
-	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, wholeMM/rate, func(u float64) (float64, bool) { return rest.short(g, u) })
+	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, wholeMM/rate, func(u float64) (float64, bool) { return l.above.short(g, u) })
+	l.above.move(g, g.u)
 	return u, ok
 }
 
@@ -742,14 +737,15 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 			ob.Where, show(m.height(g.lo)), g.limits, show(ob.Short), g.limit)
 	case ok:
 		ob.Short = m.rate * (u - g.hi)
-		ob.Text = fmt.Sprintf("%s would have to hang at %s to be clear for every seat; %s allows %s, %s less. At %s the fewest pairs are blocked.",
-			ob.Where, show(m.height(u)), g.limit, show(m.height(g.hi)), show(ob.Short), show(at))
+		ob.Text = fmt.Sprintf("%s would have to hang at %s to be clear for %s; %s allows %s, %s less. At %s the fewest pairs are blocked.",
+			ob.Where, show(m.height(u)), l.o.whom(), g.limit, show(m.height(g.hi)), show(ob.Short), show(at))
 	default:
-		ob.Text = fmt.Sprintf("%[1]s cannot be clear for every seat at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs are blocked.",
-			ob.Where, show(m.height(g.hi)+beyond), g.limit, show(m.height(g.hi)), show(at))
+		ob.Text = fmt.Sprintf("%[1]s cannot be clear for %[6]s at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs are blocked.",
+			ob.Where, show(m.height(g.hi)+beyond), g.limit, show(m.height(g.hi)), show(at), l.o.whom())
 		if what, where := l.worst(g, g.hi); what != "" {
 			ob.Text += fmt.Sprintf(" Highest up, %s is in the way of %s.", what, where)
 		}
+		l.move(g, g.u)
 	}
 	l.p.Proof = append(l.p.Proof, ob)
 	for i := range g.members {
@@ -763,5 +759,39 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, seat, m.k))
 			}
 		}
+		l.proveRange(m)
 	}
+}
+
+// proveRange names the pair of m that breaks worst for somebody of the range.
+func (l *lifter) proveRange(m *member) {
+	if l.all == nil {
+		return
+	}
+	r := l.all.Result()
+	n, worst := 0, 0
+	var deep sight.RangePair
+	for seat := range r.Seats {
+		q := l.all.Worst(seat, m.k)
+		if !q.Judged || q.Holds {
+			continue
+		}
+		*r.Pair(seat, m.k) = q
+		if n++; n == 1 || q.Certified && (!deep.Certified || q.Upper < deep.Upper) {
+			deep, worst = q, seat
+		}
+	}
+	if n == 0 {
+		return
+	}
+	s := r.Seats[worst]
+	ob := Obstacle{Constraint: "not certified", Where: fmt.Sprintf("row %d seat %d to %s", s.Row, s.Number, m.start.Name()),
+		Text: r.Sentence(worst, m.k, l.p.Design.Units)}
+	if deep.Certified {
+		ob.Constraint, ob.Short = r.Case(worst, deep.Worst), -deep.Upper
+	}
+	if n > 1 {
+		ob.Text += fmt.Sprintf("; so are %d more seats", n-1)
+	}
+	l.p.Proof = append(l.p.Proof, ob)
 }

@@ -372,6 +372,15 @@ func BenchmarkLift(b *testing.B) {
 			}
 		})
 	}
+	b.Run("everyone,seats=24,speakers=16", func(b *testing.B) {
+		d := hall(4, 6, 16)
+		b.ReportAllocs()
+		for b.Loop() {
+			if p := lift(b, d, LiftOptions{People: People{Everyone: true}}); len(p.Changes) == 0 {
+				b.Fatal("nothing lifted")
+			}
+		}
+	})
 	b.Run("too low", func(b *testing.B) {
 		d := hall(4, 6, 16)
 		d.Room.Ceiling.Height = 2.6

@@ -31,3 +31,11 @@ func (p *People) probe(d *project.Design) (*sight.RangeProbe, error) {
 	}
 	return sight.NewRangeProbe(d, p.Range)
 }
+
+// whom says for whom a solver works.
+func (p *People) whom() string {
+	if !p.Everyone {
+		return "every seat"
+	}
+	return "every seat and " + p.Range.Words()
+}
