@@ -16,12 +16,25 @@ type Probe struct {
 	a     *auditor
 	group []int // by loudspeaker: index of the group that is its box, or -1
 	paths [2]Path
+	seats []seated // see auditor.sit
+}
+
+// seated is what an auditor that sits in a seat knows.
+type seated struct {
+	mid  geometry.Vec
+	from []reach
 }
 
 // NewProbe returns a probe of d. It works on a copy of d.
 func NewProbe(d *project.Design) *Probe {
 	a := roomAuditor(d.Clone())
-	return &Probe{a: a, group: a.boxes()}
+	p := &Probe{a: a, group: a.boxes(), seats: make([]seated, len(a.r.Seats))}
+	for i := range p.seats {
+		a.from = make([]reach, len(a.groups))
+		a.sit(i)
+		p.seats[i] = seated{a.mid, a.from}
+	}
+	return p
 }
 
 // Room returns the probe's seats, sitters, parts and loudspeakers as they stand
@@ -31,6 +44,12 @@ func (p *Probe) Room() *Result { return p.a.r }
 // Move puts loudspeaker k where placed is.
 func (p *Probe) Move(k int, placed project.Placed) {
 	p.a.move(k, placed, p.group[k])
+	if gi := p.group[k]; gi >= 0 {
+		for i := range p.seats {
+			s := &p.seats[i]
+			s.from[gi] = p.a.groups[gi].seen(s.mid)
+		}
+	}
 }
 
 // Path returns what decides the pair of seat i and loudspeaker k, as
@@ -53,7 +72,7 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 	if di < 0 || sp.Spec.Subwoofer() {
 		return Path{Blocker: NoPart}, 0
 	}
-	a.sit(i)
+	a.mid, a.from = p.seats[i].mid, p.seats[i].from
 	a.gather(i, k)
 	short := 0.0
 	for n, ear := range [2]Side{Left, Right} {

@@ -85,7 +85,7 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 	if !(o.Aspect >= 1 && o.Aspect <= 4) {
 		return nil, &project.Fault{Field: "layout aspect", Found: fmt.Sprint(o.Aspect), Allowed: "1 to 4"}
 	}
-	p, err := begin(ctx, d)
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}

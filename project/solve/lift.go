@@ -91,11 +91,11 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if err := length("lift shift", o.Shift, 0, 10); err != nil {
 		return nil, err
 	}
-	p, err := begin(ctx, d)
+	p, was, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
-	l := &lifter{ctx: ctx, o: o, p: p, probe: sight.NewProbe(d)}
+	l := &lifter{ctx: ctx, o: o, p: p, was: was, probe: sight.NewProbe(d)}
 	o.People.fill()
 	if l.all, err = o.People.probe(d); err != nil {
 		return nil, err
@@ -114,6 +114,7 @@ type lifter struct {
 	ctx    context.Context
 	o      LiftOptions
 	p      *Proposal
+	was    *sight.Result // the design as given
 	probe  *sight.Probe
 	all    *sight.RangeProbe // with Everyone
 	main   geometry.Vec
@@ -121,6 +122,7 @@ type lifter struct {
 	plane  *group // the group that hangs on one plane, or nil
 	notes  []string
 	look   float64 // the step where nothing is known of the range, metres
+	later  []int   // pairs to ask last; see short
 	above  *lifter // in a room whose ceiling does not get in the way, when asked for
 }
 
@@ -137,7 +139,8 @@ type group struct {
 	shifted float64
 	// The member and seat that fell short last: likely to do so again.
 	lastMember, lastSeat int
-	lastPair             int // the same of the range: member by member
+	lastPair             int       // the same of the range: member by member
+	free                 []float64 // by member and seat: clear at least so far up
 }
 
 // member is a loudspeaker at height base + rate u.
@@ -370,11 +373,20 @@ func (l *lifter) move(g *group, u float64) {
 func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 	l.move(g, u)
 	room := l.probe.Room()
+	seats := len(room.Seats)
+	if len(g.free) != len(g.members)*seats {
+		g.free = make([]float64, len(g.members)*seats)
+	}
 	far := resolution * 10 // a step worth taking at once
 	ask := func(i, seat int) {
 		m := &g.members[i]
 		q, s := l.probe.Short(seat, m.k)
 		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
+			sp := &room.Speakers[m.k]
+			if q.Verdict == sight.Clear {
+				s = min(q.Clearance-max(float64(m.d.Criteria.Margin), sp.Drivers[sp.Spec.Deciding()].Radius), lookAgain)
+			}
+			g.free[i*seats+seat] = u + max(s, 0)/m.speed/m.rate
 			return
 		}
 		if q.Blocker == sight.ShellPart {
@@ -390,7 +402,6 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		fails = true
 	}
 	if l.all != nil { // whoever broke last is asked before all others
-		seats := len(room.Seats)
 		m := &g.members[g.lastPair/seats]
 		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
 			return s / m.speed / m.rate, true
@@ -406,14 +417,28 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
 			step, fails = max(step, depth/m.speed/m.rate), true
 		}
-		for seat := range room.Seats {
-			if ask(i, seat); step > far {
-				return step, fails
-			}
+	}
+	// Those who were clear by more than the move since then come last: that
+	// bounds nothing that counts only where it is crossed.
+	l.later = l.later[:0]
+	for n, free := range g.free {
+		if u < free {
+			l.later = append(l.later, n)
+		} else if ask(n/seats, n%seats); step > far {
+			return step, fails
 		}
 	}
-	if fails || l.all == nil {
+	for _, n := range l.later {
+		if fails {
+			break
+		}
+		ask(n/seats, n%seats)
+	}
+	if fails {
 		return step, fails
+	}
+	if l.all == nil {
+		return 0, false
 	}
 	return l.shortRange(g)
 }
@@ -626,14 +651,13 @@ func (l *lifter) finish(before *project.Design) {
 		}
 	}
 	// Boxes that now stand in the way of loudspeakers that were not moved.
-	was := sight.Audit(before)
 	left := 0
 	for i := range after.Seats {
 		for k := range after.Speakers {
 			if moved[k] {
 				continue
 			}
-			now, then := after.Pair(i, k), was.Pair(i, k)
+			now, then := after.Pair(i, k), l.was.Pair(i, k)
 			if now.Verdict > then.Verdict && now.Verdict >= sight.Tight {
 				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, i, k))
 			} else if now.Verdict >= sight.Tight {

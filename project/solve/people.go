@@ -37,5 +37,5 @@ func (p *People) whom() string {
 	if !p.Everyone {
 		return "every seat"
 	}
-	return "every seat and " + p.Range.Words()
+	return "everyone from " + p.Range.Words()
 }

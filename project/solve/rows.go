@@ -89,7 +89,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	if err := o.fill(); err != nil {
 		return nil, err
 	}
-	p, err := begin(ctx, d)
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}

@@ -89,7 +89,7 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 			return nil, err
 		}
 	}
-	p, err := begin(ctx, d)
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}

@@ -78,11 +78,15 @@ func (t *tally) count(list []known, u float64, bad *shortfall, over func() bool,
 		}
 	}
 	seats := len(t.l.probe.Room().Seats)
-	for n := range list {
-		if over() {
-			return true
-		}
-		if k := &list[n]; u < k.until {
+	for _, was := range [2]bool{true, false} { // what was bad is likely to be
+		for n := range list {
+			k := &list[n]
+			if u >= k.until || k.kind > 0 != was {
+				continue
+			}
+			if over() {
+				return true
+			}
 			if *k = ask(t.l, &t.g.members[n/seats], n%seats, u); k.kind > 0 {
 				bad[k.kind]++
 			}
