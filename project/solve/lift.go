@@ -428,19 +428,20 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 			return step, fails
 		}
 	}
-	for _, n := range l.later {
-		if fails {
-			break
-		}
-		ask(n/seats, n%seats)
-	}
 	if fails {
 		return step, fails
 	}
-	if l.all == nil {
-		return 0, false
+	if l.all != nil {
+		if step, fails = l.shortRange(g); fails {
+			return step, fails
+		}
 	}
-	return l.shortRange(g)
+	for _, n := range l.later {
+		if ask(n/seats, n%seats); fails {
+			break
+		}
+	}
+	return step, fails
 }
 
 // shortRange is short for everyone of the range, with g where it is.
@@ -555,8 +556,8 @@ func shifts(most float64) []float64 {
 	return out
 }
 
-// compromise puts g on the rung where the fewest pairs are blocked, then, with
-// Everyone, break for somebody of the range, then are tight; of equals where the
+// compromise puts g on the rung where the fewest pairs are blocked, then tight,
+// then, with Everyone, break for somebody of the range; of equals where the
 // tightest path has most room.
 func (l *lifter) compromise(g *group) error {
 	if g.hi < g.lo { // at least it can be built

@@ -10,16 +10,16 @@ import (
 )
 
 // shortfall counts what falls short at one height, the worst kind first: what
-// cannot be built, pairs blocked for the set sitters, pairs that break for
-// somebody of the range, pairs that are tight.
+// cannot be built, pairs blocked for the set sitters, pairs tight for them, pairs
+// that break for somebody of the range: nobody set is made to pay for those.
 type shortfall [4]int
 
 // The kinds.
 const (
 	unbuilt = iota
 	blocked
-	breaking
 	tight
+	breaking
 )
 
 // tally counts what falls short with a group at one height after another,
@@ -35,7 +35,7 @@ type tally struct {
 
 // known is an answer that stands down to some u.
 type known struct {
-	kind  int // blocked, breaking or tight; 0 is none
+	kind  int // blocked, tight or breaking; 0 is none
 	until float64
 }
 
@@ -53,6 +53,17 @@ func newTally(l *lifter, g *group) *tally {
 // at moves the group to u and counts. It stops where the count is over most.
 func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 	l, g := t.l, t.g
+	over := func() bool { return slices.Compare(bad[:], most[:]) > 0 }
+	for _, list := range [2][]known{t.set, t.all} {
+		for n := range list {
+			if k := &list[n]; u >= k.until && k.kind > 0 {
+				bad[k.kind]++
+			}
+		}
+	}
+	if over() { // with what is known: no need to go there
+		return bad
+	}
 	l.move(g, u)
 	room := l.probe.Room()
 	for i := range g.members {
@@ -61,22 +72,14 @@ func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 			bad[unbuilt]++
 		}
 	}
-	over := func() bool { return slices.Compare(bad[:breaking+1], most[:breaking+1]) > 0 }
-	if t.count(t.set, u, &bad, over, setKnown) {
-		return bad
-	}
-	t.count(t.all, u, &bad, over, rangeKnown)
+	t.ask(t.set, u, &bad, over, setKnown)
+	t.ask(t.all, u, &bad, over, rangeKnown)
 	return bad
 }
 
-// count adds the pairs of list at u, what is known first, and reports whether
-// that is over the most.
-func (t *tally) count(list []known, u float64, bad *shortfall, over func() bool, ask func(*lifter, *member, int, float64) known) bool {
-	for n := range list {
-		if k := &list[n]; u >= k.until && k.kind > 0 {
-			bad[k.kind]++
-		}
-	}
+// ask looks at the pairs of list of which nothing is known at u, for as long as
+// the count is not over.
+func (t *tally) ask(list []known, u float64, bad *shortfall, over func() bool, ask func(*lifter, *member, int, float64) known) {
 	seats := len(t.l.probe.Room().Seats)
 	for _, was := range [2]bool{true, false} { // what was bad is likely to be
 		for n := range list {
@@ -85,14 +88,13 @@ func (t *tally) count(list []known, u float64, bad *shortfall, over func() bool,
 				continue
 			}
 			if over() {
-				return true
+				return
 			}
 			if *k = ask(t.l, &t.g.members[n/seats], n%seats, u); k.kind > 0 {
 				bad[k.kind]++
 			}
 		}
 	}
-	return over()
 }
 
 // setKnown answers one pair of the set sitters with m at u.
