@@ -49,7 +49,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 	for i := range p.warm {
 		p.warm[i] = make([]geometry.Vec, len(g.r.Parts))
 	}
-	p.Look(0)
+	p.Look(0, 0)
 	return p, nil
 }
 
@@ -64,14 +64,14 @@ func (p *RangeProbe) Move(k int, placed project.Placed) {
 	}
 }
 
-// Look sets how far Short looks for the Lower of pairs that hold, metres; at
-// first no farther than it must. What counts only where it is crossed is not in
-// Lower. Whoever looks far asks much, and gets a pair left open sooner.
-func (p *RangeProbe) Look(far float64) {
-	const hard, soft = 200, 40 // cells
-	p.g.stop, p.g.most = max(far, touch), hard
-	if far > 0 {
-		p.g.most = soft
+// Look sets how far Short looks for the Lower of pairs that hold, metres, 0 for
+// no farther than it must, and after how many parts of the range it leaves a
+// pair open, 0 for as many as RangeFor. What counts only where it is crossed is
+// not in Lower.
+func (p *RangeProbe) Look(far float64, parts int) {
+	p.g.stop, p.g.most = max(far, touch), parts
+	if parts <= 0 {
+		p.g.most = mostCells
 	}
 }
 

@@ -56,6 +56,9 @@ const (
 	rungs = 0.005
 	// wholeMM is what heights are rounded up to where that holds too, metres.
 	wholeMM = 0.001
+	// hurried and cursory are after how many parts of the range a pair is left
+	// open on the way up, and where only an estimate is wanted.
+	hurried, cursory = 200, 40
 	// beyond is how far over a limit Lift looks for the height that would be
 	// needed, metres.
 	beyond = 1.0
@@ -100,6 +103,9 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if l.all, err = o.People.probe(d); err != nil {
 		return nil, err
 	}
+	if l.all != nil {
+		l.all.Look(0, hurried)
+	}
 	l.o, l.main, l.look = o, l.probe.Room().Main, 0.002
 	l.gather()
 	if err := l.solve(); err != nil {
@@ -140,6 +146,7 @@ type group struct {
 	// The member and seat that fell short last: likely to do so again.
 	lastMember, lastSeat int
 	lastPair             int       // the same of the range: member by member
+	openAt               float64   // from where on the certificate could not tell
 	free                 []float64 // by member and seat: clear at least so far up
 }
 
@@ -432,7 +439,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		return step, fails
 	}
 	if l.all != nil {
-		if step, fails = l.shortRange(g); fails {
+		if step, fails = l.shortRange(g, u); fails {
 			return step, fails
 		}
 	}
@@ -444,8 +451,8 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 	return step, fails
 }
 
-// shortRange is short for everyone of the range, with g where it is.
-func (l *lifter) shortRange(g *group) (step float64, fails bool) {
+// shortRange is short for everyone of the range, with g at u.
+func (l *lifter) shortRange(g *group, u float64) (step float64, fails bool) {
 	seats := len(l.probe.Room().Seats)
 	all := len(g.members) * seats
 	for n := range all {
@@ -461,6 +468,10 @@ func (l *lifter) shortRange(g *group) (step float64, fails bool) {
 			s = m.outOfShell(sp.Drivers[sp.Spec.Deciding()].Center)
 		case !q.Certified:
 			s = l.look
+			g.openAt = min(g.openAt, u)
+		}
+		if q.Certified {
+			g.openAt = math.Inf(1)
 		}
 		g.lastPair = n
 		if !math.IsInf(s, 0) {
@@ -523,11 +534,15 @@ func (l *lifter) place(g *group) error {
 		if !l.shift(g, s) {
 			continue
 		}
+		g.openAt = math.Inf(1)
 		u, ok, err := climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
 		if err != nil {
 			return err
 		}
 		if ok {
+			if u, err = l.nearer(g, u); err != nil {
+				return err
+			}
 			if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
 				if _, fails := l.short(g, up); !fails {
 					u = up
@@ -545,6 +560,28 @@ func (l *lifter) place(g *group) error {
 	}
 	g.ok, g.failed = false, true
 	return l.compromise(g)
+}
+
+// nearer halves the stretch below u, where g is clear, in which a hurried look
+// could not tell, and returns the least of what it finds clear.
+func (l *lifter) nearer(g *group, u float64) (float64, error) {
+	if l.all == nil || !(g.openAt < u) {
+		return u, nil
+	}
+	l.all.Look(0, 0)
+	defer l.all.Look(0, hurried)
+	for lo := g.openAt; u-lo > wholeMM/2/g.fastest(); {
+		if err := l.ctx.Err(); err != nil {
+			return u, err
+		}
+		mid := (lo + u) / 2
+		if _, fails := l.short(g, mid); fails {
+			lo = mid
+		} else {
+			u = mid
+		}
+	}
+	return u, nil
 }
 
 // shifts returns the places to try along a wall, the nearest first.
@@ -567,8 +604,8 @@ func (l *lifter) compromise(g *group) error {
 	}
 	t := newTally(l, g)
 	if l.all != nil {
-		l.all.Look(lookAgain)
-		defer l.all.Look(0)
+		l.all.Look(lookAgain, cursory)
+		defer l.all.Look(0, hurried)
 	}
 	most := shortfall{math.MaxInt}
 	var equal []float64
@@ -718,7 +755,7 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 		above := *l
 		above.probe = sight.NewProbe(d)
 		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
-			above.all.Look(resolution)
+			above.all.Look(0, cursory)
 			above.look = lookAgain
 		}
 		l.above = &above
@@ -816,7 +853,7 @@ func (l *lifter) proveRange(m *member) {
 		ob.Constraint, ob.Short = r.Case(worst, deep.Worst), -deep.Upper
 	}
 	if n > 1 {
-		ob.Text += fmt.Sprintf("; so are %d more seats", n-1)
+		ob.Text += fmt.Sprintf("; %d more seats are short too", n-1)
 	}
 	l.p.Proof = append(l.p.Proof, ob)
 }
