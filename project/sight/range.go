@@ -106,7 +106,7 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // from their place. Whether a chair has room to recline is not asked. The
 // loudspeakers stay aimed as the design's main listening position has them.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
-	if err := o.check(); err != nil {
+	if err := o.Check(); err != nil {
 		return nil, err
 	}
 	if err := ctx.Err(); err != nil {

@@ -29,10 +29,11 @@ type witness struct {
 	RangeCase
 }
 
-// check says what is wrong with o, or nil.
-func (o RangeOptions) check() error {
+// Check says what is wrong with o, or nil.
+func (o RangeOptions) Check() error {
 	if !(o.Low >= 1 && o.Low <= o.High && o.High <= 99) {
-		return fmt.Errorf("range of people: percentiles %v to %v, allowed 1 to 99, the low one first", o.Low, o.High)
+		return &project.Fault{Field: "range of people", Found: fmt.Sprintf("percentiles %v to %v", o.Low, o.High),
+			Allowed: "1 to 99, the low one first"}
 	}
 	return nil
 }
@@ -40,7 +41,7 @@ func (o RangeOptions) check() error {
 // NewRangeProbe returns a probe of d for the people of o. It works on a copy of
 // d. The error says that the options make no sense.
 func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
-	if err := o.check(); err != nil {
+	if err := o.Check(); err != nil {
 		return nil, err
 	}
 	g := newRanger(d, o)
@@ -122,6 +123,15 @@ func (p *RangeProbe) Known(i, k int) (RangePair, float64) {
 	}
 	c, _ := w.by.Clearance(seg)
 	return RangePair{Judged: true, Certified: true, Lower: p.g.beyond, Upper: c, Worst: w.RangeCase}, move
+}
+
+// View answers the picture for seat i as far as whether everyone sees all of it;
+// of a view that breaks Worst is somebody who does not. Result has it too.
+func (p *RangeProbe) View(i int) RangePair {
+	out := &p.g.out.Views[i]
+	p.g.warm = p.warm[i]
+	p.g.view(i, out)
+	return *out
 }
 
 // Worst answers the pair of seat i and loudspeaker k as RangeFor does.

@@ -37,7 +37,7 @@ func climb(ctx context.Context, lo, hi, least float64, short func(u float64) (st
 			next = hi // the last step was a look, not a proof: look at the end too
 		}
 		if next > hi {
-			return u, false, nil
+			return u, false, ctx.Err()
 		}
 		u = next
 	}

@@ -144,10 +144,120 @@ func TestLiftForEveryoneOfOne(t *testing.T) {
 	}
 }
 
+// everyoneSees reports whether everyone of the range in row i (from 0) sees the
+// picture.
+func everyoneSees(t *testing.T, d *project.Design, i int) bool {
+	r := everyone(t, d)
+	for n := range r.Views {
+		if r.Seats[n].Row == i+1 && !r.Views[n].Holds {
+			return false
+		}
+	}
+	return true
+}
+
+// In random rooms the risers found for everyone let everyone see, and 5 mm lower,
+// and 20, 40, ... mm, somebody of the row does not. The certificate of the whole
+// room is the judge.
+func TestRowsForEveryoneAreLeast(t *testing.T) {
+	const seed = 31
+	r := rand.New(rand.NewPCG(seed, seed))
+	looked := 0
+	for room := range 8 {
+		d := hall(2, 1+r.IntN(4), 2)
+		d.Screen.Bottom = unit.Length(0.9 + 0.3*r.Float64())
+		d.Room.Ceiling.Height = 4.5
+		for i := range d.Seating.Rows {
+			d.Seating.Rows[i].Riser = 0
+			d.Seating.Rows[i].Stagger = unit.Length(0.4 * (r.Float64() - 0.5))
+		}
+		o := RowsOptions{AnyRise: true, People: People{Everyone: true}}
+		p := rows(t, d, o)
+		if !p.Solved() {
+			t.Logf("room %d: %s", room, p.Proof[0].Text)
+			continue
+		}
+		if !strings.Contains(p.Note, "Everyone from P5 to P95 at every recline sees") {
+			t.Errorf("room %d: the note does not say for whom: %s", room, p.Note)
+		}
+		o.Everyone = false
+		set := rows(t, d, o)
+		for i, need := range p.Rows {
+			if !rowClear(p.Design, i) || !everyoneSees(t, p.Design, i) {
+				t.Errorf("seed %d room %d: row %d at %.4f m: not everyone sees", seed, room, i+1, need.Riser)
+			}
+			if i == 0 {
+				continue // the front row starts where it stands
+			}
+			if need.Least < set.Rows[i].Least-resolution && p.Rows[i-1].Least == set.Rows[i-1].Least {
+				t.Errorf("seed %d room %d: row %d needs %.4f m for everyone, %.4f for the set", seed, room, i+1, need.Least, set.Rows[i].Least)
+			}
+			low := p.Design.Clone()
+			for drop := 0.005; need.Least-drop >= p.Rows[i-1].Riser; drop = max(2*drop, 0.02) {
+				looked++
+				setRiser(low, i, need.Least-drop)
+				if rowClear(low, i) && everyoneSees(t, low, i) {
+					t.Fatalf("seed %d room %d: everyone in row %d sees from %.4f m, found %.4f m", seed, room, i+1, need.Least-drop, need.Least)
+				}
+			}
+		}
+	}
+	if looked < 15 {
+		t.Errorf("only %d lower risers looked at", looked)
+	}
+}
+
+// The lowest edge for everyone, and its trade-off with the risers: it falls, no
+// point of it asks less than for the set sitters, and each that is within the
+// limits is one at which everyone sees.
+func TestBottomForEveryoneAndTradeOff(t *testing.T) {
+	d := hall(2, 3, 2)
+	d.Room.Ceiling.Height = 5
+	o := RowsOptions{Vary: Bottom, Curve: 5, AnyRise: true, People: People{Everyone: true}}
+	p := rows(t, d, o)
+	if !p.Solved() || !everyoneSees(t, p.Design, 0) || !everyoneSees(t, p.Design, 1) {
+		t.Fatalf("lower edge at %v: %v", p.Design.Screen.Bottom, p.Proof)
+	}
+	low := p.Design.Clone()
+	for drop := unit.Length(0.005); drop < 0.4; drop = max(2*drop, 0.02) {
+		if low.Screen.Bottom = p.Design.Screen.Bottom - drop; everyoneSees(t, low, 0) && everyoneSees(t, low, 1) {
+			t.Fatalf("everyone sees from %v, found %v", low.Screen.Bottom, p.Design.Screen.Bottom)
+		}
+	}
+	o.Everyone = false
+	set := rows(t, d, o)
+	fine := 0
+	for i, a := range p.Curve {
+		if b := set.Curve[i]; a.Bottom != b.Bottom || a.OK && b.OK && a.LastRiser < b.LastRiser-wholeMM {
+			t.Errorf("edge at %.3f: riser %.3f for everyone, %.3f for the set", a.Bottom, a.LastRiser, b.LastRiser)
+		}
+		if i > 0 && a.OK && p.Curve[i-1].OK && a.LastRiser > p.Curve[i-1].LastRiser+wholeMM {
+			t.Errorf("edge %.3f riser %.3f, then edge %.3f riser %.3f", p.Curve[i-1].Bottom, p.Curve[i-1].LastRiser, a.Bottom, a.LastRiser)
+		}
+		if !a.OK {
+			continue
+		}
+		fine++
+		at := d.Clone()
+		at.Screen.Bottom = unit.Length(a.Bottom)
+		setRiser(at, 0, 0)
+		setRiser(at, 1, a.LastRiser)
+		if !everyoneSees(t, at, 1) {
+			t.Errorf("edge %.3f, riser %.3f: not everyone sees", a.Bottom, a.LastRiser)
+		}
+	}
+	if fine < 2 {
+		t.Errorf("only %d points within the limits", fine)
+	}
+}
+
 // A range that makes no sense is refused.
 func TestPeopleAreChecked(t *testing.T) {
 	o := People{Everyone: true, Range: sight.RangeOptions{Low: 95, High: 5}}
 	if _, err := Lift(t.Context(), hall(1, 2, 2), LiftOptions{People: o}); err == nil {
 		t.Error("Lift takes P95 to P5")
+	}
+	if _, err := Rows(t.Context(), hall(1, 2, 2), RowsOptions{People: o}); err == nil {
+		t.Error("Rows takes P95 to P5")
 	}
 }

@@ -94,12 +94,14 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if err := length("lift shift", o.Shift, 0, 10); err != nil {
 		return nil, err
 	}
+	if err := o.People.fill(); err != nil {
+		return nil, err
+	}
 	p, was, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
 	l := &lifter{ctx: ctx, o: o, p: p, was: was, probe: sight.NewProbe(d)}
-	o.People.fill()
 	if l.all, err = o.People.probe(d); err != nil {
 		return nil, err
 	}
@@ -540,17 +542,7 @@ func (l *lifter) place(g *group) error {
 			return err
 		}
 		if ok {
-			if u, err = l.nearer(g, u); err != nil {
-				return err
-			}
-			if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
-				if _, fails := l.short(g, up); !fails {
-					u = up
-				}
-			}
-			g.u, g.ok, g.failed = u, true, false
-			l.move(g, u)
-			return nil
+			return l.settle(g, u)
 		}
 	}
 	l.shift(g, 0)
@@ -562,14 +554,32 @@ func (l *lifter) place(g *group) error {
 	return l.compromise(g)
 }
 
+// settle puts g at u, where it is clear, or nearer and rounded up.
+func (l *lifter) settle(g *group, u float64) error {
+	if l.all != nil {
+		l.all.Look(0, 0)
+		defer l.all.Look(0, hurried)
+	}
+	u, err := l.nearer(g, u)
+	if err != nil {
+		return err
+	}
+	if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
+		if _, fails := l.short(g, up); !fails {
+			u = up
+		}
+	}
+	g.u, g.ok, g.failed = u, true, false
+	l.move(g, u)
+	return nil
+}
+
 // nearer halves the stretch below u, where g is clear, in which a hurried look
 // could not tell, and returns the least of what it finds clear.
 func (l *lifter) nearer(g *group, u float64) (float64, error) {
-	if l.all == nil || !(g.openAt < u) {
+	if l.all == nil {
 		return u, nil
 	}
-	l.all.Look(0, 0)
-	defer l.all.Look(0, hurried)
 	for lo := g.openAt; u-lo > wholeMM/2/g.fastest(); {
 		if err := l.ctx.Err(); err != nil {
 			return u, err

@@ -17,11 +17,12 @@ type People struct {
 	Range sight.RangeOptions
 }
 
-// fill sets the range that is left out.
-func (p *People) fill() {
+// fill sets the range that is left out and says what is wrong with it.
+func (p *People) fill() error {
 	if p.Range == (sight.RangeOptions{}) {
 		p.Range = sight.WholeRange()
 	}
+	return p.Range.Check()
 }
 
 // probe returns a probe for the range, or nil where it is not asked for.

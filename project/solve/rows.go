@@ -38,6 +38,8 @@ type RowsOptions struct {
 	// Curve is how many points of the trade-off between the picture's lower edge
 	// and the last riser to work out; 0 for none.
 	Curve int
+	// People widens for whom it is to hold.
+	People
 	Progress
 }
 
@@ -84,7 +86,9 @@ const (
 //
 // The least values are exact to 0.1 mm: going up, what is passed over lacks more
 // clearance than the eye moves. They are then rounded up to whole millimetres
-// and to steps that can be built.
+// and to steps that can be built. With Everyone no eye of the range has anything
+// before the picture either, by the certificate of sight.RangeFor; the least is
+// then exact to 1 mm.
 func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
 	if err := o.fill(); err != nil {
 		return nil, err
@@ -93,7 +97,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	if err != nil {
 		return nil, err
 	}
-	s := &rower{ctx: ctx, o: o, d: p.Design, out: &RowsProposal{}}
+	s := &rower{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
 	if o.Vary == Bottom {
 		err = s.bottom()
 	} else {
@@ -107,7 +111,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	}
 	s.out.Design, s.out.Before = p.Design, p.Before
 	s.finish(d)
-	return s.out, nil
+	return s.out, ctx.Err()
 }
 
 func (o *RowsOptions) fill() error {
@@ -119,6 +123,9 @@ func (o *RowsOptions) fill() error {
 	def(&o.MaxStep, maxStep)
 	def(&o.MinStep, minStep)
 	def(&o.Headroom, headroom)
+	if err := o.People.fill(); err != nil {
+		return err
+	}
 	for _, err := range []error{
 		length("rows step", o.Step, 0, 2), length("rows highest step", o.MaxStep, 0.01, 2),
 		length("rows lowest step", o.MinStep, 0.001, float64(o.MaxStep)), length("rows headroom", o.Headroom, 0, 30),
@@ -135,7 +142,7 @@ func (o *RowsOptions) fill() error {
 
 // rower is one run of Rows.
 type rower struct {
-	ctx context.Context
+	viewers
 	o   RowsOptions
 	d   *project.Design
 	out *RowsProposal
@@ -173,29 +180,141 @@ func seen(d *project.Design, rows []int) *project.Design {
 	return c
 }
 
-// shortView returns how far an eye of d's row (from 0; -1 for all) or the
-// picture's edge must be moved at the least before all see the whole picture
-// with the margin, whether any does not, and which seat lacks most.
-func shortView(d *project.Design, row int) (step float64, fails bool, worst int, r *sight.Result) {
-	r = sight.Audit(d)
+// viewers are those who are to see the picture.
+type viewers struct {
+	ctx context.Context
+	People
+	// rough asks for an estimate of the range only, hurry for what can be told of
+	// it soon.
+	rough, hurry bool
+	last         int     // the seat that somebody of the range did not see from last
+	u, openAt    float64 // where climb is, and from where on the certificate could not tell
+}
+
+// climb is climb with the step resolution, where look is asked at u. Then it
+// halves the stretch in which a hurried look could not tell, by full ones.
+func (w *viewers) climb(lo, hi float64, look func(u float64) lack) (u float64, ok bool, err error) {
+	w.openAt, w.hurry = math.Inf(1), true
+	u, ok, err = climb(w.ctx, lo, hi, resolution, func(u float64) (float64, bool) {
+		w.u = u
+		k := look(u)
+		return k.step, k.fails
+	})
+	low := w.openAt
+	w.hurry = false
+	for ok && err == nil && u-low > wholeMM/2 {
+		mid := (low + u) / 2
+		if look(mid).fails {
+			low = mid
+		} else {
+			u = mid
+		}
+		err = w.ctx.Err()
+	}
+	return u, ok, err
+}
+
+// lack is what is missing for all of some seats to see the whole picture.
+type lack struct {
+	fails bool
+	// step is how far an eye or the picture's edge must be moved at the least,
+	// metres; seat is whose.
+	step float64
+	seat int
+	set  *sight.Result
+	all  *sight.RangeResult // of a lack of somebody of the range only
+}
+
+// look asks the seats of d's row (from 0; -1 for all): the set sitters with the
+// margin, then, with Everyone, the range.
+func (w *viewers) look(d *project.Design, row int) lack {
+	out := lack{set: sight.Audit(d)}
 	margin := float64(d.Criteria.PictureMargin)
-	for i, v := range r.Views {
-		if row >= 0 && r.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
+	take := func(i int, step float64) {
+		if !out.fails || step > out.step {
+			out.step, out.seat = step, i
+		}
+		out.fails = true
+	}
+	for i, v := range out.set.Views {
+		if row >= 0 && out.set.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
 			continue
 		}
-		s := blindStep
 		switch {
 		case v.Eye.X <= float64(d.Screen.Distance):
-			s = math.Inf(1) // behind the picture
+			take(i, math.Inf(1)) // behind the picture
 		case v.Clearance < margin:
-			s = margin - v.Clearance
+			take(i, margin-v.Clearance)
+		default:
+			take(i, blindStep)
 		}
-		if !fails || s > step {
-			step, worst = s, i
-		}
-		fails = true
 	}
-	return step, fails, worst, r
+	if out.fails {
+		w.openAt = math.Inf(1)
+	}
+	if out.fails || !w.Everyone {
+		return out
+	}
+	all, err := w.probe(d)
+	if err != nil || w.ctx.Err() != nil { // the context's: climb returns it
+		return lack{fails: true, step: math.Inf(1), set: out.set}
+	}
+	look, parts := 0.002, 0 // m, where the certificate cannot tell
+	switch {
+	case w.rough:
+		look, parts = lookAgain, cursory
+	case w.hurry:
+		parts = hurried
+	}
+	all.Look(0, parts)
+	seats := len(out.set.Seats)
+	for n := range seats {
+		i := (w.last + n) % seats // who did not see last is likely to again
+		if row >= 0 && out.set.Seats[i].Row != row+1 {
+			continue
+		}
+		v := all.View(i)
+		switch {
+		case !v.Judged || v.Holds:
+			continue
+		case v.Lower <= -sight.Far:
+			take(i, math.Inf(1)) // somebody's eye is behind the picture
+		case v.Certified:
+			take(i, max(-v.Upper, blindStep))
+		default:
+			take(i, look)
+			w.openAt = min(w.openAt, w.u)
+		}
+		if v.Certified {
+			w.openAt = math.Inf(1)
+		}
+		if w.rough {
+			out.step = max(out.step, look)
+		}
+		out.all, w.last = all.Result(), i
+		return out
+	}
+	return out
+}
+
+// who says what is in the way of the one who lacks most.
+func (k *lack) who() string {
+	if k.all == nil {
+		return k.set.WordsFrom(k.seat, k.set.Views[k.seat].Blocker)
+	}
+	v := &k.all.Views[k.seat]
+	if !v.Certified {
+		return "something that the certificate cannot tell"
+	}
+	return k.all.Case(k.seat, v.Worst)
+}
+
+// short is by how much the one who lacks most lacks it, metres.
+func (k *lack) short(margin float64) float64 {
+	if k.all != nil {
+		return max(-k.all.Views[k.seat].Upper, 0)
+	}
+	return max(margin-k.set.Views[k.seat].Clearance, 0)
 }
 
 // risers finds the riser of every row.
@@ -227,19 +346,18 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 	hi := s.mostRiser(i)
 	c := seen(s.d, rows)
 	last := len(rows) - 1
-	try := func(u float64) (float64, bool) {
+	try := func(u float64) lack {
 		setRiser(c, last, u)
-		step, fails, _, _ := shortView(c, last)
-		return step, fails
+		return s.look(c, last)
 	}
-	least, ok, err := climb(s.ctx, lo, hi, resolution, try)
+	least, ok, err := s.climb(lo, hi, try)
 	if err != nil {
 		return RowNeed{}, err
 	}
 	need := RowNeed{Least: least}
 	if ok {
 		u, steps := s.build(least, front)
-		if _, fails := try(u); !fails && u <= hi {
+		if !try(u).fails && u <= hi {
 			need.Riser, need.Steps = u, steps
 			setRiser(s.d, i, u)
 			return need, nil
@@ -266,21 +384,26 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	c := seen(s.d, rows)
 	last := len(rows) - 1
 	// How much riser it would take with no ceiling to hit.
-	needed, ok, err := climb(s.ctx, max(lo, hi), maxRiser, blindStep, func(u float64) (float64, bool) {
+	most := maxRiser
+	if s.Everyone {
+		most, s.rough = min(most, max(lo, hi)+2*beyond), true
+	}
+	needed, ok, err := climb(s.ctx, max(lo, hi), most, blindStep, func(u float64) (float64, bool) {
 		setRiser(c, last, u)
-		step, fails, _, _ := shortView(c, last)
-		return step, fails
+		k := s.look(c, last)
+		return k.step, k.fails
 	})
+	s.rough = false
 	if err != nil {
 		return err
 	}
-	most := math.Floor(max(hi, lo)/wholeMM) * wholeMM
+	most = math.Floor(max(hi, lo)/wholeMM) * wholeMM
 	most = max(most, lo)
 	need.Riser = most
 	setRiser(s.d, i, most)
 	setRiser(c, last, most)
-	_, _, worst, r := shortView(c, last)
-	seat := r.Seats[worst]
+	k := s.look(c, last)
+	seat := k.set.Seats[k.seat]
 	ob := Obstacle{Constraint: "headroom of " + s.show(float64(s.o.Headroom)),
 		Where: fmt.Sprintf("row %d seat %d", i+1, seat.Number)}
 	if hi < lo {
@@ -289,16 +412,26 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	} else if ok {
 		ob.Short = needed - hi
 		need.Least = needed
-		ob.Text = fmt.Sprintf("Row %d needs a riser of %s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most.",
-			i+1, s.show(needed), s.show(hi), s.show(ob.Short), seat.Number)
+		about, who := "", ""
+		if s.Everyone {
+			about, who = "about ", " for "+s.whom()
+		}
+		ob.Text = fmt.Sprintf("Row %d needs a riser of %s%s%s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most",
+			i+1, about, s.show(needed), who, s.show(hi), s.show(ob.Short), seat.Number)
+		if k.all != nil {
+			ob.Text += ": " + k.who()
+		}
+		ob.Text += "."
 	} else {
-		v := r.Views[worst]
-		ob.Constraint = r.WordsFrom(worst, v.Blocker)
-		ob.Short = max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0)
+		ob.Constraint = k.who()
+		ob.Short = k.short(float64(s.d.Criteria.PictureMargin))
 		ob.Text = fmt.Sprintf("No riser lets row %d seat %d see the whole picture: %s stays in the way.", i+1, seat.Number, ob.Constraint)
+		if k.all != nil {
+			ob.Text = fmt.Sprintf("No riser lets everyone in row %d seat %d see the whole picture: %s.", i+1, seat.Number, ob.Constraint)
+		}
 	}
 	// The other way out: a higher picture.
-	if b, ok, err := lowestBottom(s.ctx, seen(s.d, rows), math.Inf(1)); err != nil {
+	if b, ok, err := s.lowestBottom(seen(s.d, rows), math.Inf(1)); err != nil {
 		return err
 	} else if ok && b > float64(s.d.Screen.Bottom) {
 		ob.Text += fmt.Sprintf(" With its riser at %s the picture's lower edge would have to be at %s.", s.show(most), s.show(b))
@@ -362,18 +495,17 @@ func setRiser(d *project.Design, i int, u float64) {
 
 // lowestBottom returns the lowest lower edge of the picture, up to hi or the
 // ceiling, that all seats of d see with the margin.
-func lowestBottom(ctx context.Context, d *project.Design, hi float64) (float64, bool, error) {
+func (w *viewers) lowestBottom(d *project.Design, hi float64) (float64, bool, error) {
 	c := d.Clone()
 	lo := float64(d.Screen.Border)
 	hi = min(hi, mostBottom(d))
-	b, ok, err := climb(ctx, lo, hi, resolution, func(b float64) (float64, bool) {
+	b, ok, err := w.climb(lo, hi, func(b float64) lack {
 		c.Screen.Bottom = unit.Length(b)
-		step, fails, _, _ := shortView(c, -1)
-		return step, fails
+		return w.look(c, -1)
 	})
 	if up := upTo(b, wholeMM); ok && up <= hi {
 		c.Screen.Bottom = unit.Length(up)
-		if _, fails, _, _ := shortView(c, -1); !fails {
+		if !w.look(c, -1).fails {
 			b = up
 		}
 	}
@@ -394,7 +526,7 @@ func (s *rower) bottom() error {
 	s.o.tell(0, "lower edge of the picture")
 	all := fromFront(s.d)
 	c := seen(s.d, all)
-	b, ok, err := lowestBottom(s.ctx, c, math.Inf(1))
+	b, ok, err := s.lowestBottom(c, math.Inf(1))
 	if err != nil {
 		return err
 	}
@@ -409,22 +541,32 @@ func (s *rower) bottom() error {
 	hi := mostBottom(s.d)
 	c.Room.Ceiling.Height += 5
 	c.Room.Ceiling.FarHeight += 5
-	needed, had, err := lowestBottom(s.ctx, c, math.Inf(1))
+	needed, had, err := s.lowestBottom(c, math.Inf(1))
 	if err != nil {
 		return err
 	}
 	s.d.Screen.Bottom = unit.Length(max(hi, float64(s.d.Screen.Border)))
 	c = seen(s.d, all)
-	_, _, worst, r := shortView(c, -1)
-	row := all[r.Seats[worst].Row-1] + 1
-	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", row, r.Seats[worst].Number)}
+	k := s.look(c, -1)
+	seat := k.set.Seats[k.seat]
+	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
 	if had {
 		ob.Short = needed - hi
-		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s to see it; under the ceiling it can be at %s, %s less.",
-			s.show(needed), ob.Where, s.show(hi), s.show(ob.Short))
+		who := ""
+		if s.Everyone {
+			who = s.whom() + " in "
+		}
+		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; under the ceiling it can be at %s, %s less.",
+			s.show(needed), who, ob.Where, s.show(hi), s.show(ob.Short))
+		if k.all != nil {
+			ob.Text += " As it is, " + k.who() + "."
+		}
 	} else {
-		ob.Constraint = r.WordsFrom(worst, r.Views[worst].Blocker)
+		ob.Constraint = k.who()
 		ob.Text = fmt.Sprintf("At no height of the picture does %s see all of it: %s is in the way.", ob.Where, ob.Constraint)
+		if k.all != nil {
+			ob.Text = fmt.Sprintf("At no height of the picture does everyone in %s see all of it: %s.", ob.Where, ob.Constraint)
+		}
 	}
 	s.out.Proof = append(s.out.Proof, ob)
 	return nil
@@ -443,7 +585,7 @@ func (s *rower) curve() error {
 			t = float64(i) / float64(n-1)
 		}
 		s.o.tell(t, "trade-off")
-		q := &rower{ctx: s.ctx, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
+		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
 		q.o.Progress = nil
 		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*t)
 		for k := range q.d.Seating.Rows {
@@ -475,6 +617,25 @@ func (s *rower) finish(before *project.Design) {
 				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number),
 				Short: max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, s.d.Units)})
 		}
+	}
+	if !s.Everyone || !s.out.Solved() {
+		return
+	}
+	all, err := sight.RangeFor(s.ctx, s.d, s.Range)
+	if err != nil {
+		return // Rows returns it
+	}
+	for i := range all.Views {
+		if v := &all.Views[i]; v.Judged && !v.Holds {
+			s.out.Proof = append(s.out.Proof, Obstacle{Constraint: "not certified",
+				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number), Text: all.PictureSentence(i)})
+			if last := &s.out.Proof[len(s.out.Proof)-1]; v.Certified {
+				last.Constraint, last.Short = all.Case(i, v.Worst), max(-v.Upper, 0)
+			}
+		}
+	}
+	if s.out.Solved() {
+		s.out.Note += fmt.Sprintf(" Everyone from %s sees the whole picture.", s.Range.Words())
 	}
 }
 
