@@ -40,3 +40,12 @@ func (p *People) whom() string {
 	}
 	return "everyone from " + p.Range.Words()
 }
+
+// about goes before what is only estimated for the range, to 50 mm: what it
+// would take beyond a limit.
+func (p *People) about() string {
+	if !p.Everyone {
+		return ""
+	}
+	return "about "
+}

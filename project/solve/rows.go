@@ -412,12 +412,12 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	} else if ok {
 		ob.Short = needed - hi
 		need.Least = needed
-		about, who := "", ""
+		who := ""
 		if s.Everyone {
-			about, who = "about ", " for "+s.whom()
+			who = " for " + s.whom()
 		}
 		ob.Text = fmt.Sprintf("Row %d needs a riser of %s%s%s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most",
-			i+1, about, s.show(needed), who, s.show(hi), s.show(ob.Short), seat.Number)
+			i+1, s.about(), s.show(needed), who, s.show(hi), s.show(ob.Short), seat.Number)
 		if k.all != nil {
 			ob.Text += ": " + k.who()
 		}
