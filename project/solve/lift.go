@@ -25,7 +25,8 @@ type LiftOptions struct {
 	// Elevations overrides Elevation by label.
 	Elevations map[string]unit.Degrees
 	// Shift is how far a pair that no height clears may be moved along its wall.
-	// Places are tried every 50 mm, the nearest first.
+	// Places are tried every 50 mm, the nearest first; the last step is then
+	// halved back to 2 mm.
 	Shift unit.Length
 	// Unpaired lets the two of a mirror pair (M+090 and M-090) hang at different
 	// heights.

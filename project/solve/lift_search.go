@@ -57,7 +57,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		}
 		fails = true
 	}
-	if l.all != nil { // whoever broke last is asked before all others
+	if l.all != nil && seats > 0 { // whoever broke last is asked before all others
 		m := &g.members[g.lastPair/seats]
 		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
 			return s / m.speed / m.rate, true
@@ -180,17 +180,19 @@ func (l *lifter) solve() error {
 // place finds the place of g while all others stand still.
 func (l *lifter) place(g *group) error {
 	for _, s := range shifts(float64(l.o.Shift)) {
-		if !l.shift(g, s) {
-			continue
-		}
-		g.openAt = math.Inf(1)
-		u, ok, err := climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
+		u, ok, err := l.climb(g, s)
 		if err != nil {
 			return err
 		}
-		if ok {
-			return l.settle(g, u)
+		if !ok {
+			continue
 		}
+		if s != 0 {
+			if u, err = l.back(g, s, u); err != nil {
+				return err
+			}
+		}
+		return l.settle(g, u)
 	}
 	l.shift(g, 0)
 	if g.failed { // the compromise of an earlier round stays
@@ -199,6 +201,37 @@ func (l *lifter) place(g *group) error {
 	}
 	g.ok, g.failed = false, true
 	return l.compromise(g)
+}
+
+// climb looks for the least height of g, shifted by s along its walls.
+func (l *lifter) climb(g *group, s float64) (u float64, ok bool, err error) {
+	if !l.shift(g, s) {
+		return 0, false, nil
+	}
+	g.openAt = math.Inf(1)
+	return climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
+}
+
+// back halves the last step of a shift s with which g is clear at u, and leaves g
+// shifted by the least that it finds clear, at the height that it returns.
+func (l *lifter) back(g *group, s, u float64) (float64, error) {
+	const fine = 0.002 // m
+	openAt := g.openAt
+	for near := s - math.Copysign(shiftStep, s); math.Abs(s-near) > fine; {
+		mid := (near + s) / 2
+		v, ok, err := l.climb(g, mid)
+		if err != nil {
+			return u, err
+		}
+		if ok {
+			s, u, openAt = mid, v, g.openAt
+		} else {
+			near = mid
+		}
+	}
+	l.shift(g, s)
+	g.openAt = openAt
+	return u, nil
 }
 
 // settle puts g at u, where it is clear, or nearer and rounded up.

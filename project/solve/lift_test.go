@@ -251,6 +251,15 @@ func TestShiftAlongTheWall(t *testing.T) {
 	if !p.Solved() || p.Design.Speakers[0].At.X == d.Speakers[0].At.X || p.Design.Speakers[0].At.X != p.Design.Speakers[1].At.X {
 		t.Errorf("%v, %v", p.Design.Speakers[:2], p.Proof)
 	}
+	// It goes no farther than it must, to 2 mm: 5 mm nearer no height will do.
+	far := p.Design.Speakers[0].At.X - d.Speakers[0].At.X
+	near := d.Clone()
+	for k := range 2 {
+		near.Speakers[k].At.X += far - unit.Length(math.Copysign(0.005, float64(far)))
+	}
+	if lift(t, near, LiftOptions{}).Solved() {
+		t.Errorf("shifted by %v, but 5 mm less will do", far)
+	}
 }
 
 // Lift stops soon after its context.
@@ -323,10 +332,17 @@ func TestOddDesigns(t *testing.T) {
 			}
 			check(Lift(ctx, d, LiftOptions{Shift: 0.1}))
 			check(Lift(ctx, d, LiftOptions{Plane: true, Settle: true}))
+			all := People{Everyone: true}
+			check(Lift(ctx, d, LiftOptions{Shift: 0.1, Plane: true, People: all}))
+			check(Lift(ctx, d, LiftOptions{Settle: true, Unpaired: true, People: all}))
 			check(Heights(ctx, d, HeightsOptions{}))
 			rows, err := Rows(ctx, d, RowsOptions{})
 			check(proposal(rows), err)
 			rows, err = Rows(ctx, d, RowsOptions{Vary: Bottom})
+			check(proposal(rows), err)
+			rows, err = Rows(ctx, d, RowsOptions{Curve: 2, People: all})
+			check(proposal(rows), err)
+			rows, err = Rows(ctx, d, RowsOptions{Vary: Bottom, People: all})
 			check(proposal(rows), err)
 			screen, err := Screen(ctx, d, ScreenOptions{})
 			if err == nil {
@@ -334,7 +350,7 @@ func TestOddDesigns(t *testing.T) {
 			} else if valid {
 				t.Error(err)
 			}
-			layout, err := Layout(ctx, d, LayoutOptions{System: "H", Seats: 7})
+			layout, err := Layout(ctx, d, LayoutOptions{System: "H", Seats: 7, People: all})
 			if err == nil {
 				check(&layout.Proposal, err)
 			} else if valid {
