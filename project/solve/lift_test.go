@@ -280,6 +280,22 @@ func TestLiftStops(t *testing.T) {
 			t.Fatalf("stopped after %v: got %v", after, err)
 		}
 		t.Logf("stopped %v after the word", time.Since(at))
+		for name, run := range map[string]func(context.Context) error{
+			"Lift": func(ctx context.Context) error {
+				_, err := Lift(ctx, d, LiftOptions{Shift: 8, Elevation: 85, People: People{Everyone: true}})
+				return err
+			},
+			"Rows": func(ctx context.Context) error {
+				_, err := Rows(ctx, d, RowsOptions{Curve: 20, People: People{Everyone: true}})
+				return err
+			},
+		} {
+			ctx, cancel := context.WithTimeout(context.Background(), after)
+			if err := run(ctx); !errors.Is(err, context.DeadlineExceeded) {
+				t.Errorf("%s for everyone, stopped after %v: got %v", name, after, err)
+			}
+			cancel()
+		}
 	}
 	told := 0.0
 	lift(t, hall(1, 2, 4), LiftOptions{Progress: func(done float64, what string) {
