@@ -317,6 +317,9 @@ func (l *lifter) compromise(g *group) error {
 		}
 	}
 	g.u = l.roomiest(g, equal)
+	if l.all == nil { // for everyone that takes too long
+		g.u = l.polish(g, g.u, most)
+	}
 	l.move(g, g.u)
 	return l.ctx.Err()
 }

@@ -237,6 +237,64 @@ func TestElevationLimit(t *testing.T) {
 	}
 }
 
+// About a compromise no height is better: none has fewer pairs short of clear,
+// and of those with as many none has more room.
+func TestCompromiseIsBestAbout(t *testing.T) {
+	const seed = 41
+	r := rand.New(rand.NewPCG(seed, seed))
+	looked := 0
+	for room := range 12 {
+		d := anyRoom(r)
+		d.Room.Ceiling.Height = 2.3
+		p := lift(t, d, LiftOptions{Elevation: 60, Shift: 0})
+		at := p.Design.Clone()
+		for _, k := range lifted(d) {
+			pair := []int{k, mirrorOf(d, k)}
+			short := alone(p.Design, pair)
+			if k > pair[1] || short == 0 {
+				continue
+			}
+			tightest := func(d *project.Design) float64 {
+				a := sight.Audit(d)
+				least := math.Inf(1)
+				for i := range a.Seats {
+					for _, k := range pair {
+						least = min(least, a.Pair(i, k).Deciding().Clearance)
+					}
+				}
+				return least
+			}
+			was, is := float64(d.Speakers[k].At.Z), float64(p.Design.Speakers[k].At.Z)
+			widest := tightest(p.Design)
+			for _, off := range []float64{-0.002, -0.001, 0.001, 0.002} {
+				z := is + off
+				over := false
+				for _, m := range pair {
+					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is+0.1)
+					placed := h.at(z)
+					at.Speakers[m].At = placed.At
+					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*math.Pi/180
+				}
+				if over || inFeature(at, pair) {
+					continue
+				}
+				looked++
+				n := alone(at, pair)
+				if w := tightest(at); n < short || n == short && w > widest+0.0005 {
+					t.Errorf("seed %d room %d: %s at %.4f m: %d short, %.4f m at the tightest; %+.3f m: %d, %.4f m", seed, room,
+						d.Speakers[k].Name(), is, short, widest, off, n, w)
+				}
+			}
+			for _, m := range pair {
+				at.Speakers[m].At = p.Design.Speakers[m].At
+			}
+		}
+	}
+	if looked < 20 {
+		t.Errorf("only %d heights looked at", looked)
+	}
+}
+
 // A pair that a column hides from below to above is moved along its wall.
 func TestShiftAlongTheWall(t *testing.T) {
 	d := hall(1, 1, 2)

@@ -149,21 +149,49 @@ func (l *lifter) roomiest(g *group, heights []float64) float64 {
 	best, widest := g.hi, math.Inf(-1)
 	for n := range min(looks, len(heights)) {
 		u := heights[n*len(heights)/min(looks, len(heights))]
-		l.move(g, u)
-		least := math.Inf(1)
-		for i := range g.members {
-			for seat := range l.probe.Room().Seats {
-				if least <= widest {
-					break
-				}
-				if q := l.probe.Path(seat, g.members[i].k); q.Verdict != sight.NotJudged {
-					least = min(least, q.Clearance)
-				}
-			}
-		}
-		if least > widest {
-			best, widest = u, least
+		if room := l.room(g, u, widest); room > widest {
+			best, widest = u, room
 		}
 	}
 	return best
+}
+
+// room returns the clearance of the tightest path of the set sitters with g at u,
+// or some that is no more than enough.
+func (l *lifter) room(g *group, u, enough float64) float64 {
+	l.move(g, u)
+	least := math.Inf(1)
+	for i := range g.members {
+		for seat := range l.probe.Room().Seats {
+			if q := l.probe.Path(seat, g.members[i].k); q.Verdict != sight.NotJudged {
+				if least = min(least, q.Clearance); least <= enough {
+					return least
+				}
+			}
+		}
+	}
+	return least
+}
+
+// polish looks about u, a rung with so much that falls short, for a height with
+// less or with more room, by ever smaller steps.
+func (l *lifter) polish(g *group, u float64, most shortfall) float64 {
+	widest := l.room(g, u, math.Inf(-1))
+	for step := rungs / 2 / g.fastest(); step > resolution/g.fastest(); step /= 2 {
+		for _, v := range [2]float64{u + step, u - step} {
+			if v < g.lo || v > g.hi {
+				continue
+			}
+			bad := newTally(l, g).at(v, most)
+			order := slices.Compare(bad[:], most[:])
+			if order > 0 {
+				continue
+			}
+			if room := l.room(g, v, math.Inf(-1)); order < 0 || room > widest {
+				u, most, widest = v, bad, room
+				break
+			}
+		}
+	}
+	return u
 }
