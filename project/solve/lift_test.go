@@ -246,7 +246,10 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 	for room := range 12 {
 		d := anyRoom(r)
 		d.Room.Ceiling.Height = 2.3
-		p := lift(t, d, LiftOptions{Elevation: 60, Shift: 0})
+		if room == 0 {
+			d = demo(t, "large") // between the heads and a soffit
+		}
+		p := lift(t, d, LiftOptions{Elevation: 60})
 		at := p.Design.Clone()
 		for _, k := range lifted(d) {
 			pair := []int{k, mirrorOf(d, k)}
@@ -280,7 +283,7 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 				}
 				looked++
 				n := alone(at, pair)
-				if w := tightest(at); n < short || n == short && w > widest+0.0005 {
+				if w := tightest(at); n < short || n == short && w > widest+0.0003 {
 					t.Errorf("seed %d room %d: %s at %.4f m: %d short, %.4f m at the tightest; %+.3f m: %d, %.4f m", seed, room,
 						d.Speakers[k].Name(), is, short, widest, off, n, w)
 				}

@@ -177,19 +177,25 @@ func (l *lifter) room(g *group, u, enough float64) float64 {
 // less or with more room, by ever smaller steps.
 func (l *lifter) polish(g *group, u float64, most shortfall) float64 {
 	widest := l.room(g, u, math.Inf(-1))
+	better := func(v float64) bool {
+		if v < g.lo || v > g.hi {
+			return false
+		}
+		bad := newTally(l, g).at(v, most)
+		order := slices.Compare(bad[:], most[:])
+		if order > 0 {
+			return false
+		}
+		if room := l.room(g, v, math.Inf(-1)); order < 0 || room > widest {
+			u, most, widest = v, bad, room
+			return true
+		}
+		return false
+	}
+	const far = 20 // steps
 	for step := rungs / 2 / g.fastest(); step > resolution/g.fastest(); step /= 2 {
-		for _, v := range [2]float64{u + step, u - step} {
-			if v < g.lo || v > g.hi {
-				continue
-			}
-			bad := newTally(l, g).at(v, most)
-			order := slices.Compare(bad[:], most[:])
-			if order > 0 {
-				continue
-			}
-			if room := l.room(g, v, math.Inf(-1)); order < 0 || room > widest {
-				u, most, widest = v, bad, room
-				break
+		for _, by := range [2]float64{step, -step} {
+			for n := 0; n < far && better(u+by); n++ {
 			}
 		}
 	}
