@@ -141,10 +141,9 @@ func (g *ranger) searchAll(t *task, o *obstacle) {
 }
 
 // search looks from the case that extremes found, or from another, for a worse
-// one, changing one thing at a
-// time by ever smaller steps (Hooke and Jeeves 1961, "Direct search solution of
-// numerical and statistical problems", without its pattern moves). It stops when
-// somebody is blocked.
+// one, changing one thing at a time by ever smaller steps (Hooke and Jeeves 1961,
+// "Direct search solution of numerical and statistical problems", without its
+// pattern moves). It stops when somebody is blocked.
 func (g *ranger) search(t *task, o *obstacle, from *couple) {
 	const finest = 0.002 // rad
 	kind := project.PartKind(0)

@@ -55,11 +55,12 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 			step = max(step, s)
 			g.lastMember, g.lastSeat = i, seat
 		}
-		fails = true
+		fails, g.openAt = true, math.Inf(1)
 	}
 	if l.all != nil && seats > 0 { // whoever broke last is asked before all others
 		m := &g.members[g.lastPair/seats]
 		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
+			g.openAt = math.Inf(1)
 			return s / m.speed / m.rate, true
 		}
 	}
