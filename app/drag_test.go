@@ -261,3 +261,34 @@ func BenchmarkDrag(b *testing.B) {
 		})
 	}
 }
+
+// A click on a soffit opens it in the inspector, and outlines it in the picture;
+// the client is shown no outline.
+func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
+	w, f := testWindow(t, Config{Demo: "large"})
+	cam := scene.Overview(w.Design(), 1.6)
+	found := false
+	for y := float32(0); y < 400 && !found; y += 8 {
+		for x := float32(0); x < 640 && !found; x += 8 {
+			hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), 640, 400)
+			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
+				found = true
+				w.pick(x, y, 640, 400, cam)
+			}
+		}
+	}
+	if !found {
+		t.Fatal("the left soffit is nowhere in the picture")
+	}
+	if got := w.inspector.Opened(); len(got) != 1 || got[0] != (scene.Item{Kind: scene.HitFeature}) {
+		t.Errorf("opened: %v", got)
+	}
+	if !drawn(f, "opened") {
+		t.Error("it is not outlined")
+	}
+	w.options.Client = true
+	w.redraw()
+	if drawn(f, "opened") {
+		t.Error("the client sees the outline")
+	}
+}

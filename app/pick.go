@@ -8,7 +8,7 @@ import (
 )
 
 // pick selects what a click in the picture shows: a loudspeaker or a seat,
-// opened in the inspector. While one path is looked along, a click on another
+// opened in the inspector; of what is built in it opens that. While one path is looked along, a click on another
 // loudspeaker looks there from the same seat. A click on nothing unselects.
 func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
@@ -26,6 +26,9 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 		w.selectSeat(hit.Seat)
 	default:
 		w.options.Seat, w.options.Speaker = scene.None, scene.None
+		if ok && hit.Kind == scene.HitFeature {
+			w.inspector.ShowFeature(hit.Feature)
+		}
 		w.redraw()
 	}
 }

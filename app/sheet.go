@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -31,12 +32,15 @@ type sheet struct {
 	changes, proof         *widget.Label
 	verdict                *canvas.Text
 	body                   *fyne.Container
+	trade                  *fyne.Container   // lines of the table of lower edge and risers
+	tradeBox               fyne.CanvasObject // all of it
 	cancel, refuse, accept *widget.Button
 }
 
 func newSheet(cancel, refuse, accept func()) *sheet {
 	s := &sheet{
 		title: widget.NewLabel(""), bar: widget.NewProgressBar(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
+		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: canvas.NewText("", theme.Ink),
 		cancel: widget.NewButton("Cancel", cancel), refuse: widget.NewButton("Refuse", refuse), accept: widget.NewButton("Accept", accept),
 	}
@@ -53,7 +57,9 @@ func newSheet(cancel, refuse, accept func()) *sheet {
 	heading.TextSize = 12
 	right := container.NewHSplit(column(heading, s.changes), column(s.verdict, s.proof))
 	right.Offset = 0.4
-	s.body = container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(4, 4, 8, 12), s.counts), nil, right)
+	s.tradeBox = container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8), container.NewVScroll(s.trade))
+	s.tradeBox.Hide()
+	s.body = container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(4, 4, 8, 12), s.counts), s.tradeBox, right)
 	s.head = container.NewBorder(nil, nil, nil, container.NewHBox(s.cancel, s.refuse, s.accept), s.title)
 	s.object = container.NewStack(container.NewVBox(container.New(layout.NewCustomPaddedLayout(12, 0, 8, 8), s.bar)), s.body)
 	return s
@@ -97,6 +103,7 @@ func (s *sheet) show(o *offer, u project.Units) {
 	number("must remarks", o.remarksNow[practice.Must], o.remarksThen[practice.Must], nil)
 	number("should remarks", o.remarksNow[practice.Should], o.remarksThen[practice.Should], nil)
 	s.counts.Refresh()
+	s.showTrade(o.trade, u != project.Imperial)
 	var lines []string
 	for _, c := range o.Changes {
 		lines = append(lines, c.Sentence(u))
@@ -113,9 +120,9 @@ func (s *sheet) show(o *offer, u project.Units) {
 	for _, p := range o.Proof {
 		lines = append(lines, p.Text)
 	}
-	for _, more := range []string{o.Note, o.words} {
-		if more != "" {
-			lines = append(lines, more)
+	for _, text := range []string{o.Note, o.words} {
+		if text != "" {
+			lines = append(lines, text)
 		}
 	}
 	s.proof.SetText(strings.Join(lines, "\n\n"))
@@ -124,20 +131,86 @@ func (s *sheet) show(o *offer, u project.Units) {
 	s.object.Refresh()
 }
 
+// showTrade shows which risers go with which lower edge of the picture: a line
+// an edge, a column a row that is ever raised. Beyond three rows only the last
+// has room.
+func (s *sheet) showTrade(trade []solve.TradeOff, metric bool) {
+	s.trade.Objects = nil
+	s.tradeBox.Hide()
+	if len(trade) == 0 {
+		return
+	}
+	var rows []int
+	for i := range trade[0].Risers {
+		for _, t := range trade {
+			if t.Risers[i] > 0 {
+				rows = append(rows, i)
+				break
+			}
+		}
+	}
+	const most = 3
+	last := len(rows) > most
+	if last {
+		rows = nil
+	}
+	columns := table{74}
+	for range max(len(rows), 1) {
+		columns = append(columns, 66)
+	}
+	columns = append(columns, 68)
+	show := func(v float64) string { return unit.Length(v).Format(metric) }
+	line := func(ink color.Color, words ...string) {
+		o := make([]fyne.CanvasObject, len(words))
+		for i, w := range words {
+			align := fyne.TextAlignTrailing
+			if i == len(words)-1 {
+				align = fyne.TextAlignLeading
+			}
+			o[i] = smallText(w, ink, align)
+		}
+		s.trade.Add(container.New(columns, o...))
+	}
+	head := []string{"Lower edge"}
+	for _, i := range rows {
+		head = append(head, fmt.Sprintf("Row %d", i+1))
+	}
+	if len(rows) == 0 {
+		head = append(head, "Last row")
+	}
+	line(theme.Faint, append(head, "")...)
+	for _, t := range trade {
+		words, ink := []string{show(t.Bottom)}, color.Color(theme.Ink)
+		for _, i := range rows {
+			words = append(words, show(t.Risers[i]))
+		}
+		if len(rows) == 0 {
+			words = append(words, show(t.LastRiser))
+		}
+		state := ""
+		if !t.OK {
+			state, ink = "not enough", theme.Faint
+		}
+		line(ink, append(words, state)...)
+	}
+	s.tradeBox.Show()
+}
+
+func smallText(t string, c color.Color, align fyne.TextAlign) *canvas.Text {
+	x := canvas.NewText(t, c)
+	x.TextSize, x.Alignment = 12, align
+	return x
+}
+
 // compare is a line of the table of counts.
 func compare(name, now, then string, mark color.Color) fyne.CanvasObject {
-	text := func(t string, c color.Color, align fyne.TextAlign) *canvas.Text {
-		x := canvas.NewText(t, c)
-		x.TextSize, x.Alignment = 12, align
-		return x
-	}
 	if mark == nil {
 		mark = color.Transparent
 	}
 	swatch := canvas.NewRectangle(mark)
 	swatch.CornerRadius = 2
 	return container.New(table{12, 110, 42, 42}, swatch,
-		text(name, theme.Faint, fyne.TextAlignLeading), text(now, theme.Faint, fyne.TextAlignTrailing), text(then, theme.Ink, fyne.TextAlignTrailing))
+		smallText(name, theme.Faint, fyne.TextAlignLeading), smallText(now, theme.Faint, fyne.TextAlignTrailing), smallText(then, theme.Ink, fyne.TextAlignTrailing))
 }
 
 // table sets objects side by side in columns of those widths.
@@ -168,8 +241,8 @@ func (t table) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 
 // offer is a proposal on show, and what it was made from.
 type offer struct {
-	name  string
-	words string // what else the solver found
+	name string
+	more
 	*solve.Proposal
 	remarksNow, remarksThen [practice.Must + 1]int
 }

@@ -36,11 +36,11 @@ func (w *Window) solve(name string, do work) {
 	w.sheet.working(name)
 	w.drawer.offer(true)
 	w.solving.Start(func(ctx context.Context, tell func(float64, string)) (*offer, error) {
-		p, words, err := do(ctx, d, tell)
+		p, more, err := do(ctx, d, tell)
 		if err != nil {
 			return nil, err
 		}
-		o := &offer{name: name, words: words, Proposal: p}
+		o := &offer{name: name, more: more, Proposal: p}
 		o.remarksNow = remarks.Count(practice.Check(d, nil, std))
 		o.remarksThen = remarks.Count(practice.Check(p.Design, nil, std))
 		return o, nil

@@ -10,9 +10,11 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/assets"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
 	"earline/project/solve"
@@ -48,7 +50,7 @@ func demoNamed(t *testing.T, name string) assets.Demo {
 }
 
 // lifted is work that proposes to raise the first loudspeaker by half a metre.
-func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 	p(0.5, "half way")
 	to := d.Clone()
 	to.Speakers[0].At.Z += 0.5
@@ -56,7 +58,7 @@ func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Prop
 		Changes: []solve.Change{{What: "M+030 height", From: 1, To: 1.5}},
 		Before:  solve.Counts{Blocked: 7}, After: solve.Counts{Blocked: 3},
 		Proof: []solve.Obstacle{{Text: "The ceiling is in the way."}},
-	}, "more words", nil
+	}, more{words: "more words"}, nil
 }
 
 func shownText(w *Window) string {
@@ -125,10 +127,10 @@ func TestACancelledSolverEnds(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
 	stopped := make(chan struct{})
-	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, string, error) {
+	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, more, error) {
 		<-ctx.Done()
 		close(stopped)
-		return nil, "", ctx.Err()
+		return nil, more{}, ctx.Err()
 	})
 	press(t, w, "Cancel")
 	<-stopped
@@ -140,12 +142,55 @@ func TestACancelledSolverEnds(t *testing.T) {
 func TestASolverThatFailsIsTold(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
-	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, string, error) {
-		return nil, "", errors.New("no seats")
+	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, more, error) {
+		return nil, more{}, errors.New("no seats")
 	})
 	q.until(t, w.busy)
 	if w.proposal != nil || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("a proposal is offered all the same")
+	}
+}
+
+// The proposal for rows shows, in a table, which risers go with which lower edge
+// of the picture, and which of them cannot be had.
+func TestRowsShowTheirTradeOff(t *testing.T) {
+	q := &queue{}
+	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
+	if w.sheet.tradeBox.Visible() {
+		t.Error("there is a table before there is a proposal")
+	}
+	d := w.doc.Design()
+	r, err := solve.Rows(context.Background(), d, solve.RowsOptions{Curve: 7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.solve("Rows", solvers()[2].wish(&wishes{units: d.Units}))
+	q.until(t, func() bool { return w.proposal != nil })
+	var shown []string
+	for c := range objects[*canvas.Text](w.sheet.tradeBox) {
+		shown = append(shown, c.Text)
+	}
+	all := strings.Join(shown, "|")
+	if len(r.Curve) != 7 || !strings.Contains(all, "Lower edge|Row 2|Row 3") {
+		t.Errorf("the table says %s", all)
+	}
+	for _, c := range r.Curve {
+		line := unit.Length(c.Bottom).Format(true) + "|" + unit.Length(c.Risers[1]).Format(true) + "|" + unit.Length(c.Risers[2]).Format(true) + "|"
+		if !c.OK {
+			line += "not enough"
+		}
+		if !strings.Contains(all, line) {
+			t.Errorf("%q is not in %s", line, all)
+		}
+	}
+	if r.Curve[0].OK || !r.Curve[6].OK {
+		t.Error("the demo no longer has both kinds of line")
+	}
+	press(t, w, "Refuse")
+	w.solve("Lift", lifted)
+	q.until(t, func() bool { return w.proposal != nil })
+	if w.sheet.tradeBox.Visible() {
+		t.Error("the table of another solver is left on the page")
 	}
 }
 

@@ -146,6 +146,7 @@ func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
 func (w *Window) connect() {
 	w.inspector.OnSpeaker = w.selectSpeaker
 	w.inspector.OnRow = w.selectRow
+	w.inspector.OnOpened = w.redraw
 	w.inspector.OnRefusal = func(why string) {
 		w.status.hint("Not done: " + why)
 		w.showStatus()
@@ -333,6 +334,9 @@ func (w *Window) redraw() {
 	o := w.options
 	o.Plan = w.view.Rig.Kind == view.Plan
 	o.Dims = w.dims()
+	if w.view.Rig.Kind != view.Seat { // there it would lie over the picture
+		o.Opened = w.inspector.Opened()
+	}
 	if o.Ghost != nil {
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}

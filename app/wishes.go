@@ -25,11 +25,17 @@ import (
 type solver struct {
 	name, does string
 	// wish asks for the options and returns what works with them, once they are
-	// read. The words it returns are shown below the proof.
+	// read.
 	wish func(*wishes) work
 }
 
-type work func(context.Context, *project.Design, solve.Progress) (p *solve.Proposal, words string, err error)
+type work func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, more, error)
+
+// more is what else a solver found, for the page of its proposal.
+type more struct {
+	words string           // shown below the proof
+	trade []solve.TradeOff // between the picture's lower edge and the risers
+}
 
 // solvers are the entries of the menu Solve, in order.
 func solvers() []solver {
@@ -43,38 +49,42 @@ func solvers() []solver {
 				f.tick("They may come down too", &o.Settle)
 				f.tick("Front, wides and sides on one rising plane", &o.Plane)
 				f.tick("Left and right at different heights", &o.Unpaired)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
 					r, err := solve.Lift(ctx, d, o)
-					return r, "", err
+					return r, more{}, err
 				}
 			}},
 		{"Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
 			func(f *wishes) work {
-				o := solve.HeightsOptions{Elevation: 45}
+				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
 				f.degrees("Elevation", &o.Elevation)
 				f.length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
 				f.length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+				f.length("Gap to lights, vents, soffits", &o.Gap)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
+					if o.Gap == 0 { // which to the solver means the usual one
+						o.Gap = unit.Millimetre / 1000
+					}
 					r, err := solve.Heights(ctx, d, o)
-					return r, "", err
+					return r, more{}, err
 				}
 			}},
 		{"Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
 			func(f *wishes) work {
-				o := solve.RowsOptions{}
+				o := solve.RowsOptions{Curve: 7} // as many lines as the page shows at once
 				f.choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
 				f.length("Risers in multiples of (0 m: any)", &o.Step)
 				f.tick("Take risers that no steps fit", &o.AnyRise)
 				f.tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
 					r, err := solve.Rows(ctx, d, o)
 					if err != nil {
-						return nil, "", err
+						return nil, more{}, err
 					}
-					return &r.Proposal, "", nil
+					return &r.Proposal, more{trade: r.Curve}, nil
 				}
 			}},
 		{"Screen", "Sizes the picture: as wide as the angle from the main position and the room allow, its lower edge where all rows see it.",
@@ -85,13 +95,13 @@ func solvers() []solver {
 				f.length("Room left beside it", &o.Side)
 				f.length("Room left over it", &o.Top)
 				metric := f.units != project.Imperial
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
 					r, err := solve.Screen(ctx, d, o)
 					if err != nil {
-						return nil, "", err
+						return nil, more{}, err
 					}
-					return &r.Proposal, sizes(r.Sizes, metric), nil
+					return &r.Proposal, more{words: sizes(r.Sizes, metric)}, nil
 				}
 			}},
 		{"First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
@@ -106,13 +116,13 @@ func solvers() []solver {
 				f.number("Aspect ratio", &o.Aspect)
 				f.tick("Surrounds may leave their elevations for sight", &o.Beyond)
 				f.tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, string, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.System, o.Progress = names[system], p
 					r, err := solve.Layout(ctx, d, o)
 					if err != nil {
-						return nil, "", err
+						return nil, more{}, err
 					}
-					return &r.Proposal, "", nil
+					return &r.Proposal, more{}, nil
 				}
 			}},
 	}

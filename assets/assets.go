@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package assets holds what Earline carries inside its program: demo designs,
-// the design a new room starts from, and the JSON Schema of the file format.
+// the design a new room starts from, a table of materials, and the JSON Schema
+// of the file format.
 // Rooms and equipment are invented.
 package assets
 
@@ -10,7 +11,7 @@ import (
 	"strings"
 )
 
-//go:embed demos/*.earline start.earline earline.schema.json
+//go:embed demos/*.earline start.earline earline.schema.json materials.tsv
 var files embed.FS
 
 // Demo is a design to look at and learn from.
@@ -52,6 +53,12 @@ func Start() []byte { return read("start.earline") }
 
 // Schema returns the JSON Schema (2020-12) of a design file.
 func Schema() []byte { return read("earline.schema.json") }
+
+// Materials returns a table of absorption coefficients, tab separated: id, name,
+// the octaves 125 Hz to 8 kHz (the last may be empty), source. The figures are
+// those printed in the sources; handbooks differ by up to a factor of three at
+// the low end.
+func Materials() []byte { return read("materials.tsv") }
 
 // read returns an embedded file. The names are fixed above and checked by test.
 func read(name string) []byte {

@@ -21,6 +21,8 @@ type Design struct {
 	Seating  Seating       `json:"seating"`
 	Models   []Model       `json:"loudspeaker_models"`
 	Speakers []Loudspeaker `json:"loudspeakers"`
+	SubZones []SubZone     `json:"sub_zones,omitempty"` // where subwoofers may stand
+	Playback Playback      `json:"playback,omitzero"`
 	Criteria Criteria      `json:"criteria"`
 }
 
@@ -64,11 +66,20 @@ func (d *Design) Clone() *Design {
 	c := *d
 	c.Room.Footprint = slices.Clone(d.Room.Footprint)
 	c.Room.Features = slices.Clone(d.Room.Features)
+	c.Room.Materials = slices.Clone(d.Room.Materials)
+	for i := range c.Room.Materials {
+		c.Room.Materials[i].Absorption = slices.Clone(c.Room.Materials[i].Absorption)
+	}
+	c.Room.Surfaces.Wall = slices.Clone(d.Room.Surfaces.Wall)
+	c.Room.Treatments = slices.Clone(d.Room.Treatments)
+	c.SubZones = slices.Clone(d.SubZones)
 	c.Chairs = slices.Clone(d.Chairs)
 	c.Seating.Rows = slices.Clone(d.Seating.Rows)
 	c.Models = slices.Clone(d.Models)
 	for i := range c.Models {
-		c.Models[i].Drivers = slices.Clone(c.Models[i].Drivers)
+		m := &c.Models[i]
+		m.Drivers = slices.Clone(m.Drivers)
+		m.Polar = m.Polar.clone()
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	return &c

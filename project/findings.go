@@ -30,7 +30,7 @@ const (
 	// surface: a frame's thickness.
 	flushSlack = 0.02 // m
 	// openingDepth is how far a door or window may lie outside the finished
-	// wall: a reveal.
+	// wall, a reveal, and a light or a vent in the void of its wall or ceiling.
 	openingDepth = 0.4 // m
 )
 
@@ -43,6 +43,7 @@ func (d *Design) Findings() []Finding {
 		return nil
 	}
 	f.features()
+	f.treatments()
 	f.screen()
 	f.rows()
 	f.seats()
@@ -91,14 +92,25 @@ func (f *finder) features() {
 	for i, ft := range f.d.Room.Features {
 		field := fmt.Sprintf("room.features[%d].at", i)
 		wall, ceiling, floor := f.reach(corners(ft.Box()))
-		allowed := touchTol
-		if ft.Kind == Door || ft.Kind == Window {
+		allowed, over := touchTol, touchTol
+		switch ft.Kind {
+		case Door, Window:
 			allowed = openingDepth
+		case Light, Vent:
+			allowed, over = openingDepth, openingDepth
+			if out := f.overCeiling(ft.At.Vec()); out > touchTol {
+				f.add(field, ft.Words(), "is %s above the ceiling: nothing of it is in the room", f.show(out))
+				continue
+			}
+			if out := f.outside(ft.At.Vec()); out > float64(max(ft.Length, ft.Width))/2+touchTol {
+				f.add(field, ft.Words(), "is %s outside the room", f.show(out))
+				continue
+			}
 		}
 		if wall > allowed {
 			f.add(field, ft.Words(), "reaches %s outside the room", f.show(wall))
 		}
-		if ceiling > touchTol {
+		if ceiling > over {
 			f.add(field, ft.Words(), "reaches %s above the ceiling", f.show(ceiling))
 		}
 		if floor > touchTol {
@@ -231,9 +243,17 @@ func (f *finder) loudspeakers() {
 				f.add(field, where, "reaches %s below the floor", f.show(floor))
 			}
 			for _, ft := range f.d.Room.Features {
-				if ft.Kind != Window && ft.Kind != Door && within(ft.Box(), at, -touchTol) {
+				if !ft.Kind.opening() && !ft.Kind.fitting() && within(ft.Box(), at, -touchTol) {
 					f.add(field, where, "is inside the %s", ft.Words())
 				}
+			}
+		}
+		for _, ft := range f.d.Room.Features {
+			if !ft.Kind.fitting() {
+				continue
+			}
+			if in := geometry.Overlap(ft.Box(), l.Box); in > touchTol {
+				f.add(field, where, "reaches %s into the %s", f.show(in), ft.Words())
 			}
 		}
 		if l.Mount == BehindScreen {
@@ -256,7 +276,7 @@ func (f *finder) loudspeakers() {
 func (f *finder) offSurface(l Placed) float64 {
 	at := l.At.Vec()
 	for _, ft := range f.d.Room.Features {
-		if within(ft.Box(), at, flushSlack) {
+		if !ft.Kind.fitting() && within(ft.Box(), at, flushSlack) {
 			return 0
 		}
 	}
@@ -270,6 +290,11 @@ func (f *finder) offSurface(l Placed) float64 {
 	}
 	return 0
 }
+
+// opening reports whether k is a hole in a wall, and fitting whether it is let
+// into a wall or ceiling, or hangs from it: no loudspeaker can be where it is.
+func (k FeatureKind) opening() bool { return k == Door || k == Window }
+func (k FeatureKind) fitting() bool { return k == Light || k == Vent }
 
 func surface(m Mount) string {
 	switch m {

@@ -13,6 +13,15 @@ import (
 	"earline/project/file"
 )
 
+// panel adds a treatment of a material of its own.
+func panel(d *project.Design, t project.Treatment) {
+	t.Material = "panel"
+	if len(d.Room.Treatments) == 0 {
+		d.Room.Materials = append(d.Room.Materials, project.Material{ID: "panel", Absorption: make([]float64, project.OctaveCount)})
+	}
+	d.Room.Treatments = append(d.Room.Treatments, t)
+}
+
 // Unlikely rooms are accepted and reported, each by one exact line.
 func TestFindings(t *testing.T) {
 	tests := []struct {
@@ -75,6 +84,44 @@ func TestFindings(t *testing.T) {
 		{"window in its reveal", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Window, At: project.Point{X: 2.5, Y: -0.1, Z: 1}, Length: 1, Width: 0.2, Height: 1}}
 		}, nil},
+		{"recessed light and vent in a wall", func(d *project.Design) {
+			d.Room.Features = []project.Feature{
+				{Kind: project.Light, At: project.Point{X: 2.5, Y: 2, Z: 2.48}, Length: 0.1, Width: 0.1, Height: 0.12},
+				{Kind: project.Vent, At: project.Point{X: 2.5, Y: -0.05, Z: 2.2}, Length: 0.6, Width: 0.12, Height: 0.15},
+			}
+		}, nil},
+		{"light above the ceiling", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Light, Name: "aisle light", At: project.Point{X: 2.5, Y: 2, Z: 2.6}, Length: 0.1, Width: 0.1, Height: 0.1}}
+		}, []string{"aisle light is 0.100 m above the ceiling: nothing of it is in the room"}},
+		{"vent outside the room", func(d *project.Design) {
+			d.Room.Features = []project.Feature{{Kind: project.Vent, At: project.Point{X: 2.5, Y: -0.5, Z: 2.2}, Length: 0.6, Width: 0.12, Height: 0.15}}
+		}, []string{"vent is 0.500 m outside the room"}},
+		{"flush loudspeaker where a light is", func(d *project.Design) {
+			d.Speakers[3].Model, d.Speakers[3].Mount = "in-ceiling", project.OnCeiling
+			d.Speakers[3].At = project.Point{X: 2.5, Y: 2, Z: 2.5}
+			// The box is 0.26 m wide, the light 0.1 m, their middles 0.15 m apart.
+			d.Room.Features = []project.Feature{{Kind: project.Light, At: project.Point{X: 2.65, Y: 2, Z: 2.48}, Length: 0.1, Width: 0.1, Height: 0.12}}
+		}, []string{"M+110 reaches 0.030 m into the light"}},
+		{"treatment larger than its wall", func(d *project.Design) { // 5 m by 2.5 m
+			panel(d, project.Treatment{Name: "left panel", Wall: 1, From: 4, To: 5.2, Low: 1, High: 2.6})
+		}, []string{"left panel reaches 0.200 m beyond the end of wall 1", "left panel reaches 0.100 m above the ceiling"}},
+		{"treatment over a loudspeaker in the wall and one in the ceiling", func(d *project.Design) {
+			d.Speakers[3].Model, d.Speakers[3].Mount, d.Speakers[3].At = "in-wall", project.OnWall, project.Point{X: 3, Y: 0, Z: 1.5}
+			d.Speakers[4].Model, d.Speakers[4].Mount, d.Speakers[4].At = "in-ceiling", project.OnCeiling, project.Point{X: 3, Y: 2, Z: 2.5}
+			panel(d, project.Treatment{Wall: 1, From: 2.5, To: 3.5, Low: 1, High: 2})
+			panel(d, project.Treatment{Wall: 1, From: 3.1, To: 3.5, Low: 1, High: 2}) // beside it
+			panel(d, project.Treatment{Wall: 0, From: 2.5, To: 3.5, Low: 1.5, High: 2.5})
+		}, []string{"treatment 1 covers M+110", "treatment 3 covers M-110"}},
+		{"treatment over a door and a light", func(d *project.Design) {
+			d.Room.Features = []project.Feature{
+				{Kind: project.Door, At: project.Point{X: 3, Y: 0.02}, Length: 0.9, Width: 0.04, Height: 2, Swing: project.InLeft},
+				{Kind: project.Light, At: project.Point{X: 2, Y: 2, Z: 2.49}, Length: 0.1, Width: 0.1, Height: 0.1},
+				{Kind: project.Light, Name: "pendant", At: project.Point{X: 2.2, Y: 2, Z: 1.8}, Length: 0.1, Width: 0.1, Height: 0.1},
+			}
+			panel(d, project.Treatment{Wall: 1, From: 3.4, To: 4, Low: 1, High: 2})
+			panel(d, project.Treatment{Wall: 0, From: 1.5, To: 2.5, Low: 1.5, High: 2.5})
+			panel(d, project.Treatment{Wall: 0, From: 4.5, To: 5.3, Low: 1.5, High: 2.5})
+		}, []string{"treatment 1 covers the door", "treatment 2 covers the light", "treatment 3 reaches 0.300 m outside the room"}},
 		{"seat behind the picture", func(d *project.Design) { d.Screen.Distance = 3.4; d.Speakers = nil },
 			[]string{"row 1 seat 1 is behind the picture", "row 1 seat 2 is behind the picture", "row 1 seat 3 is behind the picture"}},
 		{"main position outside", func(d *project.Design) {

@@ -24,11 +24,20 @@ type Model struct {
 	AimRight unit.Degrees `json:"aim_right_deg,omitempty"`
 	AimUp    unit.Degrees `json:"aim_up_deg,omitempty"`
 	// Sensitivity is dB SPL at 1 m for 2.83 V.
-	Sensitivity float64     `json:"sensitivity_db"`
-	Power       float64     `json:"power_w"` // rated, continuous
-	Mass        float64     `json:"mass_kg"`
-	CutoutW     unit.Length `json:"cutout_width_m,omitempty"`
-	CutoutH     unit.Length `json:"cutout_height_m,omitempty"`
+	Sensitivity float64 `json:"sensitivity_db"`
+	Power       float64 `json:"power_w"` // rated, continuous
+	// Impedance is the nominal one, ohms; 0 is not known, and means 8.
+	Impedance float64 `json:"impedance_ohm,omitempty"`
+	// Cutoff is where its response has fallen by 3 dB at the low end, hertz; 0
+	// is not known. Enclosure says how it goes on falling; empty means sealed.
+	Cutoff    float64   `json:"low_cutoff_hz,omitempty"`
+	Enclosure Enclosure `json:"enclosure,omitempty"`
+	// Polar is how it radiates, as measured; otherwise the nominal coverage
+	// serves.
+	Polar   Polar       `json:"polar,omitzero"`
+	Mass    float64     `json:"mass_kg"`
+	CutoutW unit.Length `json:"cutout_width_m,omitempty"`
+	CutoutH unit.Length `json:"cutout_height_m,omitempty"`
 }
 
 // Driver is one driver of a Model.
@@ -64,6 +73,8 @@ type Loudspeaker struct {
 	Mount Mount  `json:"mount"`
 	At    Point  `json:"at"` // reference point of the model
 	Aim   Aim    `json:"aim"`
+	// Tuning is what the processor does to it.
+	Tuning Tuning `json:"tuning,omitzero"`
 }
 
 // Mount is what carries a loudspeaker.

@@ -11,6 +11,11 @@ type Room struct {
 	Footprint []Corner  `json:"footprint"`
 	Ceiling   Ceiling   `json:"ceiling"`
 	Features  []Feature `json:"features,omitempty"`
+	// Materials are what Surfaces, Treatments, features and chairs name.
+	Materials  []Material  `json:"materials,omitempty"`
+	Surfaces   Surfaces    `json:"surfaces,omitzero"`
+	Treatments []Treatment `json:"treatments,omitempty"`
+	Air        Air         `json:"air,omitzero"`
 }
 
 // Corner is a corner of the footprint.
@@ -42,8 +47,9 @@ const (
 )
 
 // Feature is something built into the room: an upright box, turned about the
-// vertical through the middle of its base. Soffit, column, stage and a door's
-// leaf stand in the way of sight; a window does not.
+// vertical through the middle of its base. All but a window stand in the way of
+// sight: a door with its leaf, a light or a vent as far as it hangs below the
+// ceiling.
 type Feature struct {
 	Kind FeatureKind `json:"kind"`
 	Name string      `json:"name,omitempty"`
@@ -56,6 +62,8 @@ type Feature struct {
 	Turn   unit.Degrees `json:"turn_deg,omitempty"` // from x towards y
 	// Swing says how a door opens; empty for everything else.
 	Swing Swing `json:"swing,omitempty"`
+	// Material is the ID of what it is made of; empty: as the walls.
+	Material string `json:"material,omitempty"`
 }
 
 // FeatureKind is what a Feature is.
@@ -68,6 +76,8 @@ const (
 	Door   FeatureKind = "door"
 	Window FeatureKind = "window"
 	Stage  FeatureKind = "stage"
+	Light  FeatureKind = "light"
+	Vent   FeatureKind = "vent"
 )
 
 // Swing is the way a door opens, seen from inside the room.

@@ -26,6 +26,9 @@ type Chair struct {
 	MaxRecline unit.Degrees `json:"recline_max_deg"`
 	// Footrest is how far a raised footrest reaches before the pan; 0 for none.
 	Footrest unit.Length `json:"footrest_reach_m"`
+	// Upholstery is the ID of the material of an empty chair, whose absorption is
+	// that of its area on the floor; empty: not known.
+	Upholstery string `json:"upholstery,omitempty"`
 }
 
 // Seating is the rows, who sits in them, and the main listening position.

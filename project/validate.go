@@ -49,11 +49,15 @@ func (d *Design) Validate() error {
 	c.notes("notes", d.Notes)
 	oneOf(&c, "units", d.Units, Metric, Imperial)
 	c.room(d.Room)
+	materials := c.materials(d.Room.Materials)
+	c.surfaces(d, materials)
 	c.screen(d.Screen)
 	chairs := c.chairs(d.Chairs)
 	c.seating(d.Seating, chairs)
 	models := c.models(d.Models)
 	c.speakers(d.Speakers, models)
+	c.subZones(d.SubZones)
+	c.playback(d.Playback)
 	c.length("criteria.margin_m", d.Criteria.Margin, 0, 1)
 	c.length("criteria.picture_margin_m", d.Criteria.PictureMargin, 0, 1)
 	return errors.Join(c.faults...)
@@ -78,7 +82,7 @@ func (c *checker) room(r Room) {
 
 	for i := range c.count("room.features", len(r.Features), 0, MaxFeatures) {
 		f, at := r.Features[i], fmt.Sprintf("room.features[%d].", i)
-		oneOf(c, at+"kind", f.Kind, Soffit, Column, Door, Window, Stage)
+		oneOf(c, at+"kind", f.Kind, Soffit, Column, Door, Window, Stage, Light, Vent)
 		c.text(at+"name", f.Name, maxName)
 		c.point(at+"at", f.At)
 		c.length(at+"length_m", f.Length, 0.001, maxPlace)
@@ -241,6 +245,12 @@ func (c *checker) models(models []Model) map[string]bool {
 		c.angle(at+"aim_up_deg", m.AimUp, -89, 89)
 		c.between(at+"sensitivity_db", m.Sensitivity, 40, 130, " dB")
 		c.between(at+"power_w", m.Power, 0.1, 100_000, " W")
+		c.given(at+"impedance_ohm", m.Impedance, 0.5, 100, " ohm")
+		c.given(at+"low_cutoff_hz", m.Cutoff, 5, 1000, " Hz")
+		if m.Enclosure != "" {
+			oneOf(c, at+"enclosure", m.Enclosure, Sealed, Ported)
+		}
+		c.polar(at+"polar.", m.Polar)
 		c.between(at+"mass_kg", m.Mass, 0.01, 2000, " kg")
 		c.length(at+"cutout_width_m", m.CutoutW, 0, 5)
 		c.length(at+"cutout_height_m", m.CutoutH, 0, 5)
@@ -267,6 +277,8 @@ func (c *checker) speakers(speakers []Loudspeaker, models map[string]bool) {
 		c.point(at+"at", l.At)
 		c.angle(at+"aim.azimuth_deg", l.Aim.Azimuth, -360, 360)
 		c.angle(at+"aim.elevation_deg", l.Aim.Elevation, -90, 90)
+		c.between(at+"tuning.delay_ms", l.Tuning.Delay, 0, 1000, " ms")
+		c.between(at+"tuning.gain_db", l.Tuning.Gain, -60, 24, " dB")
 	}
 }
 

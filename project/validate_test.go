@@ -57,6 +57,32 @@ func TestValidate(t *testing.T) {
 		{"footprint without area", func(d *project.Design) {
 			d.Room.Footprint = []project.Corner{corner(0, 0), corner(5, 0), corner(5, 0.1), corner(0, 0.1)}
 		}, []string{"room.footprint: 0.5 square metres of floor, allowed: 1 or more"}},
+		{"absorption over 1", func(d *project.Design) { d.Room.Materials[0].Absorption[2] = 1.2 },
+			[]string{"room.materials[0].absorption[2]: 1.2, allowed: 0 to 1"}},
+		{"too few octaves", func(d *project.Design) { d.Room.Materials[0].Absorption = []float64{0.1} },
+			[]string{"room.materials[0].absorption: 1 entries, allowed: 8, for the octaves 63 Hz to 8 kHz"}},
+		{"surface of nothing known", func(d *project.Design) { d.Room.Surfaces.Floor = "moss" },
+			[]string{`room.surfaces.floor: "moss", allowed: the id of one of room.materials`}},
+		{"panel on no wall", func(d *project.Design) {
+			d.Room.Treatments = []project.Treatment{{Material: d.Room.Materials[0].ID, Wall: 9, To: 1, High: 1}}
+		}, []string{"room.treatments[0].wall: 9, allowed: 0 to 4"}},
+		{"panel of no width", func(d *project.Design) {
+			d.Room.Treatments = []project.Treatment{{Material: d.Room.Materials[0].ID, From: 2, To: 1, High: 1}}
+		}, []string{"room.treatments[0].to_m: 1 m, allowed: more than 2 m"}},
+		{"absurd power", func(d *project.Design) { d.Models[0].Power = 1e9 },
+			[]string{"loudspeaker_models[0].power_w: 1e+09 W, allowed: 0.1 W to 100000 W"}},
+		{"polar data of uneven length", func(d *project.Design) {
+			c := []project.PolarCurve{{Frequency: 1000, Level: []float64{0}}}
+			d.Models[0].Polar = project.Polar{Angles: []float64{-90, 90}, Horizontal: c, Vertical: []project.PolarCurve{{Frequency: 1000, Level: []float64{0, 0}}}}
+		}, []string{"loudspeaker_models[0].polar.horizontal[0].level_db: 1 entries, allowed: 2, one an angle"}},
+		{"polar angles that go back", func(d *project.Design) {
+			c := []project.PolarCurve{{Frequency: 1000, Level: []float64{0, 0}}}
+			d.Models[0].Polar = project.Polar{Angles: []float64{90, -90}, Horizontal: c, Vertical: c}
+		}, []string{"loudspeaker_models[0].polar.angles_deg[1]: -90°, allowed: more than the angle before, 90°"}},
+		{"dry air", func(d *project.Design) { d.Room.Air = project.Air{Temperature: 20, Humidity: 1} },
+			[]string{"room.air.humidity_percent: 1 %, allowed: 10 % to 100 %"}},
+		{"crossover out of range", func(d *project.Design) { d.Playback.Crossover = 5000 },
+			[]string{"playback.crossover_hz: 5000 Hz, allowed: 20 Hz to 300 Hz"}},
 		{"corner given twice", func(d *project.Design) {
 			d.Room.Footprint = append(d.Room.Footprint, d.Room.Footprint[3])
 		}, []string{"room.footprint[4]: same place as corner 3, allowed: corners 1 mm apart or more"}},

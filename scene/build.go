@@ -36,7 +36,7 @@ type Options struct {
 	People bool
 	Labels bool
 	// Client leaves out everything that is engineering and not room: rays,
-	// cones, labels, markers, swings, dimensions, proposals, and boxes behind the
+	// cones, labels, markers, swings, zones, dimensions, proposals, and boxes behind the
 	// walls.
 	Client bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
@@ -47,6 +47,9 @@ type Options struct {
 	Plan bool
 	// Hot is outlined: what a press would take hold of.
 	Hot Item
+	// Opened is outlined too: the features, treatments and sub zones that are open
+	// to be edited.
+	Opened []Item
 	// Dims are dimension lines and guides.
 	Dims []Dim
 	// Mark is drawn in place: what a rule of placement measured; nil for none. It
@@ -56,6 +59,11 @@ type Options struct {
 	// elsewhere in it is shown beside what is there. It must not be changed
 	// while Build runs.
 	Ghost *project.Design
+	// Heat is a value over the floor; nil for none.
+	Heat *Heat
+	// Traces are paths of sound, Patches parts of surfaces, to be pointed out.
+	Traces  []Trace
+	Patches []Patch
 }
 
 // Default returns what an engineering view shows: people, labels, the rays of
@@ -85,10 +93,10 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	parts := []func(*site){(*site).room, (*site).features, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
+	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
 	if !s.o.Client {
 		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
-			(*site).hot, (*site).dims, (*site).mark, (*site).proposal)
+			(*site).zones, (*site).hot, (*site).opened, (*site).dims, (*site).mark, (*site).proposal, (*site).heat, (*site).traces)
 	}
 	// Side by side, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))

@@ -171,7 +171,7 @@ func TestChairsAreNoLargerThanTheirSolids(t *testing.T) {
 
 // A client sees the room and nothing of the engineering, whatever is asked for.
 func TestClientViewHasNoEngineering(t *testing.T) {
-	room := map[string]bool{"shell": true, "floor": true, "step lights": true, "features": true, "soffits and windows": true,
+	room := map[string]bool{"shell": true, "floor": true, "step lights": true, "features": true, "soffits and fittings": true, "lamps": true, "treatments": true,
 		"window panes": true, "screen": true, "picture": true, "chairs": true, "people": true, "loudspeakers": true, "grilles": true}
 	for name, d := range designs(t) {
 		o := everything()
@@ -366,5 +366,71 @@ func TestListGolden(t *testing.T) {
 	}
 	if b.String() != string(want) {
 		t.Errorf("lists differ from %s (go test ./scene -run Golden -update):\n%s", path, b.String())
+	}
+}
+
+// Lights and vents look like what they are, where they are: what glows of a
+// recessed light faces down at the ceiling, a hanging one has a cord up to it, a
+// wall vent's slots face the room, and nothing of them reaches above the ceiling.
+func TestLightsAndVents(t *testing.T) {
+	d := demo(t, "small")
+	d.Room.Ceiling.Height = 2.5
+	with := func(f project.Feature) *scene.List {
+		c := d.Clone()
+		c.Room.Features = []project.Feature{f}
+		return scene.Build(c, nil, scene.Default())
+	}
+	top := func(m *scene.Mesh) (z float64) {
+		for v := range len(m.Pos) / 3 {
+			z = max(z, at(m.Pos, v).Z)
+		}
+		return z
+	}
+	l := with(project.Feature{Kind: project.Light, At: project.Point{X: 2, Y: 2, Z: 2.49}, Length: 0.1, Width: 0.1, Height: 0.1})
+	lamps, shell := mesh(l, "lamps"), mesh(l, "soffits and fittings")
+	if lamps == nil || shell == nil || mesh(l, "features") != nil {
+		t.Fatal("a recessed light is a lamp and its trim in the shell")
+	}
+	for v := range len(lamps.Pos) / 3 {
+		if p := at(lamps.Pos, v); at(lamps.Nor, v).Z > -0.99 || p.Z > 2.49 || p.Z < 2.48 {
+			t.Fatalf("what glows is at %v and faces %v", p, at(lamps.Nor, v))
+		}
+	}
+	if z := top(shell); z > 2.5001 { // float32
+		t.Errorf("a recessed light shows %v m up, above the ceiling", z)
+	}
+	l = with(project.Feature{Kind: project.Light, At: project.Point{X: 2, Y: 2, Z: 1.9}, Length: 0.3, Width: 0.3, Height: 0.2})
+	if z := top(mesh(l, "features")); z < 2.499 || z > 2.501 {
+		t.Errorf("the cord of a hanging light ends %v m up, want the ceiling at 2.5", z)
+	}
+	if z := top(mesh(l, "lamps")); z < 2.05 || z > 2.1 {
+		t.Errorf("the lamp of a hanging light reaches %v m up, want its box, 1.9 to 2.1", z)
+	}
+	for _, c := range []struct {
+		at   project.Point
+		turn unit.Degrees
+		in   geometry.Vec
+	}{
+		{project.Point{X: 2, Y: 0.01, Z: 2}, 0, geometry.V(0, 1, 0)},
+		{project.Point{X: 0.01, Y: 2, Z: 2}, 90, geometry.V(1, 0, 0)},
+		{project.Point{X: 2, Y: 2, Z: 2.49}, 0, geometry.V(0, 0, -1)},
+	} {
+		l := with(project.Feature{Kind: project.Vent, At: c.at, Length: 0.4, Width: 0.02, Height: 0.12, Turn: c.turn})
+		m := mesh(l, "soffits and fittings")
+		if m == nil {
+			t.Fatalf("a vent at %v is not in the shell", c.at)
+		}
+		slots, dark := 0, 0
+		for v := range len(m.Pos) / 3 {
+			if at(m.Nor, v).Dot(c.in) > 0.9 {
+				slots++
+				if m.Col[3*v] < 0.1 {
+					dark++
+				}
+			}
+		}
+		if slots < 24 || dark != 4 {
+			t.Errorf("a vent at %v shows %d vertices to the room, %d of them dark; want blades over one dark field", c.at, slots, dark)
+		}
 	}
 }

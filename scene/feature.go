@@ -12,8 +12,9 @@ import (
 // features draws what is built into the room.
 func (s *site) features() {
 	m := &Mesh{Name: "features", OneSided: true}
-	shell := &Mesh{Name: "soffits and windows", OneSided: true}
+	shell := &Mesh{Name: "soffits and fittings", OneSided: true}
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
+	lamps := &Mesh{Name: "lamps", Unlit: true, OneSided: true}
 	lines := &Lines{Name: "outlines"}
 	for _, f := range s.d.Room.Features {
 		box := f.Box()
@@ -21,6 +22,9 @@ func (s *site) features() {
 			continue
 		}
 		p := m.pen().to(box.Center, box.Basis)
+		if s.o.Plan && (f.Kind == project.Light || f.Kind == project.Vent) {
+			outline(lines, box)
+		}
 		switch f.Kind {
 		case project.Soffit:
 			s.soffit(shell.pen().to(box.Center, box.Basis), box.Half)
@@ -38,6 +42,10 @@ func (s *site) features() {
 			}
 		case project.Window:
 			s.window(pen{shell, p.at, p.b}, pen{glass, p.at, p.b}, box)
+		case project.Light:
+			s.light(pen{shell, p.at, p.b}, p, pen{lamps, p.at, p.b}, box, f)
+		case project.Vent:
+			s.vent(pen{shell, p.at, p.b}, p, box, f)
 		default:
 			p.bevel(box.Half, 0.01, plainSkin(plaster))
 		}
@@ -45,6 +53,7 @@ func (s *site) features() {
 	s.add(m)
 	s.add(shell)
 	s.add(glass)
+	s.add(lamps)
 	s.addLines(lines)
 }
 

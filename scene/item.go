@@ -7,11 +7,11 @@ import (
 	"earline/project"
 )
 
-// Item is something of a design that can be moved by itself. The zero value is
-// nothing.
+// Item is something of a design that can be moved or edited by itself. The zero
+// value is nothing.
 type Item struct {
-	Kind  HitKind // HitSpeaker, HitRow or HitScreen
-	Index int     // of the loudspeaker or row, counted from 0
+	Kind  HitKind
+	Index int // of the loudspeaker, row, feature ..., counted from 0
 }
 
 // Movable returns the item that a hit belongs to: a loudspeaker, the row of a

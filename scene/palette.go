@@ -14,6 +14,7 @@ var (
 	walnutDark   = RGB{0.200, 0.140, 0.110}
 	cloth        = RGB{0.595, 0.468, 0.365}
 	clothDark    = RGB{0.165, 0.150, 0.155} // the screen wall: no stray light
+	fabric       = RGB{0.330, 0.375, 0.400} // of panels that absorb
 	plaster      = RGB{0.640, 0.590, 0.530}
 	bronze       = RGB{0.720, 0.560, 0.370}
 	lamp         = RGB{1.000, 0.820, 0.560}

@@ -22,6 +22,8 @@ const (
 	HitRow // a riser
 	HitFeature
 	HitScreen
+	HitTreatment // of an Item only
+	HitZone      // of an Item only: a sub zone
 )
 
 // Hit is what a pixel shows.

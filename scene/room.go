@@ -130,14 +130,12 @@ func (s *site) wall(m *Mesh, edge int) {
 	}
 }
 
-// ceiling draws plaster with a cove of lamplight along the walls.
+// ceiling draws the ceiling.
 func (s *site) ceiling(m *Mesh) {
 	p := m.pen()
 	n, _ := geometry.Vec{X: s.plan.rise.X, Y: s.plan.rise.Y, Z: -1}.Unit()
 	s.plan.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
-		w := s.plan.wall(x, y)
-		c := plaster.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
-		return p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y)}, n, c)
+		return p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y)}, n, s.plan.overhead(x, y))
 	}, func(a, b, c uint32) { p.tri(a, c, b) })
 }
 

@@ -45,6 +45,22 @@ func odd(t testing.TB) *project.Design {
 		{Kind: project.Door, At: at(8.98, 1, 0), Length: 0.05, Width: 0.9, Height: 2.05, Swing: project.InLeft},
 		{Kind: project.Door, At: at(3, 0.02, 0), Length: 0.9, Width: 0.05, Height: 2.05, Swing: project.OutRight},
 		{Kind: project.Window, At: at(3, 5.98, 1), Length: 1.2, Width: 0.1, Height: 0.9},
+		{Kind: project.Light, At: at(4, 3, 2.98), Length: 0.1, Width: 0.1, Height: 0.1},
+		{Kind: project.Light, At: at(2, 3, 2.2), Length: 0.3, Width: 0.4, Height: 0.2},
+		{Kind: project.Light, At: at(1, 0.1, 1.8), Length: 0.1, Width: 0.15, Height: 0.3},
+		{Kind: project.Vent, At: at(6, 2, 2.84), Length: 0.6, Width: 0.15, Height: 0.15},
+		{Kind: project.Vent, At: at(2, 5.98, 2.2), Length: 0.6, Width: 0.05, Height: 0.15, Turn: 180},
+		{Kind: project.Vent, At: at(6, 3, 2.2), Length: 0.6, Width: 0.6, Height: 0.15},
+	}
+	d.Room.Materials = append(d.Room.Materials, project.Material{ID: "wells", Scatters: true, Absorption: make([]float64, project.OctaveCount)},
+		project.Material{ID: "board", Absorption: make([]float64, project.OctaveCount)})
+	d.Room.Treatments = []project.Treatment{
+		{Material: "wool-50", Wall: 1, From: 0.2, To: 5.4, Low: 0.1, High: 3.4}, // up into the slope
+		{Material: "wells", Wall: 7, From: 2, To: 4, Low: 0.8, High: 2.2},
+		{Material: "board", Wall: 4, From: 0.2, To: 0.9, Low: 0.5, High: 1.5},
+		{Material: "panel-fabric", Wall: 0, From: 2, To: 4.5, Low: 1, High: 3},
+		{Material: "wells", Wall: 0, From: 6, To: 8, Low: 1, High: 2},
+		{Material: "wool-50", Wall: 2, From: 4.9, To: 9, Low: 0, High: 1}, // beyond its end
 	}
 	d.Screen.Transparent = false
 	for i := range d.Chairs {

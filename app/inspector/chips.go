@@ -4,6 +4,8 @@ package inspector
 
 import (
 	"slices"
+	"sort"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -20,12 +22,14 @@ import (
 type chip struct {
 	widget.BaseWidget
 	tap         func()
+	width       float32
+	full        string // name in full; shown cut where it does not fit
 	back, edge  *canvas.Rectangle
 	name, state *canvas.Text
 }
 
-func newChip(tap func()) *chip {
-	c := &chip{tap: tap, back: canvas.NewRectangle(theme.Line), edge: canvas.NewRectangle(nil),
+func newChip(width float32, tap func()) *chip {
+	c := &chip{tap: tap, width: width, back: canvas.NewRectangle(theme.Line), edge: canvas.NewRectangle(nil),
 		name: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Ink)}
 	c.name.TextSize, c.state.TextSize = 11, 11
 	c.state.TextStyle.Bold = true
@@ -35,7 +39,7 @@ func newChip(tap func()) *chip {
 }
 
 func (c *chip) show(name string, v sight.Verdict, chosen bool) {
-	c.name.Text, c.state.Text = name, ""
+	c.full, c.state.Text = name, ""
 	if v == sight.Tight || v == sight.Blocked {
 		plate, _, letter := theme.Verdict(v)
 		c.state.Text, c.state.Color = letter, plate
@@ -65,29 +69,51 @@ type chipRenderer struct{ *chip }
 
 func (r *chipRenderer) Destroy()           {}
 func (r *chipRenderer) Refresh()           { r.Layout(r.Size()); canvas.Refresh(r.chip) }
-func (r *chipRenderer) MinSize() fyne.Size { return fyne.NewSize(66, 21) }
+func (r *chipRenderer) MinSize() fyne.Size { return fyne.NewSize(r.width, 21) }
 func (r *chipRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.back, r.edge, r.name, r.state}
 }
 func (r *chipRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
 	r.edge.Resize(s)
-	n, t := r.name.MinSize(), r.state.MinSize()
+	t := r.state.MinSize()
+	r.name.Text = cut(r.full, s.Width-t.Width-12, r.name)
+	n := r.name.MinSize()
 	r.name.Move(fyne.NewPos(6, (s.Height-n.Height)/2))
 	r.name.Resize(n)
 	r.state.Move(fyne.NewPos(s.Width-t.Width-5, (s.Height-t.Height)/2))
 	r.state.Resize(t)
 }
 
+// cut returns text, or as much of its beginning as is no wider than width in the
+// manner of t, with a mark that there is more.
+func cut(text string, width float32, t *canvas.Text) string {
+	wide := func(s string) bool { return fyne.MeasureText(s, t.TextSize, t.TextStyle).Width > width }
+	if !wide(text) {
+		return text
+	}
+	runes := []rune(text)
+	n := sort.Search(len(runes), func(n int) bool { return wide(string(runes[:n]) + "…") })
+	return strings.TrimRight(string(runes[:max(n-1, 0)]), " ") + "…"
+}
+
+// Widths of chips: of short names, such as loudspeakers' labels, four a line,
+// and of names of one's own, two a line.
+const (
+	shortChip = 66
+	longChip  = 146
+)
+
 // chips is a set of chips that wraps.
 type chips struct {
 	box    *fyne.Container
+	width  float32
 	names  []string
 	choose func(int)
 }
 
-func newChips(choose func(int)) *chips {
-	return &chips{box: container.NewGridWrap(fyne.NewSize(66, 21)), choose: choose}
+func newChips(width float32, choose func(int)) *chips {
+	return &chips{box: container.NewGridWrap(fyne.NewSize(width, 21)), width: width, choose: choose}
 }
 
 // show makes as many chips as there are names.
@@ -95,7 +121,7 @@ func (c *chips) show(names []string, chosen int, verdict func(int) sight.Verdict
 	if len(c.box.Objects) != len(names) {
 		c.box.Objects = nil
 		for i := range names {
-			c.box.Objects = append(c.box.Objects, newChip(func() { c.choose(i) }))
+			c.box.Objects = append(c.box.Objects, newChip(c.width, func() { c.choose(i) }))
 		}
 	}
 	for i, n := range names {

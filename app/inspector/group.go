@@ -24,6 +24,7 @@ type group struct {
 
 	title     string
 	resized   func() // told when the group opens or closes
+	turned    func() // told when it was clicked open or closed
 	summarize func() string
 	build     func(*field.Form)
 	head      *heading
@@ -32,7 +33,10 @@ type group struct {
 
 func newGroup(title string, summarize func() string, build func(*field.Form)) *group {
 	g := &group{title: title, summarize: summarize, build: build}
-	g.head = newHeading(title, func() { g.setOpen(!g.open) })
+	g.head = newHeading(title, func() {
+		g.setOpen(!g.open)
+		g.turned()
+	})
 	g.whole = container.New(layout.NewCustomPaddedVBoxLayout(0), g.head)
 	return g
 }

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, screen, rows, sitters, main position, loudspeakers,
-// criteria. UI goroutine only.
+// order of the job: room, built in, surfaces, screen, rows, sitters, main position,
+// loudspeakers, sub zones, playback, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -13,6 +13,7 @@ import (
 	"earline/app/field"
 	"earline/project"
 	"earline/project/sight"
+	"earline/scene"
 )
 
 // Host is what the inspector works on.
@@ -31,17 +32,30 @@ type Host interface {
 type Inspector struct {
 	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
 	OnSpeaker, OnRow func(int)
+	// OnOpened is told when something else is open to be edited; see Opened.
+	OnOpened func()
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
-	host     Host
-	scroll   *container.Scroll
-	groups   []*group
-	row      int           // index of the row that is shown
-	speaker  int           // index of the loudspeaker that is shown
-	outline  bool          // the corners are listed though it is a rectangle
-	corners  []*field.Form // one a corner that is listed
-	otherFit bool          // any aspect ratio may be typed
+	host      Host
+	scroll    *container.Scroll
+	groups    []*group
+	row       int                // index of the row that is shown
+	speaker   int                // index of the loudspeaker that is shown
+	feature   int                // index of the feature that is shown
+	outline   bool               // the corners are listed though it is a rectangle
+	corners   []*field.Form      // one a corner that is listed
+	otherFit  bool               // any aspect ratio may be typed
+	known     []project.Material // those that Earline knows, once asked for
+	materials palette            // those of the present design
+
+	// What is open within the groups.
+	eachWall, treated, aired, tuned, modelled, chaired bool
+
+	panel   int   // index of the treatment that is shown
+	zone    int   // index of the sub zone that is shown
+	walls   *many // a form a wall
+	drivers *many // a form a driver of the model
 
 	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
 	limits    sight.Tolerances
@@ -52,25 +66,33 @@ type Inspector struct {
 // The groups, in order.
 const (
 	roomGroup = iota
+	builtGroup
+	surfacesGroup
 	screenGroup
 	rowsGroup
 	sittersGroup
 	mainGroup
 	speakersGroup
+	zonesGroup
+	playbackGroup
 	criteriaGroup
 )
 
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host}
+	in := &Inspector{host: host, treated: true}
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
+		newGroup("Built in", in.builtSummary, in.buildBuilt),
+		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
 		newGroup("Main position", in.mainSummary, in.buildMain),
 		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
+		newGroup("Sub zones", in.zonesSummary, in.buildZones),
+		newGroup("Playback", in.playbackSummary, in.buildPlayback),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -79,6 +101,11 @@ func New(host Host) *Inspector {
 		g.form = field.NewForm(in.scroll)
 		g.form.Resized = in.relayout
 		g.resized = in.relayout
+		g.turned = func() {
+			if in.OnOpened != nil {
+				in.OnOpened()
+			}
+		}
 		box.Add(g.object())
 	}
 	return in
@@ -92,6 +119,9 @@ func (in *Inspector) Update() {
 	d := in.host.Design()
 	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
 	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
+	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
+	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
+	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	for _, g := range in.groups {
 		g.update()
 	}
@@ -99,7 +129,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.outline, in.otherFit = 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.otherFit = 0, 0, 0, 0, 0, false, false
 	in.Update()
 }
 
@@ -140,6 +170,35 @@ func (in *Inspector) Follow(i int) {
 func (in *Inspector) ShowRow(i int) {
 	in.row = i
 	in.reveal(rowsGroup)
+}
+
+// ShowFeature opens the feature of that index.
+func (in *Inspector) ShowFeature(i int) {
+	in.feature = i
+	in.reveal(builtGroup)
+}
+
+// Opened returns what is open to be edited and is not selected in the picture by
+// itself: a feature, a treatment, a sub zone.
+func (in *Inspector) Opened() (out []scene.Item) {
+	d := in.host.Design()
+	add := func(open bool, kind scene.HitKind, i, n int) {
+		if open && i < n {
+			out = append(out, scene.Item{Kind: kind, Index: i})
+		}
+	}
+	add(in.groups[builtGroup].open, scene.HitFeature, in.feature, len(d.Room.Features))
+	add(in.groups[surfacesGroup].open && in.treated, scene.HitTreatment, in.panel, len(d.Room.Treatments))
+	add(in.groups[zonesGroup].open, scene.HitZone, in.zone, len(d.SubZones))
+	return out
+}
+
+// show shows another thing to be edited.
+func (in *Inspector) show() {
+	in.Update()
+	if in.OnOpened != nil {
+		in.OnOpened()
+	}
 }
 
 // ShowScreen opens the screen.

@@ -22,16 +22,20 @@ type bench struct {
 	*project.History
 	in     *Inspector
 	result *sight.Result
+	win    fyne.Window
+
+	everyone *sight.RangeResult // of design rangeOf
+	rangeOf  *project.Design
 }
 
 func (b *bench) Result() *sight.Result { return b.result }
 
 func (b *bench) Everyone() *sight.RangeResult {
-	r, err := sight.Range(context.Background(), b.Design())
-	if err != nil {
-		return nil
+	if b.rangeOf != b.Design() {
+		b.rangeOf = b.Design()
+		b.everyone, _ = sight.Range(context.Background(), b.rangeOf)
 	}
-	return r
+	return b.everyone
 }
 func (b *bench) Do(label, merge string, edit func(*project.Design)) error {
 	err := b.History.Do(label, merge, edit)
@@ -51,8 +55,8 @@ func newBench(t *testing.T, demo string) *bench {
 	b := &bench{History: project.NewHistory(d), result: sight.Audit(d)}
 	b.in = New(b)
 	b.in.OpenAll()
-	w := test.NewTempWindow(t, b.in.Object())
-	w.Resize(fyne.NewSize(320, 700))
+	b.win = test.NewTempWindow(t, b.in.Object())
+	b.win.Resize(fyne.NewSize(320, 700))
 	return b
 }
 

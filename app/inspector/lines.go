@@ -84,8 +84,18 @@ func (in *Inspector) small(f *field.Form, name string, words func() texts, at va
 
 func (in *Inspector) lengthBy(f *field.Form, name string, words func() texts, at value[unit.Length],
 	metric, imperial unit.Length, show func(unit.Length) string, def unit.Length) *field.Line {
+	return in.lengthTo(f, name, words, func() unit.Length { return read(in, at) },
+		func(label, merge string, v unit.Length) error { return edit(in, label, merge, at, v) },
+		metric, imperial, show, def)
+}
+
+// lengthTo adds a length that is more than one place in the design: get returns
+// it and set edits it.
+func (in *Inspector) lengthTo(f *field.Form, name string, words func() texts, get func() unit.Length,
+	set func(label, merge string, v unit.Length) error,
+	metric, imperial unit.Length, show func(unit.Length) string, def unit.Length) *field.Line {
 	return f.AddEntry(name, field.Binding{
-		Value: func() string { return show(read(in, at)) },
+		Value: func() string { return show(get()) },
 		Set: func(text string) error {
 			bare := def
 			if !in.metric() {
@@ -95,14 +105,14 @@ func (in *Inspector) lengthBy(f *field.Form, name string, words func() texts, at
 			if err != nil {
 				return err
 			}
-			return edit(in, words().what, "", at, v)
+			return set(words().what, "", v)
 		},
 		Step: func(n int) error {
 			by := metric
 			if !in.metric() {
 				by = imperial
 			}
-			return edit(in, words().step(n), key(name, words().what), at, onGrid(read(in, at), n, by))
+			return set(words().step(n), key(name, words().what), onGrid(get(), n, by))
 		},
 	})
 }
@@ -133,20 +143,63 @@ func (in *Inspector) angle(f *field.Form, name string, words func() texts, at va
 
 // number adds a bare number, shown and typed times factor and before suffix.
 func (in *Inspector) number(f *field.Form, name, what string, factor, step float64, suffix string, at value[float64]) *field.Line {
+	return in.figure(f, name, say(what), factor, step, suffix, at)
+}
+
+// figure is number with words that depend on what is shown.
+func (in *Inspector) figure(f *field.Form, name string, words func() texts, factor, step float64, suffix string, at value[float64]) *field.Line {
 	return f.AddEntry(name, field.Binding{
-		Value: func() string {
-			return strconv.FormatFloat(math.Round(read(in, at)*factor*1e4)/1e4, 'f', -1, 64) + suffix
-		},
+		Value: func() string { return plainNumber(read(in, at)*factor) + suffix },
 		Set: func(text string) error {
 			v, err := parseNumber(text, suffix)
 			if err != nil {
 				return err
 			}
-			return edit(in, what, "", at, v/factor)
+			return edit(in, words().what, "", at, v/factor)
 		},
 		Step: func(n int) error {
 			v := math.Round(read(in, at)*factor/step)*step + float64(n)*step
-			return edit(in, what, key(name, what), at, math.Round(v*1e6)/1e6/factor)
+			return edit(in, words().what, key(name, words().what), at, math.Round(v*1e6)/1e6/factor)
+		},
+	})
+}
+
+func plainNumber(v float64) string {
+	return strconv.FormatFloat(math.Round(v*1e4)/1e4, 'f', -1, 64)
+}
+
+// given adds a number that need not be given: an empty entry, or the word for
+// it, takes it back. none returns what stands there then: "usual, 80 Hz", or
+// "not known"; from is where stepping begins then.
+func (in *Inspector) given(f *field.Form, name string, words func() texts, step float64, suffix string,
+	none func() string, from func() float64, at value[float64]) *field.Line {
+	return f.AddEntry(name, field.Binding{
+		Value: func() string {
+			if v := read(in, at); v != 0 {
+				return plainNumber(v) + suffix
+			}
+			return none()
+		},
+		Set: func(text string) error {
+			if word, _, _ := strings.Cut(none(), ","); text == "" || strings.EqualFold(text, none()) || strings.EqualFold(text, word) {
+				return edit(in, words().what, "", at, 0)
+			}
+			v, err := parseNumber(text, suffix)
+			if err != nil {
+				return err
+			}
+			if v == 0 { // in the document that is "not given"
+				return fmt.Errorf("found %s, allowed: another number, or nothing", text)
+			}
+			return edit(in, words().what, "", at, v)
+		},
+		Step: func(n int) error {
+			v := read(in, at)
+			if v == 0 {
+				v = from()
+			}
+			v = math.Round(v/step)*step + float64(n)*step
+			return edit(in, words().what, key(name, words().what), at, math.Round(v*1e6)/1e6)
 		},
 	})
 }

@@ -158,23 +158,59 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	in.corners = append(in.corners, f)
 	in.length(f, fmt.Sprintf("%d: from screen", i+1), words, at(func(p *project.Corner) *unit.Length { return &p.X }))
 	in.length(f, "    from left", words, at(func(p *project.Corner) *unit.Length { return &p.Y }))
-	do := func(label string, edit func(c []project.Corner) []project.Corner) func() {
+	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
-			err := in.host.Do(label, "", func(d *project.Design) { d.Room.Footprint = edit(d.Room.Footprint) })
-			in.note(plain(err))
+			in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
 		}
 	}
-	add := widget.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(c []project.Corner) []project.Corner {
+	add := widget.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
+		c := r.Footprint
 		a, b := c[i], c[(i+1)%len(c)]
-		return slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+		r.Footprint = slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+		renumber(r, func(wall int) int { // wall i+1 keeps its first half
+			if wall > i+1 {
+				return wall + 1
+			}
+			return wall
+		})
 	}))
-	remove := widget.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(c []project.Corner) []project.Corner {
-		return slices.Delete(c, i, i+1)
+	remove := widget.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
+		r.Footprint = slices.Delete(r.Footprint, i, i+1)
+		walls := len(r.Footprint)
+		renumber(r, func(wall int) int { // the walls on both sides become one
+			if wall > i {
+				wall--
+			}
+			if wall == 0 {
+				wall = walls
+			}
+			return wall
+		})
 	}))
 	if len(in.host.Design().Room.Footprint) <= 3 {
 		remove.Disable()
 	}
 	return container.NewBorder(nil, nil, nil, container.NewVBox(add, remove), f.Object())
+}
+
+// renumber gives what is on the walls their new numbers. Of two surfaces for one
+// wall the first stays.
+func renumber(r *project.Room, to func(wall int) int) {
+	for i := range r.Treatments {
+		if t := &r.Treatments[i]; t.Wall > 0 {
+			t.Wall = to(t.Wall)
+		}
+	}
+	taken := map[int]bool{}
+	r.Surfaces.Wall = slices.DeleteFunc(r.Surfaces.Wall, func(w project.WallSurface) bool {
+		n := to(w.Wall)
+		twice := taken[n]
+		taken[n] = true
+		return twice
+	})
+	for i := range r.Surfaces.Wall {
+		r.Surfaces.Wall[i].Wall = to(r.Surfaces.Wall[i].Wall)
+	}
 }
 
 // bare is the unit of a length typed without one, and stride how far one step

@@ -32,7 +32,7 @@ func plural(n int, what string) string {
 }
 
 func (in *Inspector) buildRows(f *field.Form) {
-	picks := newChips(func(i int) {
+	picks := newChips(shortChip, func(i int) {
 		in.row = i
 		in.Update()
 		if in.OnRow != nil {
@@ -80,6 +80,7 @@ func (in *Inspector) buildRows(f *field.Form) {
 	in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline })
 	f.AddReadout("Ears, eyes at", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
+	in.buildChair(f)
 }
 
 // curve adds the radius of the row, or the word straight.

@@ -42,7 +42,7 @@ func part[T any](in *Inspector, of func(*project.Loudspeaker) *T) value[T] {
 }
 
 func (in *Inspector) buildSpeakers(f *field.Form) {
-	picks := newChips(func(i int) {
+	picks := newChips(shortChip, func(i int) {
 		in.speaker = i
 		in.Update()
 		if in.OnSpeaker != nil {
@@ -99,6 +99,8 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("Sight", in.speakerCounts).When(some)
 	f.AddReadout("May be off", func() string { return in.tolerance(0) }).When(some)
 	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
+	in.buildTuning(f, some)
+	in.buildModel(f, some)
 }
 
 // tolerance says how far the loudspeaker may be misplaced before a seat gets a
@@ -265,7 +267,7 @@ func (in *Inspector) speakerCounts() string {
 		n[r.Pair(i, in.speaker).Verdict]++
 	}
 	if n[sight.NotJudged] == len(r.Seats) {
-		return "not judged (bass goes round heads)"
+		return "not judged: it is bass"
 	}
 	return fmt.Sprintf("%d clear, %d tight, %d blocked", n[sight.Clear], n[sight.Tight], n[sight.Blocked])
 }

@@ -18,7 +18,7 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/disk", "project/bs2051"},
+	{"geometry/unit", "assets", "project/disk", "project/bs2051", "scene/plot"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
@@ -31,7 +31,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/solve", "project/setout"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout"}
 
 // heavy are the modules that must stay out of everything that has to run
 // without a display, by package prefix, with those who may reach them.

@@ -21,7 +21,7 @@ import (
 type solveFlags struct {
 	out, system, grid                       string
 	elevation, angle                        float64
-	shift, step                             string
+	shift, step, gap                        string
 	unpaired, plane, settle, beyond, bottom bool
 	everyone                                bool
 	curve, seats                            int
@@ -97,6 +97,7 @@ compromise is printed, 2 the file or the command cannot be used.`,
 	fs.IntVar(&f.curve, "curve", 0, "rows: points of the trade-off between lower edge and last riser")
 	fs.Float64Var(&f.angle, "angle", 0, "screen, layout: wanted horizontal angle in degrees (default 45)")
 	fs.StringVar(&f.grid, "grid", "", "heights: pitch of joists or tiles, PITCHxPITCH, such as 60cmx60cm")
+	fs.StringVar(&f.gap, "gap", "", "heights: least distance to lights, vents and whatever is built in (default 10cm)")
 	fs.StringVar(&f.system, "system", "4+5+0", "layout: system of ITU-R BS.2051, by name or letter")
 	fs.IntVar(&f.seats, "seats", 6, "layout: how many seats")
 	fs.BoolVar(&f.beyond, "beyond", false, "layout: let lift leave the published elevations")
@@ -173,13 +174,16 @@ func solveScreen(ctx context.Context, d *project.Design, f *solveFlags, p *print
 }
 
 func solveHeights(ctx context.Context, d *project.Design, f *solveFlags, _ *printer) (*solve.Proposal, error) {
-	o := solve.HeightsOptions{Elevation: unit.Degrees(f.elevation)}
+	gap, err := lengthFlag("gap", f.gap)
+	if err != nil {
+		return nil, err
+	}
+	o := solve.HeightsOptions{Elevation: unit.Degrees(f.elevation), Gap: gap}
 	if f.grid != "" {
 		a, b, ok := strings.Cut(strings.ToLower(f.grid), "x")
 		if !ok {
 			return nil, fmt.Errorf("--grid %s: allowed is PITCHxPITCH, such as 60cmx60cm", f.grid)
 		}
-		var err error
 		if o.Grid.PitchX, err = lengthFlag("grid", strings.TrimSpace(a)); err != nil {
 			return nil, err
 		}

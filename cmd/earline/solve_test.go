@@ -54,7 +54,7 @@ func TestSolveForEveryone(t *testing.T) {
 func TestSolveAnswersOnTheDemos(t *testing.T) {
 	for _, demo := range []string{"demo:small", "demo:two-row", "demo:large"} {
 		for _, what := range [][]string{{"lift", "--settle", "--shift", "20cm"}, {"lift", "--plane"}, {"lift", "--everyone"}, {"rows", "--everyone"}, {"rows", "--curve", "3"}, {"rows", "--bottom"},
-			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"layout", "--seats", "2", "--system", "C"}} {
+			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"heights", "--gap", "20cm"}, {"layout", "--seats", "2", "--system", "C"}} {
 			status, out, errs := earline(append([]string{"solve", demo}, what...)...)
 			solved := strings.Contains(out, "\nSolved.\n")
 			if errs != "" || solved != (status == statusFine) || !solved && status != statusShort || !strings.Contains(out, "\nafter ") {
@@ -73,6 +73,8 @@ func TestSolveRefuses(t *testing.T) {
 		{"solve", "demo:large", "lift", "--shift", "far"},
 		{"solve", "demo:large", "lift", "--elevation", "120"},
 		{"solve", "demo:large", "heights", "--grid", "60"},
+		{"solve", "demo:large", "heights", "--gap", "wide"},
+		{"solve", "demo:large", "heights", "--gap", "3m"},
 		{"solve", "demo:large", "layout", "--system", "99"},
 		{"solve", "demo:large", "layout", "--seats", "0"},
 		{"solve", "demo:large", "screen", "--angle", "-4"},

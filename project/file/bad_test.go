@@ -35,9 +35,9 @@ func TestBadFiles(t *testing.T) {
 		{"truncated file", start[:strings.Index(start, `"units"`)], []string{
 			"bad.earline: line 5 column 3: end of file, allowed: the rest of the design; the file is cut short"}},
 		{"trailing garbage", start + "}", []string{
-			`bad.earline: line 383 column 1: "}", allowed: nothing after the design`}},
+			`bad.earline: line 473 column 1: "}", allowed: nothing after the design`}},
 		{"NaN", swap(`"gain": 1`, `"gain": NaN`), []string{
-			`bad.earline: line 38 column 13: "NaN", allowed: a JSON value`}},
+			`bad.earline: line 105 column 13: "NaN", allowed: a JSON value`}},
 		{"missing comma", swap(`"earline",`, `"earline"`), []string{
 			`bad.earline: line 3 column 3: "\"", allowed: a comma or }`}},
 		{"not JSON", "%PDF-1.7", []string{
@@ -75,7 +75,7 @@ func TestBadFiles(t *testing.T) {
 			"bad.earline: seating.rows[0].seats: 2.5, allowed: a whole number"}},
 		{"list for object", swap(`"criteria": {`, `"criteria": [], "x": {`), []string{
 			"bad.earline: criteria: a list, allowed: an object",
-			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, criteria"}},
+			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, sub_zones, playback, criteria"}},
 		{"length without unit", swap(`"height_m": 2.5`, `"height_m": "2500"`), []string{
 			`bad.earline: room.ceiling.height_m: "2500", allowed: a length with its unit, such as 2.4 m, 2400 mm or 7' 10"`}},
 		{"number too large", swap(`"gain": 1`, `"gain": 1e999`), []string{

@@ -196,7 +196,7 @@ func (c *checker) headroom() {
 			}
 		}
 		for _, f := range c.d.Room.Features {
-			if f.Kind != project.Soffit {
+			if f.Kind != project.Soffit && f.Kind != project.Light && f.Kind != project.Vent {
 				continue
 			}
 			p := plan(f.Box())

@@ -29,38 +29,6 @@ func corners(b geometry.Box) [8]geometry.Vec {
 	return out
 }
 
-// overlap returns how far the boxes a and b reach into each other: the length of
-// the shortest move that parts them, 0 when they are apart. Boxes are apart if
-// and only if one of fifteen axes parts them: the faces' normals and the cross
-// products of their edges (Gottschalk, Lin and Manocha 1996, "OBBTree", section
-// 5).
-func overlap(a, b geometry.Box) float64 {
-	least := math.Inf(1)
-	d := b.Center.Sub(a.Center)
-	try := func(axis geometry.Vec) {
-		n, ok := axis.Unit()
-		if !ok || axis.Len2() < 1e-12 { // edges side by side: the faces tell
-			return
-		}
-		least = min(least, reach(a, n)+reach(b, n)-math.Abs(n.Dot(d)))
-	}
-	as, bs := [3]geometry.Vec{a.Basis.U, a.Basis.V, a.Basis.W}, [3]geometry.Vec{b.Basis.U, b.Basis.V, b.Basis.W}
-	for _, u := range as {
-		try(u)
-		for _, v := range bs {
-			try(u.Cross(v))
-		}
-	}
-	for _, v := range bs {
-		try(v)
-	}
-	return max(least, 0)
-}
-
-func reach(b geometry.Box, n geometry.Vec) float64 {
-	return math.Abs(b.Basis.U.Dot(n))*b.Half.X + math.Abs(b.Basis.V.Dot(n))*b.Half.Y + math.Abs(b.Basis.W.Dot(n))*b.Half.Z
-}
-
 // inTheWay returns the feature that the box of a loudspeaker stands in most, and
 // how deep; -1 for none. Doors and windows are openings, and a flush loudspeaker
 // may be built into a feature.
@@ -73,7 +41,7 @@ func inTheWay(room *project.Room, p *project.Placed) (feature int, depth float64
 		if f.Kind == project.Window || f.Kind == project.Door {
 			continue
 		}
-		if o := overlap(f.Box(), p.Box); o > max(depth, buildTol) {
+		if o := geometry.Overlap(f.Box(), p.Box); o > max(depth, buildTol) {
 			feature, depth = i, o
 		}
 	}

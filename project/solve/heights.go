@@ -27,8 +27,15 @@ type HeightsOptions struct {
 	Range [2]unit.Degrees
 	// Grid is where the ceiling can carry: joists or tiles.
 	Grid Grid
+	// Gap is what is left between the box of a loudspeaker and a light, a vent, a
+	// soffit or whatever else is built in: its frame, the fixing and a hand to
+	// work with. 0 is 100 mm: no source, common practice.
+	Gap unit.Length
 	Progress
 }
+
+// usualGap is HeightsOptions.Gap where it is not given.
+const usualGap = 100 * unit.Millimetre
 
 // Grid is a lattice of places on the ceiling. A pitch of 0 leaves that direction
 // free.
@@ -41,8 +48,9 @@ type Grid struct {
 // listening position hears them under their label's azimuth and the wanted
 // elevation: where that ray meets the ceiling, exactly, flat or sloped. A box
 // hangs as high on the ray as the ceiling lets it. One whose place does not fit
-// - a wall, a soffit - or is no place of the grid goes to the place nearest in
-// angle that does, among those of the grid, or every 25 mm without one.
+// - a wall, or within Gap of a soffit, a light, a vent - or is no place of the
+// grid goes to the place nearest in angle that does, among those of the grid, or
+// every 25 mm without one; then the changes say what it makes room for.
 func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposal, error) {
 	if o.Elevation == 0 {
 		o.Elevation = 45
@@ -55,6 +63,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 		angle("heights lowest elevation", o.Range[0], 0, 90), angle("heights highest elevation", o.Range[1], float64(o.Range[0]), 90),
 		length("heights grid pitch across x", o.Grid.PitchX, 0, 10), length("heights grid pitch across y", o.Grid.PitchY, 0, 10),
 		length("heights grid x", o.Grid.X0, -100, 100), length("heights grid y", o.Grid.Y0, -100, 100),
+		length("heights gap", o.Gap, 0, 2),
 	} {
 		if err != nil {
 			return nil, err
@@ -66,6 +75,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 	}
 	main := d.MainPoint()
 	moved := map[int]bool{}
+	var aside []Change
 	for k, l := range d.Speakers {
 		az, el, ok := upperDirection(l.Label, o.Elevation)
 		if !ok {
@@ -83,10 +93,16 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 		if at != nil {
 			p.Design.Speakers[k] = *at
 		}
+		if h.aside != "" {
+			aside = append(aside, Change{What: h.aside, Kind: Told})
+		}
 		moved[k] = true
 	}
 	o.tell(1, "placed")
 	p.Changes = placeChanges(d, p.Design)
+	if len(p.Changes) > 0 { // else they stood aside before
+		p.Changes = append(p.Changes, aside...)
+	}
 	var r *sight.Result
 	p.After, r = count(p.Design)
 	for i := range r.Seats {
@@ -121,6 +137,7 @@ type overhead struct {
 	k      int
 	az, el float64 // radians, wanted
 	tied   bool    // straight above: no elevation but 90 degrees will do
+	aside  string  // what it had to make room for, and by how much; empty for nothing
 }
 
 // onRay returns the loudspeaker on the ray from the main position under (az, el),
@@ -174,8 +191,23 @@ func (h *overhead) fits(p *project.Placed) (bool, string) {
 			return false, "a wall"
 		}
 	}
+	gap := float64(h.o.Gap)
+	if gap == 0 {
+		gap = float64(usualGap)
+	}
 	for _, f := range h.d.Room.Features {
-		if f.Kind != project.Window && f.Kind != project.Door && overlap(f.Box(), p.Box) > buildTol {
+		if f.Kind == project.Window || f.Kind == project.Door {
+			continue
+		}
+		box := f.Box()
+		if hangs := f.Kind == project.Soffit || f.Kind == project.Light || f.Kind == project.Vent; hangs {
+			// Nothing can be heard from the ceiling above it.
+			low := box.Center.Z - box.Half.Z
+			top := max(box.Center.Z+box.Half.Z, h.d.Room.CeilingAt(box.Center.X, box.Center.Y))
+			box.Center.Z, box.Half.Z = (low+top)/2, (top-low)/2
+		}
+		box.Half = box.Half.Add(geometry.Vec{X: gap, Y: gap, Z: gap})
+		if geometry.Overlap(box, p.Box) > buildTol {
 			return false, f.Words()
 		}
 	}
@@ -230,13 +262,13 @@ func (h *overhead) place(ctx context.Context) (*project.Loudspeaker, *Obstacle, 
 	l := h.d.Speakers[h.k]
 	gridded := h.o.Grid.PitchX > 0 || h.o.Grid.PitchY > 0
 	exact, had := h.onRay(h.az, h.el)
-	why := "the ceiling is below the main position's ears"
+	why, built := "the ceiling is below the main position's ears", false
 	if had {
 		ok, what := h.fits(&exact)
 		if ok && !gridded {
 			return &exact.Loudspeaker, nil, nil
 		}
-		if why = what; ok {
+		if why, built = what, !ok && what != "a wall"; ok {
 			why = "the grid"
 		}
 	} else if h.main.Z < h.d.Room.CeilingAt(h.main.X, h.main.Y) {
@@ -252,6 +284,9 @@ func (h *overhead) place(ctx context.Context) (*project.Loudspeaker, *Obstacle, 
 			Text: fmt.Sprintf("%s has no place under the ceiling: %s.", l.Name(), why)}, nil
 	}
 	if h.within(best) {
+		if built {
+			h.aside = fmt.Sprintf("%s stands %.1f° beside its direction, to keep clear of %s", l.Name(), deg(h.off(best)), why)
+		}
 		return &best.Loudspeaker, nil, nil
 	}
 	off := deg(h.off(best))

@@ -128,3 +128,75 @@ func TestHeightsAvoidAndProve(t *testing.T) {
 		t.Errorf("%+v", p.Proof)
 	}
 }
+
+// Where the angle meets the ceiling stands a light, or a vent, or the soffit's
+// underside: the loudspeaker, whether it hangs or is let in, makes room with the
+// gap to spare, is still heard within the accepted directions, and the proposal
+// says for what.
+func TestHeightsKeepClearOfLightsAndVents(t *testing.T) {
+	for _, model := range []string{"box", "ceiling"} {
+		for _, kind := range []project.FeatureKind{project.Light, project.Vent, project.Soffit} {
+			d := upper(model)
+			free, err := Heights(context.Background(), d, HeightsOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			at := free.Design.Speakers[3].At
+			d.Room.Features = []project.Feature{{Kind: kind, Name: "the left one", At: project.Point{X: at.X, Y: at.Y, Z: 3.18}, Length: 0.12, Width: 0.12, Height: 0.02}}
+			for _, gap := range []unit.Length{0, 0.25} {
+				p, err := Heights(context.Background(), d, HeightsOptions{Gap: gap})
+				if err != nil {
+					t.Fatal(err)
+				}
+				if !p.Solved() {
+					t.Errorf("%s, %s: %+v", model, kind, p.Proof)
+				}
+				placed := p.Design.PlaceOne(p.Design.Speakers[3], p.Design.MainPoint())
+				want := max(float64(gap), float64(usualGap))
+				near := d.Room.Features[0].Box()
+				grow := func(by float64) geometry.Box {
+					b := near
+					b.Half = b.Half.Add(geometry.Vec{X: by, Y: by, Z: by})
+					return b
+				}
+				if in := geometry.Overlap(grow(want), placed.Box); in > buildTol {
+					t.Errorf("%s, %s: %.3f m nearer than %v m", model, kind, in, want)
+				}
+				if geometry.Overlap(grow(want+0.15), placed.Box) == 0 {
+					t.Errorf("%s, %s: farther away than it need be", model, kind)
+				}
+				var said bool
+				for _, c := range p.Changes {
+					said = said || strings.Contains(c.What, "U+045") && strings.Contains(c.What, "the left one")
+				}
+				if !said {
+					t.Errorf("%s, %s: nothing says why U+045 stands aside: %+v", model, kind, p.Changes)
+				}
+				for k := range p.Design.Speakers { // the others stay where they were
+					if k != 3 && p.Design.Speakers[k].At != free.Design.Speakers[k].At {
+						t.Errorf("%s moved too", p.Design.Speakers[k].Name())
+					}
+				}
+			}
+		}
+	}
+}
+
+// Where a light hangs under the ceiling wherever it would do, the proof names it:
+// no loudspeaker goes above it either.
+func TestHeightsNameTheLightInTheWay(t *testing.T) {
+	d := upper("ceiling")
+	free, err := Heights(context.Background(), d, HeightsOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := free.Design.Speakers[3].At
+	d.Room.Features = []project.Feature{{Kind: project.Light, Name: "light field", At: project.Point{X: at.X, Y: at.Y, Z: 2.98}, Length: 3, Width: 3, Height: 0.02}}
+	p, err := Heights(context.Background(), d, HeightsOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if p.Solved() || p.Proof[0].Constraint != "light field" || p.Proof[0].Where != "U+045" || p.Proof[0].Short <= 0 {
+		t.Errorf("%+v", p.Proof)
+	}
+}

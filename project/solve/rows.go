@@ -63,8 +63,9 @@ type RowNeed struct {
 
 // TradeOff is one way to have every eye see the picture.
 type TradeOff struct {
-	Bottom, LastRiser float64 // metres
-	OK                bool    // within the limits
+	Bottom, LastRiser float64   // metres
+	Risers            []float64 // of every row, in the order of the design
+	OK                bool      // within the limits
 }
 
 const (
@@ -415,14 +416,14 @@ func (s *rower) curve() error {
 	}
 	lo, hi := float64(s.d.Screen.Border), mostBottom(s.d)
 	for i := range n {
-		t := 0.0
+		share := 0.0
 		if n > 1 {
-			t = float64(i) / float64(n-1)
+			share = float64(i) / float64(n-1)
 		}
-		s.o.tell(t, "trade-off")
+		s.o.tell(share, "trade-off")
 		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
 		q.o.Progress = nil
-		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*t)
+		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*share)
 		for k := range q.d.Seating.Rows {
 			q.d.Seating.Rows[k].Riser = 0
 		}
@@ -430,8 +431,12 @@ func (s *rower) curve() error {
 			return err
 		}
 		order := fromFront(q.d)
-		s.out.Curve = append(s.out.Curve, TradeOff{Bottom: float64(q.d.Screen.Bottom),
-			LastRiser: float64(q.d.Seating.Rows[order[len(order)-1]].Riser), OK: len(q.out.Proof) == 0})
+		t := TradeOff{Bottom: float64(q.d.Screen.Bottom),
+			LastRiser: float64(q.d.Seating.Rows[order[len(order)-1]].Riser), OK: len(q.out.Proof) == 0}
+		for _, r := range q.d.Seating.Rows {
+			t.Risers = append(t.Risers, float64(r.Riser))
+		}
+		s.out.Curve = append(s.out.Curve, t)
 	}
 	return nil
 }

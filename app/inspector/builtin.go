@@ -1,0 +1,218 @@
+// SPDX-License-Identifier: MIT
+
+package inspector
+
+import (
+	"math"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+// featureKinds are what can be built in, in the order of the list to add from.
+var featureKinds = []project.FeatureKind{
+	project.Soffit, project.Column, project.Stage, project.Door, project.Window, project.Light, project.Vent,
+}
+
+func (in *Inspector) builtSummary() string {
+	if n := len(in.host.Design().Room.Features); n > 0 {
+		return plural(n, "feature")
+	}
+	return "nothing"
+}
+
+// feature returns a place within the feature that is shown.
+func feature[T any](in *Inspector, of func(*project.Feature) *T) value[T] {
+	return func(d *project.Design) *T {
+		return entry(func() []project.Feature { return d.Room.Features }, in.feature, of)
+	}
+}
+
+func (in *Inspector) buildBuilt(f *field.Form) {
+	in.picks(f, &in.feature, func() []string {
+		var names []string
+		for _, ft := range in.host.Design().Room.Features {
+			names = append(names, ft.Words())
+		}
+		return names
+	})
+	some := func() bool { return in.feature < len(in.host.Design().Room.Features) }
+	var add *widget.Button
+	add = widget.NewButton("", func() {
+		var items []*fyne.MenuItem
+		for _, k := range featureKinds {
+			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))
+		}
+		widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), fyne.CurrentApp().Driver().CanvasForObject(add),
+			fyne.NewPos(0, add.Size().Height), add)
+	})
+	listButtons(f, add, in.duplicateFeature, in.removeFeature, some)
+
+	words := func(verb string) func() texts {
+		return func() texts { return texts{what: verb + " " + in.featureName()} }
+	}
+	kind := feature(in, func(f *project.Feature) *project.FeatureKind { return &f.Kind })
+	is := func(k project.FeatureKind) func() bool { return func() bool { return some() && read(in, kind) == k } }
+	f.AddChoice("Kind",
+		func() []string {
+			var o []string
+			for _, k := range featureKinds {
+				o = append(o, string(k))
+			}
+			return o
+		},
+		func() int { return slices.Index(featureKinds, read(in, kind)) },
+		func(i int) error {
+			return plain(in.host.Do("change the kind of "+in.featureName(), "", func(d *project.Design) {
+				ft := &d.Room.Features[in.feature]
+				ft.Kind, ft.Swing = featureKinds[i], ""
+				if ft.Kind == project.Door {
+					ft.Swing = project.InLeft
+				}
+			}))
+		}).When(some)
+	in.text(f, "Name", words("rename"), feature(in, func(f *project.Feature) *string { return &f.Name })).When(some)
+	choice(in, f, "Swing", words("turn the swing of"),
+		func() []project.Swing {
+			return []project.Swing{project.InLeft, project.InRight, project.OutLeft, project.OutRight, project.Sliding}
+		},
+		func(s project.Swing) string { return string(s) },
+		feature(in, func(f *project.Feature) *project.Swing { return &f.Swing })).When(is(project.Door))
+	move := words("move")
+	in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some)
+	in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some)
+	in.length(f, "Lower edge", func() texts {
+		n := in.featureName()
+		return texts{"move " + n, "raise " + n, "lower " + n}
+	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some)
+	size := words("change the size of")
+	in.length(f, "Size, back", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Length })).When(some)
+	in.length(f, "Size, across", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Width })).When(some)
+	in.length(f, "Size, up", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Height })).When(some)
+	in.angle(f, "Turned by", words("turn"), feature(in, func(f *project.Feature) *unit.Degrees { return &f.Turn })).When(some)
+	in.material(f, "Material", "as the walls", words("change the material of"),
+		feature(in, func(f *project.Feature) *string { return &f.Material })).When(some)
+	in.prose(f, func() string {
+		if !some() {
+			return "Soffits, columns, doors, windows, stages, lights and vents: all but windows can stand in the way of sight."
+		}
+		return ""
+	})
+}
+
+func (in *Inspector) featureName() string {
+	if fs := in.host.Design().Room.Features; in.feature < len(fs) {
+		return fs[in.feature].Words()
+	}
+	return "feature"
+}
+
+// addFeature adds a feature of kind k where such a thing usually is, with a
+// usual size; both are only where to begin.
+func (in *Inspector) addFeature(k project.FeatureKind) {
+	in.insertFeature("add a "+string(k), newFeature(in.host.Design(), k))
+}
+
+func (in *Inspector) duplicateFeature() {
+	fs := in.host.Design().Room.Features
+	if in.feature >= len(fs) {
+		return
+	}
+	c := fs[in.feature]
+	const gap = 0.1 // m, so that it is seen beside the first
+	along := geometry.YawBasis(c.Turn.Radians()).U.Mul(float64(c.Length) + gap)
+	c.At = project.PointOf(c.At.Vec().Add(along))
+	in.insertFeature("duplicate "+c.Words(), c)
+}
+
+// insertFeature adds a feature behind the one that is shown, and shows it.
+func (in *Inspector) insertFeature(label string, f project.Feature) {
+	at := min(in.feature+1, len(in.host.Design().Room.Features))
+	err := in.host.Do(label, "", func(d *project.Design) { d.Room.Features = slices.Insert(d.Room.Features, at, f) })
+	if err != nil {
+		in.note(plain(err))
+		return
+	}
+	in.feature = at
+	in.show()
+}
+
+func (in *Inspector) removeFeature() {
+	i := in.feature
+	if i >= len(in.host.Design().Room.Features) {
+		return
+	}
+	in.note(plain(in.host.Do("remove "+in.featureName(), "", func(d *project.Design) {
+		d.Room.Features = slices.Delete(d.Room.Features, i, i+1)
+	})))
+}
+
+// newFeature returns a feature of kind k for d. Sizes and places are usual ones,
+// without a source.
+func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
+	lo, hi := d.Room.Polygon().Bounds()
+	mid := geometry.Vec2{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}
+	if !d.Room.Polygon().Contains(mid) {
+		at := d.MainPoint()
+		mid = geometry.Vec2{X: at.X, Y: at.Y}
+	}
+	f := project.Feature{Kind: k}
+	put := func(x, y, z, long, wide, high float64) {
+		mm := func(v float64) unit.Length { return unit.Length(millimetres(v)) }
+		f.At = project.Point{X: mm(x), Y: mm(y), Z: mm(z)}
+		f.Length, f.Width, f.Height = mm(long), mm(wide), mm(high)
+	}
+	// under is the lowest ceiling over a rectangle about (x, y).
+	under := func(x, y, long, wide float64) float64 {
+		h := math.Inf(1)
+		for _, s := range [4][2]float64{{-1, -1}, {-1, 1}, {1, -1}, {1, 1}} {
+			h = min(h, d.Room.CeilingAt(x+s[0]*long/2, y+s[1]*wide/2))
+		}
+		return h
+	}
+	switch k {
+	case project.Soffit:
+		long, y := hi.X-lo.X, lo.Y+0.2
+		put(mid.X, y, under(mid.X, y, long, 0.4)-0.3, long, 0.4, 0.3)
+	case project.Column:
+		y := lo.Y + 0.15
+		put(mid.X, y, 0, 0.3, 0.3, under(mid.X, y, 0.3, 0.3))
+	case project.Stage:
+		a, b := across(d.Room.Polygon(), lo.X+0.5)
+		put(lo.X+0.5, (a+b)/2, 0, 1, 0.8*(b-a), 0.2)
+	case project.Door:
+		put(hi.X-0.02, mid.Y, 0, 0.04, 0.9, 2.05)
+		f.Swing = project.InLeft
+	case project.Window:
+		put(mid.X, lo.Y, 1, 1.2, 0.1, 1)
+	case project.Light: // let into the ceiling, its trim below it
+		put(mid.X, mid.Y, d.Room.CeilingAt(mid.X, mid.Y)-0.01, 0.12, 0.12, 0.1)
+	case project.Vent:
+		put(mid.X, mid.Y, d.Room.CeilingAt(mid.X, mid.Y)-0.015, 0.15, 0.6, 0.15)
+	}
+	return f
+}
+
+// across returns the widest stretch of y for which (x, y) is in the footprint.
+func across(poly geometry.Polygon, x float64) (from, to float64) {
+	var ys []float64
+	for i := range poly {
+		a, b := poly.Edge(i)
+		if (a.X > x) != (b.X > x) {
+			ys = append(ys, a.Y+(x-a.X)/(b.X-a.X)*(b.Y-a.Y))
+		}
+	}
+	slices.Sort(ys)
+	for i := 0; i+1 < len(ys); i += 2 {
+		if ys[i+1]-ys[i] > to-from {
+			from, to = ys[i], ys[i+1]
+		}
+	}
+	return from, to
+}

@@ -1,0 +1,305 @@
+// SPDX-License-Identifier: MIT
+
+package sound
+
+import (
+	"math"
+	"strings"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// Heard is what one listener gets of one loudspeaker, straight.
+type Heard struct {
+	Distance float64 // from its reference point to between the ears, metres
+	Bearing  Bearing // of the listener, in the loudspeaker's frame
+	// Off is how far off the axis the listener is as a share of the nominal
+	// coverage, Inside whether that is at most 1; subwoofers cover everyone.
+	Off    float64
+	Inside bool
+	// Away is what the directivity takes in each octave, dB, 0 or less.
+	Away [project.OctaveCount]float64
+	// Gain is the level against that at 1 m on the axis in each octave: distance,
+	// air and directivity, dB. Overall is the energy mean of the octaves that
+	// Speaker.First and Last name.
+	Gain    [project.OctaveCount]float64
+	Overall float64
+	// Loss is what stands in the way takes, dB, at most (see sight.KnifeEdge), of
+	// the deciding driver and the worse ear; 0 for a clear path, a subwoofer, and
+	// the main position, which may be no seat. OverallLoss is that of Overall.
+	Loss        [project.OctaveCount]float64
+	OverallLoss float64
+}
+
+// Speaker is what a loudspeaker does for the room.
+type Speaker struct {
+	// Plays are the octaves it plays; First to Last those of its overall level.
+	Plays       [project.OctaveCount]bool
+	First, Last int
+	// Channel is how many loudspeakers play its channel with it: those of the
+	// same label. They are taken to share its energy evenly.
+	Channel int
+	Main    Heard // what the main listening position gets
+	// Spread is the greatest less the least level over the seats, Deviation the
+	// standard deviation (of the seats themselves: divided by their number), dB,
+	// with nothing in the way; the overall levels' likewise. SpreadBlocked takes
+	// what is in the way as seriously as it can be.
+	Spread, Deviation               [project.OctaveCount]float64
+	SpreadOverall, DeviationOverall float64
+	SpreadBlocked                   float64
+	// Loudest and Quietest are seats, by overall level; -1 without seats.
+	Loudest, Quietest int
+	// Target is what it must reach at its peaks, dB SPL; Power the watts for that
+	// at the main position, PowerQuietest at the quietest seat; the headrooms what
+	// the model's rated power has over them, dB, negative when it falls short.
+	// Direct sound alone: the room adds to it, so the watts are the most.
+	Target                     float64
+	Power, PowerQuietest       float64
+	Headroom, HeadroomQuietest float64
+	// Delay, ms, and Trim, dB, set it up for the main listening position, in steps
+	// of the processor; DelayExact and TrimExact before rounding. A subwoofer's are
+	// those of distance alone: aligning bass is another question.
+	Delay, Trim, DelayExact, TrimExact float64
+}
+
+// Direct is the direct sound of every loudspeaker at every seat.
+type Direct struct {
+	Playback project.Playback // as given or usual
+	Speed    float64          // of sound, m/s
+	Speakers []Speaker        // as the audit's
+	Heard    []Heard          // seat by seat; see At
+}
+
+// At returns what seat i gets of loudspeaker k, both counted from 0.
+func (d *Direct) At(i, k int) *Heard { return &d.Heard[i*len(d.Speakers)+k] }
+
+// Relative returns the level at seat i of loudspeaker k against the main
+// listening position, dB, with nothing in the way.
+func (d *Direct) Relative(i, k int) [project.OctaveCount]float64 {
+	out := d.At(i, k).Gain
+	for o := range out {
+		out[o] -= d.Speakers[k].Main.Gain[o]
+	}
+	return out
+}
+
+// Rated returns the level that h gets of a loudspeaker of model m at its rated power,
+// dB SPL in each octave, the fall of its low end included: what a tone in that
+// octave would have.
+func (h *Heard) Rated(m project.Model) [project.OctaveCount]float64 {
+	out := h.Gain
+	at1m := LevelAtOneMetre(m, m.Power)
+	for o, f := range Midbands() {
+		out[o] += at1m + rolloff(m, f)
+	}
+	return out
+}
+
+// Hear works out the direct sound of a valid design, of which audit is the audit
+// (nil: it is made). It takes some tenths of a millisecond for a large room, and
+// is safe from any goroutine.
+func Hear(d *project.Design, audit *sight.Result) *Direct {
+	if audit == nil {
+		audit = sight.Audit(d)
+	}
+	a := airOf(d.Room.Air)
+	out := &Direct{Playback: d.Playback.OrUsual(), Speed: a.speed,
+		Speakers: make([]Speaker, len(audit.Speakers)),
+		Heard:    make([]Heard, len(audit.Seats)*len(audit.Speakers))}
+	channel := map[string]int{}
+	for k := range audit.Speakers {
+		channel[audit.Speakers[k].Label]++
+	}
+	ears := listeners(audit)
+	mids := Midbands()
+	for k := range audit.Speakers {
+		placed := &audit.Speakers[k]
+		r := radiatorOf(placed)
+		s := &out.Speakers[k]
+		s.Plays, s.Channel = plays(placed.Spec), channel[placed.Label]
+		s.First, s.Last = overall(placed.Spec)
+		s.hear(&s.Main, &r, &a, audit.Main)
+		for i := range audit.Seats {
+			h := out.At(i, k)
+			s.hear(h, &r, &a, ears[i])
+			if p := audit.Pair(i, k); p.Verdict == sight.Tight || p.Verdict == sight.Blocked {
+				w := p.Deciding()
+				behind := h.Gain
+				for o, f := range mids {
+					h.Loss[o] = w.Loss(f)
+					behind[o] -= h.Loss[o]
+				}
+				h.OverallLoss = h.Overall - meanLevel(&behind, s.First, s.Last)
+			}
+		}
+		out.spread(k, len(audit.Seats))
+		out.power(k, placed)
+	}
+	out.align(audit.Speakers)
+	return out
+}
+
+// listeners returns the points between the ears of every seat.
+func listeners(audit *sight.Result) []geometry.Vec {
+	out := make([]geometry.Vec, len(audit.Bodies))
+	for i, b := range audit.Bodies {
+		out[i] = b.EarLeft.Lerp(b.EarRight, 0.5)
+	}
+	return out
+}
+
+// hear fills in what reaches p with nothing in the way.
+func (s *Speaker) hear(h *Heard, r *Radiator, a *air, p geometry.Vec) {
+	h.Distance = r.at.Dist(p)
+	h.Bearing = r.Bearing(p)
+	h.Off = r.Off(p)
+	h.Inside = r.omni || h.Off <= 1
+	h.Away = r.Levels(p)
+	far := Spreading(h.Distance)
+	for o := range h.Gain {
+		h.Gain[o] = far - a.loss[o]*h.Distance + h.Away[o]
+	}
+	h.Overall = meanLevel(&h.Gain, s.First, s.Last)
+}
+
+// spread compares the seats.
+func (d *Direct) spread(k, seats int) {
+	s := &d.Speakers[k]
+	s.Loudest, s.Quietest = -1, -1
+	if seats == 0 {
+		return
+	}
+	stat := func(of func(h *Heard) float64) (spread, deviation float64, loudest, quietest int) {
+		sum, square := 0.0, 0.0
+		first := of(d.At(0, k))
+		lo, hi := first, first
+		for i := range seats {
+			v := of(d.At(i, k))
+			if v > hi {
+				hi, loudest = v, i
+			}
+			if v < lo {
+				lo, quietest = v, i
+			}
+			sum += v - first // about the first, so that no digits are lost
+			square += (v - first) * (v - first)
+		}
+		n := float64(seats)
+		return hi - lo, math.Sqrt(max(square/n-sum*sum/(n*n), 0)), loudest, quietest
+	}
+	for o := range project.OctaveCount {
+		s.Spread[o], s.Deviation[o], _, _ = stat(func(h *Heard) float64 { return h.Gain[o] })
+	}
+	s.SpreadOverall, s.DeviationOverall, s.Loudest, s.Quietest = stat(func(h *Heard) float64 { return h.Overall })
+	s.SpreadBlocked, _, _, _ = stat(func(h *Heard) float64 { return h.Overall - h.OverallLoss })
+}
+
+// power says what it takes to reach the peak level.
+func (d *Direct) power(k int, placed *project.Placed) {
+	s := &d.Speakers[k]
+	s.Target = d.peak(placed.Label) - 10*math.Log10(float64(s.Channel))
+	s.Power = PowerFor(placed.Spec, s.Target, s.Main.Overall)
+	s.Headroom = 10 * math.Log10(placed.Spec.Power/s.Power)
+	s.PowerQuietest, s.HeadroomQuietest = s.Power, s.Headroom
+	if s.Quietest >= 0 {
+		s.PowerQuietest = PowerFor(placed.Spec, s.Target, d.At(s.Quietest, k).Overall)
+		s.HeadroomQuietest = 10 * math.Log10(placed.Spec.Power/s.PowerQuietest)
+	}
+}
+
+// peak returns the level that the channel of that label is to reach.
+func (d *Direct) peak(label string) float64 {
+	l := d.Playback.Reference + d.Playback.Headroom
+	if LFE(label) {
+		l += d.Playback.LFEGain
+	}
+	return l
+}
+
+// LFE reports whether label is that of a low-frequency effects channel.
+func LFE(label string) bool { return strings.HasPrefix(label, "LFE") }
+
+// align works out delays and trims for the main listening position. The farthest
+// loudspeaker has no delay, the one that needs the most drive no trim; subwoofers
+// may have either sign of trim, as they do not set it.
+func (d *Direct) align(placed []project.Placed) {
+	farthest, most := 0.0, math.Inf(-1)
+	needs := make([]float64, len(d.Speakers))
+	only := true // subwoofers only
+	for k := range placed {
+		only = only && placed[k].Spec.Subwoofer()
+	}
+	for k := range d.Speakers {
+		s := &d.Speakers[k]
+		farthest = max(farthest, s.Main.Distance)
+		needs[k] = -10*math.Log10(float64(s.Channel)) - placed[k].Spec.Sensitivity - s.Main.Overall
+		if only || !placed[k].Spec.Subwoofer() {
+			most = max(most, needs[k])
+		}
+	}
+	for k := range d.Speakers {
+		s := &d.Speakers[k]
+		s.DelayExact = DelayFor(farthest, s.Main.Distance, d.Speed)
+		s.TrimExact = needs[k] - most
+		s.Delay = stepped(s.DelayExact, d.Playback.DelayStep)
+		s.Trim = stepped(s.TrimExact, d.Playback.TrimStep)
+	}
+}
+
+// Tuned returns a copy of design, of which d is, with the delays and trims in it.
+// Polarity stays as it is.
+func (d *Direct) Tuned(design *project.Design) *project.Design {
+	out := design.Clone()
+	for k := range out.Speakers {
+		t := &out.Speakers[k].Tuning
+		t.Delay, t.Gain = d.Speakers[k].Delay, d.Speakers[k].Trim
+	}
+	return out
+}
+
+// DelayFor returns the delay, ms, that lets a loudspeaker at near metres arrive
+// together with one at far metres, in air of speed m/s.
+func DelayFor(far, near, speed float64) float64 { return 1000 * (far - near) / speed }
+
+// stepped rounds v to whole steps.
+func stepped(v, step float64) float64 {
+	if !(step > 0) {
+		return v
+	}
+	// To a millionth, as whole steps of 0.1 are not whole in binary; adding zero
+	// turns a negative zero into a plain one.
+	return math.Round(math.Round(v/step)*step*1e6)/1e6 + 0
+}
+
+// Loudness is how long the room may be listened to at its levels; see DoseTime.
+type Loudness struct {
+	Reference float64 // of one channel, dB
+	Peak      float64 // of one channel, dB
+	All       float64 // of all channels at their peaks at once, dB
+	// The minutes after which each is a full day's dose, were it to last.
+	ReferenceMinutes, PeakMinutes, AllMinutes float64
+}
+
+// Loudness returns the levels that the room is set up for and what they do to
+// ears. The document's levels are C-weighted, the dose is of A-weighted ones,
+// which are the same or lower for broad-band sound: the times are the shortest.
+func (d *Direct) Loudness(placed []project.Placed) Loudness {
+	l := Loudness{Reference: d.Playback.Reference, Peak: d.Playback.Reference + d.Playback.Headroom}
+	seen := map[string]bool{}
+	var all []float64
+	for k := range placed {
+		if label := placed[k].Label; !seen[label] {
+			seen[label] = true
+			all = append(all, d.peak(label))
+		}
+	}
+	if l.All = l.Peak; len(all) > 0 {
+		l.All = EnergySum(all...)
+	}
+	l.ReferenceMinutes = DoseTime(l.Reference).Minutes()
+	l.PeakMinutes = DoseTime(l.Peak).Minutes()
+	l.AllMinutes = DoseTime(l.All).Minutes()
+	return l
+}

@@ -1,0 +1,355 @@
+// SPDX-License-Identifier: MIT
+
+package sound
+
+import (
+	"context"
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// The limit of Rec. ITU-R BS.1116 and EBU Tech 3276, 2.2, for reference listening
+// rooms: what arrives within EarlyTime after the direct sound is at least
+// EarlyDrop below it from 1 to 8 kHz.
+const (
+	EarlyTime = 15.0 // ms
+	EarlyDrop = 10.0 // dB
+)
+
+// MainSeat is the seat index of the main listening position.
+const MainSeat = -1
+
+// Reflection is one way from a loudspeaker to a listener by way of surfaces.
+type Reflection struct {
+	Speaker int
+	Seat    int // index, or MainSeat
+	// Order is how many surfaces it meets, 1 or 2; Surfaces their indexes in
+	// Reflections.Surfaces and Points where it meets them, from the loudspeaker on.
+	Order    int
+	Surfaces [2]int
+	Points   [2]geometry.Vec
+	Length   float64 // m
+	Delay    float64 // ms after the direct sound
+	// Level is against the direct sound with nothing in its way, dB: distance, air,
+	// what the surfaces take at random incidence, and what the loudspeaker sends
+	// that way rather than to the listener. Strongest is the greatest of 1 to 8 kHz.
+	Level     [project.OctaveCount]float64
+	Strongest float64
+	// Scatters is whether a surface spreads it: its level is then an upper bound
+	// and is not judged.
+	Scatters bool
+	// Breaks is whether it breaks the limit.
+	Breaks bool
+}
+
+// Reflections are those of a room.
+type Reflections struct {
+	Surfaces []Surface
+	All      []Reflection // loudspeaker by loudspeaker, the main position, then seats
+	Remarks  []string
+}
+
+// ReflectOptions say which reflections are looked for.
+type ReflectOptions struct {
+	// Second is whether those by way of two surfaces are added, as far as they
+	// arrive within EarlyTime and no softer than 20 dB below the direct sound.
+	Second bool
+}
+
+// Reflect finds the first reflections at the main listening position and at every
+// seat of a valid design of which audit is the audit (nil: it is made): mirror
+// images of the loudspeakers in every surface (Allen and Berkley 1979), kept
+// where the mirror point lies on the surface, and each leg in the room and clear
+// of platforms, of what is built in and of every chair but the listener's own.
+// Subwoofers are left out.
+//
+// It is geometry: a surface no wider than a wavelength (0.34 m at 1 kHz) throws
+// back less than this says, edges spread, and coefficients are those of sound from
+// all sides. People, who come and go, are not in the way; they and the chairs throw
+// nothing back. The error is that of ctx.
+func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
+	if audit == nil {
+		audit = sight.Audit(d)
+	}
+	s := shellOf(d)
+	m := newMirrors(s, audit)
+	out := &Reflections{Surfaces: s.surfaces}
+	ears := listeners(audit)
+	for k := range audit.Speakers {
+		if audit.Speakers[k].Spec.Subwoofer() || len(audit.Speakers[k].Drivers) == 0 {
+			continue
+		}
+		if err := ctx.Err(); err != nil {
+			return nil, err
+		}
+		m.from(k)
+		for i := MainSeat; i < len(ears); i++ {
+			ear := audit.Main
+			if i >= 0 {
+				ear = ears[i]
+			}
+			out.All = m.to(out.All, i, ear, o.Second)
+		}
+	}
+	out.Remarks = s.remarks
+	return out, nil
+}
+
+// mirrors finds the reflections of one loudspeaker after another.
+type mirrors struct {
+	*shell
+	audit  *sight.Result
+	air    air
+	things []thing // that may stand in the way
+
+	k      int
+	r      Radiator
+	images []geometry.Vec // of the loudspeaker in each surface
+	seen   []bool         // whether it stands before the surface
+	shade  []int          // the things that can be in its way
+	around int            // the present listener's own chair; -1
+}
+
+// thing is a platform, a feature or a chair.
+type thing struct {
+	bound  geometry.Sphere
+	solids []geometry.Solid
+	balls  []geometry.Sphere // around each solid
+	fixed  bool              // no chair
+}
+
+func thingOf(boxes ...geometry.Box) thing {
+	var t thing
+	var middle geometry.Vec
+	for _, b := range boxes {
+		t.solids = append(t.solids, b.Solid())
+		t.balls = append(t.balls, b.Bound())
+		middle = middle.Add(b.Center.Mul(1 / float64(len(boxes))))
+	}
+	t.bound.Center = middle
+	for _, b := range t.balls {
+		t.bound.Radius = max(t.bound.Radius, middle.Dist(b.Center)+b.Radius)
+	}
+	return t
+}
+
+// crossed reports whether seg, of length l, runs through t.
+func (t *thing) crossed(seg geometry.Segment, l float64) bool {
+	const touch = 1e-4 // m: a leg ends on the surface that it meets
+	if t.bound.Gap(seg) >= 0 {
+		return false
+	}
+	for i := range t.solids {
+		if t.balls[i].Gap(seg) >= 0 {
+			continue
+		}
+		if t0, t1, ok := t.solids[i].Hit(seg); ok && (t1-t0)*l > touch {
+			return true
+		}
+	}
+	return false
+}
+
+func newMirrors(s *shell, audit *sight.Result) *mirrors {
+	m := &mirrors{shell: s, audit: audit, air: airOf(s.d.Room.Air),
+		images: make([]geometry.Vec, len(s.surfaces)), seen: make([]bool, len(s.surfaces))}
+	for i := range s.d.Seating.Rows {
+		if b, ok := s.d.Platform(i); ok {
+			m.things = append(m.things, thingOf(b))
+		}
+	}
+	for _, f := range s.d.Room.Features {
+		if !thin(f.Kind) {
+			m.things = append(m.things, thingOf(f.Box()))
+		}
+	}
+	if !s.d.Screen.Transparent {
+		m.things = append(m.things, thingOf(s.d.Screen.Sheet()))
+	}
+	for i := range m.things {
+		m.things[i].fixed = true
+	}
+	for _, seat := range audit.Seats {
+		var boxes []geometry.Box
+		for _, p := range seat.ChairParts() {
+			boxes = append(boxes, *p.Box)
+		}
+		m.things = append(m.things, thingOf(boxes...))
+	}
+	return m
+}
+
+// from makes ready for loudspeaker k.
+func (m *mirrors) from(k int) {
+	// A front this near a surface is part of it: its image is itself.
+	const flush = 0.03 // m
+	sp := &m.audit.Speakers[k]
+	m.k, m.r = k, radiatorOf(sp)
+	for i := range m.surfaces {
+		on := &m.surfaces[i]
+		h := on.height(m.r.at)
+		m.seen[i] = h > flush && large(on)
+		m.images[i] = m.r.at.Sub(on.Normal.Mul(2 * h))
+	}
+	m.shade = m.shade[:0]
+	for i := range m.things {
+		if t := &m.things[i]; !t.fixed || !carries(&t.solids[0], sp) {
+			m.shade = append(m.shade, i)
+		}
+	}
+}
+
+// large leaves out surfaces narrower than half a wavelength at 1 kHz, which throw
+// back little in the octaves that are judged.
+func large(s *Surface) bool {
+	const least = 0.17 // m
+	lo, hi := s.Outline.Bounds()
+	return hi.X-lo.X >= least && hi.Y-lo.Y >= least
+}
+
+// to appends the reflections that reach ear.
+func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) []Reflection {
+	direct := m.r.at.Dist(ear)
+	away := m.r.Levels(ear)
+	m.sits(ear)
+	for i := range m.surfaces {
+		if !m.seen[i] {
+			continue
+		}
+		on := &m.surfaces[i]
+		if p, q, ok := meets(on, m.images[i], ear); ok && m.clear(m.r.at, p) && m.clear(p, ear) {
+			r := Reflection{Speaker: m.k, Seat: seat, Order: 1, Surfaces: [2]int{i, -1}, Points: [2]geometry.Vec{p},
+				Length: m.images[i].Dist(ear)}
+			m.level(&r, direct, &away, q, geometry.Vec2{})
+			out = append(out, r)
+		}
+		if !second {
+			continue
+		}
+		for j := range m.surfaces {
+			if r, ok := m.twice(i, j, ear, direct, &away); ok {
+				r.Seat = seat
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+// sits notes whose chair the listener with that ear sits in. It hides nothing: a
+// headrest is no wider than the wave at 1 kHz, and sound from behind goes round it.
+// Nor does a chair that the ear lies in, as it would hide all: a main listening
+// position may be anywhere.
+func (m *mirrors) sits(ear geometry.Vec) {
+	const own = 0.3 // m, between the ears of the seat and the ear
+	m.around = -1
+	at := geometry.Segment{A: ear, B: ear}
+	first := len(m.things) - len(m.audit.Bodies)
+	for i := range m.audit.Bodies {
+		b := &m.audit.Bodies[i]
+		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+			m.around = first + i
+			return
+		}
+		t := &m.things[first+i]
+		if t.bound.Gap(at) >= 0 {
+			continue
+		}
+		for k := range t.solids {
+			if _, _, in := t.solids[k].Hit(at); in {
+				m.around = first + i
+			}
+		}
+	}
+}
+
+// twice returns the reflection by way of surface i, then j.
+func (m *mirrors) twice(i, j int, ear geometry.Vec, direct float64, away *[project.OctaveCount]float64) (Reflection, bool) {
+	const softest = -20 // dB; softer ones are not told
+	on := &m.surfaces[j]
+	if i == j || !large(on) {
+		return Reflection{}, false
+	}
+	h := on.height(m.images[i])
+	if !(h > 0) {
+		return Reflection{}, false // the first surface is seen from behind
+	}
+	image := m.images[i].Sub(on.Normal.Mul(2 * h))
+	length := image.Dist(ear)
+	if 1000*(length-direct)/m.air.speed > EarlyTime {
+		return Reflection{}, false
+	}
+	p2, q2, ok := meets(on, image, ear)
+	if !ok {
+		return Reflection{}, false
+	}
+	p1, q1, ok := meets(&m.surfaces[i], m.images[i], p2)
+	if !ok || !m.clear(m.r.at, p1) || !m.clear(p1, p2) || !m.clear(p2, ear) {
+		return Reflection{}, false
+	}
+	r := Reflection{Speaker: m.k, Order: 2, Surfaces: [2]int{i, j}, Points: [2]geometry.Vec{p1, p2}, Length: length}
+	m.level(&r, direct, away, q1, q2)
+	return r, r.Strongest >= softest
+}
+
+// meets returns where the line from an image behind s to a point before it meets
+// s, in the room and flat; ok is false when it does not.
+func meets(s *Surface, image, p geometry.Vec) (at geometry.Vec, flat geometry.Vec2, ok bool) {
+	a, b := s.height(image), s.height(p)
+	if !(a < 0) || !(b > 0) {
+		return at, flat, false
+	}
+	at = image.Lerp(p, a/(a-b))
+	flat = s.Flat(at)
+	return at, flat, s.Outline.Contains(flat)
+}
+
+// clear reports whether the leg from a to b stays in the room and out of what
+// stands in it.
+func (m *mirrors) clear(a, b geometry.Vec) bool {
+	seg := geometry.Segment{A: a, B: b}
+	l := seg.Len()
+	for _, i := range m.shade {
+		if i != m.around && m.things[i].crossed(seg, l) {
+			return false
+		}
+	}
+	if !m.convex {
+		if _, _, out := outside(m.poly, a, b); out {
+			return false
+		}
+	}
+	return true
+}
+
+// level fills in what depends on the octave; q1 and q2 are where r meets its
+// surfaces.
+func (m *mirrors) level(r *Reflection, direct float64, away *[project.OctaveCount]float64, q1, q2 geometry.Vec2) {
+	// What gives nothing back would be minus infinity, which JSON cannot hold.
+	const least = 1e-4 // of the energy: -40 dB
+	r.Delay = 1000 * (r.Length - direct) / m.air.speed
+	sent := m.r.Levels(r.Points[0])
+	far := Spreading(r.Length) - Spreading(direct)
+	finishes := [2]*finish{m.surfaces[r.Surfaces[0]].at(q1)}
+	if r.Order == 2 {
+		finishes[1] = m.surfaces[r.Surfaces[1]].at(q2)
+	}
+	r.Strongest = math.Inf(-1)
+	for o := range r.Level {
+		l := far - m.air.loss[o]*(r.Length-direct) + sent[o] - away[o]
+		for _, f := range finishes[:r.Order] {
+			l += 10 * math.Log10(max(1-f.alpha[o], least))
+		}
+		r.Level[o] = l
+		if o >= kilohertz {
+			r.Strongest = max(r.Strongest, l)
+		}
+	}
+	for _, f := range finishes[:r.Order] {
+		r.Scatters = r.Scatters || f.scatters
+	}
+	r.Breaks = !r.Scatters && r.Delay <= EarlyTime && r.Strongest > -EarlyDrop
+}

@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: MIT
+
+package sound
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// sabine returns the constant of Sabine's formula in air of speed c, s/m:
+// 24 ln 10 / c, 0.161 at 20 degrees.
+func sabine(c float64) float64 { return 24 * math.Ln10 / c }
+
+// SabineTime returns the reverberation time, s, of a room of volume m3 whose
+// surfaces absorb as area m2 of open window do and its air as air m2 (4 m V), in
+// air of speed c m/s: T = 24 ln 10 / c V / (A + 4 m V) (Sabine; ISO 354:2003).
+// Good where little is absorbed; too long where much is.
+func SabineTime(volume, area, air, c float64) float64 {
+	return sabine(c) * volume / max(area+air, 1e-9)
+}
+
+// EyringTime is SabineTime for a room of surface m2 of which the mean absorption
+// coefficient is mean: -surface ln(1 - mean) in place of the absorption area
+// (Eyring 1930). It supposes that absorption is spread evenly.
+func EyringTime(volume, surface, mean, air, c float64) float64 {
+	const most = 0.999 // of the mean: at 1 nothing comes back and there is no time
+	return sabine(c) * volume / max(-surface*math.Log(1-min(mean, most))+air, 1e-9)
+}
+
+// EyringArea returns the absorption area, m2, with which EyringTime is t; the
+// inverse. Air alone may make it shorter: then it is 0. For no time at all it is
+// the whole surface.
+func EyringArea(volume, surface, t, air, c float64) float64 {
+	if !(t > 0) || !(surface > 0) {
+		return max(surface, 0)
+	}
+	return max(surface*(1-math.Exp(-(sabine(c)*volume/t-air)/surface)), 0)
+}
+
+// SchroederFrequency returns above which frequency, hertz, the modes of a room
+// overlap so far that it can be spoken of statistically: 2000 sqrt(T/V)
+// (Schroeder and Kuttruff 1962).
+func SchroederFrequency(t, volume float64) float64 { return 2000 * math.Sqrt(t/volume) }
+
+// Target is how long a room ought to ring.
+type Target uint8
+
+// The targets.
+const (
+	// ReferenceRoom: Tm = 0.25 (V/100 m3)^(1/3) (Rec. ITU-R BS.1116; EBU Tech 3276,
+	// 2.3), for reference listening rooms.
+	ReferenceRoom Target = iota
+	// PrivateRoom: Tm = 0.3 (V/100 m3)^(1/3) (CEDIA/CTA-RP22, 2023), for private
+	// entertainment rooms.
+	PrivateRoom
+)
+
+// Time returns the time wanted for a volume in m3, s.
+func (t Target) Time(volume float64) float64 {
+	if t == PrivateRoom {
+		return 0.3 * math.Cbrt(volume/100)
+	}
+	return 0.25 * math.Cbrt(volume/100)
+}
+
+// Tolerance is how far the time in an octave may lie from the target, s, from
+// 200 Hz to 4 kHz (Rec. ITU-R BS.1116; EBU Tech 3276).
+const Tolerance = 0.05
+
+// The octaves for which a time is judged.
+const (
+	firstJudged = 2 // 250 Hz
+	lastJudged  = 6 // 4 kHz
+)
+
+// Absorber is everything in the room of one name and finish.
+type Absorber struct {
+	Name, Material string
+	Area           float64 // m2
+	Alpha          [project.OctaveCount]float64
+}
+
+// Reverb is how long the room rings, octave by octave.
+//
+// Both formulas suppose a field that is the same everywhere, which a furnished
+// room with all its absorption on a few surfaces has only roughly; below the
+// Schroeder frequency they mean little. Handbook coefficients differ by up to a
+// factor of three at the low end. Measure before buying.
+type Reverb struct {
+	Volume  float64 // of air, m3
+	Surface float64 // all that absorbs, m2
+	Items   []Absorber
+	// Area is the absorption area of the surfaces, Air what the air adds (4 m V),
+	// Mean the mean coefficient.
+	Area, Air, Mean [project.OctaveCount]float64
+	Sabine, Eyring  [project.OctaveCount]float64 // s
+	// Mid is the mean of Eyring from 250 Hz to 4 kHz; Wanted the target.
+	Mid, Wanted float64
+	// Within is whether Eyring is within Tolerance of Wanted; only the octaves from
+	// 250 Hz to 4 kHz are Judged.
+	Judged, Within [project.OctaveCount]bool
+	// Change is the absorption area to add (negative: to take away) to have Wanted,
+	// Least what suffices to come within Tolerance; m2.
+	Change, Least [project.OctaveCount]float64
+	Schroeder     float64 // Hz, from Mid
+}
+
+// Reverberate works out the reverberation times of a valid design, with a person
+// in every chair unless empty. It is safe from any goroutine. The second result
+// is what it had to assume.
+func Reverberate(d *project.Design, target Target, empty bool) (*Reverb, []string) {
+	s := shellOf(d)
+	return s.reverb(target, empty), s.remarks
+}
+
+func (s *shell) reverb(target Target, empty bool) *Reverb {
+	r := &Reverb{Volume: s.volume()}
+	add := func(p piece) {
+		if p.area <= 0 {
+			return
+		}
+		for i := range r.Items {
+			if it := &r.Items[i]; it.Name == p.name && it.Material == p.finish.name {
+				it.Area += p.area
+				return
+			}
+		}
+		r.Items = append(r.Items, Absorber{p.name, p.finish.name, p.area, p.finish.alpha})
+	}
+	taken := s.chairs(empty)
+	for i := range s.surfaces {
+		on := &s.surfaces[i]
+		for k, p := range on.pieces() {
+			if k == 0 {
+				// Chairs cover the floor they stand on.
+				for n := range taken {
+					if t := &taken[n]; t.on(on) {
+						cut := min(t.floor, p.area)
+						p.area, t.floor = p.area-cut, t.floor-cut
+					}
+				}
+			}
+			add(p)
+		}
+	}
+	for _, t := range taken {
+		add(t.piece)
+	}
+	for _, it := range r.Items {
+		r.Surface += it.Area
+	}
+	a := airOf(s.d.Room.Air)
+	r.Wanted = target.Time(r.Volume)
+	sum := 0.0
+	for o := range project.OctaveCount {
+		for _, it := range r.Items {
+			r.Area[o] += it.Area * it.Alpha[o]
+		}
+		r.Air[o] = 4 * EnergyAttenuation(a.loss[o]) * r.Volume
+		if r.Surface > 0 {
+			r.Mean[o] = r.Area[o] / r.Surface
+		}
+		r.Sabine[o] = SabineTime(r.Volume, r.Area[o], r.Air[o], a.speed)
+		r.Eyring[o] = EyringTime(r.Volume, r.Surface, r.Mean[o], r.Air[o], a.speed)
+		r.Judged[o] = o >= firstJudged && o <= lastJudged
+		off := r.Eyring[o] - r.Wanted
+		r.Within[o] = math.Abs(off) <= Tolerance
+		need := func(t float64) float64 { return EyringArea(r.Volume, r.Surface, t, r.Air[o], a.speed) - r.Area[o] }
+		r.Change[o] = need(r.Wanted)
+		if !r.Within[o] {
+			r.Least[o] = need(max(r.Wanted+math.Copysign(Tolerance, off), 1e-3))
+		}
+		if r.Judged[o] {
+			sum += r.Eyring[o]
+		}
+	}
+	r.Mid = sum / (lastJudged - firstJudged + 1)
+	if r.Volume > 0 {
+		r.Schroeder = SchroederFrequency(r.Mid, r.Volume)
+	}
+	return r
+}
+
+// volume returns the air in the room: the ceiling is flat, so its mean height is
+// that over the centroid of the footprint; less platforms and what is built in.
+func (s *shell) volume() float64 {
+	c := centroid(s.poly)
+	v := math.Abs(s.poly.Area()) * s.d.Room.CeilingAt(c.X, c.Y)
+	for i := range s.surfaces {
+		if on := &s.surfaces[i]; on.Kind == PlatformSurface {
+			v -= math.Abs(on.Outline.Area()) * on.Origin.Z
+		}
+	}
+	for _, f := range s.d.Room.Features {
+		if !thin(f.Kind) {
+			v -= float64(f.Length * f.Width * f.Height)
+		}
+	}
+	return max(v, 0)
+}
+
+// centroid returns that of the area of p.
+func centroid(p geometry.Polygon) geometry.Vec2 {
+	var sum geometry.Vec2
+	area := 0.0
+	for i := 2; i < len(p); i++ {
+		a := p[i-1].Sub(p[0]).Cross(p[i].Sub(p[0])) / 2
+		sum = sum.Add(p[0].Add(p[i-1]).Add(p[i]).Mul(a / 3))
+		area += a
+	}
+	if area == 0 {
+		return geometry.Vec2{}
+	}
+	return sum.Mul(1 / area)
+}
+
+// places are the chairs of one row.
+type places struct {
+	piece
+	row      int     // from 1
+	platform bool    // on one
+	floor    float64 // m2 of floor still to be covered
+}
+
+// on reports whether the chairs stand on the surface.
+func (p *places) on(s *Surface) bool {
+	if p.platform {
+		return s.Kind == PlatformSurface && s.Index == p.row
+	}
+	return s.Kind == FloorSurface
+}
+
+// chairs returns what the rows absorb: chairs, of the floor they take (pan, back
+// and both halves of the arms), empty or with people in them.
+func (s *shell) chairs(empty bool) []places {
+	var out []places
+	for i, r := range s.d.Seating.Rows {
+		c, ok := s.d.Chair(r.Chair)
+		if !ok || r.Seats < 1 {
+			continue
+		}
+		area := float64(r.Seats) * float64(c.PanDepth+c.BackThickness) * float64(c.PanWidth+c.ArmWidth)
+		p := places{piece: piece{"people in their chairs", area, seated}, row: i + 1, floor: area}
+		_, p.platform = s.d.Platform(i)
+		if empty {
+			p.name, p.finish = "empty chairs", s.made(c.Upholstery, "chairs", assumedChair)
+		}
+		out = append(out, p)
+	}
+	return out
+}

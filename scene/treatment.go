@@ -1,0 +1,208 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// Our own taste: how far panels stand before their wall, and how large one is.
+const (
+	panelDeep  = 0.045 // m
+	boardDeep  = 0.018 // m, of what hardly absorbs
+	panelMost  = 1.25  // m, the largest panel without a joint
+	panelJoint = 0.006 // m, half the shadow gap between panels
+	wellWide   = 0.065 // m, of a diffuser
+	wellDeep   = 0.110 // m
+)
+
+// carrier is a wall or the ceiling as what hangs on it is placed: u along it, v
+// up it (under the ceiling x and y), d off it into the room.
+type carrier struct {
+	at       func(u, v, d float64) geometry.Vec
+	long     [2]float64 // the range of u
+	top      func(u float64) float64
+	flip     bool // u, v and d are left-handed
+	screen   bool // the screen wall, which is dark
+	overhead bool
+}
+
+// carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
+// is none.
+func (s *site) carrier(wall int) (carrier, bool) {
+	if wall == 0 {
+		return carrier{
+			at: func(u, v, d float64) geometry.Vec {
+				return geometry.Vec{X: u, Y: v, Z: s.plan.ceiling(u, v) - d}
+			},
+			long: [2]float64{s.plan.lo.X, s.plan.hi.X}, top: func(float64) float64 { return s.plan.hi.Y },
+			flip: true, overhead: true,
+		}, len(s.plan.corners) > 2
+	}
+	poly := s.d.Room.Polygon() // as the document has it, which the plan may turn round
+	if wall < 1 || wall > len(poly) {
+		return carrier{}, false
+	}
+	a, b := poly.Edge(wall - 1)
+	in := poly.InwardNormal(wall - 1)
+	l := a.Dist(b)
+	if !(l > 0) || in == (geometry.Vec2{}) {
+		return carrier{}, false
+	}
+	along := b.Sub(a).Mul(1 / l)
+	return carrier{
+		at: func(u, v, d float64) geometry.Vec {
+			return geometry.Vec{X: a.X + along.X*u + in.X*d, Y: a.Y + along.Y*u + in.Y*d, Z: v}
+		},
+		long: [2]float64{0, l},
+		top: func(u float64) float64 {
+			return s.plan.ceiling(a.X+along.X*u, a.Y+along.Y*u)
+		},
+		flip:   along.Y*in.X-along.X*in.Y < 0,
+		screen: in.X > 0.9 && a.X < s.plan.lo.X+0.3,
+	}, true
+}
+
+// treatments draws the panels on walls and ceiling: fabric over what absorbs,
+// wells of wood where the material scatters, a board where it does neither. Like
+// the walls they vanish when one looks in from outside.
+func (s *site) treatments() {
+	m := &Mesh{Name: "treatments", OneSided: true}
+	materials := map[string]project.Material{}
+	for _, k := range s.d.Room.Materials {
+		materials[k.ID] = k
+	}
+	for _, t := range s.d.Room.Treatments {
+		c, ok := s.carrier(t.Wall)
+		if !ok {
+			continue
+		}
+		u0, u1 := max(float64(t.From), c.long[0]), min(float64(t.To), c.long[1])
+		v0, v1 := max(float64(t.Low), 0), min(float64(t.High), max(c.top(u0), c.top(u1)))
+		if c.overhead {
+			v0 = max(v0, s.plan.lo.Y)
+		}
+		if !(u1 > u0) || !(v1 > v0) {
+			continue
+		}
+		p := m.pen()
+		k := materials[t.Material]
+		switch middle := k.Absorption; {
+		case k.Scatters:
+			c.wells(p, u0, u1, v0, v1)
+		case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
+			c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
+		default:
+			c.panels(p, u0, u1, v0, v1, panelDeep, fabric)
+		}
+	}
+	s.add(m)
+}
+
+// quad adds a quadrilateral, counter-clockwise seen from the room when u runs to
+// the right and v up.
+func (c carrier) quad(p pen, q [4]geometry.Vec, col [4]RGB) {
+	if c.flip {
+		p.quad(q[3], q[2], q[1], q[0], col[3], col[2], col[1], col[0])
+		return
+	}
+	p.quad(q[0], q[1], q[2], q[3], col[0], col[1], col[2], col[3])
+}
+
+// light is how much lamplight falls on (u, v), 0 to 1: most near the ceiling's
+// edge on a wall.
+func (c carrier) light(u, v float64) float64 {
+	if c.overhead {
+		return 0.5
+	}
+	return step(0, max(c.top(u), 0.1), v)
+}
+
+// block draws what stands deep before the carrier over u0..u1, v0..v1: its front
+// with bevelled edges, and its sides.
+func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
+	if c.screen {
+		face = clothDark.mix(face, 0.16)
+	}
+	const bevel = 0.012 // m
+	e := min(bevel, (u1-u0)/3, (v1-v0)/3, deep*0.8)
+	// The ceiling cuts it off, also where it slopes.
+	under := func(u, v float64) float64 {
+		if c.overhead {
+			return v
+		}
+		return min(v, max(c.top(u)-0.004, 0))
+	}
+	if under(u0, v1) <= v0 && under(u1, v1) <= v0 {
+		return
+	}
+	shade := func(u, v float64, f float64) RGB {
+		t := c.light(u, v)
+		return face.times(f*(0.80+0.26*t)).plus(lamp, 0.10*t*t)
+	}
+	type ring [4]geometry.Vec
+	at := func(in, d float64) (r ring, uv [4][2]float64) {
+		l, r0 := u0+in, u1-in
+		uv = [4][2]float64{{l, under(u0, v0+in)}, {r0, under(u1, v0+in)}, {r0, max(under(u1, v1)-in, under(u1, v0+in))}, {l, max(under(u0, v1)-in, under(u0, v0+in))}}
+		for i, q := range uv {
+			r[i] = c.at(q[0], q[1], d)
+		}
+		return r, uv
+	}
+	back, _ := at(0, 0)
+	rim, edge := at(0, deep-e*0.6)
+	front, flat := at(e, deep)
+	var col [4]RGB
+	for i, q := range flat {
+		col[i] = shade(q[0], q[1], 1)
+	}
+	c.quad(p, front, col)
+	// Sides and bevels: the foot is darkest, the top catches the lamps.
+	for i, f := range [4]float64{0.62, 0.80, 1.12, 0.80} {
+		j := (i + 1) % 4
+		a, b := shade(edge[i][0], edge[i][1], f), shade(edge[j][0], edge[j][1], f)
+		c.quad(p, [4]geometry.Vec{rim[i], rim[j], front[j], front[i]}, [4]RGB{a, b, b, a})
+		c.quad(p, [4]geometry.Vec{back[i], back[j], rim[j], rim[i]}, [4]RGB{a.times(0.6), b.times(0.6), b.times(0.85), a.times(0.85)})
+	}
+}
+
+// panels draws a field of panels with shadow gaps between them.
+func (c carrier) panels(p pen, u0, u1, v0, v1, deep float64, face RGB) {
+	nu := clampInt(int(math.Ceil((u1-u0)/panelMost-1e-9)), 1, 40)
+	nv := clampInt(int(math.Ceil((v1-v0)/panelMost-1e-9)), 1, 20)
+	joint := min(panelJoint, (u1-u0)/8, (v1-v0)/8)
+	cut := func(a, b float64, i, n int) (lo, hi float64) {
+		lo, hi = a+(b-a)*float64(i)/float64(n), a+(b-a)*float64(i+1)/float64(n)
+		if i > 0 {
+			lo += joint
+		}
+		if i < n-1 {
+			hi -= joint
+		}
+		return lo, hi
+	}
+	for i := range nu {
+		a, b := cut(u0, u1, i, nu)
+		for j := range nv {
+			lo, hi := cut(v0, v1, j, nv)
+			c.block(p, a, b, lo, hi, deep, face)
+		}
+	}
+}
+
+// wells draws a diffuser: strips of wood whose depths follow the squares modulo
+// 7, as Schroeder (1975, "Diffuse sound reflection by maximum-length sequences",
+// and 1979 for quadratic residues) has them; here it is only a look.
+func (c carrier) wells(p pen, u0, u1, v0, v1 float64) {
+	n := clampInt(int(math.Round((u1-u0)/wellWide)), 3, 70)
+	w := (u1 - u0) / float64(n)
+	gap := 0.04 * w
+	for i := range n {
+		deep := wellDeep * (0.18 + 0.82*float64(i*i%7)/4)
+		a := u0 + float64(i)*w
+		c.block(p, a+gap, a+w-gap, v0, v1, deep, walnut.times(1.15+0.05*float64(i%3)))
+	}
+}

@@ -1,0 +1,55 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+)
+
+// zones outlines on the floor, or on the platform that is there, where
+// subwoofers may stand, and names it.
+func (s *site) zones() {
+	l := &Lines{Name: "sub zones"}
+	for i := range s.d.SubZones {
+		z := s.zone(i)
+		mid := z[0].Lerp(z[2], 0.5)
+		if !mid.Finite() {
+			continue
+		}
+		l.loop(guideInk, z...)
+		if s.o.Labels {
+			s.list.Labels = append(s.list.Labels, Label{At: World(mid), Text: s.d.ZoneName(i), Ink: guideInk, Plate: plateDark, Hidden: true})
+		}
+	}
+	s.addLines(l)
+}
+
+// zone returns the corners of sub zone i as it is drawn. What is a mere line in
+// the document is a narrow strip.
+func (s *site) zone(i int) []geometry.Vec {
+	const (
+		lift  = 0.012 // m above the carpet
+		least = 0.06  // m of width
+	)
+	z := s.d.SubZones[i]
+	ends := func(a, b unit.Length) (lo, hi float64) {
+		lo, hi = float64(min(a, b)), float64(max(a, b))
+		if more := least - (hi - lo); more > 0 {
+			lo, hi = lo-more/2, hi+more/2
+		}
+		return lo, hi
+	}
+	x0, x1 := ends(z.From.X, z.To.X)
+	y0, y1 := ends(z.From.Y, z.To.Y)
+	floor := 0.0
+	for k := range s.d.Seating.Rows {
+		if b, ok := s.d.Platform(k); ok && math.Abs((x0+x1)/2-b.Center.X) <= b.Half.X && math.Abs((y0+y1)/2-b.Center.Y) <= b.Half.Y {
+			floor = max(floor, b.Center.Z+b.Half.Z)
+		}
+	}
+	at := func(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: floor + lift} }
+	return []geometry.Vec{at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1)}
+}
