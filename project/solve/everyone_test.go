@@ -251,6 +251,22 @@ func TestBottomForEveryoneAndTradeOff(t *testing.T) {
 	}
 }
 
+// Where risers for everyone cannot be had the compromise leaves no set sitter
+// without the picture who had it, and the proof still speaks of everyone.
+func TestRowsForEveryoneSpareTheSetSitters(t *testing.T) {
+	d := demo(t, "large")
+	p := rows(t, d, RowsOptions{People: People{Everyone: true}})
+	if p.Solved() || p.Before.PictureBlocked > 0 {
+		t.Fatalf("before %+v, proof %v: the test tests nothing", p.Before, p.Proof)
+	}
+	if p.After.PictureBlocked > 0 || !strings.Contains(p.Proof[0].Text, "everyone from P5 to P95") || !strings.Contains(p.Note, " Proposed is ") {
+		t.Errorf("after %+v, proof %q, note %q", p.After, p.Proof[0].Text, p.Note)
+	}
+	if was, is := everyone(t, d).PictureCount, everyone(t, p.Design).PictureCount; is.Holds < was.Holds {
+		t.Errorf("%+v of the views hold for everyone, %+v before", is, was)
+	}
+}
+
 // A range that makes no sense is refused.
 func TestPeopleAreChecked(t *testing.T) {
 	o := People{Everyone: true, Range: sight.RangeOptions{Low: 95, High: 5}}

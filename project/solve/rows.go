@@ -94,6 +94,60 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	if err := o.fill(); err != nil {
 		return nil, err
 	}
+	out, err := rowsFor(ctx, d, o)
+	if err != nil || !o.Everyone || out.Solved() {
+		return out, err
+	}
+	// A compromise for everyone is not to cost the set sitters their picture. It
+	// may be that, what the set sitters need, or the rows as they are.
+	people := o.People
+	o.Everyone, o.Curve, o.Progress = false, 0, nil
+	set, err := rowsFor(ctx, d, o)
+	if err != nil {
+		return nil, err
+	}
+	asIs := &RowsProposal{Proposal: Proposal{Design: d.Clone(), After: out.Before}}
+	for i, r := range d.Seating.Rows {
+		asIs.Rows = append(asIs.Rows, RowNeed{Least: out.Rows[i].Least, Riser: float64(r.Riser)})
+	}
+	best, least := out, [2]int{math.MaxInt}
+	for _, p := range []*RowsProposal{asIs, set, out} {
+		short, err := people.viewsShort(ctx, p.Design)
+		if err != nil {
+			return nil, err
+		}
+		if n := [2]int{p.After.PictureBlocked, short}; slices.Compare(n[:], least[:]) < 0 {
+			best, least = p, n
+		}
+	}
+	if best != out {
+		out.Design, out.Changes, out.After, out.Rows = best.Design, best.Changes, best.After, best.Rows
+		what := "what the set sitters need"
+		if best == asIs {
+			what = "to leave the rows as they are"
+		} else {
+			out.Proof = append(out.Proof, set.Proof...)
+		}
+		out.Note += fmt.Sprintf(" Proposed is %s: raising for everyone what can be raised would hide more of the picture, from the set sitters or from others.", what)
+	}
+	return out, nil
+}
+
+// viewsShort counts the seats from which not everyone sees the whole picture.
+func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error) {
+	d = d.Clone()
+	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Speakers = nil
+	r, err := sight.RangeFor(ctx, d, p.Range)
+	if err != nil {
+		return 0, err
+	}
+	return r.PictureCount.Breaks + r.PictureCount.Open, nil
+}
+
+// rowsFor is Rows with options that are filled in; its compromise may be a bad
+// one for the set sitters.
+func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
 	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
@@ -147,6 +201,9 @@ type rower struct {
 	o   RowsOptions
 	d   *project.Design
 	out *RowsProposal
+	// point leaves the proofs empty: of a trade-off only whether it can be had
+	// is told.
+	point bool
 }
 
 // fromFront returns the indexes of the rows from the front.
@@ -245,14 +302,21 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 // nearest.
 func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	i := rows[len(rows)-1]
+	most := max(math.Floor(max(hi, lo)/wholeMM)*wholeMM, lo)
+	if s.point {
+		need.Riser = most
+		setRiser(s.d, i, most)
+		s.out.Proof = append(s.out.Proof, Obstacle{Constraint: "headroom"})
+		return nil
+	}
 	c := seen(s.d, rows)
 	last := len(rows) - 1
 	// How much riser it would take with no ceiling to hit.
-	most := maxRiser
+	end := maxRiser
 	if s.Everyone {
-		most, s.rough = min(most, max(lo, hi)+2*beyond), true
+		end, s.rough = min(end, max(lo, hi)+2*beyond), true
 	}
-	needed, ok, err := climb(s.ctx, max(lo, hi), most, blindStep, func(u float64) (float64, bool) {
+	needed, ok, err := climb(s.ctx, max(lo, hi), end, blindStep, func(u float64) (float64, bool) {
 		setRiser(c, last, u)
 		k := s.look(c, last)
 		return k.step, k.fails
@@ -261,8 +325,6 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	if err != nil {
 		return err
 	}
-	most = math.Floor(max(hi, lo)/wholeMM) * wholeMM
-	most = max(most, lo)
 	need.Riser = most
 	setRiser(s.d, i, most)
 	setRiser(c, last, most)
@@ -421,7 +483,7 @@ func (s *rower) curve() error {
 			share = float64(i) / float64(n-1)
 		}
 		s.o.tell(share, "trade-off")
-		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
+		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}, point: true}
 		q.o.Progress = nil
 		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*share)
 		for k := range q.d.Seating.Rows {
