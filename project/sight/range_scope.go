@@ -38,6 +38,7 @@ type scope struct {
 	around []geometry.Sphere // of the groups over the range
 	seatOf []int             // index of the seat whose a part is, or -1
 	target geometry.Target
+	edges  []edge
 	beyond float64 // a bound that says nothing, metres
 }
 
@@ -86,6 +87,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	sc.people = everyone(sc.crowd, 4)
 	g := rangerOf(sc, a)
 	lo, hi := a.poly.Bounds()
+	sc.edges = edgesOf(a.poly)
 	sc.beyond = -hi.Sub(lo).Len() - Far
 	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {

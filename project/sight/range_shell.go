@@ -56,11 +56,8 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 		ears = &g.pair2.from
 	}
 	g.flat = flat{geometry.Cone{Base: ears, Tips: t.tips}}
-	for i := range g.poly {
-		p, q := g.poly.Edge(i)
-		n := g.poly.InwardNormal(i)
-		in := geometry.Vec{X: n.X, Y: n.Y}
-		a := geometry.Vec{X: p.X, Y: p.Y}
+	for i := range g.edges {
+		a, b, in := g.edges[i].a, g.edges[i].b, g.edges[i].in
 		within := whole && pl.before[i]
 		if !within {
 			_, nearest := ears.Support(in.Neg())
@@ -69,7 +66,7 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 		if within && in.Dot(driver.Sub(a)) >= -flushTol {
 			continue
 		}
-		g.wall = [2]geometry.Vec{a, {X: q.X, Y: q.Y}}
+		g.wall = [2]geometry.Vec{a, b}
 		g.side = geometry.Cone{Base: g.wall[0], Tips: g.wall[1:]}
 		if geometry.Distance(&g.flat, &g.side, in, apart, 1e-9).Lower < apart {
 			return unknown
@@ -78,18 +75,28 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	return geometry.Bracket{Lower: Far, Upper: Far}
 }
 
-// walls looks which walls all ears of pl are before.
+// edge is a wall in plan, from a to b, and the unit vector into the room.
+type edge struct{ a, b, in geometry.Vec }
+
+func edgesOf(poly geometry.Polygon) []edge {
+	out := make([]edge, len(poly))
+	for i := range out {
+		p, q := poly.Edge(i)
+		n := poly.InwardNormal(i)
+		out[i] = edge{geometry.Vec{X: p.X, Y: p.Y}, geometry.Vec{X: q.X, Y: q.Y}, geometry.Vec{X: n.X, Y: n.Y}}
+	}
+	return out
+}
+
+// walls looks which walls all ears of seat i are before.
 func (g *ranger) walls(i int) {
 	pl := &g.places[i]
 	b := g.r.Bodies[i].EarLeft
 	pl.inside = g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y})
-	pl.before = make([]bool, len(g.poly))
-	for n := range g.poly {
-		p, _ := g.poly.Edge(n)
-		in := g.poly.InwardNormal(n)
-		normal := geometry.Vec{X: in.X, Y: in.Y}
-		_, nearest := pl.ears.Support(normal.Neg())
-		pl.before[n] = normal.Dot(nearest.Sub(geometry.Vec{X: p.X, Y: p.Y})) >= 0
+	pl.before = make([]bool, len(g.edges))
+	for n, e := range g.edges {
+		_, nearest := pl.ears.Support(e.in.Neg())
+		pl.before[n] = e.in.Dot(nearest.Sub(e.a)) >= 0
 	}
 }
 
