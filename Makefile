@@ -55,6 +55,7 @@ pictures: build test-deps
 	mkdir -p assets/pictures
 	EARLINE_NO_SKIP=1 EARLINE_PICTURES=$(CURDIR)/assets/pictures xvfb-run -a -s "-screen 0 1280x800x24" \
 		go test -tags $(TAGS) -count=1 -run TestWindow ./cmd/earline
+	$(BIN) render demo:large --map U+090 --octave 4000 --view plan --size 900x1100 -o assets/pictures/map.png
 	$(BIN) render demo:large --client --view walk:7.7,2.6,2.15,0,-14 --size 1280x720 -o assets/pictures/client.png
 
 # Every fuzz target for FUZZTIME each.

@@ -203,10 +203,11 @@ const keysText = `
 - Click a loudspeaker's name to edit it, a seat's number to sit there
 - C is clear, T is tight, B is blocked; the number is the clearance in mm (or inches), below zero how deep something stands in the way
 
-**Practice and Solve**
+**Under the picture: F2 Sight, F3 Practice, F4 Sound**
 
 - Practice lists what the rules of placement find: M must, S should, N note. Choose a line, or move with the arrows: it is drawn in the picture; Escape takes it out
 - Any rule can be switched off or given other limits, with a reason: the house standard
+- Sound: bass, levels, decay and arrivals of the room as it is planned. Point at a curve to read it. The map lays the level over the room. Drag a subwoofer in the plan: its response follows
 - Solve shows a proposal in green beside what is there, what it changes, and what stands against it. Accept is one step of undo
 
 **Inspector**

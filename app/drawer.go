@@ -19,9 +19,13 @@ type page uint8
 const (
 	sightPage    page = iota // the table of seats by loudspeakers
 	practicePage             // what the rules of placement find
+	soundPage                // what every seat hears
 	proposalPage             // what a solver works on or proposes; only then there
 	pageCount
 )
+
+// pictureShare is the share of the height that the picture has over the drawer.
+const pictureShare = 0.71
 
 // drawer is what lies under the picture: pages, of which one is on top, with a
 // strip of tabs.
@@ -31,13 +35,18 @@ type drawer struct {
 	pages  [pageCount]fyne.CanvasObject
 	heads  [pageCount]fyne.CanvasObject // beside the tabs; nil for nothing
 	top    page
-	turned func(page) // told when another page comes to the top
+	height [pageCount]float64  // the share of the window that is the picture's
+	turned func(from, to page) // told when another page comes to the top
 }
 
-func newDrawer(pages, heads [pageCount]fyne.CanvasObject, turned func(page)) *drawer {
+func newDrawer(pages, heads [pageCount]fyne.CanvasObject, turned func(from, to page)) *drawer {
 	d := &drawer{pages: pages, heads: heads, turned: turned}
+	for i := range d.height {
+		d.height[i] = pictureShare
+	}
+	d.height[soundPage] = 0.58 // charts are read by their height
 	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
-	for i, name := range [pageCount]string{"Sight", "Practice", "Proposal"} {
+	for i, name := range [pageCount]string{"Sight", "Practice", "Sound", "Proposal"} {
 		d.tabs[i] = widget.NewButton(name, func() { d.show(page(i)) })
 		strip.Add(d.tabs[i])
 	}
@@ -76,9 +85,10 @@ func (d *drawer) show(p page) {
 	}
 	d.pages[d.top].Hide()
 	d.pages[p].Show()
+	from := d.top
 	d.top = p
 	d.mark()
-	d.turned(p)
+	d.turned(from, p)
 }
 
 func (d *drawer) mark() {

@@ -3,6 +3,7 @@
 package app
 
 import (
+	"bytes"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -14,6 +15,7 @@ import (
 
 	"earline/app/document"
 	"earline/assets"
+	"earline/project/disk"
 	"earline/project/file"
 )
 
@@ -165,7 +167,7 @@ func (w *Window) savePicture() {
 }
 
 // writePicture draws 1920 pixels across in the shape of the view.
-func (w *Window) writePicture(path string) (err error) {
+func (w *Window) writePicture(path string) error {
 	const across = 1920
 	size := w.view.Size()
 	if size.Width < 1 || size.Height < 1 {
@@ -175,15 +177,11 @@ func (w *Window) writePicture(path string) (err error) {
 	if err != nil {
 		return err
 	}
-	f, err := os.Create(path)
-	if err != nil {
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
 		return err
 	}
-	if err = png.Encode(f, img); err != nil {
-		f.Close()
-		return err
-	}
-	return f.Close()
+	return disk.Replace(path, b.Bytes())
 }
 
 // quit closes the window once nothing can be lost.

@@ -34,6 +34,12 @@ func (w *Window) key(ev *fyne.KeyEvent) {
 		w.goBack()
 	case fyne.KeyF1:
 		w.showKeys()
+	case fyne.KeyF2:
+		w.drawer.show(sightPage)
+	case fyne.KeyF3:
+		w.drawer.show(practicePage)
+	case fyne.KeyF4:
+		w.drawer.show(soundPage)
 	case fyne.KeyF11:
 		w.setClient(!w.options.Client)
 	}

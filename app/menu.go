@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"earline/app/hear"
 	"earline/app/view"
 	"earline/assets"
 	"earline/project"
@@ -95,7 +96,7 @@ func (w *Window) newMenu() *menu {
 
 	m.own = fyne.NewMenuItem("Back to the rules' own limits", func() { w.setStandard(practice.Standard{}) })
 	rules := fyne.NewMenu("Practice",
-		fyne.NewMenuItem("What the rules find", func() { w.drawer.show(practicePage) }), line(),
+		item("What the rules find", func() { w.drawer.show(practicePage) }, fyne.KeyF3, 0), line(),
 		fyne.NewMenuItem("Open a house standard…", w.openStandard),
 		fyne.NewMenuItem("Save the house standard…", w.saveStandard), m.own)
 
@@ -104,10 +105,18 @@ func (w *Window) newMenu() *menu {
 		solve.Items = append(solve.Items, fyne.NewMenuItem(s.name+"…", func() { w.wish(s) }))
 	}
 
+	sounds := fyne.NewMenu("Sound")
+	for _, t := range hear.Topics() {
+		sounds.Items = append(sounds.Items, fyne.NewMenuItem(t.String(), func() { w.showTopic(t) }))
+	}
+	sounds.Items = append(sounds.Items, line(),
+		fyne.NewMenuItem("Set delays and levels for the main position", w.tune),
+		fyne.NewMenuItem("Read measured directivity…", w.choosePolar))
+
 	help := fyne.NewMenu("Help",
 		item("Keys and mouse", w.showKeys, fyne.KeyF1, 0),
 		fyne.NewMenuItem("About Earline", w.showAbout))
-	m.main = fyne.NewMainMenu(files, edits, views, rules, solve, help)
+	m.main = fyne.NewMainMenu(files, edits, views, rules, sounds, solve, help)
 	return m
 }
 

@@ -32,6 +32,7 @@ func (w *Window) solve(name string, do work) {
 	w.commit()
 	w.giveUp()
 	w.refuse()
+	w.dropBass()
 	d, std := w.doc.Design(), w.standard // neither changes once made
 	w.sheet.working(name)
 	w.drawer.offer(true)

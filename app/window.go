@@ -4,6 +4,7 @@ package app
 
 import (
 	"context"
+	"runtime"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -11,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/dialog"
 
 	"earline/app/document"
+	"earline/app/hear"
 	"earline/app/inspector"
 	"earline/app/job"
 	"earline/app/matrix"
@@ -47,6 +49,12 @@ type Window struct {
 	solving  job.Task[*offer]
 	proposal *offer // on show; nil for none
 
+	heard   listening
+	low     low
+	heat    *scene.Heat // with traces and patches: what the page of sound draws
+	traces  []scene.Trace
+	patches []scene.Patch
+
 	options scene.Options
 	look    look
 	drag    *drag // nil while nothing is dragged
@@ -60,6 +68,7 @@ type Window struct {
 	side      fyne.CanvasObject // what the client view hides
 	drawer    *drawer
 	remarks   *remarks.Panel
+	hear      *hear.Panel
 	sheet     *sheet
 	across    *container.Split
 	down      *container.Split
@@ -84,12 +93,14 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w := &Window{cfg: cfg, fyne: a, win: a.NewWindow("Earline"), options: scene.Default()}
 	d, trouble := w.first()
 	w.doc = d
+	w.low.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post, w.auditing.Post, w.ranging.Post = cfg.Post, cfg.Post, cfg.Post
-	w.solving.Post = cfg.Post
+	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
+	w.hear = hear.New()
 	w.sheet = newSheet(w.refuse, w.refuse, w.accept)
 	w.status = newStatus()
 	w.bar = w.newBar()
@@ -106,6 +117,8 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		w.auditing.Cancel()
 		w.stopRanging()
 		w.solving.Cancel()
+		w.low.waving.Cancel()
+		w.stopBass()
 		w.stopAutosave()
 		w.stopRenderer(time.Second)
 	})
@@ -168,6 +181,7 @@ func (w *Window) connect() {
 	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
 	w.remarks.OnChoose = w.chooseRemark
 	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.printed
+	w.hear.OnWish, w.hear.OnExport, w.hear.OnCancel = w.wished, w.exportChart, w.cancelBass
 	w.remarks.OnKey, w.remarks.OnRune = w.key, w.rune
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
@@ -178,10 +192,10 @@ func (w *Window) connect() {
 // lay arranges the parts.
 func (w *Window) lay() {
 	w.side = container.NewBorder(w.bar.files, nil, nil, nil, w.inspector.Object())
-	w.drawer = newDrawer([pageCount]fyne.CanvasObject{w.matrix, w.remarks.Object(), w.sheet.object},
-		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.sheet.head}, w.turned)
+	w.drawer = newDrawer([pageCount]fyne.CanvasObject{w.matrix, w.remarks.Object(), w.hear.Object(), w.sheet.object},
+		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.hear.Head(), w.sheet.head}, w.turned)
 	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer.object)
-	w.down.Offset = 0.71
+	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
 	w.win.SetContent(container.NewBorder(nil, w.status.object, nil, nil, w.across))
@@ -254,6 +268,7 @@ func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
 // changed shows the design after an edit and sees to its recovery copy.
 func (w *Window) changed() {
 	w.refuse() // a proposal is for the design it was made from
+	w.dropBass()
 	w.refresh()
 	w.startAutosave()
 }
@@ -266,6 +281,8 @@ func (w *Window) present() {
 	w.matrix.Choose(nil)
 	w.remarks.Unchoose()
 	w.refuse()
+	w.dropBass()
+	w.low.study, w.low.of, w.heard = nil, nil, listening{}
 	w.refresh()
 	w.inspector.Reset()
 	w.inspector.OpenFirst()
@@ -301,9 +318,16 @@ func (w *Window) take(r *sight.Result) {
 	w.show(w.check)
 }
 
-// turned is told that another page of the drawer is on top.
-func (w *Window) turned(page) {
+// turned is told that another page of the drawer is on top. Every page keeps the
+// height that it was given.
+func (w *Window) turned(from, to page) {
+	w.drawer.height[from] = w.down.Offset
+	if h := w.drawer.height[to]; h != w.down.Offset {
+		w.down.SetOffset(h)
+	}
 	w.unmark()
+	w.listen()
+	w.redraw()
 	w.win.Canvas().Focus(w.view)
 }
 
@@ -312,6 +336,7 @@ func (w *Window) turned(page) {
 func (w *Window) show(then ...func()) {
 	w.status.hint("")
 	w.followLook()
+	w.listen()
 	w.redraw() // first: the picture is drawn while the rest is brought up to date
 	for _, f := range then {
 		f()
@@ -334,6 +359,7 @@ func (w *Window) redraw() {
 	o := w.options
 	o.Plan = w.view.Rig.Kind == view.Plan
 	o.Dims = w.dims()
+	w.overlay(&o)
 	if w.view.Rig.Kind != view.Seat { // there it would lie over the picture
 		o.Opened = w.inspector.Opened()
 	}

@@ -224,6 +224,7 @@ func (s *site) traces() {
 			s.tag(t.Points[1], t.Text, inkDark, ink, false)
 		}
 	}
+	const thick = 0.05 // m
 	sheets := &Mesh{Name: "patches", Unlit: true, Alpha: 0.45}
 	p := sheets.pen()
 	for _, t := range s.o.Patches {
@@ -232,8 +233,15 @@ func (s *site) traces() {
 		if !middle.Finite() {
 			continue
 		}
-		p.plain(c[0], c[1], c[2], c[3], markFails)
-		p.plain(c[3], c[2], c[1], c[0], markFails)
+		// On either side of the surface, as far as a panel is thick: whichever is in
+		// the room is seen.
+		n, ok := c[1].Sub(c[0]).Cross(c[2].Sub(c[0])).Unit()
+		if !ok {
+			continue
+		}
+		up, down := n.Mul(thick), n.Mul(-thick)
+		p.plain(c[0].Add(up), c[1].Add(up), c[2].Add(up), c[3].Add(up), markFails)
+		p.plain(c[3].Add(down), c[2].Add(down), c[1].Add(down), c[0].Add(down), markFails)
 		for i := range c {
 			l.dashes(c[i], c[(i+1)%4], 0.08, 0.05, markFails)
 		}

@@ -150,6 +150,9 @@ func (in *Inspector) OpenFirst() {
 	in.groups[roomGroup].setOpen(true)
 }
 
+// Speaker returns the index of the loudspeaker that is shown.
+func (in *Inspector) Speaker() int { return in.speaker }
+
 // ShowSpeaker opens the loudspeaker of that index.
 func (in *Inspector) ShowSpeaker(i int) {
 	in.speaker = i

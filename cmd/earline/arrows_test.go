@@ -22,6 +22,8 @@ var layers = [][]string{
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
+	{"project/bass/field"},
+	{"project/bass/"},
 	{"project/"},
 	{"scene"},
 	{"scene/"},

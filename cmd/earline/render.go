@@ -3,22 +3,26 @@
 package main
 
 import (
+	"bytes"
+	"context"
 	"fmt"
 	"image/png"
-	"os"
 	"path/filepath"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"earline/project"
+	"earline/project/disk"
 	"earline/project/sight"
 	"earline/scene"
+	"earline/scene/figure"
 	"earline/scene/gl"
 )
 
 func renderCommand() *cobra.Command {
-	var out, view, size, rays string
+	var out, view, size, rays, mapped, octave string
 	var client, plain, cones bool
 	c := &cobra.Command{
 		Use:   "render FILE -o PICTURE.png",
@@ -55,6 +59,12 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 				return fmt.Errorf("--rays %s: allowed is problems, all or none", rays)
 			}
 			opts.Rays = show
+			if mapped != "" {
+				if opts.Heat, err = heatOf(d, r, mapped, octave); err != nil {
+					return err
+				}
+				opts.Rays, opts.Labels = scene.Nothing, false // the map has its own
+			}
 			img, err := gl.Still(gl.Job{
 				W: w, H: h, Camera: v.Camera,
 				List: scene.Build(d, r, opts), Samples: 4, Scale: float32(h) / 800,
@@ -62,25 +72,35 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 			if err != nil {
 				return err
 			}
-			f, err := os.Create(out)
-			if err != nil {
+			var b bytes.Buffer
+			if err := png.Encode(&b, img); err != nil {
 				return err
 			}
-			if err := png.Encode(f, img); err != nil {
-				f.Close()
-				return err
-			}
-			return f.Close()
+			return disk.Replace(out, b.Bytes())
 		},
 	}
 	c.Flags().StringVarP(&out, "output", "o", "", "PNG file to write")
 	c.Flags().StringVar(&view, "view", "overview", "where to look from: "+scene.ViewNames)
 	c.Flags().StringVar(&size, "size", "1280x800", "width x height in pixels")
 	c.Flags().StringVar(&rays, "rays", "problems", "rays from ear to driver: problems, all or none")
+	c.Flags().StringVar(&mapped, "map", "", "lay the level of that loudspeaker over the plane of the ears, such as M+030; all: how far they lie apart")
+	c.Flags().StringVar(&octave, "octave", "4000", "octave of the map, hertz")
 	c.Flags().BoolVar(&cones, "cones", false, "draw the nominal coverage of every loudspeaker")
 	c.Flags().BoolVar(&client, "client", false, "leave out all engineering")
 	c.Flags().BoolVar(&plain, "no-labels", false, "leave out the labels")
 	return c
+}
+
+// heatOf returns the map of a loudspeaker, or of all.
+func heatOf(d *project.Design, r *sight.Result, speaker, octave string) (*scene.Heat, error) {
+	if speaker == "all" {
+		speaker = ""
+	}
+	g, err := soundMap(context.Background(), d, &soundFlags{speaker: speaker, octave: octave})
+	if err != nil {
+		return nil, err
+	}
+	return figure.Sheet(&g, r), nil
 }
 
 // shows are the words for how many rays are drawn.

@@ -180,6 +180,19 @@ func colours(img *image.RGBA) int {
 	return len(seen)
 }
 
+// chartColours counts the different colours where the page of sound has its chart.
+func chartColours(img *image.RGBA) int {
+	seen := map[[3]uint8]bool{}
+	b := img.Bounds()
+	for y := b.Dy() * 66 / 100; y < b.Dy()*88/100; y++ {
+		for x := b.Dx() * 30 / 100; x < b.Dx()*65/100; x++ {
+			c := img.RGBAAt(x, y)
+			seen[[3]uint8{c.R >> 3, c.G >> 3, c.B >> 3}] = true
+		}
+	}
+	return len(seen)
+}
+
 // differ returns the share of the picture of the room that differs between two
 // shots.
 func differ(a, b *image.RGBA) float64 {
@@ -260,6 +273,16 @@ func TestWindow(t *testing.T) {
 	const escape = 0xff1b // keysym
 	d.press(escape)
 	d.until("the room again", func(img *image.RGBA) bool { return differ(first, img) < 0.1 })
+
+	// The page of sound: the waves of the room come, and a chart with curves.
+	const f4 = 0xffc1 // keysym
+	before := chartColours(d.shot())
+	d.press(f4)
+	d.until("the response of the subwoofers", func(img *image.RGBA) bool { return chartColours(img) > before+40 })
+	if dir := os.Getenv("EARLINE_PICTURES"); dir != "" {
+		time.Sleep(time.Second)
+		savePNG(t, filepath.Join(dir, "sound.png"), d.shot())
+	}
 
 	if err := cmd.Process.Signal(syscall.SIGTERM); err != nil {
 		t.Fatal(err)

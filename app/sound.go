@@ -1,0 +1,480 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+
+	"earline/app/hear"
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/file"
+	"earline/project/sight"
+	"earline/project/sound"
+	"earline/scene"
+	"earline/scene/figure"
+	"earline/scene/plot"
+)
+
+// listening is what is known of the sound of the design on show. It is worked
+// out when its page is on top, so that edits elsewhere do not wait for it.
+type listening struct {
+	of          *sight.Result // the audit it belongs to; nil when nothing is known
+	direct      *sound.Direct
+	reflections *sound.Reflections
+}
+
+// listen shows what the page of sound asks for, of the design as it is now.
+func (w *Window) listen() {
+	if w.drawer.top != soundPage || w.result == nil {
+		return
+	}
+	w.hear.Choices(w.heardSpeakers(), w.heardSeats(), octaveNames())
+	wish := w.hear.Wish()
+	switch wish.Topic {
+	case hear.Levels:
+		w.hearLevels(wish)
+	case hear.Decay:
+		w.hearDecay()
+	case hear.Arrivals:
+		w.hearArrivals(wish)
+	case hear.Bass:
+		w.hearBass(wish)
+	}
+}
+
+// wished is told that another thing is to be shown.
+func (w *Window) wished(hear.Wish) {
+	w.listen()
+	w.redraw()
+}
+
+// overlay puts what the page of sound shows in the room into the options of a
+// picture.
+func (w *Window) overlay(o *scene.Options) {
+	if w.drawer.top != soundPage {
+		if w.proposal == nil {
+			o.Ghost = nil // what is offered there waits there
+		}
+		return
+	}
+	o.Heat, o.Traces, o.Patches = w.heat, w.traces, w.patches
+	if o.Heat != nil || len(o.Traces) > 0 {
+		o.Rays = scene.Nothing // those are of sight
+	}
+	if o.Heat != nil {
+		o.Labels = false // the seats and the contours have theirs
+	}
+}
+
+// unhear takes what the page of sound draws out of the picture.
+func (w *Window) unhear() { w.heat, w.traces, w.patches = nil, nil, nil }
+
+// heardSpeakers are the choices of a loudspeaker: all of them, then each.
+func (w *Window) heardSpeakers() []string {
+	names := []string{"all loudspeakers"}
+	for _, s := range w.result.Speakers {
+		names = append(names, s.Name())
+	}
+	return names
+}
+
+// heardSeats are the choices of a seat: the main position, then each.
+func (w *Window) heardSeats() []string {
+	names := []string{"main position"}
+	for _, s := range w.result.Seats {
+		names = append(names, "seat "+sight.SeatName(s))
+	}
+	return names
+}
+
+// octaveNames are the choices of an octave: all together, then each.
+func octaveNames() []string {
+	names := []string{figure.OctaveName(figure.Overall)}
+	for o := range project.OctaveCount {
+		names = append(names, figure.OctaveName(o))
+	}
+	return names
+}
+
+// straight returns the direct sound of the audit on show.
+func (w *Window) straight() *sound.Direct {
+	if w.heard.of != w.result {
+		w.heard = listening{of: w.result}
+	}
+	if w.heard.direct == nil {
+		w.heard.direct = sound.Hear(w.Design(), w.result)
+	}
+	return w.heard.direct
+}
+
+func (w *Window) hearLevels(wish hear.Wish) {
+	w.unhear()
+	h := w.straight()
+	octave := wish.Octave - 1
+	var c plot.Chart
+	if wish.Speaker > 0 {
+		c = figure.Seats(h, w.result, wish.Speaker-1)
+	} else {
+		c = figure.Spread(h, w.result, octave)
+	}
+	facts := []hear.Fact{{Text: "How evenly the seats hear", Weight: hear.Heading}}
+	if wish.Speaker > 0 {
+		facts = append(facts, w.speakerFacts(h, wish.Speaker-1)...)
+	} else {
+		facts = append(facts, w.worstSpread(h)...)
+	}
+	l := h.Loudness(w.result.Speakers)
+	facts = append(facts, hear.Fact{Weight: hear.Aside, Text: fmt.Sprintf(
+		"Loud sound harms hearing: %.0f dB(A), the peak of one channel, is a full day's dose after %s (NIOSH).", l.Peak, minutes(l.PeakMinutes))})
+	if wish.Map {
+		at := octave
+		if at < 0 {
+			at = 6 // 4 kHz: where coverage is narrow
+		}
+		g, err := sound.Map(context.Background(), w.Design(), sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
+		if err == nil {
+			w.heat = figure.Sheet(&g, w.result)
+			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
+			if wish.Speaker == 0 {
+				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
+			}
+			facts = append(facts, hear.Fact{Text: what, Weight: hear.Aside})
+		}
+	}
+	w.hear.Show(&c, facts, nil)
+}
+
+// speakerFacts say how loudspeaker k plays to the seats and what it takes.
+func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
+	s, placed := &h.Speakers[k], &w.result.Speakers[k]
+	out := []hear.Fact{
+		{Text: fmt.Sprintf("%s: %.1f dB from the loudest seat to the quietest", placed.Name(), s.SpreadOverall)},
+		{Text: fmt.Sprintf("Delay %.2f ms, level %+.1f dB", s.Delay, s.Trim)},
+	}
+	need := hear.Fact{Text: fmt.Sprintf("%.0f dB at the main position take %.0f W; it is rated %.0f W (%+.1f dB)", s.Target, s.Power, placed.Spec.Power, s.Headroom)}
+	if s.Headroom < 0 {
+		need.Weight = hear.Short
+	}
+	out = append(out, need)
+	var off []string
+	for i := range w.result.Seats {
+		if !h.At(i, k).Inside {
+			off = append(off, sight.SeatName(w.result.Seats[i]))
+		}
+	}
+	if len(off) > 0 {
+		out = append(out, hear.Fact{Text: "Outside its nominal coverage: " + few(off), Weight: hear.Short})
+	} else if !placed.Spec.Subwoofer() {
+		out = append(out, hear.Fact{Text: "Every seat is inside its nominal coverage"})
+	}
+	return out
+}
+
+// worstSpread names the loudspeakers that play most unevenly and those that
+// cannot reach their peaks.
+func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
+	worst, sum, n := -1, 0.0, 0
+	var weak []string
+	for k := range h.Speakers {
+		if h.Speakers[k].Headroom < 0 {
+			weak = append(weak, w.result.Speakers[k].Name())
+		}
+		if w.result.Speakers[k].Spec.Subwoofer() {
+			continue
+		}
+		sum, n = sum+h.Speakers[k].SpreadOverall, n+1
+		if worst < 0 || h.Speakers[k].SpreadOverall > h.Speakers[worst].SpreadOverall {
+			worst = k
+		}
+	}
+	var out []hear.Fact
+	if worst >= 0 {
+		out = append(out,
+			hear.Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", w.result.Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
+			hear.Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
+	}
+	if len(weak) > 0 {
+		out = append(out, hear.Fact{Text: "Not loud enough for the peaks at the main position: " + few(weak), Weight: hear.Short})
+	}
+	return append(out, hear.Fact{Text: "Choose a loudspeaker for its delay, level and power.", Weight: hear.Aside})
+}
+
+// few lists some names and counts the rest.
+func few(names []string) string {
+	const most = 8
+	text := ""
+	for i, n := range names {
+		if i == most {
+			return fmt.Sprintf("%s and %d more", text, len(names)-most)
+		}
+		if i > 0 {
+			text += ", "
+		}
+		text += n
+	}
+	return text
+}
+
+// minutes prints a time for which one may listen.
+func minutes(m float64) string {
+	switch {
+	case math.IsInf(m, 0) || m > 48*60:
+		return "days"
+	case m >= 120:
+		return fmt.Sprintf("%.0f hours", m/60)
+	case m >= 2:
+		return fmt.Sprintf("%.0f minutes", m)
+	}
+	return fmt.Sprintf("%.0f seconds", m*60)
+}
+
+func (w *Window) hearDecay() {
+	w.unhear()
+	r, assumed := sound.Reverberate(w.Design(), sound.ReferenceRoom, false)
+	c := figure.Decay(r, sound.ReferenceRoom)
+	facts := []hear.Fact{
+		{Text: "How long the room rings", Weight: hear.Heading},
+		{Text: fmt.Sprintf("%.2f s in the middle octaves; wanted %.2f s for %.0f m³", r.Mid, r.Wanted, r.Volume)},
+	}
+	for o, f := range project.Octaves() {
+		if !r.Judged[o] || r.Within[o] {
+			continue
+		}
+		verb, area := "add", r.Change[o]
+		if area < 0 {
+			verb, area = "take away", -area
+		}
+		facts = append(facts, hear.Fact{Weight: hear.Short, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
+	}
+	for _, a := range assumed {
+		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
+	}
+	w.hear.Show(&c, facts, nil)
+}
+
+func (w *Window) hearArrivals(wish hear.Wish) {
+	w.unhear()
+	w.straight()
+	if w.heard.reflections == nil {
+		r, err := sound.Reflect(context.Background(), w.Design(), w.result, sound.ReflectOptions{})
+		if err != nil {
+			return
+		}
+		w.heard.reflections = r
+	}
+	if wish.Speaker == 0 { // here it is one or another
+		w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
+		wish = w.hear.Wish()
+	}
+	r, seat, k := w.heard.reflections, wish.Seat-1, wish.Speaker-1
+	c := figure.Arrivals(r, w.result, k, seat)
+	facts := []hear.Fact{{Text: "What comes after the direct sound", Weight: hear.Heading}}
+	strong, all := 0, 0
+	for i := range r.All {
+		f := &r.All[i]
+		if f.Breaks {
+			all++
+		}
+		if f.Speaker != k || f.Seat != seat {
+			continue
+		}
+		t := scene.Trace{Strong: f.Breaks, Text: fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)}
+		t.Points = append(t.Points, w.result.Speakers[k].At.Vec())
+		t.Points = append(t.Points, f.Points[:f.Order]...)
+		t.Points = append(t.Points, w.earOf(seat))
+		w.traces = append(w.traces, t)
+		if f.Breaks {
+			strong++
+		}
+	}
+	line := hear.Fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
+	if strong > 0 {
+		line.Weight = hear.Short
+	}
+	facts = append(facts, line)
+	here := sound.Reflections{Surfaces: r.Surfaces}
+	for _, f := range r.All {
+		if f.Speaker == k && f.Seat == seat {
+			here.All = append(here.All, f)
+		}
+	}
+	for _, p := range here.Treat(true) {
+		facts = append(facts, hear.Fact{Text: fmt.Sprintf("%s: %s, %s to %s along it, %s to %s up", p.Words, p.Advice,
+			w.short(p.From), w.short(p.To), w.short(p.Low), w.short(p.High))})
+		w.patches = append(w.patches, scene.Patch{Corners: r.Corners(p), Text: string(p.Advice)})
+	}
+	for _, a := range r.Remarks {
+		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
+	}
+	var actions []hear.Action
+	if panels := panelsFor(r); len(panels) > 0 {
+		actions = []hear.Action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: func() { w.treat(panels) }}}
+	}
+	w.hear.Show(&c, facts, actions)
+}
+
+// panel is the material of the panels that are added: an absorber of 50 mm with a
+// fabric face, as far as the table of materials has one.
+const panel = "panel-fabric"
+
+// panelsFor returns panels where the main position hears a wall or the ceiling too
+// strongly.
+func panelsFor(r *sound.Reflections) []project.Treatment {
+	var out []project.Treatment
+	for _, p := range r.Treat(false) {
+		if t, ok := r.Treatment(p, panel); ok {
+			// To whole centimetres, as one saws.
+			for _, v := range []*unit.Length{&t.From, &t.To, &t.Low, &t.High} {
+				*v = unit.Length(math.Round(float64(*v)*100) / 100)
+			}
+			if t.To > t.From && t.High > t.Low {
+				out = append(out, t)
+			}
+		}
+	}
+	return out
+}
+
+// treat adds panels to the room: one step of undo.
+func (w *Window) treat(panels []project.Treatment) {
+	err := w.Do("add panels", "", func(d *project.Design) {
+		known := func(m project.Material) bool { return m.ID == panel }
+		if !slices.ContainsFunc(d.Room.Materials, known) {
+			all := file.Materials()
+			d.Room.Materials = append(d.Room.Materials, all[slices.IndexFunc(all, known)])
+		}
+		for _, p := range panels {
+			if len(d.Room.Treatments) < project.MaxTreatments {
+				d.Room.Treatments = append(d.Room.Treatments, p)
+			}
+		}
+	})
+	if err != nil {
+		w.report("The panels are not added", err)
+		return
+	}
+	w.status.hint("The panels are among the treatments in the inspector. Overhead panels are to be fixed by licensed people, fabrics to pass the local fire rules.")
+	w.showStatus()
+}
+
+// earOf is between the ears of a seat, or the main position.
+func (w *Window) earOf(seat int) geometry.Vec {
+	if seat < 0 || seat >= len(w.result.Bodies) {
+		return w.result.Main
+	}
+	b := w.result.Bodies[seat]
+	return b.EarLeft.Lerp(b.EarRight, 0.5)
+}
+
+// short prints a length in the units on show.
+func (w *Window) short(metres float64) string {
+	return unit.Length(metres).Format(w.Design().Units != project.Imperial)
+}
+
+// exportChart keeps the chart on show in a file.
+func (w *Window) exportChart(kind string) {
+	if w.busy() {
+		return
+	}
+	c := w.hear.Chart()
+	name := fileName(w.doc.Title() + " " + strings.ToLower(c.Title))
+	w.askPath("Save the chart as", name+"."+kind, "."+kind, func(path string) {
+		if err := w.hear.SaveChart(kind, path); err != nil {
+			w.report("The chart is not saved", err)
+			return
+		}
+		w.status.hint("Chart saved as " + path)
+		w.showStatus()
+	})
+}
+
+// showTopic opens the page of sound at a topic.
+func (w *Window) showTopic(t hear.Topic) {
+	w.hear.Choose(func(to *hear.Wish) { to.Topic = t })
+	if w.drawer.top != soundPage {
+		w.drawer.show(soundPage) // listens
+		return
+	}
+	w.wished(w.hear.Wish())
+}
+
+// tune sets every loudspeaker's delay and level for the main position: one step
+// of undo.
+func (w *Window) tune() {
+	if w.result == nil {
+		return
+	}
+	to := w.straight().Tuned(w.doc.Design())
+	if err := w.Do("set delays and levels", "", func(d *project.Design) { *d = *to }); err != nil {
+		w.report("Delays and levels are not set", err)
+		return
+	}
+	w.status.hint("Delays and levels are set for the main position, by distance and direct sound. Check them by measurement; align the subwoofers by their response.")
+	w.showStatus()
+}
+
+// choosePolar asks for a table of measured directivity for the model of the
+// loudspeaker that the inspector shows.
+func (w *Window) choosePolar() {
+	if w.busy() {
+		return
+	}
+	d, k := w.doc.Design(), w.inspector.Speaker()
+	if k < 0 || k >= len(d.Speakers) {
+		w.report("There is no loudspeaker", errors.New("choose one in the inspector: its model gets the data"))
+		return
+	}
+	id := d.Speakers[k].Model
+	ask := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err == nil && r != nil {
+			defer r.Close()
+			err = w.readPolar(id, r.URI().Path())
+		}
+		if err != nil {
+			w.report("The directivity cannot be read", err)
+		}
+	}, w.win)
+	ask.SetFilter(storage.NewExtensionFileFilter([]string{".csv"}))
+	if l, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
+		ask.SetLocation(l)
+	}
+	w.pop(ask, 860, 560)
+}
+
+// readPolar gives a model the directivity in the table at path.
+func (w *Window) readPolar(model, path string) error {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return err
+	}
+	polar, err := file.DecodePolar(data, filepath.Base(path))
+	if err != nil {
+		return err
+	}
+	polar.Source = filepath.Base(path)
+	if err := w.Do("read the directivity", "", func(d *project.Design) {
+		for i := range d.Models {
+			if d.Models[i].ID == model {
+				d.Models[i].Polar = polar
+			}
+		}
+	}); err != nil {
+		return err
+	}
+	w.status.hint("The directivity of " + filepath.Base(path) + " is that of every loudspeaker of this model.")
+	w.showStatus()
+	return nil
+}

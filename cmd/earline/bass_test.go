@@ -1,0 +1,97 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+
+	"earline/project"
+	"earline/project/file"
+)
+
+// The bass of the demos: a bare rectangle by its modes, with their list, a room
+// with platforms by waves; every seat, the figures, how far it holds, the caution.
+func TestBassAnswers(t *testing.T) {
+	for name, wants := range map[string][]string{
+		"demo:small": {"3 seats, 1 subwoofer; by sum over modes", "40.9 Hz axial (1,0,0)", "1.3 "},
+		"demo:large": {"14 seats, 4 subwoofers; by finite differences", "LFE2 b", "3.4 ", "Wave equation on a grid"},
+	} {
+		status, out, errs := earline("bass", name)
+		if status != statusFine || errs != "" {
+			t.Fatalf("%s: status %d, said %q", name, status, errs)
+		}
+		for _, want := range append(wants, "31.5", "mean spatial variance", "How far this holds", "Loud bass harms hearing") {
+			if !strings.Contains(out, want) {
+				t.Errorf("%s does not say %q:\n%s", name, want, out)
+			}
+		}
+	}
+}
+
+// What --align finds is written, is not worse, and is what the file then has.
+func TestBassAligns(t *testing.T) {
+	dir := t.TempDir()
+	to, chart := filepath.Join(dir, "aligned.earline"), filepath.Join(dir, "bass.csv")
+	status, out, errs := earline("bass", "demo:two-row", "--align", "--json", "-o", to, "--chart", chart)
+	if status != statusFine || errs != "" {
+		t.Fatalf("status %d, said %q", status, errs)
+	}
+	var r struct {
+		Format     string
+		Subwoofers []struct {
+			Name  string
+			Gain  float64 `json:"gain_db"`
+			Delay float64 `json:"delay_ms"`
+		}
+		Seats []struct {
+			Level []float64 `json:"level_db"`
+		}
+		Hz      []float64 `json:"frequencies_hz"`
+		Figures struct {
+			V float64 `json:"mean_spatial_variance_db2"`
+		}
+		Before struct {
+			V float64 `json:"mean_spatial_variance_db2"`
+		} `json:"figures_before"`
+	}
+	if err := json.Unmarshal([]byte(out), &r); err != nil {
+		t.Fatal(err)
+	}
+	if r.Format != "earline-bass" || len(r.Seats) != 6 || len(r.Seats[0].Level) != len(r.Hz) || r.Figures.V > r.Before.V {
+		t.Errorf("%+v", r)
+	}
+	d, err := file.Read(to)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range r.Subwoofers {
+		i := slices.IndexFunc(d.Speakers, func(l project.Loudspeaker) bool { return l.Name() == s.Name })
+		if i < 0 || d.Speakers[i].Tuning.Gain != s.Gain || d.Speakers[i].Tuning.Delay != s.Delay {
+			t.Errorf("%s is written otherwise than printed: %+v", s.Name, s)
+		}
+	}
+	if data, err := os.ReadFile(chart); err != nil || !strings.Contains(string(data), "row 2 seat 3") {
+		t.Errorf("chart: %v\n%.200s", err, data)
+	}
+}
+
+// Each slip has its one line.
+func TestBassRefuses(t *testing.T) {
+	for args, want := range map[string]string{
+		"demo:small -o x.earline":         "--output: nothing to write; ask for --align or --seek",
+		"demo:small --chart x.gif":        "--chart x.gif: allowed is a name that ends in .png, .svg or .csv",
+		"demo:small --seek --step 1mm":    "--step 1mm: allowed is 5 cm to 10 m",
+		"demo:none":                       `demo "none": not known`,
+		"demo:small --seek --step twelve": "--step",
+	} {
+		status, out, errs := earline(append([]string{"bass"}, strings.Fields(args)...)...)
+		if status != statusUnusable || !strings.Contains(errs, want) || strings.Count(errs, "\n") != 1 || out != "" {
+			t.Errorf("%s: status %d, said %q, printed %q", args, status, errs, out)
+		}
+	}
+}

@@ -1,0 +1,17 @@
+// SPDX-License-Identifier: MIT
+
+// Package bass answers what the subwoofers do at every seat: levels over
+// frequency, how alike the seats hear them, and which positions, gains, delays
+// and polarities make them more alike.
+//
+// The sound of each subwoofer at each seat, a field.Transfer, comes from one of
+// two ways of computing it: package modal, the sum over the modes of a
+// rectangular room, in milliseconds; or package wave, finite differences in a
+// room of any shape, in seconds. What each holds for stands in its Remarks, which
+// every result here carries on.
+//
+// Levels are dB re 20 uPa when the subwoofers' sensitivities are given, for 2.83
+// V at each subwoofer before its gain. Loud bass harms hearing and shakes
+// buildings: keep to local rules on noise, and have loads that hang or are built
+// in checked by licensed people.
+package bass

@@ -1,0 +1,35 @@
+// SPDX-License-Identifier: MIT
+
+package modal
+
+import (
+	"errors"
+	"fmt"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/bass/field"
+)
+
+// rim is how far outside the room a point may lie, in metres: rounding.
+const rim = 1e-9
+
+func (r Room) check() error {
+	return errors.Join(field.Positive("room length", r.Length), field.Positive("room width", r.Width),
+		field.Positive("room height", r.Height), field.Positive("speed of sound", r.speed()))
+}
+
+// inside faults points outside the room.
+func (r Room) inside(what string, points []geometry.Vec) error {
+	in := func(v, l float64) bool { return v >= -rim && v <= l+rim }
+	for i, p := range points {
+		if !in(p.X, r.Length) || !in(p.Y, r.Width) || !in(p.Z, r.Height) {
+			return &project.Fault{
+				Field:   fmt.Sprintf("%s %d", what, i+1),
+				Found:   fmt.Sprintf("at (%.3f, %.3f, %.3f) m", p.X, p.Y, p.Z),
+				Allowed: fmt.Sprintf("inside the room of %.3f x %.3f x %.3f m", r.Length, r.Width, r.Height),
+			}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,493 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/bass/field"
+)
+
+// Zone is a rectangle of the floor on which a subwoofer may stand, in the room's
+// frame, and the height at which its sound starts, all in metres.
+type Zone struct {
+	Lo, Hi geometry.Vec2
+	Height float64
+}
+
+// Spots returns places in the zones, both edges included, evenly spaced by step
+// metres or a little less; each place once, zone by zone.
+func Spots(zones []Zone, step float64) ([]geometry.Vec, error) {
+	if err := field.Positive("spacing of places", step); err != nil {
+		return nil, err
+	}
+	const most = 10_000 // places: far more than can be searched
+	axis := func(lo, hi float64) []float64 {
+		n := int(min(most, math.Ceil((hi-lo)/step-1e-9)))
+		all := make([]float64, n+1)
+		for i := range all {
+			all[i] = lo
+			if n > 0 {
+				all[i] = lo + (hi-lo)*float64(i)/float64(n)
+			}
+		}
+		return all
+	}
+	var spots []geometry.Vec
+	seen := map[geometry.Vec]bool{}
+	for i, z := range zones {
+		if !(z.Lo.X <= z.Hi.X && z.Lo.Y <= z.Hi.Y) || math.IsInf(z.Hi.X-z.Lo.X, 0) || math.IsInf(z.Hi.Y-z.Lo.Y, 0) || math.IsNaN(z.Height) {
+			return nil, &project.Fault{Field: fmt.Sprintf("zone %d", i+1),
+				Found:   fmt.Sprintf("from (%v, %v) to (%v, %v) m", z.Lo.X, z.Lo.Y, z.Hi.X, z.Hi.Y),
+				Allowed: "the corner nearer the origin first"}
+		}
+		for _, x := range axis(z.Lo.X, z.Hi.X) {
+			for _, y := range axis(z.Lo.Y, z.Hi.Y) {
+				p := geometry.V(x, y, z.Height)
+				if seen[p] {
+					continue
+				}
+				seen[p] = true
+				if spots = append(spots, p); len(spots) > most {
+					return nil, &project.Fault{Field: "zones", Found: fmt.Sprintf("over %d places", most), Allowed: "fewer, by a wider spacing"}
+				}
+			}
+		}
+	}
+	return spots, nil
+}
+
+// Search is how Place looks. The zero value is ready to use.
+type Search struct {
+	// Price is what lost output costs, as in Limits; here lost against as many
+	// subwoofers in average places that add up by power.
+	Price float64
+	// MostSets is up to how many sets of places all are compared; 0 is 500,000.
+	MostSets int
+	// Keep is how many of the best sets are returned; 0 is 5.
+	Keep int
+	// Progress, if not nil, is told the share done, 0 to 1, never less than before,
+	// from other goroutines, by one at a time.
+	Progress func(share float64)
+}
+
+// Set is a choice of places, by index, ascending.
+type Set struct {
+	Places  []int
+	Figures Figures
+	Value   float64 // what is made small, as in Optimised, dB^2
+}
+
+// Placement is what Place found.
+type Placement struct {
+	Best []Set // the best first
+	// Proven says that every set was compared, and Best are the best there are.
+	Proven  bool
+	Remarks []string
+}
+
+// Place finds the n places, of those that are the sources of t, from which equal
+// subwoofers with equal signals are heard most alike at the seats, by the mean
+// spatial variance and the price of lost output. sub says what all of them are.
+//
+// Up to MostSets sets, all are compared: a set is dropped as soon as the part of
+// its variance summed so far passes the worst set still kept, which loses none
+// since what follows is not negative. Of more, the best place is added one by
+// one, then places are exchanged one at a time while that helps, from several
+// first places. Both give the
+// same result each time; Proven and Remarks say which it was. With the places
+// chosen, Optimise may still better gains and delays: try it on all of Best.
+//
+// It returns a *project.Fault for what cannot be used, and the context's error
+// soon after that is cancelled.
+func Place(ctx context.Context, t *field.Transfer, n int, sub Sub, o Search) (*Placement, error) {
+	if o.Price == 0 {
+		o.Price = 0.1
+	}
+	o.Price = max(0, o.Price)
+	if o.MostSets == 0 {
+		o.MostSets = 500_000
+	}
+	if o.Keep == 0 {
+		o.Keep = 5
+	}
+	subs := slices.Repeat([]Sub{sub}, t.Sources)
+	if n < 1 || n > t.Sources {
+		return nil, &project.Fault{Field: "subwoofers to place", Found: fmt.Sprint(n), Allowed: fmt.Sprintf("1 to %d, the number of places", t.Sources)}
+	}
+	if err := check(t, subs); err != nil {
+		return nil, err
+	}
+	if !(o.Price <= 1000) || o.MostSets < 0 || o.Keep < 0 {
+		return nil, &project.Fault{Field: "search", Found: fmt.Sprintf("price %v, %d sets, %d kept", o.Price, o.MostSets, o.Keep), Allowed: "a price up to 1000, numbers above 0"}
+	}
+	c := newChooser(t, subs, n, o)
+	var best []Set
+	var proven bool
+	var err error
+	var how string
+	if sets := binomial(t.Sources, n); sets <= float64(o.MostSets) {
+		best, err = c.all(ctx)
+		proven, how = true, fmt.Sprintf("All %.0f sets of %d places were compared: for equal subwoofers none is better.", sets, n)
+	} else {
+		best, err = c.exchange(ctx, climbs)
+		how = fmt.Sprintf("Of %.3g sets of %d places those were tried that change one place at a time: a better one cannot be ruled out.", sets, n)
+	}
+	if err != nil {
+		return nil, err
+	}
+	for i := range best {
+		chosen := field.New(n, t.Receivers, t.Frequencies)
+		for k, p := range best[i].Places {
+			copy(chosen.Source(k), t.Source(p))
+		}
+		r, err := Combine(chosen, subs[:n])
+		if err != nil {
+			return nil, err
+		}
+		best[i].Figures = r.Figures()
+	}
+	return &Placement{Best: best, Proven: proven, Remarks: append(slices.Clone(t.Remarks), how)}, nil
+}
+
+// binomial returns the number of ways to choose k of n.
+func binomial(n, k int) float64 {
+	v := 1.0
+	for i := 1; i <= k; i++ {
+		v = v * float64(n-k+i) / float64(i)
+	}
+	return math.Round(v)
+}
+
+// chooser judges sets of places.
+type chooser struct {
+	*trial
+	n    int
+	keep int
+	tell func(float64)
+	mu   sync.Mutex
+	last float64
+}
+
+func newChooser(t *field.Transfer, subs []Sub, n int, o Search) *chooser {
+	c := &chooser{trial: newTrial(t, subs, subs[0].Gain, o.Price), n: n, keep: o.Keep, tell: o.Progress}
+	gain := math.Pow(10, subs[0].Gain/20)
+	for i := range c.re {
+		c.re[i] *= gain
+		c.im[i] *= gain
+	}
+	// newTrial took all places to play at once; n average ones do.
+	c.full += 10 * math.Log10(float64(n)/float64(t.Sources))
+	return c
+}
+
+func (c *chooser) progress(share float64) {
+	if c.tell == nil {
+		return
+	}
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	c.last = max(c.last, share)
+	c.tell(c.last)
+}
+
+// judge returns the value of what is summed in re and im, [frequency][seat],
+// plus one more place, or of the sums alone when place is -1; anything above
+// bound once it is above.
+func (c *chooser) judge(re, im []float64, place int, bound float64, order []int, level []float64) float64 {
+	const perLog = 10 / math.Ln10
+	variance, output := 0.0, 0.0
+	count, seats := float64(c.freqs), float64(c.seats)
+	level = level[:c.seats]
+	for _, f := range order {
+		sr, si := re[f*c.seats:][:len(level)], im[f*c.seats:][:len(level)]
+		mean := 0.0
+		if place >= 0 {
+			i := (f*c.subs + place) * c.seats
+			pr, pi := c.re[i:][:len(level)], c.im[i:][:len(level)]
+			for r := range level {
+				x, y := sr[r]+pr[r], si[r]+pi[r]
+				level[r] = perLog * ln(x*x+y*y+silence)
+				mean += level[r]
+			}
+		} else {
+			for r := range level {
+				level[r] = perLog * ln(sr[r]*sr[r]+si[r]*si[r]+silence)
+				mean += level[r]
+			}
+		}
+		mean /= seats
+		v := 0.0
+		for _, l := range level {
+			v += (l - mean) * (l - mean)
+		}
+		variance += v / seats / count
+		output += mean / count
+		if variance > bound {
+			return variance
+		}
+	}
+	lost := max(0, c.full-output)
+	return variance + c.price*lost*lost
+}
+
+// add adds a place to sums.
+func (c *chooser) add(re, im []float64, place int) {
+	for f := range c.freqs {
+		i := (f*c.subs + place) * c.seats
+		for r := range c.seats {
+			re[f*c.seats+r] += c.re[i+r]
+			im[f*c.seats+r] += c.im[i+r]
+		}
+	}
+}
+
+// better orders sets: by value, then by places.
+func better(a, b Set) int {
+	return cmp.Or(cmp.Compare(a.Value, b.Value), slices.Compare(a.Places, b.Places))
+}
+
+// shelf keeps the best sets met, the best first.
+type shelf struct {
+	keep int
+	sets []Set
+}
+
+// bound is the value above which a set is of no use.
+func (s *shelf) bound() float64 {
+	if len(s.sets) < s.keep {
+		return math.Inf(1)
+	}
+	return s.sets[len(s.sets)-1].Value
+}
+
+func (s *shelf) put(places []int, value float64) {
+	if value > s.bound() {
+		return
+	}
+	set := Set{Places: slices.Clone(places), Value: value}
+	slices.Sort(set.Places)
+	i, met := slices.BinarySearchFunc(s.sets, set, better)
+	if met {
+		return
+	}
+	s.sets = slices.Insert(s.sets, i, set)
+	if len(s.sets) > s.keep {
+		s.sets = s.sets[:s.keep]
+	}
+}
+
+// inOrder returns 0 to n-1.
+func inOrder(n int) []int {
+	all := make([]int, n)
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}
+
+// climbs is from how many first places exchange starts, besides the best one.
+const climbs = 32
+
+// exchange adds the best place one by one, then exchanges one at a time while
+// that helps: from the best first place, and from more of them, evenly taken.
+func (c *chooser) exchange(ctx context.Context, more int) ([]Set, error) {
+	s := &shelf{keep: c.keep}
+	more = min(more, c.subs)
+	for k := range more + 1 {
+		var chosen []int
+		if k > 0 {
+			chosen = []int{(k - 1) * c.subs / more}
+		}
+		if err := c.climb(ctx, s, chosen); err != nil {
+			return nil, err
+		}
+		c.progress(float64(k+1) / float64(more+1))
+	}
+	return s.sets, nil
+}
+
+// climb is one start of exchange.
+func (c *chooser) climb(ctx context.Context, s *shelf, chosen []int) error {
+	re, im := make([]float64, c.freqs*c.seats), make([]float64, c.freqs*c.seats)
+	level := make([]float64, c.seats)
+	order := inOrder(c.freqs)
+	// best returns the best place to add to the chosen ones.
+	best := func() (place int, value float64) {
+		// Afresh, so that rounding does not add up.
+		clear(re)
+		clear(im)
+		for _, p := range chosen {
+			c.add(re, im, p)
+		}
+		place, value = -1, math.Inf(1)
+		whole := len(chosen)+1 == c.n
+		for p := range c.subs {
+			if slices.Contains(chosen, p) {
+				continue
+			}
+			bound := value
+			if whole {
+				bound = max(value, s.bound())
+			}
+			v := c.judge(re, im, p, bound, order, level)
+			if whole && v <= bound {
+				s.put(append(slices.Clone(chosen), p), v)
+			}
+			if v < value {
+				place, value = p, v
+			}
+		}
+		return place, value
+	}
+	value := math.Inf(1)
+	for len(chosen) < c.n {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		var p int
+		p, value = best()
+		chosen = append(chosen, p)
+	}
+	const passes = 50 // each pass that goes on has found something better
+	for pass, helped := 0, true; helped && pass < passes; pass++ {
+		helped = false
+		for i := range chosen {
+			if err := ctx.Err(); err != nil {
+				return err
+			}
+			was := chosen[i]
+			chosen = slices.Delete(chosen, i, i+1)
+			p, v := best()
+			if v < value && p != was {
+				value, helped = v, true
+			} else {
+				p = was
+			}
+			chosen = slices.Insert(chosen, i, p)
+		}
+	}
+	return nil
+}
+
+// all compares every set.
+func (c *chooser) all(ctx context.Context) ([]Set, error) {
+	tell := c.tell
+	c.tell = nil
+	first, err := c.exchange(ctx, 0) // a good bound from the start
+	c.tell = tell
+	if err != nil {
+		return nil, err
+	}
+	order := c.telling(first[0].Places)
+	// A set that ties with the bound must not be dropped, whoever met it first.
+	var bound atomic.Uint64
+	bound.Store(math.Float64bits(math.Inf(1)))
+	if len(first) == c.keep {
+		bound.Store(math.Float64bits(first[len(first)-1].Value * (1 + 1e-12)))
+	}
+	lower := func(v float64) {
+		for {
+			old := bound.Load()
+			if !(v < math.Float64frombits(old)) || bound.CompareAndSwap(old, math.Float64bits(v)) {
+				return
+			}
+		}
+	}
+	workers := runtime.GOMAXPROCS(0)
+	shelves := make([]shelf, workers)
+	var next, done atomic.Int64
+	roots := c.subs - c.n + 1 // lowest places
+	var wg sync.WaitGroup
+	for w := range workers {
+		wg.Go(func() {
+			s := &shelves[w]
+			s.keep = c.keep
+			size := c.freqs * c.seats
+			sums := make([]float64, 2*size*c.n) // by depth
+			level := make([]float64, c.seats)
+			chosen := make([]int, c.n)
+			var dive func(depth, from int)
+			dive = func(depth, from int) {
+				re, im := sums[2*size*depth:][:size], sums[2*size*depth+size:][:size]
+				for p := from; p <= c.subs-c.n+depth; p++ {
+					chosen[depth] = p
+					if depth == c.n-1 {
+						v := c.judge(re, im, p, math.Float64frombits(bound.Load()), order, level)
+						if v <= math.Float64frombits(bound.Load()) {
+							s.put(chosen, v)
+							lower(s.bound())
+						}
+						continue
+					}
+					if ctx.Err() != nil {
+						return
+					}
+					nre, nim := sums[2*size*(depth+1):][:size], sums[2*size*(depth+1)+size:][:size]
+					copy(nre, re)
+					copy(nim, im)
+					c.add(nre, nim, p)
+					dive(depth+1, p+1)
+				}
+			}
+			if c.n == 1 { // one level: no roots to share out
+				if w == 0 {
+					dive(0, 0)
+					c.progress(1)
+				}
+				return
+			}
+			for {
+				p := int(next.Add(1)) - 1
+				if p >= roots || ctx.Err() != nil {
+					return
+				}
+				chosen[0] = p
+				nre, nim := sums[2*size:][:size], sums[3*size:][:size]
+				clear(nre)
+				clear(nim)
+				c.add(nre, nim, p)
+				dive(1, p+1)
+				c.progress(1 - math.Pow(1-float64(done.Add(1))/float64(roots), float64(c.n)))
+			}
+		})
+	}
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
+	}
+	var all []Set
+	for _, s := range shelves {
+		all = append(all, s.sets...)
+	}
+	slices.SortFunc(all, better)
+	return all[:min(len(all), c.keep)], nil
+}
+
+// telling returns the frequencies in the order of how much a good set still
+// varies at them, the most first: there others are found out soonest.
+func (c *chooser) telling(places []int) []int {
+	re, im := make([]float64, c.freqs*c.seats), make([]float64, c.freqs*c.seats)
+	for _, p := range places {
+		c.add(re, im, p)
+	}
+	level := make([]float64, c.seats)
+	varies := make([]float64, c.freqs)
+	for f := range varies {
+		free := *c.trial
+		free.price = 0
+		varies[f] = (&chooser{trial: &free}).judge(re, im, -1, math.Inf(1), []int{f}, level)
+	}
+	order := inOrder(c.freqs)
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(varies[b], varies[a]) })
+	return order
+}

@@ -1,0 +1,93 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"earline/geometry"
+	"earline/project"
+)
+
+// Caution stands wherever levels of bass are shown.
+const Caution = "Loud bass harms hearing, and shakes buildings and what hangs in them: keep to local rules on noise, set levels with a meter, and have licensed people fix what hangs or is built in."
+
+// Report is a study as data for other programs. Its JSON keys are stable: a key
+// may be added, none is renamed or removed within one Version. Levels are dB SPL
+// for 2.83 V at each subwoofer before its gain.
+type Report struct {
+	Format      string         `json:"format"`  // always "earline-bass"
+	Version     int            `json:"version"` // of these keys
+	Name        string         `json:"name"`
+	Way         string         `json:"way"`
+	Subwoofers  []ReportSub    `json:"subwoofers"`
+	Frequencies []float64      `json:"frequencies_hz"`
+	Seats       []ReportSeat   `json:"seats"`
+	Mean        []float64      `json:"mean_db"`
+	Figures     ReportFigures  `json:"figures"`
+	Before      *ReportFigures `json:"figures_before,omitempty"` // of what was aligned or moved
+	Modes       []ReportMode   `json:"modes,omitempty"`          // of a rectangular room, to 120 Hz
+	Remarks     []string       `json:"remarks"`
+	Caution     string         `json:"caution"`
+}
+
+// ReportSub is a subwoofer.
+type ReportSub struct {
+	Name     string     `json:"name"`
+	At       [3]float64 `json:"at"` // where its sound starts, room frame, metres
+	Gain     float64    `json:"gain_db"`
+	Delay    float64    `json:"delay_ms"`
+	Inverted bool       `json:"inverted"`
+}
+
+// ReportSeat is the level at a seat, by frequency.
+type ReportSeat struct {
+	Row   int       `json:"row"`
+	Seat  int       `json:"seat"`
+	Level []float64 `json:"level_db"`
+}
+
+// ReportFigures are Figures, from 20 to 120 Hz.
+type ReportFigures struct {
+	MeanSpatialVariance float64 `json:"mean_spatial_variance_db2"`
+	SeatToSeat          float64 `json:"seat_to_seat_db"`
+	Spread              float64 `json:"spread_db"`
+	Widest              float64 `json:"widest_db"`
+	WidestAt            float64 `json:"widest_at_hz"`
+	Output              float64 `json:"output_db"`
+}
+
+// ReportMode is a mode of the room.
+type ReportMode struct {
+	Frequency float64 `json:"frequency_hz"`
+	Order     [3]int  `json:"order"`
+	Kind      string  `json:"kind"`
+}
+
+func figuresOf(f Figures) ReportFigures {
+	return ReportFigures{f.MeanSpatialVariance, f.SeatToSeat, f.Spread, f.WidestSpread, f.WidestAt, f.Output}
+}
+
+// Report returns st, a study of d, as data; before is what it was before it was
+// bettered, or nil.
+func (st *Study) Report(d *project.Design, before *Study) *Report {
+	r := &Report{Format: "earline-bass", Version: 1, Name: d.Name, Way: st.Way.String(),
+		Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures),
+		Remarks: st.Response.Remarks, Caution: Caution}
+	xyz := func(v geometry.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
+	for i, k := range st.Plan.Speakers {
+		t := d.Speakers[k].Tuning
+		r.Subwoofers = append(r.Subwoofers, ReportSub{d.Speakers[k].Name(), xyz(st.Plan.Places[i]), t.Gain, t.Delay, t.Inverted})
+	}
+	for i, s := range st.Plan.Seats {
+		r.Seats = append(r.Seats, ReportSeat{s.Row, s.Number, st.Response.Seat(i)})
+	}
+	if before != nil {
+		f := figuresOf(before.Figures)
+		r.Before = &f
+	}
+	if room, ok := st.Plan.Rectangular(); ok {
+		for _, m := range room.Modes(Highest) {
+			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})
+		}
+	}
+	return r
+}

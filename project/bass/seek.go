@@ -1,0 +1,150 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"context"
+	"math"
+	"slices"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/bass/field"
+)
+
+// Sought is what Seek found.
+type Sought struct {
+	Design    *project.Design // with the subwoofers moved and aligned
+	Study     *Study          // of it
+	Placement *Placement
+	Spots     []geometry.Vec // all that were compared
+	Stay      bool           // the places as they are are the best of all, once aligned
+}
+
+// aligned is how many of the best sets of places are aligned to find the best.
+const aligned = 8
+
+// Seek finds where in the zones of a plan of d its subwoofers are best, step
+// metres apart at most, and aligns them there: of the places as they are
+// and the sets that Place likes best, those that are best once aligned. All are taken to be like the
+// first subwoofer. Each is moved to the nearest of the places that are found and
+// turned away from the nearest wall. For progress and errors see Store.Transfer;
+// a plan without zones is a *project.Fault.
+func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float64, progress func(float64)) (*Sought, error) {
+	if len(p.Zones) == 0 {
+		return nil, &project.Fault{Field: "sub_zones", Found: "none", Allowed: "one or more rectangles of floor where subwoofers may stand"}
+	}
+	if err := p.none(); err != nil {
+		return nil, err
+	}
+	spots, err := Spots(p.Zones, step)
+	if err != nil {
+		return nil, err
+	}
+	// The sound of the places takes longest by far.
+	tell := func(from, to float64) func(float64) {
+		return func(v float64) {
+			if progress != nil {
+				progress(from + (to-from)*v)
+			}
+		}
+	}
+	t, err := s.Transfer(ctx, p, spots, tell(0, 0.8))
+	if err != nil {
+		return nil, err
+	}
+	n := len(p.Places)
+	found, err := Place(ctx, t.Band(Lowest, Highest), n, p.Subs[0], Search{Keep: aligned, Progress: tell(0.8, 0.85)})
+	if err != nil {
+		return nil, err
+	}
+	// The places as they are come first: others must be better to be moved to.
+	now, err := s.Transfer(ctx, p, p.Places, nil)
+	if err != nil {
+		return nil, err
+	}
+	sets := []*field.Transfer{now}
+	places := [][]geometry.Vec{p.Places}
+	for _, set := range found.Best {
+		sets = append(sets, t.Pick(set.Places))
+		at := make([]geometry.Vec, n)
+		for i, k := range set.Places {
+			at[i] = spots[k]
+		}
+		places = append(places, at)
+	}
+	var best *Optimised
+	chosen := 0
+	for k, here := range sets {
+		st, err := StudyOf(p, here, flat(p.Subs))
+		if err != nil {
+			return nil, err
+		}
+		share := 0.15 / float64(len(sets))
+		_, o, err := st.Align(ctx, flat(p.Subs), tell(0.85+share*float64(k), 0.85+share*float64(k+1)))
+		if err != nil {
+			return nil, err
+		}
+		if best == nil || o.ValueAfter < best.ValueAfter {
+			best, chosen = o, k
+		}
+	}
+	if chosen == 0 {
+		out := &Sought{Placement: found, Spots: spots, Stay: true, Design: p.Aligned(d, best.Subs)}
+		out.Study, err = StudyOf(p, now, best.Subs)
+		return out, err
+	}
+	out := &Sought{Placement: found, Spots: spots, Design: d.Clone()}
+	for i, k := range assign(p.Places, places[chosen]) {
+		l := &out.Design.Speakers[p.Speakers[i]]
+		l.At, l.Mount, l.Aim = project.PointOf(places[chosen][k]), project.OnFloor, inward(d.Room.Polygon(), places[chosen][k])
+		l.Tuning = best.Subs[k].Tuning()
+	}
+	after, err := Of(out.Design, p.Frequencies)
+	if err != nil {
+		return nil, err
+	}
+	out.Study, err = s.New(ctx, after, nil)
+	return out, err
+}
+
+// flat returns the subwoofers without gain, delay and turned polarity.
+func flat(subs []Sub) []Sub {
+	out := slices.Clone(subs)
+	for i := range out {
+		out[i].Drive = Drive{LowPass: subs[i].LowPass}
+	}
+	return out
+}
+
+// assign returns for each of from the index of one of the as many to, each once,
+// the nearest pairs first.
+func assign(from, to []geometry.Vec) []int {
+	out := make([]int, len(from))
+	for i := range out {
+		out[i] = -1
+	}
+	taken := make([]bool, len(to))
+	for range from {
+		best, a, b := math.Inf(1), 0, 0
+		for i, p := range from {
+			for k, q := range to {
+				if d := p.Dist(q); out[i] < 0 && !taken[k] && d < best {
+					best, a, b = d, i, k
+				}
+			}
+		}
+		out[a], taken[b] = b, true
+	}
+	return out
+}
+
+// inward returns the aim away from the nearest wall.
+func inward(room geometry.Polygon, at geometry.Vec) project.Aim {
+	edge, _ := room.Nearest(geometry.Vec2{X: at.X, Y: at.Y})
+	n := room.InwardNormal(edge)
+	const whole = 1e9 // rounds off the dust of the arctangent
+	deg := math.Round(math.Atan2(-n.Y, -n.X)*180/math.Pi*whole) / whole
+	return project.Aim{Fixed: true, Azimuth: unit.Degrees(deg)}
+}

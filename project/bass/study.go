@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"context"
+
+	"earline/project"
+	"earline/project/bass/field"
+)
+
+// The band in which bass is judged, hertz: that of the LFE channel (Rec. ITU-R
+// BS.775-3, Annex 7).
+const (
+	Lowest  = 20
+	Highest = 120
+)
+
+// Shown returns the frequencies that a study computes: a little more than is
+// judged, 48 to an octave.
+func Shown() []float64 { return Octaves(16, 160, 48) }
+
+// Study is what the subwoofers of a design do.
+type Study struct {
+	Plan     *Plan
+	Way      Way
+	Transfer *field.Transfer // of each subwoofer alone
+	Response *Response       // of all together
+	Figures  Figures         // from Lowest to Highest
+}
+
+// New computes the study of a plan that has subwoofers and seats, with what the
+// store keeps. For progress and errors see Store.Transfer; a plan without
+// subwoofers is a *project.Fault.
+func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Study, error) {
+	if err := p.none(); err != nil {
+		return nil, err
+	}
+	t, err := s.Transfer(ctx, p, p.Places, progress)
+	if err != nil {
+		return nil, err
+	}
+	return StudyOf(p, t, p.Subs)
+}
+
+// StudyOf returns the study of a plan whose subwoofers sound as t says and are
+// driven as subs says.
+func StudyOf(p *Plan, t *field.Transfer, subs []Sub) (*Study, error) {
+	r, err := Combine(t, subs)
+	if err != nil {
+		return nil, err
+	}
+	low, err := Combine(t.Band(Lowest, Highest), subs)
+	if err != nil {
+		return nil, err
+	}
+	return &Study{Plan: p, Way: p.Way(), Transfer: t, Response: r, Figures: low.Figures()}, nil
+}
+
+// Align finds gains, delays and polarities of the subwoofers of st, judged from
+// Lowest to Highest, and returns the study with them. See Optimise.
+func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) (*Study, *Optimised, error) {
+	l := st.Plan.Limits
+	l.Progress = progress
+	o, err := Optimise(ctx, st.Transfer.Band(Lowest, Highest), subs, l)
+	if err != nil {
+		return nil, nil, err
+	}
+	after, err := StudyOf(st.Plan, st.Transfer, o.Subs)
+	return after, o, err
+}
+
+// Aligned returns a copy of d in which the subwoofers of p are tuned as subs.
+func (p *Plan) Aligned(d *project.Design, subs []Sub) *project.Design {
+	out := d.Clone()
+	for i, k := range p.Speakers {
+		out.Speakers[k].Tuning = subs[i].Drive.Tuning()
+	}
+	return out
+}
+
+// none is a fault when there is no subwoofer.
+func (p *Plan) none() error {
+	if len(p.Places) > 0 {
+		return nil
+	}
+	return &project.Fault{Field: "loudspeakers", Found: "no subwoofer", Allowed: "one labelled LFE1 or LFE2 or more"}
+}

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import "math"
+
+// Thirds returns the level of r in the third-octave bands that it covers whole,
+// for reading in a table: the energy mean of its frequencies in each band, dB,
+// seat by seat. mids are the middles, hertz: 1000 10^(n/10) (IEC 61260-1:2014,
+// base-ten).
+func (r *Response) Thirds() (mids []float64, level [][]float64) {
+	level = make([][]float64, r.Seats)
+	if len(r.Frequencies) == 0 {
+		return nil, level
+	}
+	first, last := r.Frequencies[0], r.Frequencies[len(r.Frequencies)-1]
+	const half = 0.05 // of a decade
+	for n := math.Ceil(10*(math.Log10(first/1000)+half) - 1e-9); ; n++ {
+		mid := 1000 * math.Pow(10, n/10)
+		lo, hi := mid*math.Pow(10, -half), mid*math.Pow(10, half)
+		if hi > last*(1+1e-9) {
+			return mids, level
+		}
+		var in []int
+		for i, f := range r.Frequencies {
+			if f >= lo && f < hi {
+				in = append(in, i)
+			}
+		}
+		if len(in) == 0 {
+			continue
+		}
+		mids = append(mids, mid)
+		for seat := range r.Seats {
+			sum := 0.0
+			for _, i := range in {
+				sum += math.Pow(10, r.Seat(seat)[i]/10)
+			}
+			level[seat] = append(level[seat], 10*math.Log10(sum/float64(len(in))))
+		}
+	}
+}

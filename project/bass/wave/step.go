@@ -1,0 +1,194 @@
+// SPDX-License-Identifier: MIT
+
+package wave
+
+import (
+	"runtime"
+	"sync"
+	"sync/atomic"
+)
+
+// sweep is a stretch of one layer that is stepped with one set of weights. It
+// may run across a few points that have others, and across indices that are no
+// points: those are put right afterwards.
+type sweep struct{ at, n, set int32 }
+
+// single is a point stepped by itself.
+type single struct{ at, set int32 }
+
+// work is a part of one class: what one goroutine does in a step. The values of
+// singles are found first, from what sweeps then overwrite, and put back last.
+type work struct {
+	sweeps  []sweep
+	singles []single
+	blanks  []int32 // no points: 0 for ever
+	found   []float32
+}
+
+// part plans the work on the layers [from, to) of a class.
+func (g *grid) part(class, from, to int) *work {
+	const (
+		worth = 8 // points for which a stretch is worth its start
+		leap  = 4 // indices across which it goes on
+	)
+	w := &work{}
+	alone := func(r run) {
+		for i := range r.n {
+			w.singles = append(w.singles, single{r.at + i, r.set})
+		}
+	}
+	var gap []run // since the end of the last sweep, for which it may leap
+	close := func() {
+		for _, r := range gap {
+			alone(r)
+		}
+		gap = gap[:0]
+	}
+	layer, first := int32(-1), 0 // and its first sweep
+	for _, r := range g.runs[class] {
+		if int(r.k) < from || int(r.k) >= to {
+			continue
+		}
+		if r.k != layer {
+			close()
+			layer, first = r.k, len(w.sweeps)
+		} else if n := len(w.sweeps); n > first && r.n >= worth {
+			s := &w.sweeps[n-1]
+			if end := s.at + s.n; s.set == r.set && end <= r.at && r.at-end <= leap {
+				at := end
+				for _, b := range gap {
+					for ; at < b.at; at++ {
+						w.blanks = append(w.blanks, at)
+					}
+					at += b.n
+				}
+				for ; at < r.at; at++ {
+					w.blanks = append(w.blanks, at)
+				}
+				close()
+				s.n = r.at + r.n - s.at
+				continue
+			}
+		}
+		if r.n < worth {
+			gap = append(gap, r)
+			continue
+		}
+		close()
+		w.sweeps = append(w.sweeps, sweep{r.at, r.n, r.set})
+	}
+	close()
+	w.found = make([]float32, len(w.singles))
+	return w
+}
+
+// advance computes the next values of one class from the other, over some of its
+// points. next holds the values of two steps ago and receives the new ones.
+func (g *grid) advance(next, now []float32, class int, w *work) {
+	// Neighbours lie at these distances, see grid.
+	before, after := class-1, class
+	sy, sz := g.sy, g.sz
+	found := w.found[:len(w.singles)]
+	for i, s := range w.singles {
+		at, c := int(s.at), &g.sets[s.set]
+		b, a := at+before, at+after
+		found[i] = float32(c[0]*now[b]) + float32(c[1]*now[a]) + (float32(c[2]*now[b-sy]) + float32(c[3]*now[a+sy])) +
+			(float32(c[4]*now[b-sz]) + float32(c[5]*now[a+sz])) - float32(c[6]*next[at])
+	}
+	for _, s := range w.sweeps {
+		at, n := int(s.at), int(s.n)
+		b, a := at+before, at+after
+		d, x := next[at:at+n], now[a:a+n]
+		y0, y1 := now[b-sy:b-sy+n], now[a+sy:a+sy+n]
+		z0, z1 := now[b-sz:b-sz+n], now[a+sz:a+sz+n]
+		if s.set == 0 {
+			interior(d, x, y0, y1, z0, z1, now[b], g.cx, g.cy, g.cz)
+		} else {
+			rim(d, x, y0, y1, z0, z1, now[b], &g.sets[s.set])
+		}
+	}
+	for i, s := range w.singles {
+		next[s.at] = found[i]
+	}
+	for _, at := range w.blanks {
+		next[at] = 0
+	}
+}
+
+// interior is the step of points with air all around: 3 products and 6 sums a
+// point, each neighbour along x loaded once. Two points a turn, counted so that
+// the compiler sees every index in bounds: 20 % faster than one.
+//
+//go:noinline
+func interior(d, x, y0, y1, z0, z1 []float32, last, cx, cy, cz float32) {
+	n := len(d)
+	x, y0, y1, z0, z1 = x[:n], y0[:n], y1[:n], z0[:n], z1[:n]
+	for i := 1; i < n; i += 2 {
+		u, v := x[i-1], x[i]
+		d[i-1] = float32(cx*(last+u)) + float32(cy*(y0[i-1]+y1[i-1])) + float32(cz*(z0[i-1]+z1[i-1])) - d[i-1]
+		d[i] = float32(cx*(u+v)) + float32(cy*(y0[i]+y1[i])) + float32(cz*(z0[i]+z1[i])) - d[i]
+		last = v
+	}
+	if n&1 == 1 {
+		i := n - 1
+		d[i] = float32(cx*(last+x[i])) + float32(cy*(y0[i]+y1[i])) + float32(cz*(z0[i]+z1[i])) - d[i]
+	}
+}
+
+// rim is the step of points that touch a surface.
+//
+//go:noinline
+func rim(d, x, y0, y1, z0, z1 []float32, last float32, w *[7]float32) {
+	n := len(d)
+	x, y0, y1, z0, z1 = x[:n], y0[:n], y1[:n], z0[:n], z1[:n]
+	c0, c1, c2, c3, c4, c5, c6 := w[0], w[1], w[2], w[3], w[4], w[5], w[6]
+	for i := range d {
+		v := x[i]
+		d[i] = float32(c0*last) + float32(c1*v) + (float32(c2*y0[i]) + float32(c3*y1[i])) +
+			(float32(c4*z0[i]) + float32(c5*z1[i])) - float32(c6*d[i])
+		last = v
+	}
+}
+
+// barrier lets a fixed number of goroutines wait for each other, again and
+// again. A step takes some 20 microseconds, so they spin at first; one whose
+// partners take long, for want of a processor, sleeps and leaves them its own.
+type barrier struct {
+	members int32
+	waiting atomic.Int32
+	round   atomic.Uint32
+	mu      sync.Mutex
+	cond    *sync.Cond
+}
+
+func newBarrier(members int) *barrier {
+	b := &barrier{members: int32(members)}
+	b.cond = sync.NewCond(&b.mu)
+	return b
+}
+
+func (b *barrier) wait() {
+	round := b.round.Load()
+	if b.waiting.Add(1) == b.members {
+		b.waiting.Store(0)
+		b.mu.Lock()
+		b.round.Add(1)
+		b.mu.Unlock()
+		b.cond.Broadcast()
+		return
+	}
+	const patience = 20_000 // loads, some 10 microseconds
+	for spins := range patience {
+		if b.round.Load() != round {
+			return
+		}
+		if spins%1024 == 1023 {
+			runtime.Gosched()
+		}
+	}
+	b.mu.Lock()
+	for b.round.Load() == round {
+		b.cond.Wait()
+	}
+	b.mu.Unlock()
+}
