@@ -16,6 +16,7 @@ import (
 	"earline/assets"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/file"
 	"earline/project/solve"
 )
 
@@ -216,6 +217,41 @@ func TestEverySolverOfTheMenuWorks(t *testing.T) {
 				t.Errorf("not accepted; undo is %q", w.doc.UndoLabel())
 			}
 		})
+	}
+}
+
+// Lift, Rows and First layout can be asked for everyone; they say for whom.
+func TestSolversForEveryone(t *testing.T) {
+	d, _ := file.Demo("small")
+	asked := 0
+	for _, s := range solvers() {
+		f := &wishes{seats: 3}
+		run := s.wish(f)
+		for _, i := range f.items {
+			c, ok := i.Widget.(*widget.Check)
+			if !ok || c.Text != forEveryone {
+				continue
+			}
+			asked++
+			c.SetChecked(true)
+			if err := f.read(); err != nil {
+				t.Fatal(err)
+			}
+			p, _, err := run(t.Context(), d, nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			said := p.Note
+			for _, o := range p.Proof {
+				said += o.Text
+			}
+			if !strings.Contains(said, "P5 to P95 at every recline") {
+				t.Errorf("%s does not say for whom: %s", s.name, said)
+			}
+		}
+	}
+	if asked != 3 {
+		t.Errorf("%d solvers can be asked for everyone", asked)
 	}
 }
 

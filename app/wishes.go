@@ -45,6 +45,7 @@ func solvers() []solver {
 				o := solve.LiftOptions{Elevation: 30}
 				f.degrees("Elevation at most", &o.Elevation)
 				f.length("Shift along the wall at most", &o.Shift)
+				f.tick(forEveryone, &o.Everyone)
 				f.tick("They may come down too", &o.Settle)
 				f.tick("Front, wides and sides on one rising plane", &o.Plane)
 				f.tick("Left and right at different heights", &o.Unpaired)
@@ -76,6 +77,7 @@ func solvers() []solver {
 				f.choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
 				f.length("Risers in multiples of (0 m: any)", &o.Step)
 				f.tick("Take risers that no steps fit", &o.AnyRise)
+				f.tick(forEveryone, &o.Everyone)
 				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.Progress = p
 					r, err := solve.Rows(ctx, d, o)
@@ -113,6 +115,7 @@ func solvers() []solver {
 				f.degrees("Picture angle", &o.Angle)
 				f.number("Aspect ratio", &o.Aspect)
 				f.tick("Surrounds may leave their elevations for sight", &o.Beyond)
+				f.tick(forEveryone, &o.Everyone)
 				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
 					o.System, o.Progress = names[system], p
 					r, err := solve.Layout(ctx, d, o)
@@ -124,6 +127,9 @@ func solvers() []solver {
 			}},
 	}
 }
+
+// forEveryone asks a solver to work for more than the sitters that are set.
+const forEveryone = "For everyone from P5 to P95"
 
 // sizes lists the largest pictures.
 func sizes(all []solve.ScreenSize, metric bool) string {

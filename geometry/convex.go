@@ -326,9 +326,8 @@ func (s *Sweep) Minus(o *Sweep) Sweep {
 	return d
 }
 
-// Bound returns a sphere that holds s: about the box along its axes.
-func (s *Sweep) Bound() Sphere {
-	var lo, hi Vec
+// Extent returns the corners of the box along the room's axes that just holds s.
+func (s *Sweep) Extent() (lo, hi Vec) {
 	ends := func(n Vec) (float64, float64) {
 		h, _ := s.Support(n)
 		l, _ := s.Support(n.Neg())
@@ -337,6 +336,12 @@ func (s *Sweep) Bound() Sphere {
 	lo.X, hi.X = ends(Vec{X: 1})
 	lo.Y, hi.Y = ends(Vec{Y: 1})
 	lo.Z, hi.Z = ends(Vec{Z: 1})
+	return lo, hi
+}
+
+// Bound returns a sphere that holds s: about the box along its axes.
+func (s *Sweep) Bound() Sphere {
+	lo, hi := s.Extent()
 	return Sphere{lo.Lerp(hi, 0.5), lo.Dist(hi) / 2}
 }
 

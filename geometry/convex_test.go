@@ -56,6 +56,34 @@ func TestDistanceAgainstExactClearance(t *testing.T) {
 	t.Logf("%d apart, %d brackets closed to 1e-9 m", apart, closed)
 }
 
+// Extent holds every point of a sweep and each of its faces is touched; Bound
+// holds it too.
+func TestSweepExtent(t *testing.T) {
+	r := geomtest.Rand(t)
+	for range 200 {
+		from := geomtest.Between(r, -0.5, 1)
+		s := geometry.Sweep{Origin: geometry.Vec{X: 3, Y: -1, Z: 2}, Basis: geometry.YawBasis(geomtest.Between(r, -2, 2)),
+			Turns: [2]geometry.Turn{geometry.NewTurn(-0.1, 0.1, 0.2, 0.6, from, from+r.Float64())},
+			Low:   geometry.Vec{Y: -0.2}, High: geometry.Vec{Y: 0.1, Z: 0.1},
+			Radii: geometry.Vec{X: 0.1, Y: 0.07, Z: 0.12}, Lean: from, Ball: 0.01}
+		lo, hi := s.Extent()
+		ball := s.Bound()
+		const rounding = 1e-12
+		for range 50 {
+			_, p := s.Support(geomtest.Unit(r))
+			if p.X < lo.X-rounding || p.Y < lo.Y-rounding || p.Z < lo.Z-rounding || p.X > hi.X+rounding || p.Y > hi.Y+rounding || p.Z > hi.Z+rounding {
+				t.Fatalf("%v is outside %v to %v", p, lo, hi)
+			}
+			if ball.Center.Dist(p) > ball.Radius+rounding {
+				t.Fatalf("%v is outside %v", p, ball)
+			}
+		}
+		if _, p := s.Support(geometry.Vec{Z: 1}); p.Z != hi.Z {
+			t.Fatalf("the top is at %v, the extent's at %v", p.Z, hi.Z)
+		}
+	}
+}
+
 // A sweep's support is that of its densely sampled members: none reaches
 // farther, and the sampling comes near.
 func TestSweepSupport(t *testing.T) {

@@ -45,23 +45,42 @@ func (b bodySize) at(p, women float64) float64 {
 		return b.women.size(score(p)) / 1000
 	}
 	// The share of people below a size grows steadily with it, and the mix's
-	// percentile lies between the women's and the men's: halve.
+	// percentile lies between the women's and the men's: Newton's steps from
+	// there, or halves where one would leave what is known to hold it.
 	z := score(p)
 	lo, hi := b.women.size(z), b.men.size(z)
+	mm := lo*women + hi*(1-women)
 	if lo > hi {
 		lo, hi = hi, lo
 	}
-	const fine = 1e-6 // mm
-	for hi-lo > fine {
-		mid := (lo + hi) / 2
-		below := (1-women)*normal(b.men.score(mid)) + women*normal(b.women.score(mid))
-		if below < p {
-			lo = mid
+	const fine = 1e-7 // mm; steps so short have long since squared the error
+	for range 64 {
+		m, dm := b.men.below(mm)
+		w, dw := b.women.below(mm)
+		over := (1-women)*m + women*w - p
+		if over < 0 {
+			lo = mm
 		} else {
-			hi = mid
+			hi = mm
+		}
+		next := mm - over/((1-women)*dm+women*dw)
+		if !(next >= lo && next <= hi) {
+			next = (lo + hi) / 2
+		}
+		step := math.Abs(next - mm)
+		mm = next
+		if step <= fine || hi-lo <= fine {
+			break
 		}
 	}
-	return (lo + hi) / 2000
+	return mm / 1000
+}
+
+// below returns the share of people of less than that size, and the density
+// there, per millimetre.
+func (q quantiles) below(mm float64) (share, density float64) {
+	z, slope := q.score(mm)
+	return normal(z), math.Exp(-z*z/2) / math.Sqrt(2*math.Pi) * slope
 }
 
 // size returns the size, in millimetres, at normal score z.
@@ -73,13 +92,14 @@ func (q quantiles) size(z float64) float64 {
 	return q[i] + (z-quantileScores[i])*(q[i+1]-q[i])/(quantileScores[i+1]-quantileScores[i])
 }
 
-// score is the inverse of size.
-func (q quantiles) score(mm float64) float64 {
+// score is the inverse of size, and its slope.
+func (q quantiles) score(mm float64) (z, slope float64) {
 	i := 0
 	for i < len(q)-2 && mm > q[i+1] {
 		i++
 	}
-	return quantileScores[i] + (mm-q[i])*(quantileScores[i+1]-quantileScores[i])/(q[i+1]-q[i])
+	slope = (quantileScores[i+1] - quantileScores[i]) / (q[i+1] - q[i])
+	return quantileScores[i] + (mm-q[i])*slope, slope
 }
 
 // normal returns the share of a normal population below score z.

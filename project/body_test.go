@@ -6,6 +6,8 @@ import (
 	"math"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"earline/geometry"
 )
 
@@ -67,6 +69,21 @@ func TestMixedPopulation(t *testing.T) {
 			t.Errorf("%s P%v of an equal mix: %.1f mm, want %v", c.name, c.percentile, got, c.want)
 		}
 	}
+}
+
+// So many of the mixed population are smaller: the law that the size solves.
+func TestMixedPercentileIsTheShareBelow(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		b := rapid.SampledFrom([]bodySize{sittingHeight, eyeHeight, tragionHeight, headBreadth, headLength,
+			shoulderBreadth, pupilDistance, hipBreadth, buttockKnee, kneeHeight}).Draw(t, "size")
+		p := rapid.Float64Range(0.02, 99.98).Draw(t, "percentile")
+		women := rapid.Float64Range(0, 1).Draw(t, "women")
+		mm := b.at(p, women) * 1000
+		below := func(q quantiles) float64 { z, _ := q.score(mm); return normal(z) }
+		if got := 100 * ((1-women)*below(b.men) + women*below(b.women)); math.Abs(got-p) > 1e-7 {
+			t.Fatalf("P%v of %v women is %v mm, below which are %v %%", p, women, mm, got)
+		}
+	})
 }
 
 // Reclining lowers the head, carries it back and keeps it level, however tall

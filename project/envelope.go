@@ -112,6 +112,15 @@ func (c *Crowd) Halves() (small, large *Crowd) {
 	return &c.halves[0], &c.halves[1]
 }
 
+// Clone returns a copy of c that another goroutine may split.
+func (c *Crowd) Clone() *Crowd {
+	out := *c
+	if c.halves != nil {
+		out.halves = &[2]Crowd{*c.halves[0].Clone(), *c.halves[1].Clone()}
+	}
+	return &out
+}
+
 // Lean is a range of reclines, in radians behind upright, less than half a
 // circle wide.
 type Lean struct{ From, To float64 }

@@ -125,6 +125,12 @@ func TestCrowdHalves(t *testing.T) {
 		}
 		c = b
 	}
+	whole := d.Crowd(5, 95)
+	a, _ := whole.Halves()
+	copied, _ := whole.Clone().Halves()
+	if a == copied || a.Low() != copied.Low() || a.High() != copied.High() {
+		t.Error("a clone shares its halves, or has others")
+	}
 	one := d.Crowd(50, 50)
 	if a, b := one.Halves(); a != one || b != one {
 		t.Error("one person splits")

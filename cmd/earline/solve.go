@@ -23,6 +23,7 @@ type solveFlags struct {
 	elevation, angle                        float64
 	shift, step, gap                        string
 	unpaired, plane, settle, beyond, bottom bool
+	everyone                                bool
 	curve, seats                            int
 }
 
@@ -90,6 +91,7 @@ compromise is printed, 2 the file or the command cannot be used.`,
 	fs.BoolVar(&f.unpaired, "unpaired", false, "lift: let mirror pairs hang at different heights")
 	fs.BoolVar(&f.plane, "plane", false, "lift: keep fronts, wides and sides on one plane")
 	fs.BoolVar(&f.settle, "settle", false, "lift: also lower, to the least height from the ears up")
+	fs.BoolVar(&f.everyone, "everyone", false, "lift, rows, layout: for everyone from P5 to P95 at every recline, not the set sitters alone")
 	fs.BoolVar(&f.bottom, "bottom", false, "rows: keep the risers, find the picture's lowest edge")
 	fs.StringVar(&f.step, "step", "", "rows: risers as whole multiples of this")
 	fs.IntVar(&f.curve, "curve", 0, "rows: points of the trade-off between lower edge and last riser")
@@ -120,7 +122,7 @@ func solveLift(ctx context.Context, d *project.Design, f *solveFlags, _ *printer
 		return nil, err
 	}
 	return solve.Lift(ctx, d, solve.LiftOptions{Elevation: unit.Degrees(f.elevation), Shift: shift,
-		Unpaired: f.unpaired, Plane: f.plane, Settle: f.settle})
+		Unpaired: f.unpaired, Plane: f.plane, Settle: f.settle, People: solve.People{Everyone: f.everyone}})
 }
 
 func solveRows(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
@@ -128,7 +130,7 @@ func solveRows(ctx context.Context, d *project.Design, f *solveFlags, p *printer
 	if err != nil {
 		return nil, err
 	}
-	o := solve.RowsOptions{Step: step, Curve: f.curve}
+	o := solve.RowsOptions{Step: step, Curve: f.curve, People: solve.People{Everyone: f.everyone}}
 	if f.bottom {
 		o.Vary = solve.Bottom
 	}
@@ -194,7 +196,7 @@ func solveHeights(ctx context.Context, d *project.Design, f *solveFlags, _ *prin
 
 func solveLayout(ctx context.Context, d *project.Design, f *solveFlags, _ *printer) (*solve.Proposal, error) {
 	l, err := solve.Layout(ctx, d, solve.LayoutOptions{System: f.system, Seats: f.seats,
-		Angle: unit.Degrees(f.angle), Beyond: f.beyond})
+		Angle: unit.Degrees(f.angle), Beyond: f.beyond, People: solve.People{Everyone: f.everyone}})
 	if err != nil {
 		return nil, err
 	}

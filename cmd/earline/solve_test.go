@@ -30,10 +30,30 @@ func TestSolveLiftThenAudit(t *testing.T) {
 	}
 }
 
+// For everyone the small room is as it should be; the two-row room cannot be
+// had, and the people who break it are named with the height it would take.
+func TestSolveForEveryone(t *testing.T) {
+	status, out, errs := earline("solve", "demo:small", "lift", "--everyone")
+	if status != statusFine || errs != "" || !strings.Contains(out, "Nobody from P5 to P95 at every recline finds a lifted loudspeaker blocked.") {
+		t.Errorf("small: status %d, said %q\n%s", status, errs, out)
+	}
+	status, out, _ = earline("solve", "demo:two-row", "lift", "--everyone")
+	for _, want := range []string{"M+090 and M-090 would have to hang at about 2.", "for everyone from P5 to P95 at every recline; the elevation limit of 30° allows",
+		"row 2 seat 3 to M+090: P95 reclined 60° blocked by head in row 2 seat 2 of P95 reclined 8°"} {
+		if status != statusShort || !strings.Contains(out, want) {
+			t.Errorf("two-row: status %d, does not say %q:\n%s", status, want, out)
+		}
+	}
+	status, out, _ = earline("solve", "demo:two-row", "rows", "--everyone")
+	if status != statusShort || !strings.Contains(out, "Row 2 needs a riser of about ") || !strings.Contains(out, "for everyone from P5 to P95") {
+		t.Errorf("rows: status %d\n%s", status, out)
+	}
+}
+
 // Every solver answers on every demo with status 0 or 1 and says which.
 func TestSolveAnswersOnTheDemos(t *testing.T) {
 	for _, demo := range []string{"demo:small", "demo:two-row", "demo:large"} {
-		for _, what := range [][]string{{"lift", "--settle", "--shift", "20cm"}, {"lift", "--plane"}, {"rows", "--curve", "3"}, {"rows", "--bottom"},
+		for _, what := range [][]string{{"lift", "--settle", "--shift", "20cm"}, {"lift", "--plane"}, {"lift", "--everyone"}, {"rows", "--everyone"}, {"rows", "--curve", "3"}, {"rows", "--bottom"},
 			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"heights", "--gap", "20cm"}, {"layout", "--seats", "2", "--system", "C"}} {
 			status, out, errs := earline(append([]string{"solve", demo}, what...)...)
 			solved := strings.Contains(out, "\nSolved.\n")

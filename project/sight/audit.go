@@ -92,6 +92,17 @@ type auditor struct {
 }
 
 func newAuditor(d *project.Design) *auditor {
+	a := roomAuditor(d)
+	a.r.Pairs = make([]Pair, len(a.r.Seats)*len(a.r.Speakers))
+	a.r.Views = make([]View, len(a.r.Seats))
+	for k := range a.r.Speakers {
+		a.r.column(k)
+	}
+	return a
+}
+
+// roomAuditor returns an auditor whose result has no room for answers.
+func roomAuditor(d *project.Design) *auditor {
 	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
 	r.Speakers = make([]project.Placed, len(d.Speakers))
 	for k, l := range d.Speakers {
@@ -101,11 +112,6 @@ func newAuditor(d *project.Design) *auditor {
 	r.Bodies = make([]project.Body, len(r.Seats))
 	for i, s := range r.Seats {
 		r.Bodies[i] = listener.In(s)
-	}
-	r.Pairs = make([]Pair, len(r.Seats)*len(r.Speakers))
-	r.Views = make([]View, len(r.Seats))
-	for k := range r.Speakers {
-		r.column(k)
 	}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)

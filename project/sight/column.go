@@ -16,19 +16,23 @@ type Probe struct {
 	a     *auditor
 	group []int // by loudspeaker: index of the group that is its box, or -1
 	paths [2]Path
+	seats []seated // see auditor.sit
+}
+
+// seated is what an auditor that sits in a seat knows.
+type seated struct {
+	mid  geometry.Vec
+	from []reach
 }
 
 // NewProbe returns a probe of d. It works on a copy of d.
 func NewProbe(d *project.Design) *Probe {
-	a := newAuditor(d.Clone())
-	p := &Probe{a: a, group: make([]int, len(a.r.Speakers))}
-	for k := range p.group {
-		p.group[k] = -1
-	}
-	for gi := range a.groups {
-		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == project.SpeakerPart {
-			p.group[part.Index] = gi
-		}
+	a := roomAuditor(d.Clone())
+	p := &Probe{a: a, group: a.boxes(), seats: make([]seated, len(a.r.Seats))}
+	for i := range p.seats {
+		a.from = make([]reach, len(a.groups))
+		a.sit(i)
+		p.seats[i] = seated{a.mid, a.from}
 	}
 	return p
 }
@@ -39,17 +43,12 @@ func (p *Probe) Room() *Result { return p.a.r }
 
 // Move puts loudspeaker k where placed is.
 func (p *Probe) Move(k int, placed project.Placed) {
-	a := p.a
-	a.r.Speakers[k] = placed
-	a.outside[k] = a.lookOutside(&placed)
+	p.a.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
-		g := &a.groups[gi]
-		part := &a.r.Parts[g.from]
-		box := placed.Box
-		part.Box = &box
-		a.solids[g.from] = part.Solid()
-		a.balls[g.from] = ballOf(part, &a.solids[g.from])
-		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
+		for i := range p.seats {
+			s := &p.seats[i]
+			s.from[gi] = p.a.groups[gi].seen(s.mid)
+		}
 	}
 }
 
@@ -73,7 +72,7 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 	if di < 0 || sp.Spec.Subwoofer() {
 		return Path{Blocker: NoPart}, 0
 	}
-	a.sit(i)
+	a.mid, a.from = p.seats[i].mid, p.seats[i].from
 	a.gather(i, k)
 	short := 0.0
 	for n, ear := range [2]Side{Left, Right} {

@@ -26,10 +26,14 @@ func (a *auditor) sit(i int) {
 	b := &a.r.Bodies[i]
 	a.mid = b.EarLeft.Lerp(b.EarRight, 0.5)
 	for gi := range a.groups {
-		g := &a.groups[gi]
-		bound, heart := g.bound.Center.Sub(a.mid), g.heart.Center.Sub(a.mid)
-		a.from[gi] = reach{bound, heart, bound.Len2(), heart.Len2()}
+		a.from[gi] = a.groups[gi].seen(a.mid)
 	}
+}
+
+// seen returns where g is, seen from mid.
+func (g *group) seen(mid geometry.Vec) reach {
+	bound, heart := g.bound.Center.Sub(mid), g.heart.Center.Sub(mid)
+	return reach{bound, heart, bound.Len2(), heart.Len2()}
 }
 
 // beside returns the squared distance from a segment, along the unit vector u

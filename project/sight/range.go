@@ -6,6 +6,8 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"runtime"
+	"sync"
 
 	"earline/project"
 )
@@ -93,7 +95,7 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // convex sets that hold them all (project.Crowd), whose distance from all paths
 // has a certain lower bound (geometry.Distance). Where that does not settle a
 // pair, the range is split until the parts do, or until one sitter is found for
-// whom the exact audit says blocked, or, after 400 parts, the pair is
+// whom the exact audit says blocked, or, after 1000 parts, the pair is
 // left open. It is a pure function of d, safe from any goroutine; the error is
 // ctx's, or says that the options make no sense.
 //
@@ -104,22 +106,24 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // from their place. Whether a chair has room to recline is not asked. The
 // loudspeakers stay aimed as the design's main listening position has them.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
-	if !(o.Low >= 1 && o.Low <= o.High && o.High <= 99) {
-		return nil, fmt.Errorf("range of people: percentiles %v to %v, allowed 1 to 99, the low one first", o.Low, o.High)
+	if err := o.Check(); err != nil {
+		return nil, err
 	}
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}
 	g := newRanger(d, o)
-	for i := range g.r.Seats {
-		g.sit(i)
-		for k := range g.r.Speakers {
-			if err := ctx.Err(); err != nil {
-				return nil, err
-			}
-			g.out.Pairs[i*len(g.r.Speakers)+k] = g.pair(i, k)
-		}
-		g.out.Views[i] = g.view(i)
+	// Seats are independent: as many rangers as there are cores share them.
+	workers := max(min(runtime.GOMAXPROCS(0), len(g.r.Seats)/2), 1)
+	var done sync.WaitGroup
+	for w := 1; w < workers; w++ {
+		h := g.another()
+		done.Go(func() { h.seats(ctx, w, workers) })
+	}
+	g.seats(ctx, 0, workers)
+	done.Wait()
+	if err := ctx.Err(); err != nil {
+		return nil, err
 	}
 	for n := range g.out.Pairs {
 		g.out.Count.add(&g.out.Pairs[n])
@@ -167,7 +171,7 @@ func (r *RangeResult) Worst() (seat, speaker int, ok bool) {
 // Words says in a few words for whom the plan holds, and if it does not, which
 // pair breaks it and how many do.
 func (r *RangeResult) Words(u project.Units) string {
-	people := r.Options.people()
+	people := r.Options.Words()
 	if r.Holds() {
 		return "holds for " + people
 	}
@@ -188,8 +192,8 @@ func (r *RangeResult) Words(u project.Units) string {
 	return text
 }
 
-// people names the range.
-func (o RangeOptions) people() string {
+// Words names the range: "P5 to P95 at every recline".
+func (o RangeOptions) Words() string {
 	recline := "as the rows recline"
 	if o.AnyRecline {
 		recline = "at every recline"
@@ -205,7 +209,7 @@ func (r *RangeResult) Sentence(i, k int, u project.Units) string {
 	case !p.Judged:
 		return who + ": sight not judged, bass goes round heads"
 	case p.Holds:
-		return fmt.Sprintf("%s: holds for %s", who, r.Options.people())
+		return fmt.Sprintf("%s: holds for %s", who, r.Options.Words())
 	case !p.Certified:
 		return fmt.Sprintf("%s: not certified, the least clearance is from %s to %s", who, short(p.Lower, u), short(p.Upper, u))
 	}
@@ -220,7 +224,7 @@ func (r *RangeResult) PictureSentence(i int) string {
 	case !v.Judged:
 		return who + ": there is no picture"
 	case v.Holds:
-		return fmt.Sprintf("%s: holds for %s", who, r.Options.people())
+		return fmt.Sprintf("%s: holds for %s", who, r.Options.Words())
 	case !v.Certified:
 		return who + ": not certified"
 	}

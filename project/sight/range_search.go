@@ -3,7 +3,10 @@
 package sight
 
 import (
+	"cmp"
+	"context"
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
@@ -30,38 +33,31 @@ type cell struct {
 	normal    geometry.Vec // with which it was found
 }
 
-// leans is how many reclines of the smallest and the largest are tried first.
-const leans = 5
+// mostCells is after how many cells a part is left open: about 1 ms.
+const mostCells = 1000
 
-// place is a seat over the whole range.
-type place struct {
-	lean   project.Lean
-	ears   geometry.Sweep
-	eyes   geometry.Sweep
-	bound  geometry.Sphere // of ears
-	sight  geometry.Sphere // of eyes
-	stands [2][leans]stand // smallest and largest, at even steps of recline
-	of     [project.HeadrestPart + 1]geometry.Sweep
-	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
-	ownEye [project.HeadrestPart + 1]geometry.Sweep
-}
-
-// ranger proves for one design.
+// ranger proves for one scope. Of several each has its own seats.
 type ranger struct {
-	*auditor // of the sample
-	out      *RangeResult
+	*scope
+	*auditor
 	all      *project.Crowd
-	places   []place
-	bounds   []geometry.Sphere // of the parts over the range
-	seatOf   []int             // index of the seat whose a part is, or -1
-	open     []obstacle        // of the current pair
-	cells    []cell            // still to look at
+	task     task
+	brief    bool       // ask only whether pairs hold
+	stop     float64    // then the bound at which looking stops
+	most     int        // cells to look at for one part
+	found    witness    // of the last case that was the worst so far
+	open     []obstacle // of the current pair
+	cells    []cell     // still to look at
 	tips     [4]geometry.Vec
-	one, two stand // room for a listener and an other
+	along    [2]slab        // that hold the current paths
+	warm     []geometry.Vec // what parted each part from the last paths of the seat
+	one, two stand          // room for a listener and an other
+	four     [4]stand       // for search
 	cone     geometry.Cone
 	pair2    coupled
 	flat     flat
-	target   geometry.Target
+	side     geometry.Cone // a wall
+	wall     [2]geometry.Vec
 }
 
 // obstacle is a part that the first look does not settle.
@@ -81,100 +77,69 @@ type task struct {
 	best    *RangePair
 }
 
-func newRanger(d *project.Design, o RangeOptions) *ranger {
-	// The loudspeakers stay where the design's own listener has them aimed.
-	sample := d.Clone()
-	who := &sample.Seating.Sitters
-	inside := func(p float64) float64 { return min(max(p, o.Low), o.High) }
-	sample.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
-	who.Listener, who.Others = inside(who.Listener), inside(who.Others)
-	a := newAuditor(sample)
-	r := a.r
-	g := &ranger{
-		auditor: a,
-		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
-			Pairs: make([]RangePair, len(r.Pairs)), Views: make([]RangePair, len(r.Seats))},
-		all:    sample.Crowd(o.Low, o.High),
-		places: make([]place, len(r.Seats)),
-		bounds: make([]geometry.Sphere, len(r.Parts)),
-		seatOf: make([]int, len(r.Parts)),
-	}
-	for i, s := range r.Seats {
-		pl := &g.places[i]
-		pl.lean = project.Lean{From: s.Recline, To: s.Recline}
-		if o.AnyRecline {
-			pl.lean = s.Leans()
-		}
-		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
-		pl.bound, pl.sight = pl.ears.Bound(), pl.eyes.Bound()
-		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
-			for m := range pl.stands[n] {
-				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
-				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, project.HeadPart, project.HeadrestPart)
-			}
-		}
-		for kind := project.HeadPart; kind <= project.HeadrestPart; kind++ {
-			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
-			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)
-			pl.ownEye[kind], _ = g.all.Own(s, pl.lean, &pl.eyes, kind, o.AnyRecline)
-		}
-	}
-	for n := range r.Parts {
-		g.seatOf[n], g.bounds[n] = -1, g.balls[n].Sphere
-	}
-	for gi := range g.groups {
-		gr := &g.groups[gi]
-		for n := gr.from; n < gr.to; n++ {
-			g.seatOf[n] = gr.seat
-			if kind := r.Parts[n].Kind; gr.seat >= 0 && moves(kind) {
-				g.bounds[n] = g.places[gr.seat].of[kind].Bound()
-			}
-		}
-	}
-	center, right, up := d.Screen.Picture()
-	g.target = geometry.Rect{Center: center, U: right, V: up}.Target()
-	return g
+// rangerOf returns a ranger of sc that answers by a.
+func rangerOf(sc *scope, a *auditor) *ranger {
+	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, warm: make([]geometry.Vec, len(a.r.Parts))}
 }
 
-// moves reports whether a part of that kind is not the same for everyone.
-func moves(kind project.PartKind) bool { return kind <= project.HeadrestPart }
+// another returns a ranger to work beside g.
+func (g *ranger) another() *ranger {
+	h := rangerOf(g.scope, auditorOf(g.sample, g.r))
+	h.all = g.crowd.Clone() // it splits it
+	return h
+}
 
-// pair answers seat i and loudspeaker k.
-func (g *ranger) pair(i, k int) RangePair {
+// seats answers every step-th seat, beginning with the first-th.
+func (g *ranger) seats(ctx context.Context, first, step int) {
+	for i := first; i < len(g.r.Seats); i += step {
+		clear(g.warm)
+		for k := range g.r.Speakers {
+			if ctx.Err() != nil {
+				return
+			}
+			g.pair(i, k, g.out.Pair(i, k))
+		}
+		g.view(i, &g.out.Views[i])
+	}
+}
+
+// pair answers seat i and loudspeaker k into out.
+func (g *ranger) pair(i, k int, out *RangePair) {
 	sp := &g.r.Speakers[k]
 	decides := sp.Spec.Deciding()
 	if decides < 0 || sp.Spec.Subwoofer() {
-		return RangePair{}
+		*out = RangePair{}
+		return
 	}
-	sample := g.decide(i, k)
-	out := g.begin(i, sample.Clearance, sample.Blocker)
-	out.Worst.Ear = sample.Ear
+	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	g.tips[0] = sp.Drivers[decides].Center
-	t := task{seat: i, tips: g.tips[:1], speaker: k, best: &out}
-	g.answer(&t)
-	return out
+	g.task = task{seat: i, tips: g.tips[:1], speaker: k, best: out}
+	g.look(&g.task)
+	g.settle(&g.task)
 }
 
-// view answers the picture for seat i.
-func (g *ranger) view(i int) RangePair {
+// view answers the picture for seat i into out.
+func (g *ranger) view(i int, out *RangePair) {
 	center, right, up := g.d.Screen.Picture()
 	if right.Y <= 0 || up.Z <= 0 {
-		return RangePair{}
+		*out = RangePair{}
+		return
 	}
-	v := g.auditor.view(i)
-	out := g.begin(i, v.Clearance, v.Blocker)
-	if v.Verdict == Blocked {
-		out.Upper = min(out.Upper, -2*touch)
-	}
+	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
 	if x, _ := g.places[i].eyes.Support(geometry.Vec{X: -1}); -x <= center.X {
-		// Some eye is behind the picture's plane. Proven only of the sample.
-		out.Lower, out.Holds, out.Certified = -Far, false, v.Verdict == Blocked
-		return out
+		// Some eye is behind the picture's plane. Proven only of the design's own.
+		v := g.auditor.view(i)
+		*out = g.begin(i, v.Clearance, v.Blocker)
+		if v.Verdict == Blocked {
+			out.Upper = min(out.Upper, -2*touch)
+		}
+		out.Lower, out.Certified = -Far, v.Verdict == Blocked
+		return
 	}
 	g.tips = [4]geometry.Vec{center.Sub(right).Sub(up), center.Add(right).Sub(up), center.Add(right).Add(up), center.Sub(right).Add(up)}
-	t := task{seat: i, tips: g.tips[:], speaker: -1, best: &out}
-	g.answer(&t)
-	return out
+	g.task = task{seat: i, tips: g.tips[:], speaker: -1, best: out}
+	g.look(&g.task)
+	g.settle(&g.task)
 }
 
 // begin returns an answer that knows the sample only.
@@ -198,33 +163,34 @@ func (t *task) proof() float64 {
 	return -touch + sizeTol
 }
 
-// answer settles t into t.best.
-func (g *ranger) answer(t *task) {
+// enough is the bound at which looking stops: nobody asks for more.
+func (g *ranger) enough(t *task) float64 {
+	switch {
+	case g.brief:
+		return g.stop
+	case t.speaker < 0:
+		return max(float64(g.d.Criteria.PictureMargin), touch)
+	}
+	return max(float64(g.d.Criteria.Margin), touch)
+}
+
+// settle answers t, which was looked at, into t.best.
+func (g *ranger) settle(t *task) {
 	out := t.best
-	margin := max(float64(g.d.Criteria.Margin), touch)
-	if t.speaker < 0 {
-		margin = max(float64(g.d.Criteria.PictureMargin), touch)
-	}
-	g.look(t, margin)
-	// First the likely sitters, the smallest and largest, most and least
-	// reclined: one who is blocked settles the pair.
-	for n := range g.open {
-		if o := &g.open[n]; o.bracket.Lower < out.Upper {
-			g.extremes(t, o)
-		}
-	}
+	// The likeliest to block somebody first: then the others need no proof.
+	slices.SortStableFunc(g.open, func(a, b obstacle) int { return cmp.Compare(a.least, b.least) })
 	for n := range g.open {
 		o := &g.open[n]
 		lower := o.bracket.Lower
-		if out.Upper >= -touch {
-			g.refine(t, o)
-		}
 		if out.Upper >= -touch {
 			lower = g.split(t, o)
 		}
 		out.Lower = min(out.Lower, lower)
 	}
-	out.Lower = min(out.Lower, margin) - sizeTol
+	if out.Lower < t.proof() && out.Upper >= Far {
+		g.asRowsAre(t) // nobody was asked
+	}
+	out.Lower = min(out.Lower, g.enough(t)) - sizeTol
 	switch {
 	case out.Upper < -touch:
 		out.Certified = true
@@ -233,70 +199,19 @@ func (g *ranger) answer(t *task) {
 	}
 }
 
-// look bounds every part for the whole range and keeps those that are open.
-func (g *ranger) look(t *task, margin float64) {
-	pl := &g.places[t.seat]
-	g.open = g.open[:0]
-	from := pl.bound
-	aim := t.tips[0]
-	wide := 0.0 // of what is aimed at
+// asRowsAre lets the audit of the design's own sitters answer t.
+func (g *ranger) asRowsAre(t *task) {
+	lower := t.best.Lower
 	if t.speaker < 0 {
-		from = pl.sight
-		aim = t.tips[0].Lerp(t.tips[2], 0.5)
-		wide = t.tips[0].Dist(aim)
+		v := g.auditor.view(t.seat)
+		*t.best = g.begin(t.seat, v.Clearance, v.Blocker)
 	} else {
-		g.lookShell(t)
+		g.auditor.sit(t.seat)
+		p := g.decide(t.seat, t.speaker)
+		*t.best = g.begin(t.seat, p.Clearance, p.Blocker)
+		t.best.Worst.Ear = p.Ear
 	}
-	ln := newLine(from.Center, aim)
-	root := cell{who: g.all, lean: pl.lean, other: g.all}
-	for n := range g.r.Parts {
-		p := &g.r.Parts[n]
-		seat := g.seatOf[n]
-		if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
-			t.speaker < 0 && p.Kind == project.ScreenPart {
-			continue
-		}
-		crossing := seat == t.seat || p.Kind == project.SpeakerPart
-		enough := margin
-		if crossing {
-			enough = 0
-		}
-		b := &g.bounds[n]
-		r := from.Radius + wide + b.Radius + enough
-		if ln.dist2(b.Center) > r*r {
-			continue
-		}
-		if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
-			crossing, enough = true, 0
-		}
-		root.otherLean = project.Lean{}
-		if seat >= 0 {
-			root.otherLean = g.places[seat].lean
-		}
-		root.normal = ln.towards(b.Center)
-		if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
-			root.normal = g.r.Speakers[t.speaker].Front.W
-		}
-		o := obstacle{part: n, crossing: crossing, least: Far}
-		o.bracket = g.bound(t, &o, &root, enough)
-		if o.bracket.Lower < t.proof() {
-			g.open = append(g.open, o)
-		} else if !crossing {
-			t.best.Lower = min(t.best.Lower, o.bracket.Lower)
-		}
-	}
-}
-
-// towards returns the vector to the segment from p.
-func (l *line) towards(p geometry.Vec) geometry.Vec {
-	w := p.Sub(l.a)
-	t := min(max(w.Dot(l.d)*l.inv, 0), 1)
-	return l.d.Mul(t).Sub(w)
-}
-
-// carriesPart reports whether the feature that is part n carries loudspeaker k.
-func (g *ranger) carriesPart(n, k int) bool {
-	return g.carries(&group{from: n}, &g.r.Speakers[k])
+	t.best.Lower = lower
 }
 
 // bound brackets how far o is from all paths of c; whole ranges have their sets
@@ -396,7 +311,10 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // it reached; it stops when somebody is found to be blocked, or after so many
 // cells.
 func (g *ranger) split(t *task, o *obstacle) float64 {
-	const most = 400 // cells: some 0.5 ms
+	const (
+		few  = 4   // cells: what is not settled by then asks for a search for somebody
+		many = 100 // cells: and then for a harder one
+	)
 	pl := &g.places[t.seat]
 	proof := t.proof()
 	root := cell{who: g.all, lean: pl.lean, other: g.all, lower: o.bracket.Lower, normal: o.bracket.Normal}
@@ -406,11 +324,20 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	}
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
+	searches := 0
 	for looked := 0; len(g.cells) > 0; {
+		switch {
+		case looked >= few && searches == 0:
+			searches++
+			g.search(t, o, nil)
+		case looked >= many && searches == 1:
+			searches++
+			g.searchAll(t, o)
+		}
 		c := g.cells[len(g.cells)-1]
 		g.cells = g.cells[:len(g.cells)-1]
 		halves, ok := g.halve(t, &c, both)
-		if !ok || looked >= most || t.best.Upper < -touch {
+		if !ok || looked >= g.most || t.best.Upper < -touch {
 			lower = min(lower, c.lower)
 			continue
 		}

@@ -15,17 +15,19 @@ import (
 func (g *ranger) lookShell(t *task) {
 	out := &g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()]
 	if deep := max(out.above, out.under); deep > flushTol {
-		t.best.Lower = min(t.best.Lower, -deep)
-		// Whoever listens: the sample says so too.
+		// Whoever listens.
+		t.best.Lower, t.best.Upper = -deep, -deep
+		t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
 	}
 	if g.convex && !out.plan {
 		return
 	}
 	o := obstacle{part: ShellPart, least: Far}
 	pl := &g.places[t.seat]
-	o.bracket = g.boundShell(t, &cell{who: g.all, lean: pl.lean})
+	root := cell{who: g.all, lean: pl.lean}
+	o.bracket = g.boundShell(t, &root)
 	if o.bracket.Lower < t.proof() {
-		g.open = append(g.open, o)
+		g.keep(t, &o)
 	}
 }
 
@@ -38,32 +40,64 @@ func (g *ranger) lookShell(t *task) {
 // that is as near to it.
 func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	const apart = 1e-6 // m
-	lo, hi := g.poly.Bounds()
-	unknown := geometry.Bracket{Lower: -hi.Sub(lo).Len() - Far}
+	unknown := geometry.Bracket{Lower: g.beyond}
 	driver := t.tips[0]
 	if g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()].plan {
 		return unknown
 	}
-	ears := c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
-	g.flat = flat{geometry.Cone{Base: &ears, Tips: t.tips}}
-	if b := g.r.Bodies[t.seat].EarLeft; !g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y}) {
+	pl := &g.places[t.seat]
+	if !pl.inside {
 		return unknown
 	}
-	for i := range g.poly {
-		p, q := g.poly.Edge(i)
-		n := g.poly.InwardNormal(i)
-		in := geometry.Vec{X: n.X, Y: n.Y}
-		a := geometry.Vec{X: p.X, Y: p.Y}
-		_, nearest := ears.Support(in.Neg())
-		if in.Dot(nearest.Sub(a)) >= 0 && in.Dot(driver.Sub(a)) >= -flushTol {
+	ears := &pl.ears
+	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
+	if !whole {
+		g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+		ears = &g.pair2.from
+	}
+	g.flat = flat{geometry.Cone{Base: ears, Tips: t.tips}}
+	for i := range g.edges {
+		a, b, in := g.edges[i].a, g.edges[i].b, g.edges[i].in
+		within := whole && pl.before[i]
+		if !within {
+			_, nearest := ears.Support(in.Neg())
+			within = in.Dot(nearest.Sub(a)) >= 0
+		}
+		if within && in.Dot(driver.Sub(a)) >= -flushTol {
 			continue
 		}
-		wall := geometry.Cone{Base: a, Tips: []geometry.Vec{{X: q.X, Y: q.Y}}}
-		if geometry.Distance(&g.flat, &wall, in, apart, 1e-9).Lower < apart {
+		g.wall = [2]geometry.Vec{a, b}
+		g.side = geometry.Cone{Base: g.wall[0], Tips: g.wall[1:]}
+		if geometry.Distance(&g.flat, &g.side, in, apart, 1e-9).Lower < apart {
 			return unknown
 		}
 	}
 	return geometry.Bracket{Lower: Far, Upper: Far}
+}
+
+// edge is a wall in plan, from a to b, and the unit vector into the room.
+type edge struct{ a, b, in geometry.Vec }
+
+func edgesOf(poly geometry.Polygon) []edge {
+	out := make([]edge, len(poly))
+	for i := range out {
+		p, q := poly.Edge(i)
+		n := poly.InwardNormal(i)
+		out[i] = edge{geometry.Vec{X: p.X, Y: p.Y}, geometry.Vec{X: q.X, Y: q.Y}, geometry.Vec{X: n.X, Y: n.Y}}
+	}
+	return out
+}
+
+// walls looks which walls all ears of seat i are before.
+func (g *ranger) walls(i int) {
+	pl := &g.places[i]
+	b := g.r.Bodies[i].EarLeft
+	pl.inside = g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y})
+	pl.before = make([]bool, len(g.edges))
+	for n, e := range g.edges {
+		_, nearest := pl.ears.Support(e.in.Neg())
+		pl.before[n] = e.in.Dot(nearest.Sub(e.a)) >= 0
+	}
 }
 
 // flat is the plan of a cone.
@@ -82,7 +116,7 @@ func (f *flat) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 
 // exactShell is exact for the shell.
 func (g *ranger) exactShell(t *task, st *stand, side Side) float64 {
-	ear := st.ear(side)
+	ear := st.ears[side]
 	var p Path
 	p.Clearance = Far
 	at, enter := 0.0, math.Inf(1)

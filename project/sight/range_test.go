@@ -7,6 +7,8 @@ import (
 	"errors"
 	"math"
 	"math/rand/v2"
+	"runtime"
+	"slices"
 	"strings"
 	"testing"
 
@@ -170,6 +172,65 @@ func caseOf(d *project.Design, res *RangeResult, i int, c RangeCase) *project.De
 	return s
 }
 
+// Nothing of the demos is left open.
+func TestRangeSettlesTheDemos(t *testing.T) {
+	for _, name := range demos {
+		res, err := Range(t.Context(), demo(t, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := res.Count.Open + res.PictureCount.Open; n > 0 {
+			t.Errorf("%s: %d are not certified: %s", name, n, res.Words(project.Metric))
+		}
+	}
+}
+
+// The answer does not depend on how many cores share the seats.
+func TestRangeIsTheSameOnAnyCores(t *testing.T) {
+	defer runtime.GOMAXPROCS(runtime.GOMAXPROCS(1))
+	for _, name := range demos {
+		d := demo(t, name)
+		var one *RangeResult
+		for _, cores := range []int{1, 2, 3, 8} {
+			runtime.GOMAXPROCS(cores)
+			res, err := Range(t.Context(), d)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if one == nil {
+				one = res
+			}
+			if !slices.Equal(res.Pairs, one.Pairs) || !slices.Equal(res.Views, one.Views) {
+				t.Errorf("%s: %d cores answer otherwise than one", name, cores)
+			}
+		}
+	}
+}
+
+// The column that carries a loudspeaker counts only where it is crossed: its
+// face stands at the driver and takes no clearance.
+func TestRangeLetsTheCarrierBe(t *testing.T) {
+	d := hall(1, 1, 0)
+	const face = 0.4
+	d.Room.Features = []project.Feature{{Kind: project.Column, Length: 0.4, Width: face, Height: 3, At: project.Point{X: 3, Y: face / 2}}}
+	d.Models[0].Flush = true
+	d.Speakers = []project.Loudspeaker{{Label: "M+090", Model: "m", Mount: project.OnWall, At: project.Point{X: 3, Y: face + 0.001, Z: 2.4}}}
+	a := Audit(d)
+	res, err := Range(t.Context(), d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	margin := float64(d.Criteria.Margin)
+	for i := range res.Seats {
+		if a.Pair(i, 0).Verdict != Clear {
+			t.Fatalf("the audit says %s: the test tests nothing", a.Sentence(i, 0, project.Metric))
+		}
+		if p := res.Pair(i, 0); !p.Clear(margin - 1e-6) {
+			t.Errorf("%s, no nearer than %v", res.Sentence(i, 0, project.Metric), p.Lower)
+		}
+	}
+}
+
 func BenchmarkRange(b *testing.B) {
 	for _, name := range demos {
 		d := demo(b, name)
@@ -273,7 +334,7 @@ func TestRangeIsMonotone(t *testing.T) {
 				for n := range res.Pairs {
 					narrow, wide := &last.Pairs[n], &res.Pairs[n]
 					if wide.Holds && !narrow.Holds || !narrow.Holds && narrow.Certified && wide.Holds {
-						t.Fatalf("pair %d: %s %+v, but %s %+v", n, last.Options.people(), *narrow, o.people(), *wide)
+						t.Fatalf("pair %d: %s %+v, but %s %+v", n, last.Options.Words(), *narrow, o.Words(), *wide)
 					}
 				}
 			}

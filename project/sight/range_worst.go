@@ -15,7 +15,8 @@ import (
 // stand is one person in one seat: what Audit would make of it.
 type stand struct {
 	percentile, recline float64
-	body                project.Body
+	ears                [2]geometry.Vec // left, right
+	eye                 geometry.Vec    // between the eyes
 	solids              [project.HeadrestPart + 1]geometry.Solid
 	lowered             geometry.Solid // headrest
 }
@@ -25,15 +26,16 @@ type stand struct {
 func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle float64, first, last project.PartKind) {
 	s.Recline = angle
 	st.percentile, st.recline = percentile, angle
-	st.body = p.In(s)
+	body := p.In(s)
+	st.ears, st.eye = [2]geometry.Vec{body.EarLeft, body.EarRight}, body.Eye()
 	for kind := first; kind <= last; kind++ {
 		switch kind {
 		case project.HeadPart:
-			st.solids[kind] = st.body.Head.Solid()
+			st.solids[kind] = body.Head.Solid()
 		case project.NeckPart:
-			st.solids[kind] = st.body.NeckSolid.Solid()
+			st.solids[kind] = body.NeckSolid.Solid()
 		case project.ShoulderPart:
-			st.solids[kind] = st.body.Shoulders.Solid()
+			st.solids[kind] = body.Shoulders.Solid()
 		case project.BackPart:
 			st.solids[kind] = s.BackBox().Solid()
 		case project.HeadrestPart:
@@ -46,12 +48,17 @@ func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle
 	}
 }
 
-// ear returns the ear of that side.
-func (st *stand) ear(side Side) geometry.Vec {
-	if side == Left {
-		return st.body.EarLeft
+// asSet asks the design's own sitters.
+func (g *ranger) asSet(t *task, o *obstacle) {
+	st := &g.places[t.seat].set[0]
+	ot := st
+	if o.part >= 0 && g.seatOf[o.part] >= 0 && g.seatOf[o.part] != t.seat {
+		ot = &g.places[g.seatOf[o.part]].set[1]
 	}
-	return st.body.EarRight
+	g.exact(t, o, st, Left, ot)
+	if t.speaker >= 0 {
+		g.exact(t, o, st, Right, ot)
+	}
 }
 
 // extremes looks for the worst of the smallest and the largest at some reclines,
@@ -73,7 +80,13 @@ func (g *ranger) extremes(t *task, o *obstacle) {
 		many[3], many[4], at[3] = 1, 1, 0
 	}
 	best := math.Inf(1)
+	var seen [4]uint64 // which stands were tried: none is looked at twice
 	try := func(next [5]int) bool {
+		n := ((((next[0]*leans)+next[1])*2+next[2])*2+next[3])*leans + next[4]
+		if seen[n/64]>>(n%64)&1 != 0 {
+			return false
+		}
+		seen[n/64] |= 1 << (n % 64)
 		st := &pl.stands[next[0]][next[1]]
 		ot := st
 		if other != pl {
@@ -102,18 +115,37 @@ func (g *ranger) extremes(t *task, o *obstacle) {
 	o.at, o.least = at, best
 }
 
-// refine looks for a worse recline of the two that extremes found, between the
-// steps that it took.
-func (g *ranger) refine(t *task, o *obstacle) {
-	const (
-		near   = 0.05  // m: farther from blocked than that, no recline will do
-		finest = 0.002 // rad
-	)
-	if !(o.least < near) {
-		return
+// couple is one listener and one other: places in ranger.people, and reclines.
+type couple struct {
+	who, other      int
+	lean, otherLean float64
+	side            Side
+}
+
+// searchAll starts search from places that the first did not.
+func (g *ranger) searchAll(t *task, o *obstacle) {
+	lean := g.places[t.seat].lean
+	other, last := lean, len(g.people)-1
+	if o.part >= 0 && g.seatOf[o.part] >= 0 {
+		other = g.places[g.seatOf[o.part]].lean
 	}
-	who := [2]project.Person{g.all.Small(), g.all.Large()}
-	rank := [2]float64{g.all.Low(), g.all.High()}
+	for _, who := range [2]int{0, last} {
+		for _, him := range [2]int{last, 0} {
+			for _, turn := range [3]float64{other.From, other.Mid(), other.To} {
+				if t.best.Upper >= -touch {
+					g.search(t, o, &couple{who: who, other: him, lean: lean.To, otherLean: turn, side: Left})
+				}
+			}
+		}
+	}
+}
+
+// search looks from the case that extremes found, or from another, for a worse
+// one, changing one thing at a time by ever smaller steps (Hooke and Jeeves 1961,
+// "Direct search solution of numerical and statistical problems", without its
+// pattern moves). It stops when somebody is blocked.
+func (g *ranger) search(t *task, o *obstacle, from *couple) {
+	const finest = 0.002 // rad
 	kind := project.PartKind(0)
 	seats := [2]int{t.seat, t.seat}
 	both := false
@@ -121,36 +153,84 @@ func (g *ranger) refine(t *task, o *obstacle) {
 		kind, seats[1] = g.r.Parts[o.part].Kind, g.seatOf[o.part]
 		both = seats[1] != t.seat
 	}
-	leanOf := func(n int) project.Lean { return g.places[seats[n]].lean }
-	at := [2]float64{g.places[seats[0]].stands[0][o.at[1]].recline, g.places[seats[1]].stands[0][o.at[4]].recline}
-	try := func(at [2]float64) float64 {
-		g.one.sit(who[o.at[0]], rank[o.at[0]], g.r.Seats[seats[0]], at[0], kind, kind)
-		ot := &g.one
-		if both {
-			ot = &g.two
-			ot.sit(who[o.at[3]], rank[o.at[3]], g.r.Seats[seats[1]], at[1], kind, kind)
-		}
-		return g.exact(t, o, &g.one, Side(o.at[2]), ot)
+	lean, otherLean := g.places[seats[0]].lean, g.places[seats[1]].lean
+	ends := [2]int{0, len(g.people) - 1}
+	best := o.least
+	at := couple{who: ends[o.at[0]], other: ends[o.at[3]], side: Side(o.at[2]),
+		lean: g.places[seats[0]].stands[0][o.at[1]].recline, otherLean: g.places[seats[1]].stands[0][o.at[4]].recline}
+	if from != nil {
+		best, at = math.Inf(1), *from
 	}
-	for step := (leanOf(0).To - leanOf(0).From) / (leans - 1) / 2; step > finest && t.best.Upper >= -touch; {
+	sit := func(st *stand, n int, who int, lean float64) {
+		st.sit(g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
+	}
+	// Those who sit now, and who might in their place.
+	st, stNew := &g.four[0], &g.four[1]
+	other, otherNew := &g.four[2], &g.four[3]
+	sit(st, 0, at.who, at.lean)
+	if both {
+		sit(other, 1, at.other, at.otherLean)
+	}
+	try := func(next couple) bool {
+		if next.who < 0 || next.who > ends[1] || next.other < 0 || next.other > ends[1] ||
+			next.lean < lean.From || next.lean > lean.To || next.otherLean < otherLean.From || next.otherLean > otherLean.To {
+			return false
+		}
+		a, b := st, other
+		if next.who != at.who || next.lean != at.lean {
+			a = stNew
+			sit(a, 0, next.who, next.lean)
+		}
+		switch {
+		case !both:
+			b = a
+		case next.other != at.other || next.otherLean != at.otherLean:
+			b = otherNew
+			sit(b, 1, next.other, next.otherLean)
+		}
+		v := g.exact(t, o, a, next.side, b)
+		if v >= best {
+			return false
+		}
+		best, at = v, next
+		if a == stNew {
+			st, stNew = stNew, st
+		}
+		if b == otherNew {
+			other, otherNew = otherNew, other
+		}
+		return true
+	}
+	step, people := (lean.To-lean.From)/(leans-1), ends[1]/4
+	for (step > finest || people > 0) && t.best.Upper >= -touch {
 		better := false
-		for n := range at {
-			if n == 1 && !both {
-				break
+		for _, by := range [2]float64{1, -1} {
+			next := at
+			next.lean += by * step
+			better = step > 0 && try(next) || better
+			if both {
+				next = at
+				next.otherLean += by * step
+				better = step > 0 && try(next) || better
 			}
-			for _, by := range [2]float64{step, -step} {
-				next := at
-				next[n] += by
-				if next[n] < leanOf(n).From || next[n] > leanOf(n).To {
-					continue
-				}
-				if v := try(next); v < o.least {
-					o.least, at, better = v, next, true
+			if people > 0 {
+				next = at
+				next.who += int(by) * people
+				better = try(next) || better
+				if both {
+					next = at
+					next.other += int(by) * people
+					better = try(next) || better
 				}
 			}
+		}
+		if people > 0 && t.speaker >= 0 {
+			next := at
+			next.side = Left + Right - next.side
+			better = try(next) || better
 		}
 		if !better {
-			step /= 2
+			step, people = step/2, people/2
 		}
 	}
 }
@@ -169,7 +249,7 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 	v := g.clearance(t, o, st, side, solid)
 	if kind == project.HeadrestPart && g.out.Options.AnyRecline {
 		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
-			v, lowered = w, true
+			v, lowered, solid = w, true, &ot.lowered
 		}
 	}
 	if (!o.crossing || v < -touch) && v < t.best.Upper {
@@ -181,6 +261,9 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 			}
 		}
 		t.best.Upper, t.best.Worst = v, c
+		if g.brief {
+			g.found = witness{t.speaker >= 0, st.ears[side], *solid, c}
+		}
 	}
 	return v
 }
@@ -188,14 +271,14 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 // clearance is the exact clearance of one listener from one solid.
 func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid) float64 {
 	if t.speaker >= 0 {
-		seg := geometry.Segment{A: st.ear(side), B: t.tips[0]}
+		seg := geometry.Segment{A: st.ears[side], B: t.tips[0]}
 		if gap := solid.Bound().Gap(seg); gap > max(t.best.Upper, 0.1) { // m, farther than refine looks
 			return gap
 		}
 		c, _ := solid.Clearance(seg)
 		return c
 	}
-	eye := st.body.Eye()
+	eye := st.eye
 	c := float64(Far)
 	kind := g.r.Parts[o.part].Kind
 	if !(o.crossing || kind == project.RiserPart && g.r.Parts[o.part].Row == g.r.Seats[t.seat].Row) {

@@ -19,14 +19,13 @@ const resolution = 1e-4
 // ok is false when there is none up to hi. The search ends soon after ctx does,
 // with its error.
 func climb(ctx context.Context, lo, hi, least float64, short func(u float64) (step float64, fails bool)) (u float64, ok bool, err error) {
-	const each = 64 // steps between looks at the context
 	if !(lo <= hi) {
 		return lo, false, ctx.Err()
 	}
 	u = lo
-	for n := 0; ; n++ {
-		if n%each == 0 && ctx.Err() != nil {
-			return u, false, ctx.Err()
+	for {
+		if err := ctx.Err(); err != nil {
+			return u, false, err
 		}
 		step, fails := short(u)
 		if !fails {
@@ -37,7 +36,7 @@ func climb(ctx context.Context, lo, hi, least float64, short func(u float64) (st
 			next = hi // the last step was a look, not a proof: look at the end too
 		}
 		if next > hi {
-			return u, false, nil
+			return u, false, ctx.Err()
 		}
 		u = next
 	}

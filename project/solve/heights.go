@@ -69,7 +69,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			return nil, err
 		}
 	}
-	p, err := begin(ctx, d)
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}

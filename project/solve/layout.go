@@ -27,6 +27,8 @@ type LayoutOptions struct {
 	// Beyond lets Lift leave the published elevations of the middle layer where
 	// heads are in the way; otherwise every loudspeaker stays within them.
 	Beyond bool
+	// People widens for whom it is to hold.
+	People
 	Progress
 }
 
@@ -85,7 +87,10 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 	if !(o.Aspect >= 1 && o.Aspect <= 4) {
 		return nil, &project.Fault{Field: "layout aspect", Found: fmt.Sprint(o.Aspect), Allowed: "1 to 4"}
 	}
-	p, err := begin(ctx, d)
+	if err := o.People.fill(); err != nil {
+		return nil, err
+	}
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
@@ -97,7 +102,7 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 		return l.out, nil
 	}
 	l.picture()
-	rows, err := Rows(ctx, l.d, RowsOptions{})
+	rows, err := Rows(ctx, l.d, RowsOptions{People: o.People})
 	if err != nil {
 		return nil, err
 	}
@@ -112,8 +117,35 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 	}
 	l.d = lift.Design
 	l.finish(d)
+	if err := l.forEveryone(); err != nil {
+		return nil, err
+	}
 	o.tell(1, "laid out")
 	return l.out, nil
+}
+
+// forEveryone says for whom the layout holds, if that was asked.
+func (l *layouter) forEveryone() error {
+	if !l.o.Everyone {
+		return nil
+	}
+	r, err := sight.RangeFor(l.ctx, l.d, l.o.Range)
+	if err != nil {
+		return err
+	}
+	if r.Holds() {
+		l.out.Note += " The layout " + r.Words(l.d.Units) + "."
+		return nil
+	}
+	ob := Obstacle{Constraint: "not certified", Where: "the layout", Text: "The layout " + r.Words(l.d.Units)}
+	if i, k, ok := r.Worst(); ok {
+		ob.Where = fmt.Sprintf("row %d seat %d to %s", r.Seats[i].Row, r.Seats[i].Number, r.Speakers[k].Name())
+		if p := r.Pair(i, k); p.Certified {
+			ob.Constraint, ob.Short = r.Case(i, p.Worst), -p.Upper
+		}
+	}
+	l.out.Proof = append(l.out.Proof, ob)
+	return nil
 }
 
 // layouter is one run of Layout.
@@ -356,7 +388,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 
 // limits returns how far each loudspeaker may be lifted.
 func (l *layouter) limits() LiftOptions {
-	o := LiftOptions{}
+	o := LiftOptions{People: l.o.People}
 	if l.o.Beyond {
 		return o
 	}

@@ -25,7 +25,8 @@ type LiftOptions struct {
 	// Elevations overrides Elevation by label.
 	Elevations map[string]unit.Degrees
 	// Shift is how far a pair that no height clears may be moved along its wall.
-	// Places are tried every 50 mm, the nearest first.
+	// Places are tried every 50 mm, the nearest first; the last step is then
+	// halved back to 2 mm.
 	Shift unit.Length
 	// Unpaired lets the two of a mirror pair (M+090 and M-090) hang at different
 	// heights.
@@ -37,6 +38,8 @@ type LiftOptions struct {
 	// Settle looks for the least height from the ears of the main position up,
 	// so that loudspeakers may also come down; otherwise none does.
 	Settle bool
+	// People widens for whom it is to hold.
+	People
 	Progress
 }
 
@@ -54,6 +57,9 @@ const (
 	rungs = 0.005
 	// wholeMM is what heights are rounded up to where that holds too, metres.
 	wholeMM = 0.001
+	// hurried and cursory are after how many parts of the range a pair is left
+	// open on the way up, and where only an estimate is wanted.
+	hurried, cursory = 200, 40
 	// beyond is how far over a limit Lift looks for the height that would be
 	// needed, metres.
 	beyond = 1.0
@@ -67,8 +73,15 @@ const (
 // Heights are the least to 0.1 mm, then rounded up to whole millimetres where
 // that is clear too: going up, a height is passed over only when clearance
 // falls short by more than the driver moves in between, or by a step of 0.1 mm.
+// With Everyone nobody of the range is blocked either, by the certificate of
+// sight.RangeFor. Going up, a height is then passed over where somebody is
+// blocked by more than the driver moves in between or, where a hurried look at
+// the certificate cannot tell, by a step of 2 mm; the stretch in which it could
+// not is then halved to 0.5 mm by full ones.
+//
 // A loudspeaker that no height within the limits clears is put where the fewest
-// pairs are blocked, then tight (to 5 mm), and Proof says what stands in the way.
+// pairs are blocked, then tight (looked for every 5 mm and, but for everyone,
+// about the best to 0.3 mm), and Proof says what stands in the way.
 func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, error) {
 	if o.Elevation == 0 {
 		o.Elevation = 30
@@ -84,12 +97,21 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if err := length("lift shift", o.Shift, 0, 10); err != nil {
 		return nil, err
 	}
-	p, err := begin(ctx, d)
+	if err := o.People.fill(); err != nil {
+		return nil, err
+	}
+	p, was, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
-	l := &lifter{ctx: ctx, o: o, p: p, probe: sight.NewProbe(d)}
-	l.main = l.probe.Room().Main
+	l := &lifter{ctx: ctx, o: o, p: p, was: was, probe: sight.NewProbe(d)}
+	if l.all, err = o.People.probe(d); err != nil {
+		return nil, err
+	}
+	if l.all != nil {
+		l.all.Look(0, hurried)
+	}
+	l.o, l.main, l.look = o, l.probe.Room().Main, 0.002
 	l.gather()
 	if err := l.solve(); err != nil {
 		return nil, err
@@ -103,11 +125,16 @@ type lifter struct {
 	ctx    context.Context
 	o      LiftOptions
 	p      *Proposal
+	was    *sight.Result // the design as given
 	probe  *sight.Probe
+	all    *sight.RangeProbe // with Everyone
 	main   geometry.Vec
 	groups []*group
 	plane  *group // the group that hangs on one plane, or nil
 	notes  []string
+	look   float64 // the step where nothing is known of the range, metres
+	later  []int   // pairs to ask last; see short
+	above  *lifter // in a room whose ceiling does not get in the way, when asked for
 }
 
 // group is loudspeakers that move together.
@@ -123,6 +150,9 @@ type group struct {
 	shifted float64
 	// The member and seat that fell short last: likely to do so again.
 	lastMember, lastSeat int
+	lastPair             int       // the same of the range: member by member
+	openAt               float64   // from where on the certificate could not tell
+	free                 []float64 // by member and seat: clear at least so far up
 }
 
 // member is a loudspeaker at height base + rate u.
@@ -336,384 +366,4 @@ func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 		}
 	}
 	return lo, what
-}
-
-// move puts g at u.
-func (l *lifter) move(g *group, u float64) {
-	for i := range g.members {
-		m := &g.members[i]
-		l.probe.Move(m.k, m.at(m.height(u)))
-	}
-}
-
-// short moves g to u and returns how much more it must rise at the least, and
-// whether anything of g falls short.
-func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
-	l.move(g, u)
-	room := l.probe.Room()
-	far := resolution * 10 // a step worth taking at once
-	ask := func(i, seat int) {
-		m := &g.members[i]
-		q, s := l.probe.Short(seat, m.k)
-		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
-			return
-		}
-		if q.Blocker == sight.ShellPart {
-			s = max(s, m.outOfShell(q.To))
-		}
-		if !math.IsInf(s, 0) { // for what never comes clear, speed is no matter
-			s = s / m.speed / m.rate
-		}
-		if s > step || !fails {
-			step = max(step, s)
-			g.lastMember, g.lastSeat = i, seat
-		}
-		fails = true
-	}
-	if g.lastMember < len(g.members) && g.lastSeat < len(room.Seats) {
-		if ask(g.lastMember, g.lastSeat); step > far {
-			return step, fails
-		}
-	}
-	for i := range g.members {
-		m := &g.members[i]
-		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
-			step, fails = max(step, depth/m.speed/m.rate), true
-		}
-		for seat := range room.Seats {
-			if ask(i, seat); step > far {
-				return step, fails
-			}
-		}
-	}
-	return step, fails
-}
-
-// fastest returns by how much the fastest loudspeaker of g rises with u.
-func (g *group) fastest() float64 {
-	most := 0.0
-	for _, m := range g.members {
-		most = max(most, m.rate)
-	}
-	return most
-}
-
-// least is the least step of g: no loudspeaker of it moves by more than the
-// resolution, or a millimetre where its speed has no bound.
-func (g *group) least() float64 {
-	fine := resolution
-	for _, m := range g.members {
-		if math.IsInf(m.speed, 0) {
-			fine = wholeMM
-		}
-	}
-	return fine / g.fastest()
-}
-
-// solve finds every group's place. A box may stand in another's path, so groups
-// are gone through again until none moves.
-func (l *lifter) solve() error {
-	const rounds = 4
-	for round := range rounds {
-		moved := false
-		for n, g := range l.groups {
-			l.o.tell(float64(round*len(l.groups)+n)/float64(rounds*len(l.groups)), "lifting "+l.p.Design.Speakers[g.members[0].k].Name())
-			if g.rear && l.plane != nil {
-				l.bound(g)
-			}
-			before, was := g.u, round > 0
-			if err := l.place(g); err != nil {
-				return err
-			}
-			moved = moved || !was || math.Abs(g.u-before) > resolution
-		}
-		if !moved {
-			break
-		}
-	}
-	l.o.tell(1, "lifted")
-	return nil
-}
-
-// place finds the place of g while all others stand still.
-func (l *lifter) place(g *group) error {
-	for _, s := range shifts(float64(l.o.Shift)) {
-		if !l.shift(g, s) {
-			continue
-		}
-		u, ok, err := climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
-		if err != nil {
-			return err
-		}
-		if ok {
-			if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
-				if _, fails := l.short(g, up); !fails {
-					u = up
-				}
-			}
-			g.u, g.ok, g.failed = u, true, false
-			l.move(g, u)
-			return nil
-		}
-	}
-	l.shift(g, 0)
-	if g.failed { // the compromise of an earlier round stays
-		l.move(g, g.u)
-		return nil
-	}
-	g.ok, g.failed = false, true
-	return l.compromise(g)
-}
-
-// shifts returns the places to try along a wall, the nearest first.
-func shifts(most float64) []float64 {
-	out := []float64{0}
-	for n := 1; float64(n)*shiftStep <= most+resolution; n++ {
-		out = append(out, float64(n)*shiftStep, -float64(n)*shiftStep)
-	}
-	return out
-}
-
-// compromise puts g on the rung where the fewest pairs are blocked, then tight;
-// of equals where the tightest path has most room.
-func (l *lifter) compromise(g *group) error {
-	if g.hi < g.lo { // at least it can be built
-		g.u = g.hi
-		l.move(g, g.u)
-		return nil
-	}
-	best, most, widest := g.hi, [3]int{math.MaxInt}, math.Inf(-1)
-	step := rungs / g.fastest()
-	for n := 0; ; n++ {
-		// From the top, where a good one makes the others short work.
-		u := g.hi - float64(n)*step
-		if n > 0 && u < g.lo {
-			break
-		}
-		if err := l.ctx.Err(); err != nil {
-			return err
-		}
-		bad, tightest := l.tally(g, u, most)
-		if order := slices.Compare(bad[:], most[:]); order < 0 || order == 0 && tightest > widest {
-			best, most, widest = u, bad, tightest
-		}
-	}
-	g.u = best
-	l.move(g, best)
-	return nil
-}
-
-// tally counts what falls short with g at u - what cannot be built, what is
-// blocked, what is tight - and returns the least clearance. It stops where the
-// count is over most.
-func (l *lifter) tally(g *group, u float64, most [3]int) (bad [3]int, tightest float64) {
-	l.move(g, u)
-	room := l.probe.Room()
-	tightest = math.Inf(1)
-	for i := range g.members {
-		m := &g.members[i]
-		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
-			bad[0]++
-		}
-	}
-	for i := range g.members {
-		for seat := range room.Seats {
-			q := l.probe.Path(seat, g.members[i].k)
-			switch q.Verdict {
-			case sight.NotJudged:
-				continue
-			case sight.Blocked:
-				bad[1]++
-			case sight.Tight:
-				bad[2]++
-			}
-			tightest = min(tightest, q.Clearance)
-			if slices.Compare(bad[:2], most[:2]) > 0 {
-				return bad, tightest
-			}
-		}
-	}
-	return bad, tightest
-}
-
-// shift moves the loudspeakers of g by s along their walls: side loudspeakers
-// towards the back, those on front and back walls away from the middle. It
-// reports whether they stay on their walls.
-func (l *lifter) shift(g *group, s float64) bool {
-	if s == g.shifted {
-		return true
-	}
-	starts := make([]project.Loudspeaker, len(g.members))
-	for i := range g.members {
-		m := &g.members[i]
-		l0 := l.p.Design.Speakers[m.k]
-		at := geometry.Vec2{X: float64(l0.At.X), Y: float64(l0.At.Y)}
-		edge, _ := m.poly.Nearest(at)
-		off := m.poly.Distance(at)
-		n := m.poly.InwardNormal(edge)
-		along := geometry.Vec2{X: -n.Y, Y: n.X}
-		if math.Abs(along.X) >= math.Abs(along.Y) {
-			along = along.Mul(math.Copysign(1, along.X))
-		} else {
-			along = along.Mul(math.Copysign(1, along.Y*(at.Y-l.main.Y)))
-		}
-		to := at.Add(along.Mul(s))
-		e, _ := m.poly.Nearest(to)
-		const same = 1e-6 // m
-		if s != 0 && (e != edge || math.Abs(m.poly.Distance(to)-off) > same) {
-			return false
-		}
-		l0.At.X, l0.At.Y = unit.Length(to.X), unit.Length(to.Y)
-		starts[i] = l0
-	}
-	for i, s := range starts {
-		g.members[i].start = s
-	}
-	g.shifted = s
-	l.under(g)
-	return true
-}
-
-// finish writes what was found into the proposal.
-func (l *lifter) finish(before *project.Design) {
-	d := l.p.Design
-	moved := make([]bool, len(d.Speakers))
-	for _, g := range l.groups {
-		for i := range g.members {
-			m := &g.members[i]
-			moved[m.k] = true
-			d.Speakers[m.k].At = l.probe.Room().Speakers[m.k].At
-		}
-	}
-	l.p.Changes = placeChanges(before, d)
-	var after *sight.Result
-	l.p.After, after = count(d)
-	for _, g := range l.groups {
-		if !g.ok {
-			l.prove(g, after)
-		}
-	}
-	// Boxes that now stand in the way of loudspeakers that were not moved.
-	was := sight.Audit(before)
-	left := 0
-	for i := range after.Seats {
-		for k := range after.Speakers {
-			if moved[k] {
-				continue
-			}
-			now, then := after.Pair(i, k), was.Pair(i, k)
-			if now.Verdict > then.Verdict && now.Verdict >= sight.Tight {
-				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, i, k))
-			} else if now.Verdict >= sight.Tight {
-				left++
-			}
-		}
-	}
-	if left > 0 {
-		l.notes = append(l.notes, fmt.Sprintf("%d pairs of seats with loudspeakers that Lift does not move stay short of clear.", left))
-	}
-	l.p.Note = strings.Join(l.notes, " ")
-}
-
-// placeChanges lists what differs in the loudspeakers' places.
-func placeChanges(before, after *project.Design) []Change {
-	var out []Change
-	for k, l := range after.Speakers {
-		was := before.Speakers[k].At
-		add := func(axis, what string, from, to unit.Length) {
-			const same = 5e-5 // m: shown as the same number
-			if math.Abs(float64(to-from)) > same {
-				out = append(out, Change{Field: fmt.Sprintf("loudspeakers[%d].at.%s", k, axis),
-					What: l.Name() + " " + what, From: float64(from), To: float64(to)})
-			}
-		}
-		add("x_m", "distance from the screen wall", was.X, l.At.X)
-		add("y_m", "distance from the left wall", was.Y, l.At.Y)
-		add("z_m", "height", was.Z, l.At.Z)
-	}
-	return out
-}
-
-// pairObstacle says what stands between seat i and loudspeaker k.
-func pairObstacle(d *project.Design, r *sight.Result, i, k int) Obstacle {
-	q := r.Pair(i, k).Deciding()
-	return Obstacle{
-		Constraint: r.WordsFrom(i, q.Blocker),
-		Where:      fmt.Sprintf("row %d seat %d to %s", r.Seats[i].Row, r.Seats[i].Number, r.Speakers[k].Name()),
-		Short:      max(float64(d.Criteria.Margin)-q.Clearance, 0),
-		Text:       r.Sentence(i, k, d.Units),
-	}
-}
-
-// needed looks for the place of g beyond its limit, in a room whose ceiling does
-// not get in the way.
-func (l *lifter) needed(g *group) (u float64, ok bool) {
-	if g.hi < g.lo {
-		return 0, false
-	}
-	d := l.p.Design.Clone()
-	d.Room.Ceiling.Height += 2 * beyond
-	d.Room.Ceiling.FarHeight += 2 * beyond
-	rest := *l
-	rest.probe = sight.NewProbe(d)
-	rate := g.members[0].rate
-	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, wholeMM/rate, func(u float64) (float64, bool) { return rest.short(g, u) })
-	return u, ok
-}
-
-// worst returns what stands most in the way with g at u, and of whom; empty for
-// nothing.
-func (l *lifter) worst(g *group, u float64) (what, where string) {
-	l.move(g, u)
-	room := l.probe.Room()
-	least := math.Inf(1)
-	for i := range g.members {
-		for seat, s := range room.Seats {
-			q := l.probe.Path(seat, g.members[i].k)
-			if (q.Verdict == sight.Tight || q.Verdict == sight.Blocked) && q.Clearance < least {
-				least, what = q.Clearance, room.WordsFrom(seat, q.Blocker)
-				where = fmt.Sprintf("row %d seat %d", s.Row, s.Number)
-			}
-		}
-	}
-	return what, where
-}
-
-// prove says why g could not be cleared.
-func (l *lifter) prove(g *group, after *sight.Result) {
-	d := l.p.Design
-	show := func(z float64) string { return Metres.show(z, d.Units) }
-	m := &g.members[0]
-	u, ok := l.needed(g)
-	at := m.height(min(g.u, max(g.hi, g.lo)))
-	ob := Obstacle{Constraint: g.limit, Where: g.names()}
-	switch {
-	case g.hi < g.lo:
-		ob.Short = m.rate * (g.lo - g.hi)
-		ob.Text = fmt.Sprintf("%s must hang at %s or more for %s, which is %s over what %s allows.",
-			ob.Where, show(m.height(g.lo)), g.limits, show(ob.Short), g.limit)
-	case ok:
-		ob.Short = m.rate * (u - g.hi)
-		ob.Text = fmt.Sprintf("%s would have to hang at %s to be clear for every seat; %s allows %s, %s less. At %s the fewest pairs are blocked.",
-			ob.Where, show(m.height(u)), g.limit, show(m.height(g.hi)), show(ob.Short), show(at))
-	default:
-		ob.Text = fmt.Sprintf("%[1]s cannot be clear for every seat at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs are blocked.",
-			ob.Where, show(m.height(g.hi)+beyond), g.limit, show(m.height(g.hi)), show(at))
-		if what, where := l.worst(g, g.hi); what != "" {
-			ob.Text += fmt.Sprintf(" Highest up, %s is in the way of %s.", what, where)
-		}
-	}
-	l.p.Proof = append(l.p.Proof, ob)
-	for i := range g.members {
-		m := &g.members[i]
-		if f, depth := inTheWay(&d.Room, &after.Speakers[m.k]); depth > 0 {
-			l.p.Proof = append(l.p.Proof, Obstacle{Constraint: d.Room.Features[f].Words(), Where: m.start.Name(), Short: depth,
-				Text: fmt.Sprintf("The box of %s stands %s in the %s.", m.start.Name(), show(depth), d.Room.Features[f].Words())})
-		}
-		for seat := range after.Seats {
-			if v := after.Pair(seat, m.k).Verdict; v == sight.Tight || v == sight.Blocked {
-				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, seat, m.k))
-			}
-		}
-	}
 }

@@ -237,6 +237,67 @@ func TestElevationLimit(t *testing.T) {
 	}
 }
 
+// About a compromise no height is better: none has fewer pairs short of clear,
+// and of those with as many none has more room.
+func TestCompromiseIsBestAbout(t *testing.T) {
+	const seed = 41
+	r := rand.New(rand.NewPCG(seed, seed))
+	looked := 0
+	for room := range 12 {
+		d := anyRoom(r)
+		d.Room.Ceiling.Height = 2.3
+		if room == 0 {
+			d = demo(t, "large") // between the heads and a soffit
+		}
+		p := lift(t, d, LiftOptions{Elevation: 60})
+		at := p.Design.Clone()
+		for _, k := range lifted(d) {
+			pair := []int{k, mirrorOf(d, k)}
+			short := alone(p.Design, pair)
+			if k > pair[1] || short == 0 {
+				continue
+			}
+			tightest := func(d *project.Design) float64 {
+				a := sight.Audit(d)
+				least := math.Inf(1)
+				for i := range a.Seats {
+					for _, k := range pair {
+						least = min(least, a.Pair(i, k).Deciding().Clearance)
+					}
+				}
+				return least
+			}
+			was, is := float64(d.Speakers[k].At.Z), float64(p.Design.Speakers[k].At.Z)
+			widest := tightest(p.Design)
+			for _, off := range []float64{-0.002, -0.001, 0.001, 0.002} {
+				z := is + off
+				over := false
+				for _, m := range pair {
+					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is+0.1)
+					placed := h.at(z)
+					at.Speakers[m].At = placed.At
+					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*math.Pi/180
+				}
+				if over || inFeature(at, pair) {
+					continue
+				}
+				looked++
+				n := alone(at, pair)
+				if w := tightest(at); n < short || n == short && w > widest+0.0003 {
+					t.Errorf("seed %d room %d: %s at %.4f m: %d short, %.4f m at the tightest; %+.3f m: %d, %.4f m", seed, room,
+						d.Speakers[k].Name(), is, short, widest, off, n, w)
+				}
+			}
+			for _, m := range pair {
+				at.Speakers[m].At = p.Design.Speakers[m].At
+			}
+		}
+	}
+	if looked < 20 {
+		t.Errorf("only %d heights looked at", looked)
+	}
+}
+
 // A pair that a column hides from below to above is moved along its wall.
 func TestShiftAlongTheWall(t *testing.T) {
 	d := hall(1, 1, 2)
@@ -250,6 +311,15 @@ func TestShiftAlongTheWall(t *testing.T) {
 	p := lift(t, d, LiftOptions{Shift: 0.6})
 	if !p.Solved() || p.Design.Speakers[0].At.X == d.Speakers[0].At.X || p.Design.Speakers[0].At.X != p.Design.Speakers[1].At.X {
 		t.Errorf("%v, %v", p.Design.Speakers[:2], p.Proof)
+	}
+	// It goes no farther than it must, to 2 mm: 5 mm nearer no height will do.
+	far := p.Design.Speakers[0].At.X - d.Speakers[0].At.X
+	near := d.Clone()
+	for k := range 2 {
+		near.Speakers[k].At.X += far - unit.Length(math.Copysign(0.005, float64(far)))
+	}
+	if lift(t, near, LiftOptions{}).Solved() {
+		t.Errorf("shifted by %v, but 5 mm less will do", far)
 	}
 }
 
@@ -271,6 +341,22 @@ func TestLiftStops(t *testing.T) {
 			t.Fatalf("stopped after %v: got %v", after, err)
 		}
 		t.Logf("stopped %v after the word", time.Since(at))
+		for name, run := range map[string]func(context.Context) error{
+			"Lift": func(ctx context.Context) error {
+				_, err := Lift(ctx, d, LiftOptions{Shift: 8, Elevation: 85, People: People{Everyone: true}})
+				return err
+			},
+			"Rows": func(ctx context.Context) error {
+				_, err := Rows(ctx, d, RowsOptions{Curve: 20, People: People{Everyone: true}})
+				return err
+			},
+		} {
+			ctx, cancel := context.WithTimeout(context.Background(), after)
+			if err := run(ctx); !errors.Is(err, context.DeadlineExceeded) {
+				t.Errorf("%s for everyone, stopped after %v: got %v", name, after, err)
+			}
+			cancel()
+		}
 	}
 	told := 0.0
 	lift(t, hall(1, 2, 4), LiftOptions{Progress: func(done float64, what string) {
@@ -323,10 +409,17 @@ func TestOddDesigns(t *testing.T) {
 			}
 			check(Lift(ctx, d, LiftOptions{Shift: 0.1}))
 			check(Lift(ctx, d, LiftOptions{Plane: true, Settle: true}))
+			all := People{Everyone: true}
+			check(Lift(ctx, d, LiftOptions{Shift: 0.1, Plane: true, People: all}))
+			check(Lift(ctx, d, LiftOptions{Settle: true, Unpaired: true, People: all}))
 			check(Heights(ctx, d, HeightsOptions{}))
 			rows, err := Rows(ctx, d, RowsOptions{})
 			check(proposal(rows), err)
 			rows, err = Rows(ctx, d, RowsOptions{Vary: Bottom})
+			check(proposal(rows), err)
+			rows, err = Rows(ctx, d, RowsOptions{Curve: 2, People: all})
+			check(proposal(rows), err)
+			rows, err = Rows(ctx, d, RowsOptions{Vary: Bottom, People: all})
 			check(proposal(rows), err)
 			screen, err := Screen(ctx, d, ScreenOptions{})
 			if err == nil {
@@ -334,7 +427,7 @@ func TestOddDesigns(t *testing.T) {
 			} else if valid {
 				t.Error(err)
 			}
-			layout, err := Layout(ctx, d, LayoutOptions{System: "H", Seats: 7})
+			layout, err := Layout(ctx, d, LayoutOptions{System: "H", Seats: 7, People: all})
 			if err == nil {
 				check(&layout.Proposal, err)
 			} else if valid {
@@ -372,6 +465,15 @@ func BenchmarkLift(b *testing.B) {
 			}
 		})
 	}
+	b.Run("everyone,seats=24,speakers=16", func(b *testing.B) {
+		d := hall(4, 6, 16)
+		b.ReportAllocs()
+		for b.Loop() {
+			if p := lift(b, d, LiftOptions{People: People{Everyone: true}}); len(p.Changes) == 0 {
+				b.Fatal("nothing lifted")
+			}
+		}
+	})
 	b.Run("too low", func(b *testing.B) {
 		d := hall(4, 6, 16)
 		d.Room.Ceiling.Height = 2.6

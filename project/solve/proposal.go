@@ -110,20 +110,21 @@ func count(d *project.Design) (Counts, *sight.Result) {
 	}, r
 }
 
-// begin checks that d can be worked on and starts a proposal.
-func begin(ctx context.Context, d *project.Design) (*Proposal, error) {
+// begin checks that d can be worked on, starts a proposal and audits d.
+func begin(ctx context.Context, d *project.Design) (*Proposal, *sight.Result, error) {
 	if d == nil {
-		return nil, &project.Fault{Field: "design", Found: "none", Allowed: "a design"}
+		return nil, nil, &project.Fault{Field: "design", Found: "none", Allowed: "a design"}
 	}
 	if err := d.Validate(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	if err := ctx.Err(); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	p := &Proposal{Design: d.Clone()}
-	p.Before, _ = count(d)
-	return p, nil
+	before, was := count(d)
+	p.Before = before
+	return p, was, nil
 }
 
 // length and angle return a fault for an option outside its limits, or nil.

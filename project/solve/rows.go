@@ -38,6 +38,8 @@ type RowsOptions struct {
 	// Curve is how many points of the trade-off between the picture's lower edge
 	// and the last riser to work out; 0 for none.
 	Curve int
+	// People widens for whom it is to hold.
+	People
 	Progress
 }
 
@@ -85,16 +87,72 @@ const (
 //
 // The least values are exact to 0.1 mm: going up, what is passed over lacks more
 // clearance than the eye moves. They are then rounded up to whole millimetres
-// and to steps that can be built.
+// and to steps that can be built. With Everyone no eye of the range has anything
+// before the picture either, by the certificate of sight.RangeFor; the least is
+// then exact to 1 mm.
 func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
 	if err := o.fill(); err != nil {
 		return nil, err
 	}
-	p, err := begin(ctx, d)
+	out, err := rowsFor(ctx, d, o)
+	if err != nil || !o.Everyone || out.Solved() {
+		return out, err
+	}
+	// A compromise for everyone is not to cost the set sitters their picture. It
+	// may be that, what the set sitters need, or the rows as they are.
+	people := o.People
+	o.Everyone, o.Curve, o.Progress = false, 0, nil
+	set, err := rowsFor(ctx, d, o)
 	if err != nil {
 		return nil, err
 	}
-	s := &rower{ctx: ctx, o: o, d: p.Design, out: &RowsProposal{}}
+	asIs := &RowsProposal{Proposal: Proposal{Design: d.Clone(), After: out.Before}}
+	for i, r := range d.Seating.Rows {
+		asIs.Rows = append(asIs.Rows, RowNeed{Least: out.Rows[i].Least, Riser: float64(r.Riser)})
+	}
+	best, least := out, [2]int{math.MaxInt}
+	for _, p := range []*RowsProposal{asIs, set, out} {
+		short, err := people.viewsShort(ctx, p.Design)
+		if err != nil {
+			return nil, err
+		}
+		if n := [2]int{p.After.PictureBlocked, short}; slices.Compare(n[:], least[:]) < 0 {
+			best, least = p, n
+		}
+	}
+	if best != out {
+		out.Design, out.Changes, out.After, out.Rows = best.Design, best.Changes, best.After, best.Rows
+		what := "what the set sitters need"
+		if best == asIs {
+			what = "to leave the rows as they are"
+		} else {
+			out.Proof = append(out.Proof, set.Proof...)
+		}
+		out.Note += fmt.Sprintf(" Proposed is %s: raising for everyone what can be raised would hide more of the picture, from the set sitters or from others.", what)
+	}
+	return out, nil
+}
+
+// viewsShort counts the seats from which not everyone sees the whole picture.
+func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error) {
+	d = d.Clone()
+	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Speakers = nil
+	r, err := sight.RangeFor(ctx, d, p.Range)
+	if err != nil {
+		return 0, err
+	}
+	return r.PictureCount.Breaks + r.PictureCount.Open, nil
+}
+
+// rowsFor is Rows with options that are filled in; its compromise may be a bad
+// one for the set sitters.
+func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
+	p, _, err := begin(ctx, d)
+	if err != nil {
+		return nil, err
+	}
+	s := &rower{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
 	if o.Vary == Bottom {
 		err = s.bottom()
 	} else {
@@ -108,7 +166,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	}
 	s.out.Design, s.out.Before = p.Design, p.Before
 	s.finish(d)
-	return s.out, nil
+	return s.out, ctx.Err()
 }
 
 func (o *RowsOptions) fill() error {
@@ -120,6 +178,9 @@ func (o *RowsOptions) fill() error {
 	def(&o.MaxStep, maxStep)
 	def(&o.MinStep, minStep)
 	def(&o.Headroom, headroom)
+	if err := o.People.fill(); err != nil {
+		return err
+	}
 	for _, err := range []error{
 		length("rows step", o.Step, 0, 2), length("rows highest step", o.MaxStep, 0.01, 2),
 		length("rows lowest step", o.MinStep, 0.001, float64(o.MaxStep)), length("rows headroom", o.Headroom, 0, 30),
@@ -136,10 +197,13 @@ func (o *RowsOptions) fill() error {
 
 // rower is one run of Rows.
 type rower struct {
-	ctx context.Context
+	viewers
 	o   RowsOptions
 	d   *project.Design
 	out *RowsProposal
+	// point leaves the proofs empty: of a trade-off only whether it can be had
+	// is told.
+	point bool
 }
 
 // fromFront returns the indexes of the rows from the front.
@@ -174,31 +238,6 @@ func seen(d *project.Design, rows []int) *project.Design {
 	return c
 }
 
-// shortView returns how far an eye of d's row (from 0; -1 for all) or the
-// picture's edge must be moved at the least before all see the whole picture
-// with the margin, whether any does not, and which seat lacks most.
-func shortView(d *project.Design, row int) (step float64, fails bool, worst int, r *sight.Result) {
-	r = sight.Audit(d)
-	margin := float64(d.Criteria.PictureMargin)
-	for i, v := range r.Views {
-		if row >= 0 && r.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
-			continue
-		}
-		s := blindStep
-		switch {
-		case v.Eye.X <= float64(d.Screen.Distance):
-			s = math.Inf(1) // behind the picture
-		case v.Clearance < margin:
-			s = margin - v.Clearance
-		}
-		if !fails || s > step {
-			step, worst = s, i
-		}
-		fails = true
-	}
-	return step, fails, worst, r
-}
-
 // risers finds the riser of every row.
 func (s *rower) risers() error {
 	order := fromFront(s.d)
@@ -228,19 +267,18 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 	hi := s.mostRiser(i)
 	c := seen(s.d, rows)
 	last := len(rows) - 1
-	try := func(u float64) (float64, bool) {
+	try := func(u float64) lack {
 		setRiser(c, last, u)
-		step, fails, _, _ := shortView(c, last)
-		return step, fails
+		return s.look(c, last)
 	}
-	least, ok, err := climb(s.ctx, lo, hi, resolution, try)
+	least, ok, err := s.climb(lo, hi, try)
 	if err != nil {
 		return RowNeed{}, err
 	}
 	need := RowNeed{Least: least}
 	if ok {
 		u, steps := s.build(least, front)
-		if _, fails := try(u); !fails && u <= hi {
+		if !try(u).fails && u <= hi {
 			need.Riser, need.Steps = u, steps
 			setRiser(s.d, i, u)
 			return need, nil
@@ -264,24 +302,34 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 // nearest.
 func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	i := rows[len(rows)-1]
+	most := max(math.Floor(max(hi, lo)/wholeMM)*wholeMM, lo)
+	if s.point {
+		need.Riser = most
+		setRiser(s.d, i, most)
+		s.out.Proof = append(s.out.Proof, Obstacle{Constraint: "headroom"})
+		return nil
+	}
 	c := seen(s.d, rows)
 	last := len(rows) - 1
 	// How much riser it would take with no ceiling to hit.
-	needed, ok, err := climb(s.ctx, max(lo, hi), maxRiser, blindStep, func(u float64) (float64, bool) {
+	end := maxRiser
+	if s.Everyone {
+		end, s.rough = min(end, max(lo, hi)+2*beyond), true
+	}
+	needed, ok, err := climb(s.ctx, max(lo, hi), end, blindStep, func(u float64) (float64, bool) {
 		setRiser(c, last, u)
-		step, fails, _, _ := shortView(c, last)
-		return step, fails
+		k := s.look(c, last)
+		return k.step, k.fails
 	})
+	s.rough = false
 	if err != nil {
 		return err
 	}
-	most := math.Floor(max(hi, lo)/wholeMM) * wholeMM
-	most = max(most, lo)
 	need.Riser = most
 	setRiser(s.d, i, most)
 	setRiser(c, last, most)
-	_, _, worst, r := shortView(c, last)
-	seat := r.Seats[worst]
+	k := s.look(c, last)
+	seat := k.set.Seats[k.seat]
 	ob := Obstacle{Constraint: "headroom of " + s.show(float64(s.o.Headroom)),
 		Where: fmt.Sprintf("row %d seat %d", i+1, seat.Number)}
 	if hi < lo {
@@ -290,16 +338,26 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	} else if ok {
 		ob.Short = needed - hi
 		need.Least = needed
-		ob.Text = fmt.Sprintf("Row %d needs a riser of %s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most.",
-			i+1, s.show(needed), s.show(hi), s.show(ob.Short), seat.Number)
+		who := ""
+		if s.Everyone {
+			who = " for " + s.whom()
+		}
+		ob.Text = fmt.Sprintf("Row %d needs a riser of %s%s%s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most",
+			i+1, s.about(), s.show(needed), who, s.show(hi), s.show(ob.Short), seat.Number)
+		if k.all != nil {
+			ob.Text += ": " + k.who()
+		}
+		ob.Text += "."
 	} else {
-		v := r.Views[worst]
-		ob.Constraint = r.WordsFrom(worst, v.Blocker)
-		ob.Short = max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0)
+		ob.Constraint = k.who()
+		ob.Short = k.short(float64(s.d.Criteria.PictureMargin))
 		ob.Text = fmt.Sprintf("No riser lets row %d seat %d see the whole picture: %s stays in the way.", i+1, seat.Number, ob.Constraint)
+		if k.all != nil {
+			ob.Text = fmt.Sprintf("No riser lets everyone in row %d seat %d see the whole picture: %s.", i+1, seat.Number, ob.Constraint)
+		}
 	}
 	// The other way out: a higher picture.
-	if b, ok, err := lowestBottom(s.ctx, seen(s.d, rows), math.Inf(1)); err != nil {
+	if b, ok, err := s.lowestBottom(seen(s.d, rows), math.Inf(1)); err != nil {
 		return err
 	} else if ok && b > float64(s.d.Screen.Bottom) {
 		ob.Text += fmt.Sprintf(" With its riser at %s the picture's lower edge would have to be at %s.", s.show(most), s.show(b))
@@ -361,41 +419,12 @@ func setRiser(d *project.Design, i int, u float64) {
 	r.Back = behindRow
 }
 
-// lowestBottom returns the lowest lower edge of the picture, up to hi or the
-// ceiling, that all seats of d see with the margin.
-func lowestBottom(ctx context.Context, d *project.Design, hi float64) (float64, bool, error) {
-	c := d.Clone()
-	lo := float64(d.Screen.Border)
-	hi = min(hi, mostBottom(d))
-	b, ok, err := climb(ctx, lo, hi, resolution, func(b float64) (float64, bool) {
-		c.Screen.Bottom = unit.Length(b)
-		step, fails, _, _ := shortView(c, -1)
-		return step, fails
-	})
-	if up := upTo(b, wholeMM); ok && up <= hi {
-		c.Screen.Bottom = unit.Length(up)
-		if _, fails, _, _ := shortView(c, -1); !fails {
-			b = up
-		}
-	}
-	return b, ok, err
-}
-
-// mostBottom returns how high the picture's lower edge can be under the ceiling.
-func mostBottom(d *project.Design) float64 {
-	s := d.Screen
-	half := float64(s.Width)/2 + float64(s.Border)
-	x := float64(s.Distance)
-	low := min(d.Room.CeilingAt(x, float64(s.Centre)-half), d.Room.CeilingAt(x, float64(s.Centre)+half))
-	return low - s.Height() - float64(s.Border)
-}
-
 // bottom finds the lowest edge for the risers as they are.
 func (s *rower) bottom() error {
 	s.o.tell(0, "lower edge of the picture")
 	all := fromFront(s.d)
 	c := seen(s.d, all)
-	b, ok, err := lowestBottom(s.ctx, c, math.Inf(1))
+	b, ok, err := s.lowestBottom(c, math.Inf(1))
 	if err != nil {
 		return err
 	}
@@ -410,22 +439,32 @@ func (s *rower) bottom() error {
 	hi := mostBottom(s.d)
 	c.Room.Ceiling.Height += 5
 	c.Room.Ceiling.FarHeight += 5
-	needed, had, err := lowestBottom(s.ctx, c, math.Inf(1))
+	needed, had, err := s.lowestBottom(c, math.Inf(1))
 	if err != nil {
 		return err
 	}
 	s.d.Screen.Bottom = unit.Length(max(hi, float64(s.d.Screen.Border)))
 	c = seen(s.d, all)
-	_, _, worst, r := shortView(c, -1)
-	row := all[r.Seats[worst].Row-1] + 1
-	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", row, r.Seats[worst].Number)}
+	k := s.look(c, -1)
+	seat := k.set.Seats[k.seat]
+	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
 	if had {
 		ob.Short = needed - hi
-		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s to see it; under the ceiling it can be at %s, %s less.",
-			s.show(needed), ob.Where, s.show(hi), s.show(ob.Short))
+		who := ""
+		if s.Everyone {
+			who = s.whom() + " in "
+		}
+		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; under the ceiling it can be at %s, %s less.",
+			s.show(needed), who, ob.Where, s.show(hi), s.show(ob.Short))
+		if k.all != nil {
+			ob.Text += " As it is, " + k.who() + "."
+		}
 	} else {
-		ob.Constraint = r.WordsFrom(worst, r.Views[worst].Blocker)
+		ob.Constraint = k.who()
 		ob.Text = fmt.Sprintf("At no height of the picture does %s see all of it: %s is in the way.", ob.Where, ob.Constraint)
+		if k.all != nil {
+			ob.Text = fmt.Sprintf("At no height of the picture does everyone in %s see all of it: %s.", ob.Where, ob.Constraint)
+		}
 	}
 	s.out.Proof = append(s.out.Proof, ob)
 	return nil
@@ -444,7 +483,7 @@ func (s *rower) curve() error {
 			share = float64(i) / float64(n-1)
 		}
 		s.o.tell(share, "trade-off")
-		q := &rower{ctx: s.ctx, o: s.o, d: s.d.Clone(), out: &RowsProposal{}}
+		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}, point: true}
 		q.o.Progress = nil
 		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*share)
 		for k := range q.d.Seating.Rows {
@@ -480,6 +519,25 @@ func (s *rower) finish(before *project.Design) {
 				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number),
 				Short: max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, s.d.Units)})
 		}
+	}
+	if !s.Everyone || !s.out.Solved() {
+		return
+	}
+	all, err := sight.RangeFor(s.ctx, s.d, s.Range)
+	if err != nil {
+		return // Rows returns it
+	}
+	for i := range all.Views {
+		if v := &all.Views[i]; v.Judged && !v.Holds {
+			s.out.Proof = append(s.out.Proof, Obstacle{Constraint: "not certified",
+				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number), Text: all.PictureSentence(i)})
+			if last := &s.out.Proof[len(s.out.Proof)-1]; v.Certified {
+				last.Constraint, last.Short = all.Case(i, v.Worst), max(-v.Upper, 0)
+			}
+		}
+	}
+	if s.out.Solved() {
+		s.out.Note += fmt.Sprintf(" Everyone from %s sees the whole picture.", s.Range.Words())
 	}
 }
 

@@ -89,7 +89,7 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 			return nil, err
 		}
 	}
-	p, err := begin(ctx, d)
+	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
@@ -170,6 +170,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	}
 	c := seen(d, fromFront(d))
 	c.Screen.Aspect = aspect
+	set := viewers{ctx: ctx}
 	// try sets width w and finds its lowest edge.
 	try := func(w float64) (bottom float64, ok bool, err error) {
 		const least = 0.2 // m, as Validate
@@ -177,7 +178,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 			return 0, false, nil
 		}
 		c.Screen.Width = unit.Length(w)
-		return lowestBottom(ctx, c, mostBottom(c)-float64(o.Top))
+		return set.lowestBottom(c, mostBottom(c)-float64(o.Top))
 	}
 	w = math.Floor(w/wholeMM+1e-6) * wholeMM
 	b, ok, err := try(w)

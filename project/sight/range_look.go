@@ -1,0 +1,185 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+)
+
+// look bounds every part for the whole range and keeps those that are open.
+func (g *ranger) look(t *task) {
+	margin := g.enough(t)
+	pl := &g.places[t.seat]
+	g.open = g.open[:0]
+	from := &pl.bound
+	aim := t.tips[0]
+	wide := 0.0 // of what is aimed at
+	if t.speaker < 0 {
+		from = &pl.sight
+		aim = t.tips[0].Lerp(t.tips[2], 0.5)
+		wide = t.tips[0].Dist(aim)
+	} else {
+		g.lookShell(t)
+	}
+	ln := newLine(from.center, aim)
+	if t.speaker < 0 {
+		// Under the lower edge, and level beside the picture.
+		to := from.center.Sub(t.tips[0])
+		g.along[0].set(t, from, t.tips[1].Sub(t.tips[0]).Cross(to))
+		g.along[1].set(t, from, t.tips[2].Sub(t.tips[1]).Cross(to))
+	} else {
+		side := ln.d.Cross(geometry.Vec{Z: 1})
+		g.along[0].set(t, from, side)
+		g.along[1].set(t, from, ln.d.Cross(side))
+	}
+	wide += from.half.Len() + margin
+	for gi := range g.groups {
+		ball := &g.around[gi]
+		if r := wide + ball.Radius; ln.dist2(ball.Center) > r*r {
+			continue
+		}
+		for n := g.groups[gi].from; n < g.groups[gi].to; n++ {
+			g.lookAt(t, n, from, &ln, margin)
+		}
+	}
+}
+
+// lookAt bounds part n; the paths of t run from from, about ln.
+func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
+	p := &g.r.Parts[n]
+	seat := g.seatOf[n]
+	if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
+		t.speaker < 0 && p.Kind == project.ScreenPart {
+		return
+	}
+	crossing := seat == t.seat || p.Kind == project.SpeakerPart
+	enough := margin
+	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
+		enough = 0
+	}
+	b := &g.bounds[n]
+	// The plane square to the way between the middles, or one along the paths,
+	// parts most: it costs less than a look at the sets themselves.
+	apart, ok := ln.towards(b.center).Unit()
+	best := math.Inf(-1)
+	if ok {
+		if best = g.gap(t, from, b, apart); best >= enough {
+			return
+		}
+	}
+	for i := range g.along {
+		p := &g.along[i]
+		at, r := p.normal.Dot(b.center), b.reach(p.normal)
+		over, under := p.least-at-r, at-r-p.most
+		if over >= enough || under >= enough {
+			return
+		}
+		if over > best {
+			best, apart = over, p.normal
+		}
+		if under > best {
+			best, apart = under, p.normal.Neg()
+		}
+	}
+	if w := g.warm[n]; w != (geometry.Vec{}) {
+		switch gap := g.gap(t, from, b, w); {
+		case gap >= enough:
+			return
+		case gap > best:
+			apart = w
+		}
+	}
+	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
+		crossing, enough = true, 0
+	}
+	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
+	if seat >= 0 {
+		root.otherLean = g.places[seat].lean
+	}
+	if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
+		root.normal = g.r.Speakers[t.speaker].Front.W
+	}
+	o := obstacle{part: n, crossing: crossing, least: Far}
+	o.bracket = g.bound(t, &o, &root, enough)
+	g.warm[n] = o.bracket.Normal
+	if o.bracket.Lower < t.proof() {
+		g.keep(t, &o)
+	} else if !crossing {
+		t.best.Lower = min(t.best.Lower, o.bracket.Lower)
+	}
+}
+
+// gap bounds how far the paths of t from from are from b: along n, a unit vector.
+func (g *ranger) gap(t *task, from, b *extent, n geometry.Vec) float64 {
+	least := from.least(n)
+	for _, tip := range t.tips {
+		least = min(least, n.Dot(tip))
+	}
+	return least - b.most(n)
+}
+
+// keep leaves o open, and asks the likely sitters: one who is blocked settles
+// the pair.
+func (g *ranger) keep(t *task, o *obstacle) {
+	if o.bracket.Lower < t.best.Upper {
+		g.asSet(t, o)
+		g.extremes(t, o)
+	}
+	g.open = append(g.open, *o)
+}
+
+// carriesPart reports whether the feature that is part n carries loudspeaker k.
+func (g *ranger) carriesPart(n, k int) bool {
+	return g.carries(&group{from: n}, &g.r.Speakers[k])
+}
+
+// towards returns the vector to the segment from p.
+func (l *line) towards(p geometry.Vec) geometry.Vec {
+	w := p.Sub(l.a)
+	t := min(max(w.Dot(l.d)*l.inv, 0), 1)
+	return l.d.Mul(t).Sub(w)
+}
+
+// extent is a box along the room's axes.
+type extent struct{ center, half geometry.Vec }
+
+func extentOf(s *geometry.Sweep) extent {
+	lo, hi := s.Extent()
+	return extent{lo.Lerp(hi, 0.5), hi.Sub(lo).Mul(0.5)}
+}
+
+func extentOfSolid(s *geometry.Solid) extent {
+	return extent{s.Bound().Center, geometry.Vec{X: s.Reach(geometry.Vec{X: 1}), Y: s.Reach(geometry.Vec{Y: 1}), Z: s.Reach(geometry.Vec{Z: 1})}}
+}
+
+// least and most are the ends of n.x over the points x of e.
+func (e *extent) least(n geometry.Vec) float64 { return n.Dot(e.center) - e.reach(n) }
+
+func (e *extent) most(n geometry.Vec) float64 { return n.Dot(e.center) + e.reach(n) }
+
+func (e *extent) reach(n geometry.Vec) float64 {
+	return math.Abs(n.X)*e.half.X + math.Abs(n.Y)*e.half.Y + math.Abs(n.Z)*e.half.Z
+}
+
+// slab lies between two planes: n.x from least to most, n a unit vector.
+type slab struct {
+	normal      geometry.Vec
+	least, most float64
+}
+
+// set makes s hold the paths of t from from.
+func (s *slab) set(t *task, from *extent, normal geometry.Vec) {
+	n, ok := normal.Unit()
+	if !ok {
+		*s = slab{least: math.Inf(-1), most: math.Inf(1)}
+		return
+	}
+	s.normal, s.least, s.most = n, from.least(n), from.most(n)
+	for _, tip := range t.tips {
+		at := n.Dot(tip)
+		s.least, s.most = min(s.least, at), max(s.most, at)
+	}
+}

@@ -1,0 +1,139 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"earline/geometry"
+	"earline/project"
+)
+
+// leans is how many reclines of the smallest and the largest are tried first.
+const leans = 5
+
+// place is a seat over the whole range.
+type place struct {
+	lean   project.Lean
+	ears   geometry.Sweep
+	eyes   geometry.Sweep
+	bound  extent          // of ears
+	sight  extent          // of eyes
+	stands [2][leans]stand // smallest and largest, at even steps of recline
+	set    [2]stand        // the design's listener and other, as the row reclines
+	of     [project.HeadrestPart + 1]geometry.Sweep
+	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
+	ownEye [project.HeadrestPart + 1]geometry.Sweep
+	inside bool   // the room
+	before []bool // all ears are on the inner side of that wall
+}
+
+// scope is a design made ready for all its people. Only a RangeProbe changes it
+// after.
+type scope struct {
+	sample *project.Design
+	out    *RangeResult
+	crowd  *project.Crowd
+	people []someone // from the smallest to the largest, evenly
+	places []place
+	bounds []extent          // of the parts over the range
+	around []geometry.Sphere // of the groups over the range
+	seatOf []int             // index of the seat whose a part is, or -1
+	target geometry.Target
+	edges  []edge
+	beyond float64 // a bound that says nothing, metres
+}
+
+// someone is a person and the percentile.
+type someone struct {
+	project.Person
+	percentile float64
+}
+
+// everyone returns 1 + 2^depth people of c, from the smallest to the largest.
+func everyone(c *project.Crowd, depth int) []someone {
+	var list []someone
+	var add func(c *project.Crowd, depth int)
+	add = func(c *project.Crowd, depth int) {
+		if depth == 0 || c.Low() == c.High() {
+			list = append(list, someone{c.Small(), c.Low()})
+			return
+		}
+		small, large := c.Halves()
+		add(small, depth-1)
+		add(large, depth-1)
+	}
+	add(c, depth)
+	return append(list, someone{c.Large(), c.High()})
+}
+
+func newRanger(d *project.Design, o RangeOptions) *ranger {
+	// The loudspeakers stay where the design's own listener has them aimed.
+	sample := d.Clone()
+	who := &sample.Seating.Sitters
+	inside := func(p float64) float64 { return min(max(p, o.Low), o.High) }
+	sample.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	who.Listener, who.Others = inside(who.Listener), inside(who.Others)
+	a := roomAuditor(sample)
+	r := a.r
+	sc := &scope{
+		sample: sample,
+		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
+			Pairs: make([]RangePair, len(r.Seats)*len(r.Speakers)), Views: make([]RangePair, len(r.Seats))},
+		crowd:  sample.Crowd(o.Low, o.High),
+		places: make([]place, len(r.Seats)),
+		bounds: make([]extent, len(r.Parts)),
+		around: make([]geometry.Sphere, len(a.groups)),
+		seatOf: make([]int, len(r.Parts)),
+	}
+	sc.people = everyone(sc.crowd, 4)
+	g := rangerOf(sc, a)
+	lo, hi := a.poly.Bounds()
+	sc.edges = edgesOf(a.poly)
+	sc.beyond = -hi.Sub(lo).Len() - Far
+	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
+	for i, s := range r.Seats {
+		pl := &g.places[i]
+		pl.lean = project.Lean{From: s.Recline, To: s.Recline}
+		if o.AnyRecline {
+			pl.lean = s.Leans()
+		}
+		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
+		g.walls(i)
+		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
+		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
+			for m := range pl.stands[n] {
+				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
+				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, project.HeadPart, project.HeadrestPart)
+			}
+		}
+		pl.set[0].sit(listener, who.Listener, s, s.Recline, project.HeadPart, project.HeadrestPart)
+		pl.set[1].sit(other, who.Others, s, s.Recline, project.HeadPart, project.HeadrestPart)
+		for kind := project.HeadPart; kind <= project.HeadrestPart; kind++ {
+			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
+			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)
+			pl.ownEye[kind], _ = g.all.Own(s, pl.lean, &pl.eyes, kind, o.AnyRecline)
+		}
+	}
+	for gi := range g.groups {
+		gr := &g.groups[gi]
+		ball := &g.around[gi]
+		for n := gr.from; n < gr.to; n++ {
+			g.seatOf[n] = gr.seat
+			if kind := r.Parts[n].Kind; gr.seat >= 0 && moves(kind) {
+				g.bounds[n] = extentOf(&g.places[gr.seat].of[kind])
+			} else {
+				g.bounds[n] = extentOfSolid(&g.solids[n])
+			}
+			ball.Center = ball.Center.Add(g.bounds[n].center.Mul(1 / float64(gr.to-gr.from)))
+		}
+		for n := gr.from; n < gr.to; n++ {
+			b := &g.bounds[n]
+			ball.Radius = max(ball.Radius, ball.Center.Dist(b.center)+b.half.Len())
+		}
+	}
+	center, right, up := d.Screen.Picture()
+	g.target = geometry.Rect{Center: center, U: right, V: up}.Target()
+	return g
+}
+
+// moves reports whether a part of that kind is not the same for everyone.
+func moves(kind project.PartKind) bool { return kind <= project.HeadrestPart }

@@ -1,0 +1,203 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// finish writes what was found into the proposal.
+func (l *lifter) finish(before *project.Design) {
+	d := l.p.Design
+	moved := make([]bool, len(d.Speakers))
+	for _, g := range l.groups {
+		for i := range g.members {
+			m := &g.members[i]
+			moved[m.k] = true
+			d.Speakers[m.k].At = l.probe.Room().Speakers[m.k].At
+		}
+	}
+	l.p.Changes = placeChanges(before, d)
+	var after *sight.Result
+	l.p.After, after = count(d)
+	for _, g := range l.groups {
+		if !g.ok {
+			l.prove(g, after)
+		}
+	}
+	// Boxes that now stand in the way of loudspeakers that were not moved.
+	left := 0
+	for i := range after.Seats {
+		for k := range after.Speakers {
+			if moved[k] {
+				continue
+			}
+			now, then := after.Pair(i, k), l.was.Pair(i, k)
+			if now.Verdict > then.Verdict && now.Verdict >= sight.Tight {
+				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, i, k))
+			} else if now.Verdict >= sight.Tight {
+				left++
+			}
+		}
+	}
+	if l.all != nil && len(l.groups) > 0 && !slices.ContainsFunc(l.groups, func(g *group) bool { return !g.ok }) {
+		l.notes = append(l.notes, fmt.Sprintf("Nobody from %s finds a lifted loudspeaker blocked.", l.o.Range.Words()))
+	}
+	if left > 0 {
+		l.notes = append(l.notes, fmt.Sprintf("%d pairs of seats with loudspeakers that Lift does not move stay short of clear.", left))
+	}
+	l.p.Note = strings.Join(l.notes, " ")
+}
+
+// placeChanges lists what differs in the loudspeakers' places.
+func placeChanges(before, after *project.Design) []Change {
+	var out []Change
+	for k, l := range after.Speakers {
+		was := before.Speakers[k].At
+		add := func(axis, what string, from, to unit.Length) {
+			const same = 5e-5 // m: shown as the same number
+			if math.Abs(float64(to-from)) > same {
+				out = append(out, Change{Field: fmt.Sprintf("loudspeakers[%d].at.%s", k, axis),
+					What: l.Name() + " " + what, From: float64(from), To: float64(to)})
+			}
+		}
+		add("x_m", "distance from the screen wall", was.X, l.At.X)
+		add("y_m", "distance from the left wall", was.Y, l.At.Y)
+		add("z_m", "height", was.Z, l.At.Z)
+	}
+	return out
+}
+
+// pairObstacle says what stands between seat i and loudspeaker k.
+func pairObstacle(d *project.Design, r *sight.Result, i, k int) Obstacle {
+	q := r.Pair(i, k).Deciding()
+	return Obstacle{
+		Constraint: r.WordsFrom(i, q.Blocker),
+		Where:      fmt.Sprintf("row %d seat %d to %s", r.Seats[i].Row, r.Seats[i].Number, r.Speakers[k].Name()),
+		Short:      max(float64(d.Criteria.Margin)-q.Clearance, 0),
+		Text:       r.Sentence(i, k, d.Units),
+	}
+}
+
+// needed looks for the place of g beyond its limit, in a room whose ceiling does
+// not get in the way.
+func (l *lifter) needed(g *group) (u float64, ok bool) {
+	if g.hi < g.lo {
+		return 0, false
+	}
+	if l.above == nil {
+		d := l.p.Design.Clone()
+		d.Room.Ceiling.Height += 2 * beyond
+		d.Room.Ceiling.FarHeight += 2 * beyond
+		above := *l
+		above.probe = sight.NewProbe(d)
+		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
+			above.all.Look(0, cursory)
+			above.look = lookAgain
+		}
+		l.above = &above
+	}
+	rate := g.members[0].rate
+	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, wholeMM/rate, func(u float64) (float64, bool) { return l.above.short(g, u) })
+	l.above.move(g, g.u)
+	return u, ok
+}
+
+// worst returns what stands most in the way with g at u, and of whom; empty for
+// nothing.
+func (l *lifter) worst(g *group, u float64) (what, where string) {
+	l.move(g, u)
+	room := l.probe.Room()
+	least := math.Inf(1)
+	for i := range g.members {
+		for seat, s := range room.Seats {
+			q := l.probe.Path(seat, g.members[i].k)
+			if (q.Verdict == sight.Tight || q.Verdict == sight.Blocked) && q.Clearance < least {
+				least, what = q.Clearance, room.WordsFrom(seat, q.Blocker)
+				where = fmt.Sprintf("row %d seat %d", s.Row, s.Number)
+			}
+		}
+	}
+	return what, where
+}
+
+// prove says why g could not be cleared.
+func (l *lifter) prove(g *group, after *sight.Result) {
+	d := l.p.Design
+	show := func(z float64) string { return Metres.show(z, d.Units) }
+	m := &g.members[0]
+	u, ok := l.needed(g)
+	at := m.height(min(g.u, max(g.hi, g.lo)))
+	ob := Obstacle{Constraint: g.limit, Where: g.names()}
+	switch {
+	case g.hi < g.lo:
+		ob.Short = m.rate * (g.lo - g.hi)
+		ob.Text = fmt.Sprintf("%s must hang at %s or more for %s, which is %s over what %s allows.",
+			ob.Where, show(m.height(g.lo)), g.limits, show(ob.Short), g.limit)
+	case ok:
+		ob.Short = m.rate * (u - g.hi)
+		ob.Text = fmt.Sprintf("%s would have to hang at %s%s to be clear for %s; %s allows %s, %s less. At %s the fewest pairs are blocked.",
+			ob.Where, l.o.about(), show(m.height(u)), l.o.whom(), g.limit, show(m.height(g.hi)), show(ob.Short), show(at))
+	default:
+		ob.Text = fmt.Sprintf("%[1]s cannot be clear for %[6]s at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs are blocked.",
+			ob.Where, show(m.height(g.hi)+beyond), g.limit, show(m.height(g.hi)), show(at), l.o.whom())
+		if what, where := l.worst(g, g.hi); what != "" {
+			ob.Text += fmt.Sprintf(" Highest up, %s is in the way of %s.", what, where)
+		}
+		l.move(g, g.u)
+	}
+	l.p.Proof = append(l.p.Proof, ob)
+	for i := range g.members {
+		m := &g.members[i]
+		if f, depth := inTheWay(&d.Room, &after.Speakers[m.k]); depth > 0 {
+			l.p.Proof = append(l.p.Proof, Obstacle{Constraint: d.Room.Features[f].Words(), Where: m.start.Name(), Short: depth,
+				Text: fmt.Sprintf("The box of %s stands %s in the %s.", m.start.Name(), show(depth), d.Room.Features[f].Words())})
+		}
+		for seat := range after.Seats {
+			if v := after.Pair(seat, m.k).Verdict; v == sight.Tight || v == sight.Blocked {
+				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, seat, m.k))
+			}
+		}
+		l.proveRange(m)
+	}
+}
+
+// proveRange names the pair of m that breaks worst for somebody of the range.
+func (l *lifter) proveRange(m *member) {
+	if l.all == nil {
+		return
+	}
+	r := l.all.Result()
+	n, worst := 0, 0
+	var deep sight.RangePair
+	for seat := range r.Seats {
+		q := l.all.Worst(seat, m.k)
+		if !q.Judged || q.Holds {
+			continue
+		}
+		*r.Pair(seat, m.k) = q
+		if n++; n == 1 || q.Certified && (!deep.Certified || q.Upper < deep.Upper) {
+			deep, worst = q, seat
+		}
+	}
+	if n == 0 {
+		return
+	}
+	s := r.Seats[worst]
+	ob := Obstacle{Constraint: "not certified", Where: fmt.Sprintf("row %d seat %d to %s", s.Row, s.Number, m.start.Name()),
+		Text: r.Sentence(worst, m.k, l.p.Design.Units)}
+	if deep.Certified {
+		ob.Constraint, ob.Short = r.Case(worst, deep.Worst), -deep.Upper
+	}
+	if n > 1 {
+		ob.Text += fmt.Sprintf("; %d more seats are short too", n-1)
+	}
+	l.p.Proof = append(l.p.Proof, ob)
+}

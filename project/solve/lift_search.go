@@ -1,0 +1,364 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"math"
+	"slices"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// move puts g at u.
+func (l *lifter) move(g *group, u float64) {
+	for i := range g.members {
+		m := &g.members[i]
+		at := m.at(m.height(u))
+		l.probe.Move(m.k, at)
+		if l.all != nil {
+			l.all.Move(m.k, at)
+		}
+	}
+}
+
+// short moves g to u and returns how much more it must rise at the least, and
+// whether anything of g falls short.
+func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
+	l.move(g, u)
+	room := l.probe.Room()
+	seats := len(room.Seats)
+	if len(g.free) != len(g.members)*seats {
+		g.free = make([]float64, len(g.members)*seats)
+	}
+	far := resolution * 10 // a step worth taking at once
+	ask := func(i, seat int) {
+		m := &g.members[i]
+		q, s := l.probe.Short(seat, m.k)
+		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
+			sp := &room.Speakers[m.k]
+			if q.Verdict == sight.Clear {
+				s = min(q.Clearance-max(float64(m.d.Criteria.Margin), sp.Drivers[sp.Spec.Deciding()].Radius), lookAgain)
+			}
+			g.free[i*seats+seat] = u + max(s, 0)/m.speed/m.rate
+			return
+		}
+		if q.Blocker == sight.ShellPart {
+			s = max(s, m.outOfShell(q.To))
+		}
+		if !math.IsInf(s, 0) { // for what never comes clear, speed is no matter
+			s = s / m.speed / m.rate
+		}
+		if s > step || !fails {
+			step = max(step, s)
+			g.lastMember, g.lastSeat = i, seat
+		}
+		fails, g.openAt = true, math.Inf(1)
+	}
+	if l.all != nil && seats > 0 { // whoever broke last is asked before all others
+		m := &g.members[g.lastPair/seats]
+		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
+			g.openAt = math.Inf(1)
+			return s / m.speed / m.rate, true
+		}
+	}
+	if g.lastMember < len(g.members) && g.lastSeat < len(room.Seats) {
+		if ask(g.lastMember, g.lastSeat); step > far {
+			return step, fails
+		}
+	}
+	for i := range g.members {
+		m := &g.members[i]
+		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
+			step, fails = max(step, depth/m.speed/m.rate), true
+		}
+	}
+	// Those who were clear by more than the move since then come last: that
+	// bounds nothing that counts only where it is crossed.
+	l.later = l.later[:0]
+	for n, free := range g.free {
+		if u < free {
+			l.later = append(l.later, n)
+		} else if ask(n/seats, n%seats); step > far {
+			return step, fails
+		}
+	}
+	if fails {
+		return step, fails
+	}
+	if l.all != nil {
+		if step, fails = l.shortRange(g, u); fails {
+			return step, fails
+		}
+	}
+	for _, n := range l.later {
+		if ask(n/seats, n%seats); fails {
+			break
+		}
+	}
+	return step, fails
+}
+
+// shortRange is short for everyone of the range, with g at u.
+func (l *lifter) shortRange(g *group, u float64) (step float64, fails bool) {
+	seats := len(l.probe.Room().Seats)
+	all := len(g.members) * seats
+	for n := range all {
+		n = (g.lastPair + n) % all // who broke last is likely to again
+		m := &g.members[n/seats]
+		q, s := l.all.Short(n%seats, m.k)
+		if !q.Judged || q.Holds {
+			continue
+		}
+		switch {
+		case q.Certified && q.Worst.Blocker == sight.ShellPart:
+			sp := &l.probe.Room().Speakers[m.k]
+			s = m.outOfShell(sp.Drivers[sp.Spec.Deciding()].Center)
+		case !q.Certified:
+			s = l.look
+			g.openAt = min(g.openAt, u)
+		}
+		if q.Certified {
+			g.openAt = math.Inf(1)
+		}
+		g.lastPair = n
+		if !math.IsInf(s, 0) {
+			s = s / m.speed / m.rate
+		}
+		return s, true
+	}
+	return 0, false
+}
+
+// fastest returns by how much the fastest loudspeaker of g rises with u.
+func (g *group) fastest() float64 {
+	most := 0.0
+	for _, m := range g.members {
+		most = max(most, m.rate)
+	}
+	return most
+}
+
+// least is the least step of g: no loudspeaker of it moves by more than the
+// resolution, or a millimetre where its speed has no bound.
+func (g *group) least() float64 {
+	fine := resolution
+	for _, m := range g.members {
+		if math.IsInf(m.speed, 0) {
+			fine = wholeMM
+		}
+	}
+	return fine / g.fastest()
+}
+
+// solve finds every group's place. A box may stand in another's path, so groups
+// are gone through again until none moves.
+func (l *lifter) solve() error {
+	const rounds = 4
+	for round := range rounds {
+		moved := false
+		for n, g := range l.groups {
+			l.o.tell(float64(round*len(l.groups)+n)/float64(rounds*len(l.groups)), "lifting "+l.p.Design.Speakers[g.members[0].k].Name())
+			if g.rear && l.plane != nil {
+				l.bound(g)
+			}
+			before, was := g.u, round > 0
+			if err := l.place(g); err != nil {
+				return err
+			}
+			moved = moved || !was || math.Abs(g.u-before) > resolution
+		}
+		if !moved {
+			break
+		}
+	}
+	l.o.tell(1, "lifted")
+	return nil
+}
+
+// place finds the place of g while all others stand still.
+func (l *lifter) place(g *group) error {
+	for _, s := range shifts(float64(l.o.Shift)) {
+		u, ok, err := l.climb(g, s)
+		if err != nil {
+			return err
+		}
+		if !ok {
+			continue
+		}
+		if s != 0 {
+			if u, err = l.back(g, s, u); err != nil {
+				return err
+			}
+		}
+		return l.settle(g, u)
+	}
+	l.shift(g, 0)
+	if g.failed { // the compromise of an earlier round stays
+		l.move(g, g.u)
+		return nil
+	}
+	g.ok, g.failed = false, true
+	return l.compromise(g)
+}
+
+// climb looks for the least height of g, shifted by s along its walls.
+func (l *lifter) climb(g *group, s float64) (u float64, ok bool, err error) {
+	if !l.shift(g, s) {
+		return 0, false, nil
+	}
+	g.openAt = math.Inf(1)
+	return climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
+}
+
+// back halves the last step of a shift s with which g is clear at u, and leaves g
+// shifted by the least that it finds clear, at the height that it returns.
+func (l *lifter) back(g *group, s, u float64) (float64, error) {
+	const fine = 0.002 // m
+	openAt := g.openAt
+	for near := s - math.Copysign(shiftStep, s); math.Abs(s-near) > fine; {
+		mid := (near + s) / 2
+		v, ok, err := l.climb(g, mid)
+		if err != nil {
+			return u, err
+		}
+		if ok {
+			s, u, openAt = mid, v, g.openAt
+		} else {
+			near = mid
+		}
+	}
+	l.shift(g, s)
+	g.openAt = openAt
+	return u, nil
+}
+
+// settle puts g at u, where it is clear, or nearer and rounded up.
+func (l *lifter) settle(g *group, u float64) error {
+	if l.all != nil {
+		l.all.Look(0, 0)
+		defer l.all.Look(0, hurried)
+	}
+	u, err := l.nearer(g, u)
+	if err != nil {
+		return err
+	}
+	if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
+		if _, fails := l.short(g, up); !fails {
+			u = up
+		}
+	}
+	g.u, g.ok, g.failed = u, true, false
+	l.move(g, u)
+	return nil
+}
+
+// nearer halves the stretch below u, where g is clear, in which a hurried look
+// could not tell, and returns the least of what it finds clear.
+func (l *lifter) nearer(g *group, u float64) (float64, error) {
+	if l.all == nil {
+		return u, nil
+	}
+	for lo := g.openAt; u-lo > wholeMM/2/g.fastest(); {
+		if err := l.ctx.Err(); err != nil {
+			return u, err
+		}
+		mid := (lo + u) / 2
+		if _, fails := l.short(g, mid); fails {
+			lo = mid
+		} else {
+			u = mid
+		}
+	}
+	return u, nil
+}
+
+// shifts returns the places to try along a wall, the nearest first.
+func shifts(most float64) []float64 {
+	out := []float64{0}
+	for n := 1; float64(n)*shiftStep <= most+resolution; n++ {
+		out = append(out, float64(n)*shiftStep, -float64(n)*shiftStep)
+	}
+	return out
+}
+
+// compromise puts g on the rung where the fewest pairs are blocked, then tight,
+// then, with Everyone, break for somebody of the range; of equals where the
+// tightest path has most room.
+func (l *lifter) compromise(g *group) error {
+	if g.hi < g.lo { // at least it can be built
+		g.u = g.hi
+		l.move(g, g.u)
+		return nil
+	}
+	t := newTally(l, g)
+	if l.all != nil {
+		l.all.Look(lookAgain, cursory)
+		defer l.all.Look(0, hurried)
+	}
+	most := shortfall{math.MaxInt}
+	var equal []float64
+	step := rungs / g.fastest()
+	for n := 0; ; n++ {
+		// From the top, where a good one makes the others short work.
+		u := g.hi - float64(n)*step
+		if n > 0 && u < g.lo {
+			break
+		}
+		if err := l.ctx.Err(); err != nil {
+			return err
+		}
+		switch bad := t.at(u, most); slices.Compare(bad[:], most[:]) {
+		case -1:
+			most, equal = bad, append(equal[:0], u)
+		case 0:
+			equal = append(equal, u)
+		}
+	}
+	g.u = l.roomiest(g, equal)
+	if l.all == nil { // for everyone that takes too long
+		g.u = l.polish(g, g.u, most)
+	}
+	l.move(g, g.u)
+	return l.ctx.Err()
+}
+
+// shift moves the loudspeakers of g by s along their walls: side loudspeakers
+// towards the back, those on front and back walls away from the middle. It
+// reports whether they stay on their walls.
+func (l *lifter) shift(g *group, s float64) bool {
+	if s == g.shifted {
+		return true
+	}
+	starts := make([]project.Loudspeaker, len(g.members))
+	for i := range g.members {
+		m := &g.members[i]
+		l0 := l.p.Design.Speakers[m.k]
+		at := geometry.Vec2{X: float64(l0.At.X), Y: float64(l0.At.Y)}
+		edge, _ := m.poly.Nearest(at)
+		off := m.poly.Distance(at)
+		n := m.poly.InwardNormal(edge)
+		along := geometry.Vec2{X: -n.Y, Y: n.X}
+		if math.Abs(along.X) >= math.Abs(along.Y) {
+			along = along.Mul(math.Copysign(1, along.X))
+		} else {
+			along = along.Mul(math.Copysign(1, along.Y*(at.Y-l.main.Y)))
+		}
+		to := at.Add(along.Mul(s))
+		e, _ := m.poly.Nearest(to)
+		const same = 1e-6 // m
+		if s != 0 && (e != edge || math.Abs(m.poly.Distance(to)-off) > same) {
+			return false
+		}
+		l0.At.X, l0.At.Y = unit.Length(to.X), unit.Length(to.Y)
+		starts[i] = l0
+	}
+	for i, s := range starts {
+		g.members[i].start = s
+	}
+	g.shifted = s
+	l.under(g)
+	return true
+}

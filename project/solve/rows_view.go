@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+
+package solve
+
+import (
+	"context"
+	"math"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/sight"
+)
+
+// viewers are those who are to see the picture.
+type viewers struct {
+	ctx context.Context
+	People
+	// rough asks for an estimate of the range only, hurry for what can be told of
+	// it soon.
+	rough, hurry bool
+	last         int     // the seat that somebody of the range did not see from last
+	u, openAt    float64 // where climb is, and from where on the certificate could not tell
+}
+
+// climb is climb with the step resolution, where look is asked at u. Then it
+// halves the stretch in which a hurried look could not tell, by full ones.
+func (w *viewers) climb(lo, hi float64, look func(u float64) lack) (u float64, ok bool, err error) {
+	w.openAt, w.hurry = math.Inf(1), true
+	u, ok, err = climb(w.ctx, lo, hi, resolution, func(u float64) (float64, bool) {
+		w.u = u
+		k := look(u)
+		return k.step, k.fails
+	})
+	low := w.openAt
+	w.hurry = false
+	for ok && err == nil && u-low > wholeMM/2 {
+		mid := (low + u) / 2
+		if look(mid).fails {
+			low = mid
+		} else {
+			u = mid
+		}
+		err = w.ctx.Err()
+	}
+	return u, ok, err
+}
+
+// look asks the seats of d's row (from 0; -1 for all): the set sitters with the
+// margin, then, with Everyone, the range.
+func (w *viewers) look(d *project.Design, row int) lack {
+	out := lack{set: sight.Audit(d)}
+	margin := float64(d.Criteria.PictureMargin)
+	take := func(i int, step float64) {
+		if !out.fails || step > out.step {
+			out.step, out.seat = step, i
+		}
+		out.fails = true
+	}
+	for i, v := range out.set.Views {
+		if row >= 0 && out.set.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
+			continue
+		}
+		switch {
+		case v.Eye.X <= float64(d.Screen.Distance):
+			take(i, math.Inf(1)) // behind the picture
+		case v.Clearance < margin:
+			take(i, margin-v.Clearance)
+		default:
+			take(i, blindStep)
+		}
+	}
+	if out.fails {
+		w.openAt = math.Inf(1)
+	}
+	if out.fails || !w.Everyone {
+		return out
+	}
+	all, err := w.probe(d)
+	if err != nil || w.ctx.Err() != nil { // the context's: climb returns it
+		return lack{fails: true, step: math.Inf(1), set: out.set}
+	}
+	look, parts := 0.002, 0 // m, where the certificate cannot tell
+	switch {
+	case w.rough:
+		look, parts = lookAgain, cursory
+	case w.hurry:
+		parts = hurried
+	}
+	all.Look(0, parts)
+	seats := len(out.set.Seats)
+	for n := range seats {
+		i := (w.last + n) % seats // who did not see last is likely to again
+		if row >= 0 && out.set.Seats[i].Row != row+1 {
+			continue
+		}
+		v := all.View(i)
+		switch {
+		case !v.Judged || v.Holds:
+			continue
+		case v.Lower <= -sight.Far:
+			take(i, math.Inf(1)) // somebody's eye is behind the picture
+		case v.Certified:
+			take(i, max(-v.Upper, blindStep))
+		default:
+			take(i, look)
+			w.openAt = min(w.openAt, w.u)
+		}
+		if v.Certified {
+			w.openAt = math.Inf(1)
+		}
+		if w.rough {
+			out.step = max(out.step, look)
+		}
+		out.all, w.last = all.Result(), i
+		return out
+	}
+	return out
+}
+
+// lack is what is missing for all of some seats to see the whole picture.
+type lack struct {
+	fails bool
+	// step is how far an eye or the picture's edge must be moved at the least,
+	// metres; seat is whose.
+	step float64
+	seat int
+	set  *sight.Result
+	all  *sight.RangeResult // of a lack of somebody of the range only
+}
+
+// who says what is in the way of the one who lacks most.
+func (k *lack) who() string {
+	if k.all == nil {
+		return k.set.WordsFrom(k.seat, k.set.Views[k.seat].Blocker)
+	}
+	v := &k.all.Views[k.seat]
+	if !v.Certified {
+		return "something that the certificate cannot tell"
+	}
+	return k.all.Case(k.seat, v.Worst)
+}
+
+// short is by how much the one who lacks most lacks it, metres.
+func (k *lack) short(margin float64) float64 {
+	if k.all != nil {
+		return max(-k.all.Views[k.seat].Upper, 0)
+	}
+	return max(margin-k.set.Views[k.seat].Clearance, 0)
+}
+
+// lowestBottom returns the lowest lower edge of the picture, up to hi or the
+// ceiling, that all seats of d see with the margin.
+func (w *viewers) lowestBottom(d *project.Design, hi float64) (float64, bool, error) {
+	c := d.Clone()
+	lo := float64(d.Screen.Border)
+	hi = min(hi, mostBottom(d))
+	b, ok, err := w.climb(lo, hi, func(b float64) lack {
+		c.Screen.Bottom = unit.Length(b)
+		return w.look(c, -1)
+	})
+	if up := upTo(b, wholeMM); ok && up <= hi {
+		c.Screen.Bottom = unit.Length(up)
+		if !w.look(c, -1).fails {
+			b = up
+		}
+	}
+	return b, ok, err
+}
+
+// mostBottom returns how high the picture's lower edge can be under the ceiling.
+func mostBottom(d *project.Design) float64 {
+	s := d.Screen
+	half := float64(s.Width)/2 + float64(s.Border)
+	x := float64(s.Distance)
+	low := min(d.Room.CeilingAt(x, float64(s.Centre)-half), d.Room.CeilingAt(x, float64(s.Centre)+half))
+	return low - s.Height() - float64(s.Border)
+}
