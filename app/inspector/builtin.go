@@ -116,7 +116,50 @@ func (in *Inspector) featureName() string {
 // addFeature adds a feature of kind k where such a thing usually is, with a
 // usual size; both are only where to begin.
 func (in *Inspector) addFeature(k project.FeatureKind) {
-	in.insertFeature("add a "+string(k), newFeature(in.host.Design(), k))
+	in.insertFeature("add a "+string(k), unburdened(in.host.Design(), newFeature(in.host.Design(), k)))
+}
+
+// unburdened moves a door or a window along its wall, and then to the side walls,
+// to the first place about which there is nothing to remark: no panel over it, no
+// loudspeaker in it. Where there is none it stays.
+func unburdened(d *project.Design, f project.Feature) project.Feature {
+	if f.Kind != project.Door && f.Kind != project.Window {
+		return f
+	}
+	const step = 0.2 // m
+	try := d.Clone()
+	try.Room.Features = append(try.Room.Features, f)
+	it := &try.Room.Features[len(try.Room.Features)-1]
+	known := len(d.Findings())
+	fits := func() bool { return len(try.Findings()) <= known }
+	if fits() {
+		return f
+	}
+	lo, hi := d.Room.Polygon().Bounds()
+	along := func(axis *unit.Length, from, to float64) bool {
+		for v := from; v <= to; v += step {
+			if *axis = unit.Length(millimetres(v)); fits() {
+				return true
+			}
+		}
+		return false
+	}
+	thick, wide := min(f.Length, f.Width), max(f.Length, f.Width)
+	margin := float64(wide)/2 + 0.1
+	x, y := &it.At.X, &it.At.Y
+	if f.Length < f.Width { // it stands in the back wall
+		if along(y, lo.Y+margin, hi.Y-margin) {
+			return *it
+		}
+		it.Length, it.Width = wide, thick
+	}
+	for _, side := range [2]float64{lo.Y + float64(thick)/2, hi.Y - float64(thick)/2} {
+		*y = unit.Length(millimetres(side))
+		if along(x, lo.X+margin, hi.X-margin) {
+			return *it
+		}
+	}
+	return f
 }
 
 func (in *Inspector) duplicateFeature() {
