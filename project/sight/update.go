@@ -44,7 +44,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 			}
 			p.Box = &placed.Box
 			after := p.Solid()
-			if inTheWay(prev, d, k, kept.solids[g.from].Bound()) || inTheWay(prev, d, k, after.Bound()) {
+			if inTheWay(prev, d, k, kept.solids[g.from].Bound(), after.Bound()) {
 				return nil, false
 			}
 			kept.solids[g.from], kept.balls[g.from] = after, ballOf(p, &after)
@@ -55,26 +55,38 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 }
 
 // inTheWay reports whether the box of loudspeaker k comes near a path to another
-// loudspeaker or before the picture: whether moving it can change other answers.
-func inTheWay(r *Result, d *project.Design, k int, box geometry.Sphere) bool {
-	const reach = 0.3 // m, more than the radius of any driver
+// loudspeaker or before the picture, where it was or where it is: whether moving
+// it can change other answers.
+func inTheWay(r *Result, d *project.Design, k int, was, is geometry.Sphere) bool {
+	const reach = 0.5 // m, more than the radius of any driver and than one ear is from the other
+	// One look at what holds both settles nearly all paths.
+	both := geometry.Sphere{Center: was.Center.Lerp(is.Center, 0.5), Radius: was.Center.Dist(is.Center)/2 + max(was.Radius, is.Radius)}
+	// The drivers of a loudspeaker are looked at together.
+	tips := make([]geometry.Sphere, 0, len(r.Speakers))
+	for j := range r.Speakers {
+		if drivers := r.Speakers[j].Drivers; j != k && len(drivers) > 0 {
+			tip := geometry.Sphere{Center: drivers[0].Center}
+			for _, o := range drivers[1:] {
+				tip.Radius = max(tip.Radius, o.Center.Dist(tip.Center))
+			}
+			tips = append(tips, tip)
+		}
+	}
 	center, right, up := d.Screen.Picture()
 	for i := range r.Seats {
-		for j := range r.Speakers {
-			if j == k {
-				continue
+		ear := r.Bodies[i].EarLeft
+		for j := range tips {
+			l := newLine(ear, tips[j].Center)
+			near := func(s geometry.Sphere) bool {
+				far := s.Radius + reach + tips[j].Radius
+				return l.dist2(s.Center) < far*far
 			}
-			p := r.Pair(i, j)
-			for n := 0; n < len(p.Paths); n += 2 { // one ear is near the other
-				q := &p.Paths[n]
-				ln := newLine(q.From, q.To)
-				if ln.dist2(box.Center) < (box.Radius+reach)*(box.Radius+reach) {
-					return true
-				}
+			if near(both) && (near(was) || near(is)) {
+				return true
 			}
 		}
 		lines := newPyramid(r.Views[i].Eye, center, right, up)
-		if !lines.outside(box, 0) {
+		if !lines.outside(both, 0) && !(lines.outside(was, 0) && lines.outside(is, 0)) {
 			return true
 		}
 	}
