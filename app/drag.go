@@ -139,9 +139,9 @@ func (w *Window) audit(it scene.Item) {
 	case w.result == nil || seatsOf(d) > manySeats:
 		w.refresh()
 	case it.Kind == scene.HitSpeaker:
-		w.take(sight.Update(w.result, d, it.Index))
+		w.takeOf(d, sight.Update(w.result, d, it.Index))
 	default:
-		w.take(sight.Audit(d))
+		w.takeOf(d, sight.Audit(d))
 	}
 }
 

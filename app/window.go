@@ -4,6 +4,7 @@ package app
 
 import (
 	"context"
+	"reflect"
 	"runtime"
 	"time"
 
@@ -38,11 +39,17 @@ type Window struct {
 
 	doc      *document.Document
 	result   *sight.Result
+	audited  *project.Design // whose audit result is; nil when that is not known
 	auditing job.Latest[*sight.Result]
 	everyone *sight.RangeResult // for whom the design holds; nil while not known
 	ranging  job.Latest[*sight.RangeResult]
 	settled  *time.Timer // starts ranging
-	autosave *time.Timer
+
+	limits     limits // of the loudspeaker on show, as far as known
+	asked      limits // those on their way, without t
+	limiting   job.Latest[limits]
+	limitsSoon *time.Timer // starts limiting
+	autosave   *time.Timer
 
 	practice *practice.Result
 	standard practice.Standard // the house's
@@ -97,6 +104,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post, w.auditing.Post, w.ranging.Post = cfg.Post, cfg.Post, cfg.Post
+	w.limiting.Post = cfg.Post
 	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
@@ -115,6 +123,10 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.closed = true
 		w.auditing.Cancel()
+		w.limiting.Cancel()
+		if w.limitsSoon != nil {
+			w.limitsSoon.Stop()
+		}
 		w.stopRanging()
 		w.solving.Cancel()
 		w.low.waving.Cancel()
@@ -214,6 +226,50 @@ func (w *Window) Design() *project.Design {
 // Everyone implements inspector.Host.
 func (w *Window) Everyone() *sight.RangeResult { return w.everyone }
 
+// Limits implements inspector.Host.
+func (w *Window) Limits(speaker int) (t sight.Tolerances, ok bool) {
+	if w.limits.of != nil && w.limits.of == w.result && w.limits.speaker == speaker {
+		return w.limits.t, true
+	}
+	if w.result != nil && !w.moving() {
+		w.startLimits(speaker)
+	}
+	return sight.Tolerances{}, false
+}
+
+// limits are how far one loudspeaker may be off, of one audit.
+type limits struct {
+	of      *sight.Result
+	speaker int
+	t       sight.Tolerances
+}
+
+// moving reports whether something is being dragged.
+func (w *Window) moving() bool { return w.drag != nil && w.drag.draft != nil }
+
+// startLimits works the limits of a loudspeaker out, once edits have paused.
+func (w *Window) startLimits(speaker int) {
+	if w.asked.of == w.result && w.asked.speaker == speaker {
+		return // on its way
+	}
+	w.asked = limits{of: w.result, speaker: speaker}
+	if w.limitsSoon != nil {
+		w.limitsSoon.Stop()
+	}
+	d, r := w.Design(), w.result
+	w.limitsSoon = time.AfterFunc(pause/2, func() {
+		w.cfg.Post(func() {
+			if w.closed || w.result != r {
+				return
+			}
+			w.limiting.Start(func() limits { return limits{r, speaker, sight.Tolerance(d, r, speaker)} }, func(l limits) {
+				w.limits = l
+				w.inspector.Update()
+			})
+		})
+	})
+}
+
 // startRanging works out for whom the design holds, once edits have paused: it
 // takes longer than an edit may, and its core is needed for the picture.
 func (w *Window) startRanging() {
@@ -277,7 +333,7 @@ func (w *Window) changed() {
 func (w *Window) present() {
 	w.look, w.drag = look{}, nil
 	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
-	w.result = nil
+	w.result, w.audited = nil, nil
 	w.matrix.Choose(nil)
 	w.remarks.Unchoose()
 	w.refuse()
@@ -298,13 +354,47 @@ func (w *Window) refresh() {
 	w.view.Lo.X, w.view.Lo.Y, w.view.Lo.Z = lo.X, lo.Y, 0
 	w.view.Hi.X, w.view.Hi.Y = hi.X, hi.Y
 	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
+	if moved, ok := onlyMoved(w.audited, d); ok && w.result != nil && seatsOf(d) <= manySeats {
+		w.auditing.Cancel()
+		w.takeOf(d, sight.Update(w.result, d, moved...))
+		return
+	}
 	if seatsOf(d) <= manySeats || w.result == nil {
 		w.auditing.Cancel()
-		w.take(sight.Audit(d))
+		w.takeOf(d, sight.Audit(d))
 		return
 	}
 	w.show() // the old answers, until the new ones come
-	w.auditing.Start(func() *sight.Result { return sight.Audit(d) }, w.take)
+	w.auditing.Start(func() *sight.Result { return sight.Audit(d) }, func(r *sight.Result) { w.takeOf(d, r) })
+}
+
+// takeOf takes the audit of d.
+func (w *Window) takeOf(d *project.Design, r *sight.Result) {
+	w.audited = d
+	w.take(r)
+}
+
+// onlyMoved returns the indexes of the loudspeakers that are the only thing, and
+// in nothing but place, aim, mount and tuning, that differs between two designs;
+// ok is false when anything else does.
+func onlyMoved(was, is *project.Design) (moved []int, ok bool) {
+	if was == nil || len(was.Speakers) != len(is.Speakers) {
+		return nil, false
+	}
+	for k := range is.Speakers {
+		a, b := was.Speakers[k], is.Speakers[k]
+		if a == b {
+			continue
+		}
+		a.At, a.Aim, a.Mount, a.Tuning = b.At, b.Aim, b.Mount, b.Tuning
+		if a != b {
+			return nil, false
+		}
+		moved = append(moved, k)
+	}
+	a, b := *was, *is
+	a.Speakers, b.Speakers = nil, nil
+	return moved, reflect.DeepEqual(a, b)
 }
 
 func (w *Window) take(r *sight.Result) {
@@ -326,6 +416,7 @@ func (w *Window) turned(from, to page) {
 		w.down.SetOffset(h)
 	}
 	w.unmark()
+	w.remarks.Wake()
 	w.listen()
 	w.redraw()
 	w.win.Canvas().Focus(w.view)

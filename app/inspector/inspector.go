@@ -24,6 +24,9 @@ type Host interface {
 	Result() *sight.Result
 	// Everyone returns for whom the design holds; nil while that is worked out.
 	Everyone() *sight.RangeResult
+	// Limits returns how far a loudspeaker may be off; ok is false while that is
+	// worked out: Update is called once it is known.
+	Limits(speaker int) (t sight.Tolerances, ok bool)
 	// Do edits the design, as of project.History.Do, and calls Update.
 	Do(label, merge string, edit func(*project.Design)) error
 }
@@ -57,10 +60,6 @@ type Inspector struct {
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
 
-	// limits are the tolerances of loudspeaker limitsFor in audit limitsOf.
-	limits    sight.Tolerances
-	limitsOf  *sight.Result
-	limitsFor int
 }
 
 // The groups, in order.

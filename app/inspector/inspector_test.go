@@ -30,6 +30,10 @@ type bench struct {
 
 func (b *bench) Result() *sight.Result { return b.result }
 
+func (b *bench) Limits(k int) (sight.Tolerances, bool) {
+	return sight.Tolerance(b.Design(), b.Result(), k), true
+}
+
 func (b *bench) Everyone() *sight.RangeResult {
 	if b.rangeOf != b.Design() {
 		b.rangeOf = b.Design()

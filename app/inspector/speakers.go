@@ -110,7 +110,13 @@ func (in *Inspector) tolerance(first int) string {
 	if r == nil || in.speaker < 0 || in.speaker >= len(r.Speakers) || in.current(d) == nil {
 		return ""
 	}
-	t := in.tolerances(d, r)
+	t, ok := in.host.Limits(in.speaker)
+	if !ok {
+		if first == 0 {
+			return "…"
+		}
+		return ""
+	}
 	if len(t.Limits) < first+2 {
 		if first == 0 {
 			return "not judged"
@@ -132,14 +138,6 @@ func (in *Inspector) tolerance(first int) string {
 		suffix = " in"
 	}
 	return one(t.Limits[first]) + ", " + one(t.Limits[first+1]) + suffix
-}
-
-// tolerances works the limits of the loudspeaker on show out once an audit.
-func (in *Inspector) tolerances(d *project.Design, r *sight.Result) sight.Tolerances {
-	if in.limitsOf != r || in.limitsFor != in.speaker {
-		in.limits, in.limitsOf, in.limitsFor = sight.Tolerance(d, r, in.speaker), r, in.speaker
-	}
-	return in.limits
 }
 
 // aim adds how the loudspeaker's axis points. A flush one is aimed by its wall.

@@ -36,6 +36,7 @@ type Panel struct {
 	lines  []line
 	chosen *line
 	quiet  bool // while the list is brought up to date
+	stale  bool // what was set is not shown yet
 
 	object fyne.CanvasObject
 	head   fyne.CanvasObject
@@ -74,7 +75,17 @@ func (p *Panel) Head() fyne.CanvasObject { return p.head }
 // where it is found again.
 func (p *Panel) Set(r *practice.Result, std practice.Standard, u project.Units) {
 	p.result, p.std, p.units = r, std, u
-	p.update()
+	if p.stale = p.chosen == nil && !p.object.Visible(); !p.stale {
+		p.update()
+	}
+}
+
+// Wake shows what was set while the panel was hidden and nobody could see it.
+func (p *Panel) Wake() {
+	if p.stale {
+		p.stale = false
+		p.update()
+	}
 }
 
 // Chosen returns the remark that is chosen; nil for none.
@@ -88,6 +99,7 @@ func (p *Panel) Chosen() *practice.Remark {
 // Choose chooses a remark of what was set, as a click on its line does. One that
 // is not listed is left.
 func (p *Panel) Choose(m *practice.Remark) {
+	p.Wake()
 	for i := range p.lines {
 		if p.lines[i].remark == m && m != nil {
 			p.choose(i)
