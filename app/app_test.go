@@ -71,18 +71,23 @@ func (q *queue) post(f func()) {
 	q.todo = append(q.todo, f)
 }
 
-// until runs what is posted until done, or fails the test after some seconds.
+// run runs what is posted.
+func (q *queue) run() {
+	q.mu.Lock()
+	todo := q.todo
+	q.todo = nil
+	q.mu.Unlock()
+	for _, f := range todo {
+		f()
+	}
+}
+
+// until runs what is posted until done, or fails the test after a minute: the
+// race detector makes ten of a second.
 func (q *queue) until(t *testing.T, done func() bool) {
 	t.Helper()
-	for range 1000 {
-		q.mu.Lock()
-		todo := q.todo
-		q.todo = nil
-		q.mu.Unlock()
-		for _, f := range todo {
-			f()
-		}
-		if done() {
+	for late := time.Now().Add(time.Minute); time.Now().Before(late); {
+		if q.run(); done() {
 			return
 		}
 		time.Sleep(5 * time.Millisecond)

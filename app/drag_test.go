@@ -5,6 +5,7 @@ package app
 import (
 	"math"
 	"strings"
+	"sync"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -19,12 +20,20 @@ import (
 	"earline/scene"
 )
 
+// posted are the queues of the windows that drawing opened.
+var posted sync.Map // *Window to *queue
+
 // drawing opens a demo in a drawing with its picture's size known.
 func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
 	t.Helper()
-	w, f := testWindow(t, Config{Demo: demo, Post: func(do func()) { do() }})
+	q := new(queue)
+	w, f := testWindow(t, Config{Demo: demo, Post: q.post})
 	w.win.Canvas().Capture() // which tells the view its size
+	q.run()
 	w.setView(k)
+	q.run()
+	posted.Store(w, q)
+	t.Cleanup(func() { posted.Delete(w) })
 	return w, f
 }
 
@@ -53,6 +62,9 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 	const steps = 5
 	for range steps {
 		w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta((to.X-zero.X)/steps, (to.Y-zero.Y)/steps)})
+		if q, ok := posted.Load(w); ok {
+			q.(*queue).run()
+		}
 	}
 }
 

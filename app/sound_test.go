@@ -15,6 +15,8 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/hear"
+	"earline/app/view"
+	"earline/geometry"
 	"earline/project"
 	"earline/project/sound"
 	"earline/scene"
@@ -305,5 +307,28 @@ func TestPanelsAreAdded(t *testing.T) {
 	w.undo()
 	if len(w.Design().Room.Treatments) != had || w.doc.UndoLabel() != "" {
 		t.Error("undo does not take them back in one step")
+	}
+}
+
+// While a subwoofer is dragged its response is that of where it is now; given up,
+// it is that of before.
+func TestTheResponseFollowsADrag(t *testing.T) {
+	w, _ := drawing(t, "small", view.Plan)
+	w.hear.Choose(func(to *hear.Wish) { to.Topic = hear.Bass })
+	w.drawer.show(soundPage)
+	level := func() float64 { return w.low.study.Response.Seat(0)[40] }
+	before := level()
+	at := w.Design().Speakers[speakerNamed(t, w.Design(), "LFE1")].At.Vec()
+	p := where(t, w, at)
+	pressAt(w, p)
+	pull(t, w, p, at, geometry.V(0.4, 0.5, 0))
+	if w.Design() == w.doc.Design() {
+		t.Fatal("nothing was dragged")
+	}
+	if level() == before {
+		t.Error("the response does not follow")
+	}
+	if !w.giveUp() || level() != before {
+		t.Error("given up, the response is not that of before")
 	}
 }
