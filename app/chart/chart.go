@@ -19,13 +19,6 @@ import (
 	"earline/scene/plot"
 )
 
-// The kinds of file that OnExport asks for and Save writes.
-const (
-	PNG = "png"
-	SVG = "svg"
-	CSV = "csv"
-)
-
 // Chart is the widget. A picture is drawn when Set is called and when its size in
 // pixels changes, not else; it takes a few milliseconds, so it is drawn where it
 // is asked for.
@@ -57,7 +50,7 @@ func New() *Chart {
 	c.says = canvas.NewText("", theme.Faint)
 	c.says.TextSize = textSize
 	c.buttons = container.New(layout.NewCustomPaddedHBoxLayout(2))
-	for _, kind := range []struct{ name, kind string }{{"PNG", PNG}, {"SVG", SVG}, {"CSV", CSV}} {
+	for _, kind := range []struct{ name, kind string }{{"PNG", plot.PNG}, {"SVG", plot.SVG}, {"CSV", plot.CSV}} {
 		b := widget.NewButton(kind.name, func() {
 			if c.OnExport != nil {
 				c.OnExport(kind.kind)

@@ -183,16 +183,16 @@ func TestButtonsExport(t *testing.T) {
 			t.Fatal(err)
 		}
 		switch kind {
-		case PNG:
+		case plot.PNG:
 			img, err := png.Decode(bytes.NewReader(data))
 			if err != nil || img.Bounds().Dx() != 1800 {
 				t.Errorf("PNG: %v", err)
 			}
-		case SVG:
+		case plot.SVG:
 			if !bytes.Contains(data, []byte("Bass at the seats")) || !bytes.Contains(data, []byte("Modes of a rigid")) {
 				t.Error("the SVG lacks title or note")
 			}
-		case CSV:
+		case plot.CSV:
 			if !bytes.HasPrefix(data, []byte("Frequency (Hz),row 1 seat 1 (dB),row 2 seat 3 (dB)\n20,-8,-12\n")) {
 				t.Errorf("the CSV begins %q", data[:60])
 			}

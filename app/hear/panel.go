@@ -61,7 +61,7 @@ type Panel struct {
 	OnWish func(Wish)
 	// OnCancel is asked to end what is being worked out.
 	OnCancel func()
-	// OnExport is asked to keep the chart: chart.PNG, SVG or CSV.
+	// OnExport is asked to keep the chart: plot.PNG, SVG or CSV.
 	OnExport func(kind string)
 
 	wish  Wish

@@ -79,7 +79,7 @@ func runBass(ctx context.Context, w io.Writer, d *project.Design, f *bassFlags) 
 		return fmt.Errorf("--step %s: allowed is 5 cm to 10 m", f.step)
 	}
 	kind := strings.TrimPrefix(strings.ToLower(filepath.Ext(f.chart)), ".")
-	if f.chart != "" && kind != "png" && kind != "svg" && kind != "csv" {
+	if f.chart != "" && kind != plot.PNG && kind != plot.SVG && kind != plot.CSV {
 		return fmt.Errorf("--chart %s: allowed is a name that ends in .png, .svg or .csv", f.chart)
 	}
 	p, err := bass.Of(d, bass.Shown())
@@ -142,17 +142,7 @@ func writeChart(name, kind string, d *project.Design, st, before *bass.Study) er
 	}
 	c := figure.Response(st.Response, o)
 	var b bytes.Buffer
-	const wide, high = 900, 500 // points
-	var err error
-	switch kind {
-	case "png":
-		err = c.Lay(plot.Paper{W: 2 * wide, H: 2 * high, Scale: 2, Style: plot.Light()}).PNG(&b)
-	case "svg":
-		err = c.Lay(plot.Paper{W: wide, H: high, Scale: 1, Style: plot.Light()}).SVG(&b)
-	default:
-		err = c.CSV(&b)
-	}
-	if err != nil {
+	if err := c.Write(&b, kind, nil); err != nil {
 		return err
 	}
 	return disk.Replace(name, b.Bytes())

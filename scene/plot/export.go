@@ -3,9 +3,12 @@
 package plot
 
 import (
+	"fmt"
 	"image"
 	"image/png"
 	"io"
+
+	"golang.org/x/image/font/opentype"
 )
 
 // Image draws d as a picture of the paper's size.
@@ -48,4 +51,35 @@ func (d *Drawing) SVG(out io.Writer) error {
 	d.draw(v)
 	_, err := out.Write(v.close())
 	return err
+}
+
+// The kinds of file that a chart can be kept as.
+const (
+	PNG = "png"
+	SVG = "svg"
+	CSV = "csv"
+)
+
+// Kept charts are for paper, and large enough for half a page: 900 by 500 points,
+// twice as many pixels.
+const (
+	paperWidth  = 900
+	paperHeight = 500
+	paperScale  = 2
+)
+
+// Write writes c, with its title and note, as a file of that kind; font as in
+// Style.
+func (c *Chart) Write(out io.Writer, kind string, font *opentype.Font) error {
+	s := Light()
+	s.Font = font
+	switch kind {
+	case PNG:
+		return c.Lay(Paper{W: paperWidth * paperScale, H: paperHeight * paperScale, Scale: paperScale, Style: s}).PNG(out)
+	case SVG:
+		return c.Lay(Paper{W: paperWidth, H: paperHeight, Scale: 1, Style: s}).SVG(out)
+	case CSV:
+		return c.CSV(out)
+	}
+	return fmt.Errorf("plot: found kind %q; allowed is %s, %s or %s", kind, PNG, SVG, CSV)
 }
