@@ -94,6 +94,9 @@ func TestUpdateEqualsAudit(t *testing.T) {
 		next := d.Clone()
 		next.Speakers[k].At.X = unit.Length(rapid.Float64Range(0.3, 8.7).Draw(t, "x"))
 		next.Speakers[k].At.Z = unit.Length(rapid.Float64Range(0.3, 2.9).Draw(t, "z"))
+		if rapid.Bool().Draw(t, "off the wall") { // among the paths of the others
+			next.Speakers[k].At.Y = unit.Length(rapid.Float64Range(0.2, 5.8).Draw(t, "y"))
+		}
 		got, want := Update(prev, next, k), Audit(next)
 		if diff := cmp.Diff(want.Pairs, got.Pairs, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
 			t.Fatalf("pairs differ (-audit +update):\n%s", diff)

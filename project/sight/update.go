@@ -44,7 +44,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 			}
 			p.Box = &placed.Box
 			after := p.Solid()
-			if inTheWay(prev, d, k, kept.solids[g.from].Bound(), after.Bound()) {
+			if inTheWay(prev, d, k, &kept.solids[g.from], &after) {
 				return nil, false
 			}
 			kept.solids[g.from], kept.balls[g.from] = after, ballOf(p, &after)
@@ -54,39 +54,57 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	return auditorOf(d, r), true
 }
 
-// inTheWay reports whether the box of loudspeaker k comes near a path to another
-// loudspeaker or before the picture, where it was or where it is: whether moving
-// it can change other answers.
-func inTheWay(r *Result, d *project.Design, k int, was, is geometry.Sphere) bool {
-	const reach = 0.5 // m, more than the radius of any driver and than one ear is from the other
-	// One look at what holds both settles nearly all paths.
-	both := geometry.Sphere{Center: was.Center.Lerp(is.Center, 0.5), Radius: was.Center.Dist(is.Center)/2 + max(was.Radius, is.Radius)}
+// inTheWay reports whether the box of loudspeaker k, where it was or where it is,
+// may stand in a path to another loudspeaker or before the picture: whether
+// moving it can change other answers. A box counts only where a path truly
+// crosses it.
+func inTheWay(r *Result, d *project.Design, k int, was, is *geometry.Solid) bool {
+	const (
+		reach = 0.5  // m, more than the radius of any driver and than one ear is from the other
+		slack = 0.01 // m, beside a driver's edge
+	)
+	// One look at what holds both boxes settles nearly all paths.
+	a, b := was.Bound(), is.Bound()
+	both := geometry.Sphere{Center: a.Center.Lerp(b.Center, 0.5), Radius: a.Center.Dist(b.Center)/2 + max(a.Radius, b.Radius)}
 	// The drivers of a loudspeaker are looked at together.
-	tips := make([]geometry.Sphere, 0, len(r.Speakers))
+	tips := make([]geometry.Sphere, len(r.Speakers))
 	for j := range r.Speakers {
 		if drivers := r.Speakers[j].Drivers; j != k && len(drivers) > 0 {
-			tip := geometry.Sphere{Center: drivers[0].Center}
+			tips[j].Center = drivers[0].Center
 			for _, o := range drivers[1:] {
-				tip.Radius = max(tip.Radius, o.Center.Dist(tip.Center))
+				tips[j].Radius = max(tips[j].Radius, o.Center.Dist(tips[j].Center))
 			}
-			tips = append(tips, tip)
 		}
+	}
+	// crosses looks at the paths to loudspeaker j one by one.
+	crosses := func(body *project.Body, j int) bool {
+		for _, o := range r.Speakers[j].Drivers {
+			for _, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
+				path := geometry.Segment{A: ear, B: o.Center}
+				for _, box := range [2]*geometry.Solid{was, is} {
+					if c, _ := box.Clearance(path); c < o.Radius+slack {
+						return true
+					}
+				}
+			}
+		}
+		return false
 	}
 	center, right, up := d.Screen.Picture()
 	for i := range r.Seats {
-		ear := r.Bodies[i].EarLeft
+		body := &r.Bodies[i]
 		for j := range tips {
-			l := newLine(ear, tips[j].Center)
-			near := func(s geometry.Sphere) bool {
-				far := s.Radius + reach + tips[j].Radius
-				return l.dist2(s.Center) < far*far
+			if j == k || len(r.Speakers[j].Drivers) == 0 {
+				continue
 			}
-			if near(both) && (near(was) || near(is)) {
+			l := newLine(body.EarLeft, tips[j].Center)
+			far := both.Radius + reach + tips[j].Radius
+			if l.dist2(both.Center) < far*far && crosses(body, j) {
 				return true
 			}
 		}
 		lines := newPyramid(r.Views[i].Eye, center, right, up)
-		if !lines.outside(both, 0) && !(lines.outside(was, 0) && lines.outside(is, 0)) {
+		if !lines.outside(both, 0) && !(lines.outside(a, 0) && lines.outside(b, 0)) {
 			return true
 		}
 	}
