@@ -15,6 +15,7 @@ import (
 
 	fyneapp "fyne.io/fyne/v2/app"
 
+	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
 	"earline/app/view"
 	"earline/project/practice"
@@ -68,7 +69,9 @@ func Run(cfg Config) error {
 	}
 	if dir, err := os.UserConfigDir(); err == nil {
 		if cfg.Dir == "" {
-			cfg.Dir = filepath.Join(dir, "earline", "recovery")
+			var release func()
+			cfg.Dir, release = document.Claim(filepath.Join(dir, "earline", "recovery"))
+			defer release()
 		}
 		if cfg.Standard == "" {
 			cfg.Standard = filepath.Join(dir, "earline", "house"+practice.Extension)
