@@ -275,42 +275,38 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 		}
 		w.heard.reflections = r
 	}
-	if wish.Speaker == 0 { // here it is one or another
-		w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
-		wish = w.hear.Wish()
-	}
 	r, seat, k := w.heard.reflections, wish.Seat-1, wish.Speaker-1
-	c := figure.Arrivals(r, w.result, k, seat)
+	c := figure.Arrivals(r, w.result, k, seat) // sound.AllSpeakers is -1
 	facts := []hear.Fact{{Text: "What comes after the direct sound", Weight: hear.Heading}}
+	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
 	for i := range r.All {
 		f := &r.All[i]
 		if f.Breaks {
 			all++
 		}
-		if f.Speaker != k || f.Seat != seat {
+		if k != sound.AllSpeakers && f.Speaker != k || f.Seat != seat {
 			continue
 		}
-		t := scene.Trace{Strong: f.Breaks, Text: fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)}
-		t.Points = append(t.Points, w.result.Speakers[k].At.Vec())
-		t.Points = append(t.Points, f.Points[:f.Order]...)
-		t.Points = append(t.Points, w.earOf(seat))
-		w.traces = append(w.traces, t)
+		here.All = append(here.All, *f)
 		if f.Breaks {
 			strong++
 		}
+		if k == sound.AllSpeakers && !f.Breaks {
+			continue // all of all would be a ball of wool
+		}
+		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.result.Speakers[f.Speaker].At.Vec()}}
+		if k != sound.AllSpeakers {
+			t.Text = fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)
+		}
+		t.Points = append(append(t.Points, f.Points[:f.Order]...), w.earOf(seat))
+		w.traces = append(w.traces, t)
 	}
 	line := hear.Fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
 	if strong > 0 {
 		line.Weight = hear.Short
 	}
 	facts = append(facts, line)
-	here := sound.Reflections{Surfaces: r.Surfaces}
-	for _, f := range r.All {
-		if f.Speaker == k && f.Seat == seat {
-			here.All = append(here.All, f)
-		}
-	}
 	for _, p := range here.Treat(true) {
 		facts = append(facts, hear.Fact{Text: fmt.Sprintf("%s: %s, %s to %s along it, %s to %s up", p.Words, p.Advice,
 			w.short(p.From), w.short(p.To), w.short(p.Low), w.short(p.High))})

@@ -159,15 +159,25 @@ func TestTheMapIsDrawnOnItsPage(t *testing.T) {
 	}
 }
 
-// Arrivals draw the paths of one loudspeaker to one seat; all loudspeakers cannot
-// be had there.
-func TestArrivalsAreOfOneLoudspeaker(t *testing.T) {
+// Arrivals draw the paths of one loudspeaker to one seat; of all loudspeakers only
+// those that are too strong.
+func TestArrivalsDrawTheirPaths(t *testing.T) {
 	w, f, _ := onSound(t, "large", hear.Arrivals)
-	if w.hear.Wish().Speaker != 1 || w.hear.Chart().Title != "M+030 at the main position" {
-		t.Errorf("%+v, %q", w.hear.Wish(), w.hear.Chart().Title)
+	if w.hear.Chart().Title != "All loudspeakers at the main position" {
+		t.Errorf("%q", w.hear.Chart().Title)
+	}
+	for _, tr := range w.traces {
+		if !tr.Strong {
+			t.Fatal("a path that is not too strong is drawn")
+		}
 	}
 	if len(w.traces) == 0 || !slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "traces" }) {
 		t.Error("no paths")
+	}
+	w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
+	w.wished(w.hear.Wish())
+	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
+		t.Errorf("%q", w.hear.Chart().Title)
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Seat = 8 })
 	w.wished(w.hear.Wish())

@@ -155,25 +155,30 @@ func OctaveName(octave int) string {
 }
 
 // Arrivals charts what one seat (sound.MainSeat for the main position) hears of
-// one loudspeaker after the direct sound.
+// one loudspeaker, or of sound.AllSpeakers, after its direct sound.
 func Arrivals(r *sound.Reflections, audit *sight.Result, speaker, seat int) plot.Chart {
 	c := plot.Chart{
 		X: plot.Axis{Label: "after the direct sound", Kind: plot.Time, Min: 0, Max: 0.03},
 		Y: plot.Axis{Label: "against the direct sound", Unit: "dB", Kind: plot.Decibel, Min: -30, Max: 3},
 		Bands: []plot.Band{{Label: "limit: 10 dB down", Tone: plot.Unwanted,
 			X: []float64{0, sound.EarlyTime / 1000}, Low: []float64{-sound.EarlyDrop, -sound.EarlyDrop}, High: []float64{math.Inf(1), math.Inf(1)}}},
-		Note: "The strongest octave of 1 to 8 kHz. Limit: Rec. ITU-R BS.1116, EBU Tech 3276, for reference rooms. Images in flat surfaces: people and chairs neither reflect nor shade.",
+		Note: "The strongest octave of 1 to 8 kHz. Limit: Rec. ITU-R BS.1116, EBU Tech 3276, for reference rooms. Images in flat surfaces; people neither reflect nor shade.",
 	}
-	if speaker < 0 || speaker >= len(audit.Speakers) {
+	switch {
+	case speaker == sound.AllSpeakers:
+		c.Title = "All loudspeakers at " + SeatName(audit, seat)
+		c.Note = "Each against its own direct sound. " + c.Note
+	case speaker < 0 || speaker >= len(audit.Speakers):
 		return c
+	default:
+		c.Title = audit.Speakers[speaker].Name() + " at " + SeatName(audit, seat)
 	}
-	c.Title = audit.Speakers[speaker].Name() + " at " + SeatName(audit, seat)
 	kept := plot.Series{Name: "reflections", Kind: plot.Stems}
 	strong := plot.Series{Name: "too strong", Kind: plot.Stems, Heavy: true}
 	latest := 0.0
 	for i := range r.All {
 		f := &r.All[i]
-		if f.Speaker != speaker || f.Seat != seat {
+		if speaker != sound.AllSpeakers && f.Speaker != speaker || f.Seat != seat {
 			continue
 		}
 		to := &kept
@@ -181,7 +186,11 @@ func Arrivals(r *sound.Reflections, audit *sight.Result, speaker, seat int) plot
 			to = &strong
 		}
 		to.X, to.Y = append(to.X, f.Delay/1000), append(to.Y, f.Strongest)
-		to.Names = append(to.Names, way(r, f))
+		name := way(r, f)
+		if speaker == sound.AllSpeakers {
+			name = audit.Speakers[f.Speaker].Name() + " by " + name
+		}
+		to.Names = append(to.Names, name)
 		latest = max(latest, f.Delay)
 	}
 	if latest > 30 {
