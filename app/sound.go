@@ -308,8 +308,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	}
 	facts = append(facts, line)
 	for _, p := range here.Treat(true) {
-		facts = append(facts, hear.Fact{Text: fmt.Sprintf("%s: %s, %s to %s along it, %s to %s up", p.Words, p.Advice,
-			w.short(p.From), w.short(p.To), w.short(p.Low), w.short(p.High))})
+		facts = append(facts, hear.Fact{Text: here.Where(&p, w.Design().Units)})
 		w.patches = append(w.patches, scene.Patch{Corners: r.Corners(p), Text: string(p.Advice)})
 	}
 	for _, a := range r.Remarks {
@@ -373,11 +372,6 @@ func (w *Window) earOf(seat int) geometry.Vec {
 	}
 	b := w.result.Bodies[seat]
 	return b.EarLeft.Lerp(b.EarRight, 0.5)
-}
-
-// short prints a length in the units on show.
-func (w *Window) short(metres float64) string {
-	return unit.Length(metres).Format(w.Design().Units != project.Imperial)
 }
 
 // exportChart keeps the chart on show in a file.

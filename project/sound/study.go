@@ -246,10 +246,21 @@ func (r *Result) Sentence(f *Reflection, u project.Units) string {
 	return r.sentence(f, shower(u))
 }
 
-// PatchSentence says in one line where and what to treat.
+// PatchSentence says in one line where and what to treat, and for what.
 func (r *Result) PatchSentence(p *Patch, u project.Units) string {
+	names := make([]string, len(p.Speakers))
+	for i, k := range p.Speakers {
+		names[i] = r.Audit.Speakers[k].Name()
+	}
+	return fmt.Sprintf("%s; strongest %+.1f dB, earliest %.1f ms; %s",
+		r.Reflections.Where(p, u), p.Strongest, p.Earliest, strings.Join(names, ", "))
+}
+
+// Where says in one line where and what to treat: "left wall (wall 1): 1.200 m to
+// 1.800 m from wall 6, 0.900 m to 1.500 m high: absorption".
+func (r *Reflections) Where(p *Patch, u project.Units) string {
 	show := shower(u)
-	on := &r.Reflections.Surfaces[p.Surface]
+	on := &r.Surfaces[p.Surface]
 	a, b := "from the screen wall", "from the left wall"
 	switch on.Kind {
 	case WallSurface:
@@ -259,10 +270,6 @@ func (r *Result) PatchSentence(p *Patch, u project.Units) string {
 	case FeatureSurface:
 		a, b = "from its middle", "up or across from its middle"
 	}
-	names := make([]string, len(p.Speakers))
-	for i, k := range p.Speakers {
-		names[i] = r.Audit.Speakers[k].Name()
-	}
-	return fmt.Sprintf("%s: %s to %s %s, %s to %s %s: %s; strongest %+.1f dB, earliest %.1f ms; %s",
-		p.Words, show(p.From), show(p.To), a, show(p.Low), show(p.High), b, p.Advice, p.Strongest, p.Earliest, strings.Join(names, ", "))
+	return fmt.Sprintf("%s: %s to %s %s, %s to %s %s: %s",
+		p.Words, show(p.From), show(p.To), a, show(p.Low), show(p.High), b, p.Advice)
 }
