@@ -20,8 +20,8 @@ const (
 )
 
 // Shown returns the frequencies that a study computes: a little more than is
-// judged, 48 to an octave.
-func Shown() []float64 { return Octaves(16, 160, 48) }
+// judged, 96 to an octave: narrow enough that modes look round.
+func Shown() []float64 { return Octaves(16, 160, 96) }
 
 // Study is what the subwoofers of a design do.
 type Study struct {
