@@ -49,3 +49,25 @@ func (r Room) wallNormal(p geometry.Vec2) geometry.Vec2 {
 	edge, _ := poly.Nearest(p)
 	return poly.InwardNormal(edge)
 }
+
+// WallSide says which wall a wall of the footprint is, counted from 1 as in
+// WallSurface, to one who faces the screen: "screen", "back", "left" or "right";
+// empty for one that runs askew by more than 26 degrees, or is not there.
+func (r Room) WallSide(wall int) string {
+	const mostly = 0.9 // cosine of 26 degrees
+	poly := r.Polygon()
+	if wall < 1 || wall > len(poly) {
+		return ""
+	}
+	switch n := poly.InwardNormal(wall - 1); {
+	case n.X > mostly:
+		return "screen"
+	case n.X < -mostly:
+		return "back"
+	case n.Y > mostly:
+		return "left"
+	case n.Y < -mostly:
+		return "right"
+	}
+	return ""
+}

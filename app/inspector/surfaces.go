@@ -84,20 +84,10 @@ func wallName(d *project.Design, wall int) string {
 	if wall == 0 {
 		return "ceiling"
 	}
-	in := d.Room.Polygon().InwardNormal(wall - 1)
-	const straight = 0.9 // of the normal along an axis: 26 degrees
-	where := ""
-	switch {
-	case in.X > straight:
-		where = ", screen"
-	case in.X < -straight:
-		where = ", back"
-	case in.Y > straight:
-		where = ", left"
-	case in.Y < -straight:
-		where = ", right"
+	if side := d.Room.WallSide(wall); side != "" {
+		return fmt.Sprintf("wall %d, %s", wall, side)
 	}
-	return fmt.Sprintf("wall %d%s", wall, where)
+	return fmt.Sprintf("wall %d", wall)
 }
 
 // treatment returns a place within the treatment that is shown.

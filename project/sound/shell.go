@@ -348,7 +348,7 @@ func (s *shell) walls() {
 			outline = append(outline, geometry.Vec2{X: cuts[k-1], Y: h}, geometry.Vec2{X: cuts[k], Y: h})
 		}
 		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
-		s.surfaces = append(s.surfaces, Surface{Kind: WallSurface, Index: i + 1, Words: wallWords(i+1, n),
+		s.surfaces = append(s.surfaces, Surface{Kind: WallSurface, Index: i + 1, Words: wallWords(s.d.Room, i+1),
 			Begins: fmt.Sprintf("wall %d", (i+len(s.poly)-1)%len(s.poly)+1),
 			Origin: geometry.Vec{X: a.X, Y: a.Y}, Normal: geometry.Vec{X: n.X, Y: n.Y},
 			U: geometry.Vec{X: u.X, Y: u.Y}, V: geometry.Vec{Z: 1},
@@ -356,24 +356,12 @@ func (s *shell) walls() {
 	}
 }
 
-// wallWords names a wall by the way it faces, as seen facing the screen, and its
-// number.
-func wallWords(number int, n geometry.Vec2) string {
-	const mostly = 0.9 // cosine: within 26 degrees
-	side := ""
-	switch {
-	case n.X > mostly:
-		side = "screen wall"
-	case n.X < -mostly:
-		side = "back wall"
-	case n.Y > mostly:
-		side = "left wall"
-	case n.Y < -mostly:
-		side = "right wall"
-	default:
-		return fmt.Sprintf("wall %d", number)
+// wallWords names a wall: "left wall (wall 1)".
+func wallWords(r project.Room, number int) string {
+	if side := r.WallSide(number); side != "" {
+		return fmt.Sprintf("%s wall (wall %d)", side, number)
 	}
-	return fmt.Sprintf("%s (wall %d)", side, number)
+	return fmt.Sprintf("wall %d", number)
 }
 
 func (s *shell) ceiling() {
