@@ -8,8 +8,9 @@ import (
 )
 
 // pick selects what a click in the picture shows: a loudspeaker or a seat,
-// opened in the inspector; of what is built in it opens that. While one path is looked along, a click on another
-// loudspeaker looks there from the same seat. A click on nothing unselects.
+// opened in the inspector; of what is built in it opens that. While one path is
+// looked along, a click on another loudspeaker looks there from the same seat. A
+// click on nothing unselects.
 func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return

@@ -342,3 +342,19 @@ func TestTheResponseFollowsADrag(t *testing.T) {
 		t.Error("given up, the response is not that of before")
 	}
 }
+
+// The zones for subwoofers are drawn where bass is looked at, and not among the
+// rays of sight.
+func TestZonesAreDrawnWithTheBass(t *testing.T) {
+	w, f, _ := onSound(t, "large", hear.Bass)
+	drawn := func() bool {
+		return slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "sub zones" })
+	}
+	if !drawn() {
+		t.Error("no zones on the page of sound")
+	}
+	w.drawer.show(sightPage)
+	if drawn() {
+		t.Error("zones on the page of sight")
+	}
+}

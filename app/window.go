@@ -6,6 +6,7 @@ import (
 	"context"
 	"reflect"
 	"runtime"
+	"slices"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -454,6 +455,7 @@ func (w *Window) redraw() {
 	if w.view.Rig.Kind != view.Seat { // there it would lie over the picture
 		o.Opened = w.inspector.Opened()
 	}
+	o.Zones = w.zones()
 	if o.Ghost != nil {
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}
@@ -466,6 +468,12 @@ func (w *Window) redraw() {
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
 	w.view.SetList(scene.Build(w.Design(), w.result, o))
+}
+
+// zones reports whether the zones for subwoofers are drawn: where bass is looked
+// at, and while they are edited. Elsewhere they would lie about among the rays.
+func (w *Window) zones() bool {
+	return w.drawer.top == soundPage || slices.ContainsFunc(w.inspector.Opened(), func(it scene.Item) bool { return it.Kind == scene.HitZone })
 }
 
 func (w *Window) showTitle() {

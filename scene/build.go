@@ -35,6 +35,7 @@ type Options struct {
 	// People seats the sitters who can be in the way.
 	People bool
 	Labels bool
+	Zones  bool // where subwoofers may stand
 	// Client leaves out everything that is engineering and not room: rays,
 	// cones, labels, markers, swings, zones, dimensions, proposals, and boxes behind the
 	// walls.
@@ -69,7 +70,7 @@ type Options struct {
 // Default returns what an engineering view shows: people, labels, the rays of
 // problems, nothing selected.
 func Default() Options {
-	return Options{Seat: None, Speaker: None, FromSeat: None, People: true, Labels: true}
+	return Options{Seat: None, Speaker: None, FromSeat: None, People: true, Labels: true, Zones: true}
 }
 
 // site is what all parts of one picture are drawn from and into.

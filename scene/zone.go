@@ -12,6 +12,9 @@ import (
 // zones outlines on the floor, or on the platform that is there, where
 // subwoofers may stand, and names it.
 func (s *site) zones() {
+	if !s.o.Zones {
+		return
+	}
 	l := &Lines{Name: "sub zones"}
 	for i := range s.d.SubZones {
 		z := s.zone(i)
