@@ -150,7 +150,8 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 	}
 	o.After = after.Figures()
 	o.Remarks = append(slices.Clone(t.Remarks),
-		fmt.Sprintf("Best of %d searches downhill; a better setting cannot be ruled out. Check it by measurement at the seats.", o.Starts))
+		fmt.Sprintf("Best of %d searches downhill; a better setting cannot be ruled out. Check it by measurement at the seats.", o.Starts),
+		"The subwoofers are aligned among themselves; their timing against the other loudspeakers at the crossover is set by measurement.")
 	return o, nil
 }
 

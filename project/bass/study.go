@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 
 	"earline/geometry"
 	"earline/project"
@@ -73,11 +74,23 @@ func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) 
 	return after, o, err
 }
 
-// Aligned returns a copy of d in which the subwoofers of p are tuned as subs.
+// Aligned returns a copy of d in which the subwoofers of p are tuned as subs. All
+// are delayed together as far as keeps their mean delay, where that is more: what
+// they have in common changes nothing among them, and is how they were set
+// against the other loudspeakers.
 func (p *Plan) Aligned(d *project.Design, subs []Sub) *project.Design {
 	out := d.Clone()
+	common := 0.0
+	for i := range subs {
+		common += (p.Subs[i].Delay - subs[i].Delay) / float64(len(subs))
+	}
+	if step := p.Limits.DelayStep; step > 0 {
+		common = math.Round(common/step) * step
+	}
 	for i, k := range p.Speakers {
-		out.Speakers[k].Tuning = subs[i].Drive.Tuning()
+		drive := subs[i].Drive
+		drive.Delay += max(common, 0)
+		out.Speakers[k].Tuning = drive.Tuning()
 	}
 	return out
 }

@@ -177,6 +177,44 @@ func toWall(d *project.Design, p geometry.Vec2) float64 {
 }
 
 // No subwoofers, no zones: one line that says so.
+// Aligning keeps how the subwoofers were set against the other loudspeakers: their
+// mean delay does not fall, and what they share changes no level.
+func TestAligningKeepsTheCommonDelay(t *testing.T) {
+	d := demoOf(t, "small")
+	for k := range d.Speakers {
+		if m, ok := d.Model(d.Speakers[k].Model); ok && m.Subwoofer() {
+			d.Speakers[k].Tuning.Delay = 12
+		}
+	}
+	var s bass.Store
+	p := planOf(t, d)
+	st, err := s.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	after, o, err := st.Align(context.Background(), p.Subs, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := p.Aligned(d, o.Subs)
+	mean, was := 0.0, 0.0
+	for i, k := range p.Speakers {
+		mean += out.Speakers[k].Tuning.Delay / float64(len(p.Speakers))
+		was += d.Speakers[k].Tuning.Delay / float64(len(p.Speakers))
+		apart := out.Speakers[k].Tuning.Delay - out.Speakers[p.Speakers[0]].Tuning.Delay
+		geomtest.Within(t, "delay against the first", apart, 1000*(o.Subs[i].Delay-o.Subs[0].Delay), 1e-6)
+	}
+	if step := 1000 * p.Limits.DelayStep; mean < was-step/2-1e-6 {
+		t.Errorf("mean delay %v ms, was %v", mean, was)
+	}
+	again, err := s.New(context.Background(), planOf(t, out), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	geomtest.Within(t, "seat to seat", again.Figures.SeatToSeat, after.Figures.SeatToSeat, 1e-6)
+	geomtest.Within(t, "mean level", again.Figures.Output, after.Figures.Output, 1e-6)
+}
+
 func TestNothingToStudy(t *testing.T) {
 	d := demoOf(t, "small")
 	var s bass.Store

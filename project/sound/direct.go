@@ -249,15 +249,49 @@ func (d *Direct) align(placed []project.Placed) {
 }
 
 // Tuned returns a copy of design, of which d is, with the delays and trims in it.
-// Polarity stays as it is.
+// Polarity stays as it is. Subwoofers that are tuned already keep what sets them
+// apart, which is how they were aligned: they are moved together, so that their
+// means are those proposed.
 func (d *Direct) Tuned(design *project.Design) *project.Design {
 	out := design.Clone()
+	var subs []int
+	aligned := false
 	for k := range out.Speakers {
 		t := &out.Speakers[k].Tuning
+		if m, ok := out.Model(out.Speakers[k].Model); ok && m.Subwoofer() {
+			subs, aligned = append(subs, k), aligned || *t != (project.Tuning{})
+			continue
+		}
 		t.Delay, t.Gain = d.Speakers[k].Delay, d.Speakers[k].Trim
+	}
+	delay, gain, n := 0.0, 0.0, float64(len(subs))
+	for _, k := range subs {
+		delay += (d.Speakers[k].Delay - out.Speakers[k].Tuning.Delay) / n
+		gain += (d.Speakers[k].Trim - out.Speakers[k].Tuning.Gain) / n
+	}
+	// Halves of a step go to zero, so that setting up twice is setting up once.
+	const nearly = 1 - 1e-6
+	delay, gain = stepped(nearly*delay, d.Playback.DelayStep), stepped(nearly*gain, d.Playback.TrimStep)
+	for _, k := range subs {
+		t := &out.Speakers[k].Tuning
+		if !aligned {
+			t.Delay, t.Gain = d.Speakers[k].Delay, d.Speakers[k].Trim
+			continue
+		}
+		delay = max(delay, -t.Delay) // none plays before its time
+		t.Gain = clean(t.Gain + gain)
+	}
+	for _, k := range subs {
+		if aligned {
+			t := &out.Speakers[k].Tuning
+			t.Delay = clean(t.Delay + delay)
+		}
 	}
 	return out
 }
+
+// clean takes the dust of binary fractions off a sum of whole steps.
+func clean(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
 
 // DelayFor returns the delay, ms, that lets a loudspeaker at near metres arrive
 // together with one at far metres, in air of speed m/s.
@@ -270,7 +304,7 @@ func stepped(v, step float64) float64 {
 	}
 	// To a millionth, as whole steps of 0.1 are not whole in binary; adding zero
 	// turns a negative zero into a plain one.
-	return math.Round(math.Round(v/step)*step*1e6)/1e6 + 0
+	return clean(math.Round(v/step) * step)
 }
 
 // Loudness is how long the room may be listened to at its levels; see DoseTime.

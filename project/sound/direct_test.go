@@ -237,6 +237,46 @@ func TestTrims(t *testing.T) {
 	}
 }
 
+// Subwoofers that are aligned keep what sets them apart and move together to the
+// means proposed; none plays before its time. Setting up again changes nothing.
+func TestSettingUpKeepsAnAlignment(t *testing.T) {
+	d := hall(1, 2, 4)
+	d.Models = append(d.Models, d.Models[0])
+	d.Models[1].ID, d.Models[1].Drivers = "sub", []project.Driver{{Band: project.Sub, Diameter: 0.33}}
+	for k, name := range []string{"LFE1", "LFE2"} {
+		l := &d.Speakers[2+k]
+		l.Label, l.Copy, l.Model = name, "", "sub"
+		l.At.X += 0.5
+	}
+	fresh := Hear(d, nil)
+	for k, l := range fresh.Tuned(d).Speakers {
+		if l.Tuning.Delay != fresh.Speakers[k].Delay || l.Tuning.Gain != fresh.Speakers[k].Trim {
+			t.Errorf("%s, never tuned, is set to %+v", l.Name(), l.Tuning)
+		}
+	}
+	for _, apart := range []float64{3.2, 200} {
+		d.Speakers[2].Tuning = project.Tuning{Gain: -1.5, Inverted: true}
+		d.Speakers[3].Tuning = project.Tuning{Delay: apart, Gain: 2}
+		heard := Hear(d, nil)
+		out := heard.Tuned(d)
+		one, other := out.Speakers[2].Tuning, out.Speakers[3].Tuning
+		geomtest.Within(t, "delay between the two", other.Delay-one.Delay, apart, 1e-6)
+		geomtest.Within(t, "gain between the two", other.Gain-one.Gain, 3.5, 1e-6)
+		if !one.Inverted || other.Inverted || one.Delay < 0 {
+			t.Errorf("%+v and %+v", one, other)
+		}
+		gain := (heard.Speakers[2].Trim + heard.Speakers[3].Trim) / 2
+		geomtest.Within(t, "mean gain", (one.Gain+other.Gain)/2, gain, 0.25+1e-6)
+		if one.Delay > 0 {
+			delay := (heard.Speakers[2].Delay + heard.Speakers[3].Delay) / 2
+			geomtest.Within(t, "mean delay", (one.Delay+other.Delay)/2, delay, 0.05+1e-6)
+		}
+		if again := Hear(out, nil).Tuned(out); again.Speakers[2] != out.Speakers[2] || again.Speakers[3] != out.Speakers[3] {
+			t.Errorf("again: %+v and %+v", again.Speakers[2].Tuning, again.Speakers[3].Tuning)
+		}
+	}
+}
+
 func TestLoudness(t *testing.T) {
 	d := hall(1, 2, 6)
 	d.Speakers[5].Label = "LFE1"
