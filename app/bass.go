@@ -175,13 +175,12 @@ func (w *Window) showBass(wish hear.Wish) {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."
 	}
 	facts = append(facts, hear.Fact{Text: how, Weight: hear.Aside})
-	for _, r := range st.Response.Remarks {
-		facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
-	}
+	remarks := st.Response.Remarks
 	if w.low.offer != nil {
-		for _, r := range w.low.offer.remarks {
-			facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
-		}
+		remarks = w.low.offer.remarks // those of the study among them
+	}
+	for _, r := range remarks {
+		facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
 	}
 	facts = append(facts, hear.Fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", Weight: hear.Aside})
 	c := figure.Response(st.Response, o)

@@ -103,6 +103,11 @@ func TestAligningIsOneStep(t *testing.T) {
 	if !hasSeries(w.hear.Chart(), "mean before") || !strings.Contains(said(w), "was ") {
 		t.Errorf("before and after are not compared; said %s", said(w))
 	}
+	for _, once := range []string{"chairs and people are not in it", "aligned among themselves"} {
+		if n := strings.Count(said(w), once); n != 1 {
+			t.Errorf("%q is said %d times", once, n)
+		}
+	}
 	push(t, w, "Refuse")
 	if w.low.offer != nil || w.options.Ghost != nil || w.Design() != was {
 		t.Error("something stays of what was refused")
