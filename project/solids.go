@@ -25,6 +25,9 @@ const (
 	FeaturePart
 	ScreenPart
 	SpeakerPart
+	// ShellPart is the room's own walls, floor and ceiling. They are not among
+	// Parts: they are where the room ends.
+	ShellPart
 )
 
 // Part is a solid that can stand in the way of sight.
@@ -55,6 +58,8 @@ func (p Part) String() string {
 		return "the screen"
 	case SpeakerPart:
 		return "the box of " + p.Name
+	case ShellPart:
+		return "the room's wall"
 	}
 	return fmt.Sprintf("%s in row %d seat %d", word, p.Row, p.Seat)
 }
@@ -99,7 +104,7 @@ func boxPart(kind PartKind, b geometry.Box) Part {
 
 // Parts returns everything that can stand in the way of sight: first each
 // seat's own (sitter, then chair), seat by seat, then what is built in.
-// The room's shell is not among them; see Room.Leaves.
+// The room's shell is not among them.
 func (d *Design) Parts() []Part {
 	seats := d.Seats()
 	parts := make([]Part, 0, 9*len(seats)+len(d.Seating.Rows)+len(d.Room.Features)+len(d.Speakers)+1)

@@ -216,7 +216,7 @@ func TestPictureOverHeads(t *testing.T) {
 	if !strings.Contains(low.Words(v.Blocker), "in row") || v.Visible >= 1 || v.Clearance >= 0 || v.Verdict != Blocked {
 		t.Errorf("back row: %v %.3f %.3f by %s", v.Verdict, v.Visible, v.Clearance, low.Words(v.Blocker))
 	}
-	d.Screen.Bottom = 2.3
+	d.Screen.Bottom, d.Room.Ceiling.Height = 2.3, 4
 	if high := Audit(d); high.PictureCount[Blocked] != 0 {
 		t.Errorf("a high picture is hidden from %d seats: %s", high.PictureCount[Blocked], high.PictureSentence(14, project.Metric))
 	}

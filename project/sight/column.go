@@ -22,7 +22,7 @@ type Probe struct {
 // seated is what an auditor that sits in a seat knows.
 type seated struct {
 	mid  geometry.Vec
-	from []reach
+	from []fromMid
 }
 
 // NewProbe returns a probe of d. It works on a copy of d.
@@ -30,7 +30,7 @@ func NewProbe(d *project.Design) *Probe {
 	a := roomAuditor(d.Clone())
 	p := &Probe{a: a, group: a.boxes(), seats: make([]seated, len(a.r.Seats))}
 	for i := range p.seats {
-		a.from = make([]reach, len(a.groups))
+		a.from = make([]fromMid, len(a.groups))
 		a.sit(i)
 		p.seats[i] = seated{a.mid, a.from}
 	}
@@ -110,7 +110,7 @@ func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc)
 		case kind == project.FeaturePart:
 			// A move that makes the feature the loudspeaker's carrier makes it
 			// count only where crossed.
-			carrier := max(a.carrying(s, sp)-carried, 0)
+			carrier := max(a.carryGap(c.part, sp)-carried, 0)
 			least = max(least, min(leastMove(s, seg, want), carrier))
 			want = -touch
 		}
@@ -121,7 +121,7 @@ func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc)
 			least = max(least, leastMove(s, rim, -touch))
 		}
 	}
-	return max(least, leastMove(&a.own[i], seg, -touch))
+	return max(least, leastMove(&a.solids[a.shoulders(i)], seg, -touch))
 }
 
 // rimTowards returns the point of the disc's rim on the side where the line seg
@@ -164,12 +164,4 @@ func leastMove(s *geometry.Solid, seg geometry.Segment, want float64) float64 {
 		}
 	}
 	return least
-}
-
-// carrying returns how far the line from the front of sp to the back of its box
-// is from the feature s.
-func (a *auditor) carrying(s *geometry.Solid, sp *project.Placed) float64 {
-	at := sp.At.Vec()
-	c, _ := s.Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
-	return c
 }

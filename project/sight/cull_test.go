@@ -45,10 +45,9 @@ func (a *auditor) everything(i, k int) {
 	a.cand, a.most = a.cand[:0], Far
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		crossing := g.crossing || g.seat == i || g.feature && a.carries(g, &a.r.Speakers[k])
 		for n := g.from; n < g.to; n++ {
 			if !(a.balls[n].person && g.seat == i) {
-				a.cand = append(a.cand, candidate{n, crossing})
+				a.cand = append(a.cand, candidate{n, a.toEar(n, i, k) == crossed})
 			}
 		}
 	}

@@ -163,7 +163,7 @@ func (a *auditor) boxes() []int {
 // move puts loudspeaker k, whose box is group gi or -1, where placed is.
 func (a *auditor) move(k int, placed project.Placed, gi int) {
 	a.r.Speakers[k] = placed
-	a.outside[k] = a.lookOutside(&placed)
+	a.settings[k] = a.shell.settings(&placed)
 	if gi >= 0 {
 		g := &a.groups[gi]
 		part := &a.r.Parts[g.from]
@@ -171,6 +171,6 @@ func (a *auditor) move(k int, placed project.Placed, gi int) {
 		part.Box = &box
 		a.solids[g.from] = part.Solid()
 		a.balls[g.from] = ballOf(part, &a.solids[g.from])
-		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
+		g.bound, g.inner = a.solids[g.from].Bound(), part.Inner()
 	}
 }

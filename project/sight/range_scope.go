@@ -22,8 +22,10 @@ type place struct {
 	of     [project.HeadrestPart + 1]geometry.Sweep
 	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
 	ownEye [project.HeadrestPart + 1]geometry.Sweep
-	inside bool   // the room
-	before []bool // all ears are on the inner side of that wall
+	inside bool // the design's own listener is in the room
+	// before and eyesBefore say of each wall whether all ears, all eyes, are
+	// before it.
+	before, eyesBefore []bool
 }
 
 // scope is a design made ready for all its people. Only a RangeProbe changes it
@@ -38,7 +40,6 @@ type scope struct {
 	around []geometry.Sphere // of the groups over the range
 	seatOf []int             // index of the seat whose a part is, or -1
 	target geometry.Target
-	edges  []edge
 	beyond float64 // a bound that says nothing, metres
 }
 
@@ -87,7 +88,6 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	sc.people = everyone(sc.crowd, 4)
 	g := rangerOf(sc, a)
 	lo, hi := a.poly.Bounds()
-	sc.edges = edgesOf(a.poly)
 	sc.beyond = -hi.Sub(lo).Len() - Far
 	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
 	for i, s := range r.Seats {
@@ -97,7 +97,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			pl.lean = s.Leans()
 		}
 		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
-		g.walls(i)
+		g.lookWalls(i)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
 		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {

@@ -280,8 +280,7 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 	}
 	eye := st.eye
 	c := float64(Far)
-	kind := g.r.Parts[o.part].Kind
-	if !(o.crossing || kind == project.RiserPart && g.r.Parts[o.part].Row == g.r.Seats[t.seat].Row) {
+	if !o.crossing {
 		low := newSheet(eye, t.tips[0], t.tips[1])
 		c, _, _ = low.clearance(solid, Far)
 	}

@@ -26,7 +26,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	kept.solids = slices.Clone(kept.solids)
 	kept.balls = slices.Clone(kept.balls)
 	kept.groups = slices.Clone(kept.groups)
-	kept.outside = slices.Clone(kept.outside)
+	kept.settings = slices.Clone(kept.settings)
 	r.kept = &kept
 	for _, k := range moved {
 		if k < 0 || k >= len(d.Speakers) {
@@ -35,7 +35,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 		placed := d.PlaceOne(d.Speakers[k], r.Main)
 		r.Speakers[k] = placed
 		r.column(k)
-		kept.outside[k] = kept.lookOutside(&placed)
+		kept.settings[k] = kept.shell.settings(&placed)
 		for gi := range kept.groups {
 			g := &kept.groups[gi]
 			p := &r.Parts[g.from]
@@ -48,7 +48,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 				return nil, false
 			}
 			kept.solids[g.from], kept.balls[g.from] = after, ballOf(p, &after)
-			g.bound, g.heart = after.Bound(), p.Inner()
+			g.bound, g.inner = after.Bound(), p.Inner()
 		}
 	}
 	return auditorOf(d, r), true
