@@ -103,7 +103,7 @@ func newAuditor(d *project.Design) *auditor {
 
 // roomAuditor returns an auditor whose result has no room for answers.
 func roomAuditor(d *project.Design) *auditor {
-	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
+	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts(), margin: float64(d.Criteria.Margin)}
 	r.Speakers = make([]project.Placed, len(d.Speakers))
 	for k, l := range d.Speakers {
 		r.Speakers[k] = d.PlaceOne(l, r.Main)

@@ -21,6 +21,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 		Parts:    slices.Clone(prev.Parts),
 		Pairs:    slices.Clone(prev.Pairs),
 		Views:    prev.Views,
+		margin:   float64(d.Criteria.Margin),
 	}
 	kept := *prev.kept
 	kept.solids = slices.Clone(kept.solids)

@@ -16,7 +16,7 @@ import (
 func (a *auditor) view(i int) View {
 	eye := a.r.Bodies[i].Eye()
 	center, right, up := a.d.Screen.Picture()
-	v := View{Eye: eye, Clearance: Far, Blocker: NoPart, Visible: 1,
+	v := View{Eye: eye, Clearance: Far, Nearby: NoPart, Blocker: NoPart, Visible: 1,
 		Toward: center.Sub(up), Nearest: eye}
 	if right.Y <= 0 || up.Z <= 0 || eye.X <= center.X {
 		// Behind the picture, or no picture: nothing is seen.
@@ -24,7 +24,7 @@ func (a *auditor) view(i int) View {
 		return v
 	}
 	if out := a.eyeOut[i]; out > touch {
-		v.Visible, v.Clearance, v.Verdict, v.Blocker = 0, -out, Blocked, ShellPart
+		v.Visible, v.Clearance, v.Verdict, v.Nearby, v.Blocker = 0, -out, Blocked, ShellPart, ShellPart
 		return v
 	}
 	lines := newPyramid(eye, center, right, up)
@@ -56,6 +56,7 @@ func (a *auditor) view(i int) View {
 	if len(a.shade) > 0 || len(a.pictureWalls) > 0 {
 		v.Visible = a.scratch.VisibleWithin(a.pictureWalls, eye, target, a.solids, a.shade)
 	}
+	v.Blocker = v.Nearby
 	switch {
 	case v.Visible < whole || v.Clearance < -touch:
 		v.Verdict = Blocked
@@ -75,7 +76,7 @@ func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 	const level = 1e-9 // m; see meeting.meet
 	c, toward, nearest := low.clearance(s, v.Clearance+level)
 	if c < v.Clearance-level || c < v.Clearance+level && nearest.Dist(v.Eye) < v.Nearest.Dist(v.Eye) {
-		v.Clearance, v.Blocker, v.Toward, v.Nearest = min(c, v.Clearance), n, toward, nearest
+		v.Clearance, v.Nearby, v.Toward, v.Nearest = min(c, v.Clearance), n, toward, nearest
 	}
 }
 
