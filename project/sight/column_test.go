@@ -29,7 +29,7 @@ func TestProbeAgreesWithAudit(t *testing.T) {
 			d.Speakers[k].At.X += unit.Length(0.4 * (r.Float64() - 0.5))
 			main := d.MainPoint()
 			p.Move(k, d.PlaceOne(d.Speakers[k], main))
-			want := Audit(d)
+			want := audit(t, d)
 			for i := range want.Seats {
 				for j := range want.Speakers {
 					q, bound := p.Short(i, j)

@@ -85,7 +85,7 @@ func TestRangeHoldsForEverybodyInIt(t *testing.T) {
 			r := geomtest.Rand(t)
 			for range 5000 {
 				shuffle(r, sample, res.Options)
-				a := Audit(sample)
+				a := audit(t, sample)
 				for n := range res.Pairs {
 					p, q := &res.Pairs[n], &a.Pairs[n]
 					if !p.Judged {
@@ -129,7 +129,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 				continue
 			}
 			i, k := n/len(res.Speakers), n%len(res.Speakers)
-			a := Audit(caseOf(d, res, i, p.Worst))
+			a := audit(t, caseOf(d, res, i, p.Worst))
 			if q := a.Pair(i, k); q.Verdict != Blocked || q.Deciding().Clearance > p.Upper+1e-9 {
 				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, SeatName(res.Seats[i]),
 					a.Speakers[k].Name(), res.Case(i, p.Worst), p.Upper, q.Verdict, q.Deciding().Clearance)
@@ -141,7 +141,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 			if !v.Judged || v.Holds || !v.Certified || v.Worst.Lowered {
 				continue
 			}
-			if a := Audit(caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
+			if a := audit(t, caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
 				t.Errorf("%s, seat %s: %s; the audit says %v", name, SeatName(res.Seats[i]), res.Case(i, v.Worst), a.Views[i].Verdict)
 			}
 			checked++
@@ -215,7 +215,7 @@ func TestRangeLetsTheCarrierBe(t *testing.T) {
 	d.Room.Features = []project.Feature{{Kind: project.Column, Length: 0.4, Width: face, Height: 3, At: project.Point{X: 3, Y: face / 2}}}
 	d.Models[0].Flush = true
 	d.Speakers = []project.Loudspeaker{{Label: "M+090", Model: "m", Mount: project.OnWall, At: project.Point{X: 3, Y: face + 0.001, Z: 2.4}}}
-	a := Audit(d)
+	a := audit(t, d)
 	res, err := Range(t.Context(), d)
 	if err != nil {
 		t.Fatal(err)
@@ -296,7 +296,7 @@ func TestRangeInRandomHalls(t *testing.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(rt, "people"), 1))
 		for range 20 {
 			shuffle(r, sample, res.Options)
-			a := Audit(sample)
+			a := audit(t, sample)
 			for n := range res.Pairs {
 				p, q := &res.Pairs[n], &a.Pairs[n]
 				if c := q.Deciding().Clearance; c < p.Lower || p.Holds && q.Verdict == Blocked {
@@ -353,7 +353,7 @@ func TestRangeOfOneIsTheAudit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a := Audit(d)
+		a := audit(t, d)
 		for n := range a.Pairs {
 			p, q := &res.Pairs[n], &a.Pairs[n]
 			if p.Judged != (q.Verdict != NotJudged) {
