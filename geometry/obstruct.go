@@ -75,15 +75,15 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 	return depth, t, edge, ok
 }
 
-// setIn reports whether b lies outside by no more than flush beyond the edge on
-// which out lies.
+// setIn reports whether b lies outside by no more than flush, also beyond the
+// line of an edge on which out lies.
 func (p Polygon) setIn(b, out Vec2, flush float64) bool {
-	if p.Contains(b) {
+	if p.Contains(b) || p.Distance(b) > flush {
 		return false
 	}
 	for i := range p {
 		c, d := p.Edge(i)
-		if distToSegment(out, c, d) <= edgeTol && distToSegment(b, c, d) <= flush {
+		if beyond := -p.InwardNormal(i).Dot(b.Sub(c)); distToSegment(out, c, d) <= edgeTol && beyond > 0 && beyond <= flush {
 			return true
 		}
 	}

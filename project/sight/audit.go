@@ -184,7 +184,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	a.meetShoulders(p, &m, i)
 	setting := &a.settings[k][driver]
 	if deep, at, ok := a.depth(m.seg, setting, a.earOut[i][ear]); ok {
-		m.shut = m.shut || setting.out > 0 || a.earOut[i][ear] > touch
+		m.shut = m.shut || a.earOut[i][ear] > touch
 		m.meet(p, -deep, at, at, ShellPart)
 	}
 	p.Nearest = m.seg.At(m.nearest)

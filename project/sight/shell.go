@@ -56,11 +56,9 @@ func (s *shell) outside(p geometry.Vec) float64 {
 
 // setting says how a driver lies to the shell.
 type setting struct {
-	// out is how far outside the room the driver lies, metres; 0 where it lies
-	// inside or no farther out than a flush front may.
-	out float64
-	// plan is whether it lies so far out beyond the walls; above and under how
-	// far over the ceiling and below the floor, metres, whatever is flush.
+	// plan is whether the driver lies farther out beyond the walls than a flush
+	// front may; above and under how far over the ceiling and below the floor,
+	// metres.
 	plan         bool
 	above, under float64
 	// walls are those that hide some of the disc from somewhere in the room. One
@@ -81,18 +79,11 @@ func (s *shell) settings(sp *project.Placed) []setting {
 func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
 	*t = setting{above: -s.under(disc.Center), under: -disc.Center.Z, walls: t.walls[:0]}
-	t.out = max(t.above, t.under)
-	if !s.poly.Contains(at) {
-		far := s.poly.Distance(at)
-		t.plan = far > flushTol
-		t.out = max(t.out, far)
-	}
-	if t.out <= flushTol {
-		t.out = 0
-	}
+	beyond := !s.poly.Contains(at)
+	t.plan = beyond && s.poly.Distance(at) > flushTol
 	for i := range s.walls {
 		w := s.walls[i]
-		if s.flush(i, disc) {
+		if (w.Endless() || beyond && !t.plan) && takes(&w, disc) {
 			w.At = w.At.Sub(w.In.Mul(w.Behind(disc.Center)))
 		}
 		if w.Behind(disc.Center)+spread(disc, w.In) > touch {
@@ -105,20 +96,18 @@ func (s *shell) set(t *setting, disc *geometry.Disc) {
 // but no farther beyond that wall than flushTol.
 func (s *shell) flush(i int, disc *geometry.Disc) bool {
 	w := &s.walls[i]
-	behind := w.Behind(disc.Center)
-	if !(behind > 0 && behind <= flushTol) {
+	if !takes(w, disc) {
 		return false
 	}
-	if w.Endless() {
-		return true
-	}
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
-	foot := at.Add(geometry.Vec2{X: w.In.X, Y: w.In.Y}.Mul(behind))
-	along := w.To.Sub(w.From)
-	if u := foot.Sub(w.From).Dot(along) / along.Dot(along); u < 0 || u > 1 {
-		foot = w.From.Add(along.Mul(min(max(u, 0), 1)))
-	}
-	return foot.Dist(at) <= flushTol && !s.poly.Contains(at)
+	return w.Endless() || !s.poly.Contains(at) && s.poly.Distance(at) <= flushTol
+}
+
+// takes reports whether the middle of disc is behind the wall's plane by no more
+// than flushTol.
+func takes(w *geometry.Wall, disc *geometry.Disc) bool {
+	behind := w.Behind(disc.Center)
+	return behind > 0 && behind <= flushTol
 }
 
 // behindPicture returns the walls that hide some of the picture of screen from
