@@ -22,44 +22,6 @@ type Placed struct {
 	Drivers []geometry.Disc // as Spec.Drivers, normal to the front
 }
 
-// Subwoofer reports whether m has subwoofer drivers only. Sight is not judged
-// for those: their wavelengths (over 2.8 m below 120 Hz) go round heads.
-func (m Model) Subwoofer() bool {
-	for _, d := range m.Drivers {
-		if d.Band != Sub {
-			return false
-		}
-	}
-	return len(m.Drivers) > 0
-}
-
-// Deciding returns the index of the driver whose sight decides: the highest
-// band, the first of equals; -1 when there is none.
-func (m Model) Deciding() int {
-	best, at := -1, -1
-	for i, d := range m.Drivers {
-		if r := d.Band.rank(); r > best {
-			best, at = r, i
-		}
-	}
-	return at
-}
-
-// rank orders the bands by how little of a path their sound can do without.
-func (b Band) rank() int {
-	switch b {
-	case High:
-		return 4
-	case Full:
-		return 3
-	case Mid:
-		return 2
-	case Low:
-		return 1
-	}
-	return 0
-}
-
 // Place works out every loudspeaker, in the order of d.Speakers. One that names
 // no known model gets an empty Spec and no drivers (Validate refuses it).
 func (d *Design) Place() []Placed {
@@ -149,12 +111,12 @@ func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 func (d *Design) surfaceNormal(l Loudspeaker) geometry.Vec {
 	switch l.Mount {
 	case OnCeiling:
-		return d.Room.ceilingNormal()
+		return d.Room.CeilingNormal()
 	case OnFloor:
 		return geometry.Vec{Z: 1}
 	case BehindScreen:
 		return geometry.Vec{X: 1}
 	}
-	n := d.Room.wallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+	n := d.Room.WallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
 	return geometry.Vec{X: n.X, Y: n.Y}
 }

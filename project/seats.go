@@ -61,26 +61,6 @@ func (d *Design) Seats() []Seat {
 	return seats
 }
 
-// Chair returns the chair model of that ID.
-func (d *Design) Chair(id string) (Chair, bool) {
-	for _, c := range d.Chairs {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return Chair{}, false
-}
-
-// Model returns the loudspeaker model of that ID.
-func (d *Design) Model(id string) (Model, bool) {
-	for _, m := range d.Models {
-		if m.ID == id {
-			return m, true
-		}
-	}
-	return Model{}, false
-}
-
 // Local returns the room-frame point of a seat whose offset from Ref is back,
 // right and up, in metres, in the chair's own frame.
 func (s Seat) Local(back, right, up float64) geometry.Vec {
