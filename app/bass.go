@@ -191,7 +191,7 @@ func (w *Window) showBass(wish hear.Wish) {
 func (w *Window) mainSeat() int {
 	best, at := math.Inf(1), -1
 	for i, b := range w.result.Bodies {
-		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.result.Main); d < best {
+		if d := b.Ear().Dist(w.result.Main); d < best {
 			best, at = d, i
 		}
 	}

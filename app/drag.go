@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -178,7 +179,7 @@ func (w *Window) dragWords() string {
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
 	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
-		to := g.draft.Speakers[it.Index].At.Vec().Sub(g.draft.MainPoint())
+		to := g.draft.Speakers[it.Index].At.Vec().Sub(place.MainPoint(g.draft))
 		if az, el, ok := geometry.AzEl(to); ok {
 			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
 		}

@@ -15,6 +15,7 @@ import (
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
@@ -167,7 +168,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 func TestARowAndTheScreenAreDragged(t *testing.T) {
 	w, _ := drawing(t, "two-row", view.Long)
 	d := w.doc.Design()
-	seat := d.Seats()[0]
+	seat := place.Seats(d)[0]
 	at := seat.Local(-0.2, 0, 0.3)
 	p := where(t, w, at)
 	pressAt(w, p)

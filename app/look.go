@@ -144,7 +144,7 @@ func (w *Window) aimAtCell() {
 		return
 	}
 	b := w.result.Bodies[c.Seat]
-	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), w.result.Speakers[c.Speaker].At.Vec())
+	w.view.Rig.LookAt(b.Ear(), w.result.Speakers[c.Speaker].At.Vec())
 }
 
 // followLook keeps the camera with its seat after an edit.

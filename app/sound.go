@@ -371,7 +371,7 @@ func (w *Window) earOf(seat int) geometry.Vec {
 		return w.result.Main
 	}
 	b := w.result.Bodies[seat]
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
+	return b.Ear()
 }
 
 // exportChart keeps the chart on show in a file.

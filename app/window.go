@@ -23,6 +23,7 @@ import (
 	"earline/app/view"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
@@ -490,7 +491,7 @@ func (w *Window) showTitle() {
 func (w *Window) ground(x, y float64) float64 {
 	d, z := w.Design(), 0.0
 	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
+		if b, ok := place.Platform(d, i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
 			z = max(z, b.Center.Z+b.Half.Z)
 		}
 	}

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -86,11 +87,11 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 		k              int
 		x, y, depth, w float64
 	}
-	boxes := []project.Placed(nil)
+	boxes := []place.Speaker(nil)
 	if r != nil {
 		boxes = r.Speakers
 	} else {
-		boxes = d.Place()
+		boxes = place.Speakers(d)
 	}
 	plates := make([]plate, 0, len(boxes))
 	for k := range boxes {
@@ -138,12 +139,12 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 	if !ok || !start.Finite() || !f.Finite() {
 		return Hit{}, false
 	}
-	var parts []project.Part
-	var seats []project.Seat
+	var parts []place.Part
+	var seats []place.Seat
 	if r != nil {
 		parts, seats = r.Parts, r.Seats
 	} else {
-		parts, seats = d.Parts(), d.Seats()
+		parts, seats = place.Parts(d), place.Seats(d)
 	}
 	seg := geometry.Segment{A: start, B: start.Add(f.Mul(length))}
 	ownRow, ownSeat := sitterAt(parts, cam)
@@ -158,10 +159,10 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 	}
 	for i := range parts {
 		p := &parts[i]
-		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == project.HeadrestPart) {
+		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
-		if movable && (p.Kind == project.RiserPart || p.Kind == project.FeaturePart) {
+		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue
 		}
 		solid := p.Solid()
@@ -196,16 +197,16 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 }
 
 // hitOf returns what p belongs to; Seat is still its number in the row.
-func hitOf(p *project.Part) Hit {
+func hitOf(p *place.Part) Hit {
 	hit := Hit{Seat: None, Speaker: None, Feature: None}
 	switch {
 	case p.Person() || p.ChairPart():
 		hit.Kind, hit.Seat, hit.Row = HitSeat, p.Seat, p.Row
-	case p.Kind == project.RiserPart:
+	case p.Kind == place.RiserPart:
 		hit.Kind, hit.Row = HitRow, p.Row
-	case p.Kind == project.FeaturePart:
+	case p.Kind == place.FeaturePart:
 		hit.Kind, hit.Feature = HitFeature, p.Index
-	case p.Kind == project.SpeakerPart:
+	case p.Kind == place.SpeakerPart:
 		hit.Kind, hit.Speaker = HitSpeaker, p.Index
 	default:
 		hit.Kind = HitScreen
@@ -215,14 +216,14 @@ func hitOf(p *project.Part) Hit {
 
 // sitterAt returns row and number of the seat whose sitter's head is where cam
 // is, both -1 for none.
-func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
+func sitterAt(parts []place.Part, cam Camera) (row, seat int) {
 	const near = 0.14 // m, eyes and ears from the head's middle
 	if cam.FOV <= 0 {
 		return None, None
 	}
 	eye := room(cam.Eye)
 	for i := range parts {
-		if p := &parts[i]; p.Kind == project.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
+		if p := &parts[i]; p.Kind == place.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
 			return p.Row, p.Seat
 		}
 	}
@@ -230,7 +231,7 @@ func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
 }
 
 // seatIndex returns the index of a seat from its row and number, None for none.
-func seatIndex(seats []project.Seat, row, number int) int {
+func seatIndex(seats []place.Seat, row, number int) int {
 	for i, s := range seats {
 		if s.Row == row && s.Number == number {
 			return i

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/geometry/unit"
+	"earline/project/place"
 )
 
 // zones outlines on the floor, or on the platform that is there, where
@@ -49,7 +50,7 @@ func (s *site) zone(i int) []geometry.Vec {
 	y0, y1 := ends(z.From.Y, z.To.Y)
 	floor := 0.0
 	for k := range s.d.Seating.Rows {
-		if b, ok := s.d.Platform(k); ok && math.Abs((x0+x1)/2-b.Center.X) <= b.Half.X && math.Abs((y0+y1)/2-b.Center.Y) <= b.Half.Y {
+		if b, ok := place.Platform(s.d, k); ok && math.Abs((x0+x1)/2-b.Center.X) <= b.Half.X && math.Abs((y0+y1)/2-b.Center.Y) <= b.Half.Y {
 			floor = max(floor, b.Center.Z+b.Half.Z)
 		}
 	}

@@ -34,10 +34,10 @@ type paper struct {
 }
 
 // place is what part of the table a point lies on.
-type place uint8
+type spot uint8
 
 const (
-	nowhere place = iota
+	nowhere spot = iota
 	onCell
 	onSpeaker
 	onSeat
@@ -92,7 +92,7 @@ func (m *Matrix) reveal(c Cell) {
 }
 
 // at returns what lies at p.
-func (m *Matrix) at(p fyne.Position) (Cell, place) {
+func (m *Matrix) at(p fyne.Position) (Cell, spot) {
 	if m.result == nil || p.X < 0 || p.Y < 0 {
 		return Cell{}, nowhere
 	}

@@ -13,6 +13,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -68,7 +69,7 @@ that must hold, 1 otherwise, 2 the file cannot be used.`,
 			if err != nil {
 				return err
 			}
-			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(d.Findings()) > 0 || broken(kept) {
+			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(fit.Findings(d)) > 0 || broken(kept) {
 				return errShort
 			}
 			return nil
@@ -123,7 +124,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 			lines = append(lines, r.PictureSentence(i, d.Units))
 		}
 	}
-	for _, f := range d.Findings() {
+	for _, f := range fit.Findings(d) {
 		lines = append(lines, f.String())
 	}
 	if len(lines) > 0 {

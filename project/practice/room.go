@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 func (c *checker) seatWall() {
@@ -169,7 +170,7 @@ func (c *checker) aisleStepped() { c.aisles(true) }
 // platform, or on the floor from before their feet to the backs.
 func (c *checker) standing(r *row) geometry.Polygon {
 	const feet = 0.6 // m before the seat pan
-	if box, ok := c.d.Platform(r.index); ok {
+	if box, ok := place.Platform(c.d, r.index); ok {
 		return plan(box)
 	}
 	lo, hi := c.poly.Bounds()
@@ -277,7 +278,7 @@ func (c *checker) doorSwing() {
 		}
 		const sill = 0.02 // m that a leaf clears
 		for i, r := range c.d.Seating.Rows {
-			if box, ok := c.d.Platform(i); ok && float64(r.Riser) > w.base+sill && see(plan(box)) {
+			if box, ok := place.Platform(c.d, i); ok && float64(r.Riser) > w.base+sill && see(plan(box)) {
 				what, seats, rows = "the platform of "+rowWords(i), nil, []int{i}
 			}
 		}

@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // row is a row with seats in it, worked out.
@@ -49,12 +50,12 @@ func (c *checker) sit() {
 // ear returns the point between the ears in seat i.
 func (c *checker) ear(i int) geometry.Vec {
 	b := &c.r.Bodies[i]
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
+	return b.Ear()
 }
 
 // chairPlan returns the floor a chair takes, from the front of its pan to its
 // back, upright, arms included.
-func chairPlan(s project.Seat) geometry.Polygon {
+func chairPlan(s place.Seat) geometry.Polygon {
 	front, back := -float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
 	half := float64(s.Chair.PanWidth)/2 + float64(s.Chair.ArmWidth)
 	p := make(geometry.Polygon, 0, 4)
@@ -154,7 +155,7 @@ func (c *checker) level(x float64, not int, below float64) float64 {
 	z := 0.0
 	for i, r := range c.d.Seating.Rows {
 		if h := float64(r.Riser); i != not && h > z && h < below {
-			if box, ok := c.d.Platform(i); ok && math.Abs(x-box.Center.X) <= box.Half.X {
+			if box, ok := place.Platform(c.d, i); ok && math.Abs(x-box.Center.X) <= box.Half.X {
 				z = h
 			}
 		}
@@ -169,7 +170,7 @@ const stepIn = 0.05
 // climb returns, for a row on a platform, its front edge, the level before it
 // and how many steps lead up; ok is false where none do.
 func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) {
-	box, ok := c.d.Platform(i)
+	box, ok := place.Platform(c.d, i)
 	if !ok {
 		return edge, 0, 0, false
 	}
@@ -231,7 +232,7 @@ func (c *checker) handrail() {
 
 func (c *checker) guard() {
 	for i := range c.d.Seating.Rows {
-		box, ok := c.d.Platform(i)
+		box, ok := place.Platform(c.d, i)
 		if !ok {
 			continue
 		}

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Far is the clearance reported when nothing that counts is nearer, metres.
@@ -103,13 +104,13 @@ func newAuditor(d *project.Design) *auditor {
 
 // roomAuditor returns an auditor whose result has no room for answers.
 func roomAuditor(d *project.Design) *auditor {
-	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
-	r.Speakers = make([]project.Placed, len(d.Speakers))
+	r := &Result{Main: place.MainPoint(d), Seats: place.Seats(d), Parts: place.Parts(d)}
+	r.Speakers = make([]place.Speaker, len(d.Speakers))
 	for k, l := range d.Speakers {
-		r.Speakers[k] = d.PlaceOne(l, r.Main)
+		r.Speakers[k] = place.OneSpeaker(d, l, r.Main)
 	}
-	listener := d.Person(d.Seating.Sitters.Listener)
-	r.Bodies = make([]project.Body, len(r.Seats))
+	listener := place.PersonAt(d, d.Seating.Sitters.Listener)
+	r.Bodies = make([]place.Body, len(r.Seats))
 	for i, s := range r.Seats {
 		r.Bodies[i] = listener.In(s)
 	}
@@ -257,7 +258,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 // drivers lie in.
 func (a *auditor) ownBox(n, k int) bool {
 	p := &a.r.Parts[n]
-	return p.Kind == project.SpeakerPart && p.Index == k
+	return p.Kind == place.SpeakerPart && p.Index == k
 }
 
 // shoulders returns the index of the part that stands for the shoulders in seat i.
@@ -265,7 +266,7 @@ func (a *auditor) shoulders(i int) int {
 	for gi := range a.groups {
 		if g := &a.groups[gi]; g.seat == i {
 			for n := g.from; n < g.to; n++ {
-				if a.r.Parts[n].Kind == project.ShoulderPart {
+				if a.r.Parts[n].Kind == place.ShoulderPart {
 					return n
 				}
 			}
@@ -275,7 +276,7 @@ func (a *auditor) shoulders(i int) int {
 }
 
 // carries reports whether the feature of group g carries loudspeaker sp.
-func (a *auditor) carries(g *group, sp *project.Placed) bool {
+func (a *auditor) carries(g *group, sp *place.Speaker) bool {
 	at := sp.At.Vec()
 	c, _ := a.solids[g.from].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
 	return c < carried

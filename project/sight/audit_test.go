@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // A room that is its own mirror image has an audit that is.
@@ -72,7 +73,7 @@ func slowClearance(r *Result, i, k int, p *Path) float64 {
 		}
 		solid := part.Solid()
 		c, _ := solid.Clearance(segment(p))
-		crossing := own && part.ChairPart() || part.Kind == project.SpeakerPart
+		crossing := own && part.ChairPart() || part.Kind == place.SpeakerPart
 		if crossing && c >= -touch {
 			continue
 		}
@@ -143,7 +144,7 @@ func TestRaisingAnObstacleNeverRaisesClearance(t *testing.T) {
 func TestHeadBetweenEarAndDriver(t *testing.T) {
 	d := hall(1, 3, 0)
 	d.Seating.Sitters.Others = 50
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
 	r := Audit(d)
@@ -172,7 +173,7 @@ func TestHeadBetweenEarAndDriver(t *testing.T) {
 func TestOwnHeadrestIsNotExcluded(t *testing.T) {
 	d := hall(1, 1, 0)
 	d.Chairs[0].HeadrestWidth, d.Chairs[0].Headrest = 0.6, 0.4
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M+180", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: 8.9, Y: unit.Length(ear.Y), Z: unit.Length(ear.Z)}}}
 	r := Audit(d)
@@ -239,7 +240,7 @@ func TestPictureClearanceAgainstDenseSearch(t *testing.T) {
 			u := float64(n)/200 - 1
 			seg := geometry.Segment{A: v.Eye, B: center.Sub(up).Add(right.Mul(u))}
 			for _, p := range r.Parts {
-				if p.Row == r.Seats[i].Row && (p.Seat == r.Seats[i].Number || p.Kind == project.RiserPart) {
+				if p.Row == r.Seats[i].Row && (p.Seat == r.Seats[i].Number || p.Kind == place.RiserPart) {
 					continue
 				}
 				solid := p.Solid()

@@ -5,6 +5,7 @@ package sight
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // group is a run of parts with a sphere around them, so that most are passed
@@ -71,9 +72,9 @@ func prepare(d *project.Design, r *Result) *prepared {
 			}
 			seat++
 			g.seat = seat
-		case p.Kind == project.SpeakerPart:
+		case p.Kind == place.SpeakerPart:
 			g.crossing = true
-		case p.Kind == project.FeaturePart:
+		case p.Kind == place.FeaturePart:
 			g.feature = true
 		}
 		g.counts = !g.crossing && !g.feature
@@ -89,7 +90,7 @@ func prepare(d *project.Design, r *Result) *prepared {
 	return pr
 }
 
-func ballOf(p *project.Part, s *geometry.Solid) ball {
+func ballOf(p *place.Part, s *geometry.Solid) ball {
 	return ball{s.Bound(), p.Inner().Radius, p.Person()}
 }
 

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // look bounds every part for the whole range and keeps those that are open.
@@ -51,11 +51,11 @@ func (g *ranger) look(t *task) {
 func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
 	p := &g.r.Parts[n]
 	seat := g.seatOf[n]
-	if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
-		t.speaker < 0 && p.Kind == project.ScreenPart {
+	if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != place.ShoulderPart) ||
+		t.speaker < 0 && p.Kind == place.ScreenPart {
 		return
 	}
-	crossing := seat == t.seat || p.Kind == project.SpeakerPart
+	crossing := seat == t.seat || p.Kind == place.SpeakerPart
 	enough := margin
 	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
 		enough = 0
@@ -92,14 +92,14 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			apart = w
 		}
 	}
-	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
+	if p.Kind == place.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
 		crossing, enough = true, 0
 	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
 	if seat >= 0 {
 		root.otherLean = g.places[seat].lean
 	}
-	if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
+	if p.Kind == place.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}

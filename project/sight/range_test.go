@@ -18,6 +18,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 var demos = []string{"small", "two-row", "large"}
@@ -35,7 +36,7 @@ func demo(t testing.TB, name string) *project.Design {
 // that each can recline by itself, and with the main point where it is.
 func apartRows(d *project.Design) *project.Design {
 	c := d.Clone()
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, r := range d.Seating.Rows {
 		for n := range r.Seats {
@@ -272,7 +273,7 @@ func crowdedHall(t *rapid.T) *project.Design {
 			At:   project.Point{X: unit.Length(rapid.Float64Range(1, 8).Draw(t, "fx")), Y: unit.Length(rapid.Float64Range(0.1, 1.5).Draw(t, "fy"))},
 			Turn: unit.Degrees(rapid.Float64Range(0, 90).Draw(t, "turn"))}}
 	}
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	return d
 }
 
@@ -407,7 +408,7 @@ func TestRangeWords(t *testing.T) {
 	}
 	// The loudspeaker beyond a neighbour at ear height.
 	d := hall(1, 3, 0)
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
 	res, err = Range(t.Context(), d)

@@ -8,7 +8,7 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // Verdict is the answer for one path or one pair.
@@ -116,10 +116,10 @@ type View struct {
 // by row from the front and from the left, loudspeakers as listed.
 type Result struct {
 	Main     geometry.Vec // the main listening position
-	Seats    []project.Seat
-	Bodies   []project.Body // the listener in each seat
-	Speakers []project.Placed
-	Parts    []project.Part
+	Seats    []place.Seat
+	Bodies   []place.Body // the listener in each seat
+	Speakers []place.Speaker
+	Parts    []place.Part
 	Pairs    []Pair // seat by seat; see Pair
 	Views    []View // one a seat
 	// Count is how many pairs, PictureCount how many views, have each Verdict.

@@ -4,7 +4,7 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // outside says how a driver lies to the room's shell.
@@ -14,7 +14,7 @@ type outside struct {
 }
 
 // lookOutside looks where the drivers of sp are.
-func (pr *prepared) lookOutside(sp *project.Placed) []outside {
+func (pr *prepared) lookOutside(sp *place.Speaker) []outside {
 	out := make([]outside, len(sp.Drivers))
 	for n, d := range sp.Drivers {
 		at := geometry.Vec2{X: d.Center.X, Y: d.Center.Y}

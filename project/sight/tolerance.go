@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // MostMisplaced is how far Tolerance looks, metres.
@@ -109,7 +110,7 @@ func (r *Result) LimitSentence(l Limit, u project.Units) string {
 type trial struct {
 	*auditor
 	k    int
-	home project.Placed
+	home place.Speaker
 	box  int    // group of its box, or -1
 	part []near // what the current trace may come near
 	plan bool   // whether walls can get in the way of it
@@ -127,7 +128,7 @@ func newTrial(d *project.Design, r *Result, k int) *trial {
 	t := &trial{auditor: auditorOf(d, res), k: k, home: r.Speakers[k], box: -1}
 	res.Speakers[k].Drivers = slices.Clone(t.home.Drivers)
 	for gi := range kept.groups {
-		if p := &r.Parts[kept.groups[gi].from]; p.Kind == project.SpeakerPart && p.Index == k {
+		if p := &r.Parts[kept.groups[gi].from]; p.Kind == place.SpeakerPart && p.Index == k {
 			t.box = gi
 		}
 	}
@@ -341,7 +342,7 @@ func ahead(w, ear, toward geometry.Vec) float64 {
 }
 
 // letsGo returns how far sp can go before the feature of g no longer carries it.
-func (t *trial) letsGo(g *group, sp *project.Placed) float64 {
+func (t *trial) letsGo(g *group, sp *place.Speaker) float64 {
 	at := sp.At.Vec()
 	c, _ := t.solids[g.from].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
 	return carried - c

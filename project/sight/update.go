@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // reaudit prepares to answer again for the loudspeakers moved. ok is false when
@@ -32,14 +33,14 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 		if k < 0 || k >= len(d.Speakers) {
 			return nil, false
 		}
-		placed := d.PlaceOne(d.Speakers[k], r.Main)
+		placed := place.OneSpeaker(d, d.Speakers[k], r.Main)
 		r.Speakers[k] = placed
 		r.column(k)
 		kept.outside[k] = kept.lookOutside(&placed)
 		for gi := range kept.groups {
 			g := &kept.groups[gi]
 			p := &r.Parts[g.from]
-			if p.Kind != project.SpeakerPart || p.Index != k {
+			if p.Kind != place.SpeakerPart || p.Index != k {
 				continue
 			}
 			p.Box = &placed.Box
@@ -77,7 +78,7 @@ func inTheWay(r *Result, d *project.Design, k int, was, is *geometry.Solid) bool
 		}
 	}
 	// crosses looks at the paths to loudspeaker j one by one.
-	crosses := func(body *project.Body, j int) bool {
+	crosses := func(body *place.Body, j int) bool {
 		for _, o := range r.Speakers[j].Drivers {
 			for _, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
 				path := geometry.Segment{A: ear, B: o.Center}

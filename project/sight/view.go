@@ -4,7 +4,7 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // view answers what seat i sees of the picture.
@@ -36,7 +36,7 @@ func (a *auditor) view(i int) View {
 		for n := g.from; n < g.to; n++ {
 			kind := a.r.Parts[n].Kind
 			own := g.seat == i && a.r.Parts[n].Person()
-			if own || kind == project.ScreenPart || lines.outside(a.balls[n].Sphere, v.Clearance) {
+			if own || kind == place.ScreenPart || lines.outside(a.balls[n].Sphere, v.Clearance) {
 				continue
 			}
 			s := &a.solids[n]
@@ -45,8 +45,8 @@ func (a *auditor) view(i int) View {
 			}
 			// The sitter's own chair and platform, and loudspeakers, count only
 			// by what they hide.
-			if g.seat == i || kind == project.SpeakerPart ||
-				kind == project.RiserPart && a.r.Parts[n].Row == a.r.Seats[i].Row {
+			if g.seat == i || kind == place.SpeakerPart ||
+				kind == place.RiserPart && a.r.Parts[n].Row == a.r.Seats[i].Row {
 				continue
 			}
 			if c, toward, nearest := low.clearance(s, v.Clearance); c < v.Clearance {

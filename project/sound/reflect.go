@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -157,7 +158,7 @@ func newMirrors(s *shell, audit *sight.Result) *mirrors {
 	m := &mirrors{shell: s, audit: audit, air: airOf(s.d.Room.Air),
 		images: make([]geometry.Vec, len(s.surfaces)), seen: make([]bool, len(s.surfaces))}
 	for i := range s.d.Seating.Rows {
-		if b, ok := s.d.Platform(i); ok {
+		if b, ok := place.Platform(s.d, i); ok {
 			m.things = append(m.things, thingOf(b))
 		}
 	}
@@ -250,7 +251,7 @@ func (m *mirrors) sits(ear geometry.Vec) {
 	first := len(m.things) - len(m.audit.Bodies)
 	for i := range m.audit.Bodies {
 		b := &m.audit.Bodies[i]
-		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+		if b.Ear().Dist(ear) < own {
 			m.around = first + i
 			return
 		}

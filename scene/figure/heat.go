@@ -26,7 +26,7 @@ func Sheet(g *sound.Grid, audit *sight.Result) *scene.Heat {
 	h.Lo, h.Hi, h.Contour = scale(h.Value)
 	if audit != nil {
 		for _, b := range audit.Bodies {
-			at := b.EarLeft.Lerp(b.EarRight, 0.5)
+			at := b.Ear()
 			i := clamp(int(math.Round((at.X-g.X0)/g.Step)), g.NX-1)
 			j := clamp(int(math.Round((at.Y-g.Y0)/g.Step)), g.NY-1)
 			text := ""

@@ -1,12 +1,13 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"fmt"
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
 // PartKind says what a Part belongs to.
@@ -100,10 +101,10 @@ func boxPart(kind PartKind, b geometry.Box) Part {
 // Parts returns everything that can stand in the way of sight: first each
 // seat's own (sitter, then chair), seat by seat, then what is built in.
 // The room's shell is not among them; see Room.Leaves.
-func (d *Design) Parts() []Part {
-	seats := d.Seats()
+func Parts(d *project.Design) []Part {
+	seats := Seats(d)
 	parts := make([]Part, 0, 9*len(seats)+len(d.Seating.Rows)+len(d.Room.Features)+len(d.Speakers)+1)
-	other := d.Person(d.Seating.Sitters.Others)
+	other := PersonAt(d, d.Seating.Sitters.Others)
 	for _, s := range seats {
 		b := other.In(s)
 		parts = append(parts,
@@ -113,14 +114,14 @@ func (d *Design) Parts() []Part {
 		parts = s.appendChair(parts)
 	}
 	for i := range d.Seating.Rows {
-		if box, ok := d.Platform(i); ok {
+		if box, ok := Platform(d, i); ok {
 			p := boxPart(RiserPart, box)
 			p.Row = i + 1
 			parts = append(parts, p)
 		}
 	}
 	for i, f := range d.Room.Features {
-		if f.Kind == Window {
+		if f.Kind == project.Window {
 			continue
 		}
 		p := boxPart(FeaturePart, f.Box())
@@ -130,7 +131,7 @@ func (d *Design) Parts() []Part {
 	if !d.Screen.Transparent {
 		parts = append(parts, boxPart(ScreenPart, d.Screen.Sheet()))
 	}
-	for i, l := range d.Place() {
+	for i, l := range Speakers(d) {
 		if len(l.Drivers) == 0 {
 			continue
 		}
@@ -200,7 +201,7 @@ func (s Seat) HeadrestBox() (geometry.Box, bool) {
 
 // Platform returns the platform of row i (from 0): a box from wall to wall. ok
 // is false for a row on the room's floor.
-func (d *Design) Platform(i int) (geometry.Box, bool) {
+func Platform(d *project.Design, i int) (geometry.Box, bool) {
 	r := d.Seating.Rows[i]
 	if r.Riser <= 0 || r.Front+r.Back <= 0 {
 		return geometry.Box{}, false

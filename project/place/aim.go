@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
-// Placed is a loudspeaker worked out: where its box and drivers are and where
+// Speaker is a loudspeaker worked out: where its box and drivers are and where
 // its axis points.
-type Placed struct {
-	Loudspeaker
-	Spec Model
+type Speaker struct {
+	project.Loudspeaker
+	Spec project.Model
 	// Front is the basis of its box: W points out of the front, V to the right
 	// of someone who looks at the front, U downwards.
 	Front geometry.Basis
@@ -22,21 +23,21 @@ type Placed struct {
 	Drivers []geometry.Disc // as Spec.Drivers, normal to the front
 }
 
-// Place works out every loudspeaker, in the order of d.Speakers. One that names
+// Speakers works out every loudspeaker, in the order of d.Speakers. One that names
 // no known model gets an empty Spec and no drivers (Validate refuses it).
-func (d *Design) Place() []Placed {
-	main := d.MainPoint()
-	out := make([]Placed, len(d.Speakers))
+func Speakers(d *project.Design) []Speaker {
+	main := MainPoint(d)
+	out := make([]Speaker, len(d.Speakers))
 	for i, l := range d.Speakers {
-		out[i] = d.PlaceOne(l, main)
+		out[i] = OneSpeaker(d, l, main)
 	}
 	return out
 }
 
-// PlaceOne works out l, aiming at main unless its aim is fixed.
-func (d *Design) PlaceOne(l Loudspeaker, main geometry.Vec) Placed {
+// OneSpeaker works out l, aiming at main unless its aim is fixed.
+func OneSpeaker(d *project.Design, l project.Loudspeaker, main geometry.Vec) Speaker {
 	spec, _ := d.Model(l.Model)
-	p := Placed{Loudspeaker: l, Spec: spec}
+	p := Speaker{Loudspeaker: l, Spec: spec}
 	at := l.At.Vec()
 
 	aim := main.Sub(at)
@@ -50,7 +51,7 @@ func (d *Design) PlaceOne(l Loudspeaker, main geometry.Vec) Placed {
 	front := axis
 	switch {
 	case spec.Flush:
-		front = d.surfaceNormal(l)
+		front = surfaceNormal(d, l)
 		built := lookAlong(front)
 		axis = turned(built, spec.AimRight.Radians(), spec.AimUp.Radians())
 	case spec.AimRight != 0 || spec.AimUp != 0:
@@ -108,13 +109,13 @@ func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 
 // surfaceNormal returns the unit normal, into the room, of the surface that
 // carries a flush loudspeaker: the ceiling, the floor, or the nearest wall.
-func (d *Design) surfaceNormal(l Loudspeaker) geometry.Vec {
+func surfaceNormal(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	switch l.Mount {
-	case OnCeiling:
+	case project.OnCeiling:
 		return d.Room.CeilingNormal()
-	case OnFloor:
+	case project.OnFloor:
 		return geometry.Vec{Z: 1}
-	case BehindScreen:
+	case project.BehindScreen:
 		return geometry.Vec{X: 1}
 	}
 	n := d.Room.WallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
