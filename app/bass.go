@@ -130,7 +130,7 @@ func (w *Window) heardBass(a lowAnswer) {
 // showBass shows the study that is known, or the offer beside it.
 func (w *Window) showBass(wish hear.Wish) {
 	st := w.low.study
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.result), Crossover: w.Design().Playback.OrUsual().Crossover}
+	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.room()), Crossover: w.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}

@@ -56,7 +56,7 @@ func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.I
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.Design(), w.result, cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.Design(), w.room(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.

@@ -283,7 +283,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), 640, 400)
+			hit, ok := scene.Pick(w.Design(), w.room(), cam, float64(x), float64(y), 640, 400)
 			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)

@@ -237,7 +237,7 @@ func TestGrabFindsWhatMoves(t *testing.T) {
 	cam := scene.LongSection(d, 1.5)
 	grab := func(p geometry.Vec, dy float64, n scene.Nameplates) (scene.Item, bool) {
 		x, y, _, _ := cam.Project(scene.World(p), w, h)
-		return scene.Grab(d, r, cam, float64(x), float64(y)+dy, w, h, n)
+		return scene.Grab(d, &r.Room, cam, float64(x), float64(y)+dy, w, h, n)
 	}
 	seat := place.Seats(d)[0]
 	if it, ok := grab(seat.Local(-0.2, 0, 0.3), 0, scene.Nameplates{}); !ok || it != (scene.Item{Kind: scene.HitRow, Index: 0}) {

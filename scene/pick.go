@@ -10,7 +10,6 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
-	"earline/project/sight"
 )
 
 // HitKind says what a Hit is.
@@ -42,7 +41,7 @@ type Hit struct {
 // looks through them from outside. A loudspeaker behind a sound-transparent
 // screen comes before the screen. r may be nil; its parts are then worked out.
 // Whoever sits at the camera is left out. Safe from any goroutine.
-func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
+func Pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
 	return pick(d, r, cam, x, y, w, h, false)
 }
 
@@ -57,7 +56,7 @@ type Nameplates struct {
 // Pick: what does not move hides nothing, and a press may miss by a few pixels,
 // for a screen seen from above is thin. A loudspeaker's name is a handle of it.
 // ok is false when there is nothing.
-func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
+func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
 	if k := named(d, r, cam, x, y, w, h, n); k != None {
 		return Item{HitSpeaker, k}, true
 	}
@@ -78,7 +77,7 @@ func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 // named returns the loudspeaker whose label covers the pixel, or None. It lays
 // the labels out as the renderer does, with sizes that are only nearly its own
 // and without the labels of other things.
-func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) int {
+func named(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) int {
 	if !(n.Scale > 0) || w < 1 || h < 1 {
 		return None
 	}
@@ -134,7 +133,7 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 }
 
 // pick is Pick; with movable it sees only what can be moved.
-func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
+func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
 	start, f, length, ok := cam.sightThrough(x, y, w, h)
 	if !ok || !start.Finite() || !f.Finite() {
 		return Hit{}, false

@@ -23,7 +23,7 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 		if !ok {
 			t.Fatalf("%v is not in the picture", p)
 		}
-		return scene.Pick(d, r, cam, float64(x), float64(y), wide, high)
+		return scene.Pick(d, &r.Room, cam, float64(x), float64(y), wide, high)
 	}
 	for name, cam := range cams {
 		for i, s := range seats {
@@ -43,12 +43,12 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 		eye := p.At.Vec().Add(p.Front.W.Mul(0.3))
 		at := p.At.Vec()
 		cam := scene.Camera{Eye: scene.World(eye), At: scene.World(at), Up: scene.World(p.Front.U.Neg()), FOV: 0.5}
-		hit, ok := scene.Pick(d, r, cam, wide/2, high/2, wide, high)
+		hit, ok := scene.Pick(d, &r.Room, cam, wide/2, high/2, wide, high)
 		if !ok || hit.Kind != scene.HitSpeaker || hit.Speaker != k || hit.Seat != scene.None || hit.At.Dist(at) > 1e-3 {
 			t.Errorf("before %s: %+v, %v", p.Name(), hit, ok)
 		}
 	}
-	if hit, ok := scene.Pick(d, r, cams["overview"], 1, 1, wide, high); ok {
+	if hit, ok := scene.Pick(d, &r.Room, cams["overview"], 1, 1, wide, high); ok {
 		t.Errorf("the sky is %+v", hit)
 	}
 	plain := project.Design{}
@@ -66,7 +66,7 @@ func TestPickFromASeat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if hit, ok := scene.Pick(d, r, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitScreen {
+	if hit, ok := scene.Pick(d, &r.Room, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitScreen {
 		t.Errorf("the middle of the view is %+v, %v; want the screen", hit, ok)
 	}
 	for i, f := range d.Room.Features {

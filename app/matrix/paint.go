@@ -221,7 +221,7 @@ func (m *Matrix) paintHeads(p *paper) {
 		if y+cellHeight < headHeight || y > size.Height {
 			continue
 		}
-		p.pen.write(p.img, p.box(0, y, headWidth, cellHeight), sight.SeatName(s),
+		p.pen.write(p.img, p.box(0, y, headWidth, cellHeight), s.Name(),
 			ink(marked != nil && marked.Seat == i))
 	}
 	fill(p.img, p.box(0, 0, size.Width, headHeight), theme.Head)

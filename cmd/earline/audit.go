@@ -106,7 +106,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 		}
 		p.printf("\n")
 		for i, s := range r.Seats {
-			p.printf("%6s", sight.SeatName(s))
+			p.printf("%6s", s.Name())
 			for k := from; k < to; k++ {
 				p.printf(" %8s", cell(r, i, k, d.Units))
 			}
@@ -211,7 +211,7 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 				continue
 			}
 			w := q.Deciding()
-			row := [6]string{sight.SeatName(s), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
+			row := [6]string{s.Name(), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
 				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
 			if q.Verdict == sight.Blocked {
 				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss(2000))

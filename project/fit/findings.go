@@ -141,21 +141,21 @@ func (f *finder) screen() {
 // the step of another row's platform.
 func (f *finder) rows() {
 	rows := f.d.Seating.Rows
-	plans := make([][]plan, len(rows))
+	floors := make([][]rectangle, len(rows))
 	for _, s := range place.Seats(f.d) {
-		plans[s.Row-1] = append(plans[s.Row-1], chairPlan(s))
+		floors[s.Row-1] = append(floors[s.Row-1], chairFloor(s))
 	}
 	for i, r := range rows {
 		where := fmt.Sprintf("row %d", i+1)
-		for k := 1; k < len(plans[i]); k++ {
-			if over := plans[i][k-1].overlap(plans[i][k]); over > touchTol {
+		for k := 1; k < len(floors[i]); k++ {
+			if over := floors[i][k-1].overlap(floors[i][k]); over > touchTol {
 				f.add(fmt.Sprintf("seating.rows[%d].pitch_m", i), where,
 					"has chairs that overlap: seats %d and %d by %s", k, k+1, f.show(over))
 				break
 			}
 		}
 		for j := range i {
-			if over := most(plans[j], plans[i]); over > touchTol {
+			if over := most(floors[j], floors[i]); over > touchTol {
 				f.add(fmt.Sprintf("seating.rows[%d].distance_m", i), where, "overlaps row %d by %s", j+1, f.show(over))
 			}
 		}
@@ -164,7 +164,7 @@ func (f *finder) rows() {
 				continue
 			}
 			if box, ok := place.Platform(f.d, j); ok {
-				if over := most(plans[i], []plan{planOf(box)}); over > touchTol {
+				if over := most(floors[i], []rectangle{outlineOf(box)}); over > touchTol {
 					f.add(fmt.Sprintf("seating.rows[%d].platform_front_m", j), where,
 						"stands %s in the platform of row %d", f.show(over), j+1)
 				}
@@ -177,7 +177,7 @@ func (f *finder) seats() {
 	for _, s := range place.Seats(f.d) {
 		where := fmt.Sprintf("row %d seat %d", s.Row, s.Number)
 		field := fmt.Sprintf("seating.rows[%d].", s.Row-1)
-		if wall, _, _ := f.reach(chairPlan(s).corners(s.Ref.Z)); wall > touchTol {
+		if wall, _, _ := f.reach(chairFloor(s).corners(s.Ref.Z)); wall > touchTol {
 			f.add(field+"distance_m", where, "stands %s outside the room", f.show(wall))
 		} else if wall := f.behind(s); wall > touchTol {
 			f.add(field+"recline_deg", where, "leans %s into the wall", f.show(wall))
@@ -327,26 +327,26 @@ func corners(b geometry.Box) []geometry.Vec {
 	return ps
 }
 
-// plan is a rectangle seen from above: its middle, its two half-edges.
-type plan struct{ c, u, v geometry.Vec }
+// rectangle is one seen from above: its middle, its two half-edges.
+type rectangle struct{ c, u, v geometry.Vec }
 
-// chairPlan returns the floor a chair takes: from the front of its pan to its
-// back, upright, with half of each arm, as neighbours may share one.
-func chairPlan(s place.Seat) plan {
-	depth, behind := float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
-	width := float64(s.Chair.PanWidth + s.Chair.ArmWidth)
-	return plan{
-		c: s.Local((behind-depth)/2, 0, 0),
-		u: s.Basis.U.Mul((behind + depth) / 2),
-		v: s.Basis.V.Mul(width / 2),
+// chairFloor returns the floor that the chair of s takes; neighbours may share an arm.
+func chairFloor(s place.Seat) rectangle {
+	p := s.Outline(0.5)
+	half := func(a, b geometry.Vec2) geometry.Vec {
+		h := b.Sub(a).Mul(0.5)
+		return geometry.Vec{X: h.X, Y: h.Y}
 	}
+	mid := p[0].Add(p[2]).Mul(0.5)
+	return rectangle{geometry.Vec{X: mid.X, Y: mid.Y}, half(p[0], p[1]), half(p[1], p[2])}
 }
 
-func planOf(b geometry.Box) plan {
-	return plan{b.Center, b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)}
+// outlineOf returns the outline of an upright box.
+func outlineOf(b geometry.Box) rectangle {
+	return rectangle{b.Center, b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)}
 }
 
-func (p plan) corners(z float64) []geometry.Vec {
+func (p rectangle) corners(z float64) []geometry.Vec {
 	out := make([]geometry.Vec, 0, 4)
 	for _, a := range []float64{-1, 1} {
 		for _, b := range []float64{-1, 1} {
@@ -361,7 +361,7 @@ func (p plan) corners(z float64) []geometry.Vec {
 // overlap returns how far p and q reach into each other, by the shortest way
 // out, seen from above; 0 when they do not. Rectangles are apart if an edge of
 // either divides them (separating axes).
-func (p plan) overlap(q plan) float64 {
+func (p rectangle) overlap(q rectangle) float64 {
 	least := math.Inf(1)
 	for _, axis := range []geometry.Vec{p.u, p.v, q.u, q.v} {
 		a, ok := geometry.Vec{X: axis.X, Y: axis.Y}.Unit()
@@ -375,7 +375,7 @@ func (p plan) overlap(q plan) float64 {
 }
 
 // most returns the greatest overlap of one of ps with one of qs.
-func most(ps, qs []plan) float64 {
+func most(ps, qs []rectangle) float64 {
 	worst := 0.0
 	for _, p := range ps {
 		for _, q := range qs {

@@ -26,7 +26,10 @@ type Speaker struct {
 // Speakers works out every loudspeaker, in the order of d.Speakers. One that names
 // no known model gets an empty Spec and no drivers (Validate refuses it).
 func Speakers(d *project.Design) []Speaker {
-	main := MainPoint(d)
+	return speakers(d, MainPoint(d))
+}
+
+func speakers(d *project.Design, main geometry.Vec) []Speaker {
 	out := make([]Speaker, len(d.Speakers))
 	for i, l := range d.Speakers {
 		out[i] = OneSpeaker(d, l, main)

@@ -3,6 +3,7 @@
 package place
 
 import (
+	"fmt"
 	"math"
 
 	"earline/geometry"
@@ -20,6 +21,9 @@ type Seat struct {
 	Chair   project.Chair
 	Recline float64 // radians behind upright
 }
+
+// Name returns the short name of s: "2.3" is row 2 seat 3.
+func (s Seat) Name() string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
 
 // Seats returns every seat, row by row from the front, from left to right. Rows
 // that name no known chair are left out (Validate refuses them).

@@ -35,7 +35,7 @@ func (c *checker) sit() {
 		}
 		r := &c.rows[len(c.rows)-1]
 		r.seats = append(r.seats, i)
-		for _, p := range chairPlan(*s) {
+		for _, p := range s.Outline(1) {
 			r.left, r.right = min(r.left, p.Y), max(r.right, p.Y)
 		}
 	}
@@ -51,19 +51,6 @@ func (c *checker) sit() {
 func (c *checker) ear(i int) geometry.Vec {
 	b := &c.r.Bodies[i]
 	return b.Ear()
-}
-
-// chairPlan returns the floor a chair takes, from the front of its pan to its
-// back, upright, arms included.
-func chairPlan(s place.Seat) geometry.Polygon {
-	front, back := -float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
-	half := float64(s.Chair.PanWidth)/2 + float64(s.Chair.ArmWidth)
-	p := make(geometry.Polygon, 0, 4)
-	for _, q := range [4][2]float64{{front, -half}, {back, -half}, {back, half}, {front, half}} {
-		v := s.Local(q[0], q[1], 0)
-		p = append(p, geometry.Vec2{X: v.X, Y: v.Y})
-	}
-	return p
 }
 
 // backReach returns how far a chair reaches behind the line where pan and back

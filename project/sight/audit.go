@@ -104,16 +104,7 @@ func newAuditor(d *project.Design) *auditor {
 
 // roomAuditor returns an auditor whose result has no room for answers.
 func roomAuditor(d *project.Design) *auditor {
-	r := &Result{Main: place.MainPoint(d), Seats: place.Seats(d), Parts: place.Parts(d)}
-	r.Speakers = make([]place.Speaker, len(d.Speakers))
-	for k, l := range d.Speakers {
-		r.Speakers[k] = place.OneSpeaker(d, l, r.Main)
-	}
-	listener := place.PersonAt(d, d.Seating.Sitters.Listener)
-	r.Bodies = make([]place.Body, len(r.Seats))
-	for i, s := range r.Seats {
-		r.Bodies[i] = listener.In(s)
-	}
+	r := &Result{Room: *place.Of(d)}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)
 }

@@ -29,12 +29,12 @@ func TestMirrorSymmetry(t *testing.T) {
 			pa, pb := a.Deciding(), b.Deciding()
 			if a.Verdict != b.Verdict || math.Abs(pa.Clearance-pb.Clearance) > 1e-9 ||
 				math.Abs(pa.Visible-pb.Visible) > 1e-6 {
-				t.Errorf("seat %s to %s: %v %.6f %.6f, but mirrored %v %.6f %.6f", SeatName(r.Seats[i]), r.Speakers[k].Name(),
+				t.Errorf("seat %s to %s: %v %.6f %.6f, but mirrored %v %.6f %.6f", r.Seats[i].Name(), r.Speakers[k].Name(),
 					a.Verdict, pa.Clearance, pa.Visible, b.Verdict, pb.Clearance, pb.Visible)
 			}
 		}
 		if a, b := r.Views[i], r.Views[mirror]; math.Abs(a.Visible-b.Visible) > 1e-6 || math.Abs(a.Clearance-b.Clearance) > 1e-6 {
-			t.Errorf("seat %s sees %.6f with %.6f m, its mirror %.6f with %.6f", SeatName(r.Seats[i]), a.Visible, a.Clearance, b.Visible, b.Clearance)
+			t.Errorf("seat %s sees %.6f with %.6f m, its mirror %.6f with %.6f", r.Seats[i].Name(), a.Visible, a.Clearance, b.Visible, b.Clearance)
 		}
 	}
 }
@@ -55,7 +55,7 @@ func TestCullingLosesNothing(t *testing.T) {
 				p := r.Pair(i, k)
 				for n := range p.Paths {
 					if got, want := p.Paths[n].Clearance, slowClearance(r, i, k, &p.Paths[n]); math.Abs(got-want) > 1e-9 {
-						t.Fatalf("seat %s to %s: clearance %v, slowly %v", SeatName(r.Seats[i]), r.Speakers[k].Name(), got, want)
+						t.Fatalf("seat %s to %s: clearance %v, slowly %v", r.Seats[i].Name(), r.Speakers[k].Name(), got, want)
 					}
 				}
 			}
@@ -255,9 +255,9 @@ func TestPictureClearanceAgainstDenseSearch(t *testing.T) {
 		// Lines 1 % of the edge apart pass a head's top by up to 0.2 mm more.
 		switch {
 		case want > 0.001 && math.Abs(v.Clearance-want) > 5e-4:
-			t.Fatalf("seat %s: clearance %.6f, dense search %.6f", SeatName(r.Seats[i]), v.Clearance, want)
+			t.Fatalf("seat %s: clearance %.6f, dense search %.6f", r.Seats[i].Name(), v.Clearance, want)
 		case want < -0.001 && (v.Clearance > want+1e-6 || v.Verdict != Blocked):
-			t.Fatalf("seat %s: %v with %.6f, dense search goes %.6f deep", SeatName(r.Seats[i]), v.Verdict, v.Clearance, -want)
+			t.Fatalf("seat %s: %v with %.6f, dense search goes %.6f deep", r.Seats[i].Name(), v.Verdict, v.Clearance, -want)
 		}
 	})
 }

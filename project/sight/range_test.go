@@ -95,14 +95,14 @@ func TestRangeHoldsForEverybodyInIt(t *testing.T) {
 					c := q.Deciding().Clearance
 					if c < p.Lower || p.Holds && q.Verdict == Blocked {
 						i, k := n/len(a.Speakers), n%len(a.Speakers)
-						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", SeatName(res.Seats[i]), a.Speakers[k].Name(),
+						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", res.Seats[i].Name(), a.Speakers[k].Name(),
 							*p, q.Verdict, c, sample.Seating.Sitters.Listener, sample.Seating.Sitters.Others)
 					}
 				}
 				for i := range res.Views {
 					v, w := &res.Views[i], &a.Views[i]
 					if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 					}
 				}
 			}
@@ -132,7 +132,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 			i, k := n/len(res.Speakers), n%len(res.Speakers)
 			a := Audit(caseOf(d, res, i, p.Worst))
 			if q := a.Pair(i, k); q.Verdict != Blocked || q.Deciding().Clearance > p.Upper+1e-9 {
-				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, SeatName(res.Seats[i]),
+				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, res.Seats[i].Name(),
 					a.Speakers[k].Name(), res.Case(i, p.Worst), p.Upper, q.Verdict, q.Deciding().Clearance)
 			}
 			checked++
@@ -143,7 +143,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 				continue
 			}
 			if a := Audit(caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
-				t.Errorf("%s, seat %s: %s; the audit says %v", name, SeatName(res.Seats[i]), res.Case(i, v.Worst), a.Views[i].Verdict)
+				t.Errorf("%s, seat %s: %s; the audit says %v", name, res.Seats[i].Name(), res.Case(i, v.Worst), a.Views[i].Verdict)
 			}
 			checked++
 		}
@@ -301,14 +301,14 @@ func TestRangeInRandomHalls(t *testing.T) {
 			for n := range res.Pairs {
 				p, q := &res.Pairs[n], &a.Pairs[n]
 				if c := q.Deciding().Clearance; c < p.Lower || p.Holds && q.Verdict == Blocked {
-					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", SeatName(res.Seats[n/len(a.Speakers)]), a.Speakers[n%len(a.Speakers)].Name(),
+					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", res.Seats[n/len(a.Speakers)].Name(), a.Speakers[n%len(a.Speakers)].Name(),
 						*p, q.Verdict, c, a.Words(q.Deciding().Blocker))
 				}
 			}
 			for i := range res.Views {
 				v, w := &res.Views[i], &a.Views[i]
 				if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 				}
 			}
 		}

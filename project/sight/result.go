@@ -112,16 +112,11 @@ type View struct {
 	Eye             geometry.Vec
 }
 
-// Result is a whole audit. Everything is in the order of the design: seats row
-// by row from the front and from the left, loudspeakers as listed.
+// Result is a whole audit: the room, and what its seats hear and see.
 type Result struct {
-	Main     geometry.Vec // the main listening position
-	Seats    []place.Seat
-	Bodies   []place.Body // the listener in each seat
-	Speakers []place.Speaker
-	Parts    []place.Part
-	Pairs    []Pair // seat by seat; see Pair
-	Views    []View // one a seat
+	place.Room
+	Pairs []Pair // seat by seat; see Pair
+	Views []View // one a seat
 	// Count is how many pairs, PictureCount how many views, have each Verdict.
 	Count, PictureCount [4]int
 

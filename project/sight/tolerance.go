@@ -120,7 +120,8 @@ type trial struct {
 type near struct{ part, group int }
 
 func newTrial(d *project.Design, r *Result, k int) *trial {
-	res := &Result{Main: r.Main, Seats: r.Seats, Bodies: r.Bodies, Speakers: slices.Clone(r.Speakers), Parts: r.Parts, Pairs: r.Pairs}
+	res := &Result{Room: r.Room, Pairs: r.Pairs}
+	res.Speakers = slices.Clone(r.Speakers)
 	kept := *r.kept
 	kept.solids, kept.balls = slices.Clone(kept.solids), slices.Clone(kept.balls)
 	kept.groups, kept.outside = slices.Clone(kept.groups), slices.Clone(kept.outside)

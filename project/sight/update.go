@@ -16,13 +16,8 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	if len(d.Speakers) != len(prev.Speakers) {
 		return nil, false
 	}
-	r := &Result{
-		Main: prev.Main, Seats: prev.Seats, Bodies: prev.Bodies,
-		Speakers: slices.Clone(prev.Speakers),
-		Parts:    slices.Clone(prev.Parts),
-		Pairs:    slices.Clone(prev.Pairs),
-		Views:    prev.Views,
-	}
+	r := &Result{Room: prev.Room, Pairs: slices.Clone(prev.Pairs), Views: prev.Views}
+	r.Design, r.Speakers, r.Parts = d, slices.Clone(prev.Speakers), slices.Clone(prev.Parts)
 	kept := *prev.kept
 	kept.solids = slices.Clone(kept.solids)
 	kept.balls = slices.Clone(kept.balls)

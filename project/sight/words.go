@@ -9,11 +9,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/place"
 )
-
-// SeatName returns the short name of a seat: "2.3" is row 2 seat 3.
-func SeatName(s place.Seat) string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
 
 // WordsFrom names a blocker as seen from seat i: the sitter's own chair and
 // shoulders are called so.

@@ -113,7 +113,7 @@ func Hear(d *project.Design, audit *sight.Result) *Direct {
 	for k := range audit.Speakers {
 		channel[audit.Speakers[k].Label]++
 	}
-	ears := listeners(audit)
+	ears := listeners(&audit.Room)
 	mids := Midbands()
 	for k := range audit.Speakers {
 		placed := &audit.Speakers[k]
@@ -143,9 +143,9 @@ func Hear(d *project.Design, audit *sight.Result) *Direct {
 }
 
 // listeners returns the points between the ears of every seat.
-func listeners(audit *sight.Result) []geometry.Vec {
-	out := make([]geometry.Vec, len(audit.Bodies))
-	for i, b := range audit.Bodies {
+func listeners(room *place.Room) []geometry.Vec {
+	out := make([]geometry.Vec, len(room.Bodies))
+	for i, b := range room.Bodies {
 		out[i] = b.Ear()
 	}
 	return out

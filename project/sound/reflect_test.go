@@ -553,7 +553,7 @@ func BenchmarkReflect(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if r, err := Reflect(context.Background(), d, audit, o); err != nil || len(r.All) < 100 {
+				if r, err := Reflect(context.Background(), d, &audit.Room, o); err != nil || len(r.All) < 100 {
 					b.Fatal("nothing found")
 				}
 			}

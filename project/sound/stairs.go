@@ -53,14 +53,3 @@ func stairsOf(d *project.Design) stairs {
 	}
 	return out
 }
-
-// at returns the height of the floor at x; on an edge that of the higher side.
-func (s stairs) at(x float64) float64 {
-	h := 0.0
-	for _, t := range s {
-		if x >= t.from && x <= t.to {
-			h = max(h, t.height)
-		}
-	}
-	return h
-}
