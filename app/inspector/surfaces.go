@@ -207,7 +207,7 @@ func (in *Inspector) panelName() string {
 	return "treatment"
 }
 
-// place returns how long and how high what carries a treatment is: a wall, or
+// carrierSize returns how long and how high what carries a treatment is: a wall, or
 // for the ceiling the room along x and y.
 func carrierSize(d *project.Design, wall int) (long, high float64) {
 	poly := d.Room.Polygon()

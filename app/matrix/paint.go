@@ -33,7 +33,7 @@ type paper struct {
 	scale float32
 }
 
-// place is what part of the table a point lies on.
+// spot is what part of the table a point lies on.
 type spot uint8
 
 const (

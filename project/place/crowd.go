@@ -21,9 +21,9 @@ import (
 type Crowd struct {
 	d        *project.Design
 	from, to member // the smallest and the largest body
-	above    span   // crown over ear
-	stretch  span   // ear over the shoulders' middle, sitting erect
-	look     span   // eye over ear
+	above    interval   // crown over ear
+	stretch  interval   // ear over the shoulders' middle, sitting erect
+	look     interval   // eye over ear
 	halves   *[2]Crowd
 }
 
@@ -33,10 +33,10 @@ type member struct {
 	score, percentile float64
 }
 
-// span is a range of numbers.
-type span struct{ lo, hi float64 }
+// interval is a range of numbers.
+type interval struct{ lo, hi float64 }
 
-func (s span) with(o span) span { return span{min(s.lo, o.lo), max(s.hi, o.hi)} }
+func (s interval) with(o interval) interval { return interval{min(s.lo, o.lo), max(s.hi, o.hi)} }
 
 // memberOfScore returns the person at normal score z.
 func memberOfScore(d *project.Design, z float64) member {
@@ -84,9 +84,9 @@ func memberAt(d *project.Design, p float64) member { return member{PersonAt(d, p
 func between(d *project.Design, a, b member) *Crowd {
 	shoulder := func(f member) float64 { return f.sitting*shoulderTop - shoulderHalf }
 	return &Crowd{d: d, from: a, to: b,
-		above:   span{a.sitting - b.ear, b.sitting - a.ear},
-		stretch: span{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
-		look:    span{a.eye - b.ear, b.eye - a.ear},
+		above:   interval{a.sitting - b.ear, b.sitting - a.ear},
+		stretch: interval{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
+		look:    interval{a.eye - b.ear, b.eye - a.ear},
 	}
 }
 

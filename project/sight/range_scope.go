@@ -11,7 +11,7 @@ import (
 // leans is how many reclines of the smallest and the largest are tried first.
 const leans = 5
 
-// place is a seat over the whole range.
+// seatRange is a seat over the whole range.
 type seatRange struct {
 	lean   place.Lean
 	ears   geometry.Sweep
