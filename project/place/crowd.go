@@ -20,10 +20,10 @@ import (
 // narrower ranges. Only one goroutine at a time may split a Crowd or its parts.
 type Crowd struct {
 	d        *project.Design
-	from, to member // the smallest and the largest body
-	above    interval   // crown over ear
-	stretch  interval   // ear over the shoulders' middle, sitting erect
-	look     interval   // eye over ear
+	from, to member   // the smallest and the largest body
+	above    interval // crown over ear
+	stretch  interval // ear over the shoulders' middle, sitting erect
+	look     interval // eye over ear
 	halves   *[2]Crowd
 }
 
