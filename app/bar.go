@@ -12,7 +12,6 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/view"
-	"earline/project/sight"
 	"earline/scene"
 )
 
@@ -113,7 +112,7 @@ func (b *bar) update(w *Window) {
 	}
 	var names []string
 	for _, s := range w.result.Seats {
-		names = append(names, sight.SeatName(s))
+		names = append(names, s.Name())
 	}
 	if !slices.Equal(names, b.seat.Options) {
 		b.seat.SetOptions(names)

@@ -14,7 +14,6 @@ import (
 	"earline/assets"
 	"earline/project"
 	"earline/project/practice"
-	"earline/project/sight"
 	"earline/scene"
 )
 
@@ -178,7 +177,7 @@ func (m *menu) showSeats(w *Window) {
 			m.seats.ChildMenu.Items = append(m.seats.ChildMenu.Items, row)
 		}
 		row.ChildMenu.Items = append(row.ChildMenu.Items,
-			fyne.NewMenuItem("Seat "+sight.SeatName(s), func() { w.sitIn(i) }))
+			fyne.NewMenuItem("Seat "+s.Name(), func() { w.sitIn(i) }))
 	}
 	m.seats.Disabled = len(m.seats.ChildMenu.Items) == 0
 }

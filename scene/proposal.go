@@ -5,6 +5,7 @@ package scene
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -76,11 +77,11 @@ func (p *proposed) cross(b geometry.Box) {
 }
 
 func (p *proposed) speakers(s *site, to *project.Design) {
-	now := make(map[string]project.Placed, len(s.boxes))
+	now := make(map[string]place.Speaker, len(s.boxes))
 	for _, b := range s.boxes {
 		now[b.Name()] = b
 	}
-	for _, b := range to.Place() {
+	for _, b := range place.Speakers(to) {
 		old, there := now[b.Name()]
 		delete(now, b.Name())
 		switch {
@@ -102,12 +103,12 @@ func (p *proposed) speakers(s *site, to *project.Design) {
 
 func (p *proposed) rows(s *site, to *project.Design) {
 	from := s.d.Seating.Rows
-	other := to.Person(to.Seating.Sitters.Others)
-	old := make(map[[2]int]project.Seat, len(s.seats))
+	other := place.PersonAt(to, to.Seating.Sitters.Others)
+	old := make(map[[2]int]place.Seat, len(s.seats))
 	for _, seat := range s.seats {
 		old[[2]int{seat.Row, seat.Number}] = seat
 	}
-	seats := to.Seats()
+	seats := place.Seats(to)
 	for i, row := range to.Seating.Rows {
 		if i < len(from) && from[i] == row {
 			for n := range row.Seats {
@@ -115,7 +116,7 @@ func (p *proposed) rows(s *site, to *project.Design) {
 			}
 			continue
 		}
-		if b, ok := to.Platform(i); ok {
+		if b, ok := place.Platform(to, i); ok {
 			edges(p.top, b, proposedInk.times(0.7))
 		}
 		for _, seat := range seats {

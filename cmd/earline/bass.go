@@ -21,7 +21,7 @@ import (
 	"earline/project/bass/modal"
 	"earline/project/disk"
 	"earline/project/file"
-	"earline/project/sight"
+	"earline/project/place"
 	"earline/scene/figure"
 	"earline/scene/plot"
 )
@@ -136,7 +136,7 @@ func runBass(ctx context.Context, w io.Writer, d *project.Design, f *bassFlags) 
 
 // writeChart writes the responses as a picture or a table.
 func writeChart(name, kind string, d *project.Design, st, before *bass.Study) error {
-	o := figure.ResponseOptions{Seat: -1, Crossover: d.Playback.OrUsual().Crossover, Seats: figure.SeatOf(sight.Audit(d))}
+	o := figure.ResponseOptions{Seat: -1, Crossover: d.Playback.OrUsual().Crossover, Seats: figure.SeatOf(place.Of(d))}
 	if before != nil {
 		o.Before = before.Response
 	}
@@ -168,7 +168,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 	}
 	p.printf("\n")
 	for i, s := range st.Plan.Seats {
-		p.printf("%-10s", sight.SeatName(s))
+		p.printf("%-10s", s.Name())
 		for _, l := range level[i] {
 			p.printf(" %5.1f", l)
 		}

@@ -15,12 +15,13 @@ import (
 	"earline/project/bass/field"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
+	"earline/project/place"
 )
 
 // Plan is a design as bass meets it: who listens where, which subwoofers stand
 // where, and what the room is made of in the octave that matters.
 type Plan struct {
-	Seats []project.Seat
+	Seats []place.Seat
 	Ears  []geometry.Vec // the middle between the ears, one for each seat
 	// Speakers are the indices in Design.Speakers of the subwoofers, those labelled
 	// LFE; Places where their sound starts, the middle of their drivers; Subs what
@@ -59,14 +60,14 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	if err := errors.Join(d.Validate(), field.Ascending(frequencies)); err != nil {
 		return nil, err
 	}
-	p := &Plan{Seats: d.Seats(), Frequencies: slices.Clone(frequencies)}
+	p := &Plan{Seats: place.Seats(d), Frequencies: slices.Clone(frequencies)}
 	for _, s := range p.Seats {
-		b := d.Listener(s)
-		p.Ears = append(p.Ears, b.EarLeft.Lerp(b.EarRight, 0.5))
+		b := place.Listener(d, s)
+		p.Ears = append(p.Ears, b.Ear())
 	}
 	playback := d.Playback.OrUsual()
 	p.Limits = Limits{GainStep: playback.TrimStep, DelayStep: playback.DelayStep / 1000}
-	for i, l := range d.Place() {
+	for i, l := range place.Speakers(d) {
 		if !strings.HasPrefix(l.Label, "LFE") {
 			continue
 		}
@@ -162,7 +163,7 @@ func (p *Plan) shell(d *project.Design) {
 		}
 	}
 	for i := range d.Seating.Rows {
-		if box, ok := d.Platform(i); ok {
+		if box, ok := place.Platform(d, i); ok {
 			a := takes(r.Surfaces.Platforms, r.Surfaces.Floor)
 			p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(a)))
 			floor.cover(4*box.Half.X*box.Half.Y, a)

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -99,7 +100,7 @@ type checker struct {
 	r      *sight.Result
 	metric bool
 	poly   geometry.Polygon
-	other  project.Person
+	other  place.Person
 	limits map[string]Limits // of the rules that are on
 
 	heard  []heard // by loudspeaker
@@ -117,7 +118,7 @@ func newChecker(d *project.Design, r *sight.Result) *checker {
 	c := &checker{
 		d: d, r: r, metric: d.Units != project.Imperial,
 		poly:   d.Room.Polygon(),
-		other:  d.Person(d.Seating.Sitters.Others),
+		other:  place.PersonAt(d, d.Seating.Sitters.Others),
 		limits: make(map[string]Limits, len(table)),
 		out:    &Result{},
 	}

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 func (c *checker) seatWall() {
@@ -88,7 +89,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 			continue
 		}
 		for _, i := range c.rows[k].seats {
-			out = append(out, chairPlan(c.r.Seats[i]))
+			out = append(out, c.r.Seats[i].Outline(1))
 		}
 	}
 	return out
@@ -137,7 +138,7 @@ func (c *checker) aisles(stepped bool) {
 			if side > 0 {
 				seat = r.seats[len(r.seats)-1]
 			}
-			p := chairPlan(c.r.Seats[seat]) // its left side, then its right side
+			p := c.r.Seats[seat].Outline(1) // its left side, then its right side
 			a, b := p[0], p[1]
 			if side > 0 {
 				a, b = p[3], p[2]
@@ -169,7 +170,7 @@ func (c *checker) aisleStepped() { c.aisles(true) }
 // platform, or on the floor from before their feet to the backs.
 func (c *checker) standing(r *row) geometry.Polygon {
 	const feet = 0.6 // m before the seat pan
-	if box, ok := c.d.Platform(r.index); ok {
+	if box, ok := place.Platform(c.d, r.index); ok {
 		return plan(box)
 	}
 	lo, hi := c.poly.Bounds()
@@ -271,13 +272,13 @@ func (c *checker) doorSwing() {
 			return false
 		}
 		for i := range c.r.Seats {
-			if see(chairPlan(c.r.Seats[i])) {
+			if see(c.r.Seats[i].Outline(1)) {
 				what, seats, rows = "the chair of "+c.seatWords(i), []int{i}, nil
 			}
 		}
 		const sill = 0.02 // m that a leaf clears
 		for i, r := range c.d.Seating.Rows {
-			if box, ok := c.d.Platform(i); ok && float64(r.Riser) > w.base+sill && see(plan(box)) {
+			if box, ok := place.Platform(c.d, i); ok && float64(r.Riser) > w.base+sill && see(plan(box)) {
 				what, seats, rows = "the platform of "+rowWords(i), nil, []int{i}
 			}
 		}
@@ -306,7 +307,7 @@ func (c *checker) doorSpace() {
 		least, seat, at := math.Inf(1), -1, w.hinge
 		latch := w.hinge.Add(w.along.Mul(w.leaf))
 		for i := range c.r.Seats {
-			p := clip(clip(chairPlan(c.r.Seats[i]), w.hinge, w.along), latch, w.along.Mul(-1))
+			p := clip(clip(c.r.Seats[i].Outline(1), w.hinge, w.along), latch, w.along.Mul(-1))
 			if len(p) < 3 || math.Abs(p.Area()) < 1e-6 {
 				continue
 			}

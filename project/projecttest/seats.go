@@ -6,6 +6,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // chairs draws one or two models, with or without arms and headrest.
@@ -114,8 +115,8 @@ func heads(d *project.Design, row project.Row) []geometry.Vec {
 	alone := *d
 	alone.Seating.Rows = []project.Row{row}
 	var out []geometry.Vec
-	for _, s := range alone.Seats() {
-		b := alone.Listener(s)
+	for _, s := range place.Seats(&alone) {
+		b := place.Listener(&alone, s)
 		seat := s.Ref
 		seat.Z += 0.4
 		out = append(out, b.EarLeft, b.EarRight, b.Eye(), seat)

@@ -8,6 +8,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // models draws a catalogue: a box on the wall, a flush one, one with a tilted
@@ -131,7 +132,7 @@ func (b *builder) speaker() project.Loudspeaker {
 	case 9: // touching the one before
 		if n := len(b.d.Speakers); n > 0 {
 			l = b.d.Speakers[n-1]
-			p := b.d.PlaceOne(l, b.d.MainPoint())
+			p := place.OneSpeaker(b.d, l, place.MainPoint(b.d))
 			if by := p.Front.V.Mul(float64(p.Spec.Width)); b.chance(0.5) {
 				point(l.At.Vec().Add(by))
 			} else {
@@ -197,7 +198,7 @@ func (b *builder) inFace(l *project.Loudspeaker, f face) {
 
 // driversInside reports whether every driver of l is within the shell or in it.
 func (b *builder) driversInside(l project.Loudspeaker) bool {
-	p := b.d.PlaceOne(l, b.d.MainPoint())
+	p := place.OneSpeaker(b.d, l, place.MainPoint(b.d))
 	for _, dr := range p.Drivers {
 		at := geometry.Vec2{X: dr.Center.X, Y: dr.Center.Y}
 		if !b.poly.Contains(at) || dr.Center.Z < 0 || dr.Center.Z > b.d.Room.CeilingAt(at.X, at.Y) {

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"earline/project"
+	"earline/project/place"
 	"earline/project/projecttest"
 	"earline/project/sight"
 )
@@ -55,7 +56,7 @@ func TestAnsweringAgainIsAuditing(t *testing.T) {
 			if want.Count != got.Count || want.PictureCount != got.PictureCount {
 				found.add(seed, "update: counts", fmt.Sprint(want.Count, want.PictureCount, got.Count, got.PictureCount))
 			}
-			probe.Move(k, d.PlaceOne(d.Speakers[k], d.MainPoint()))
+			probe.Move(k, place.OneSpeaker(d, d.Speakers[k], place.MainPoint(d)))
 			for i := range want.Seats {
 				for k := range want.Speakers {
 					w := want.Pair(i, k)

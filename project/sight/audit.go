@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Far is the clearance reported when nothing that counts is nearer, metres.
@@ -103,16 +104,7 @@ func newAuditor(d *project.Design) *auditor {
 
 // roomAuditor returns an auditor whose result has no room for answers.
 func roomAuditor(d *project.Design) *auditor {
-	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts(), margin: float64(d.Criteria.Margin)}
-	r.Speakers = make([]project.Placed, len(d.Speakers))
-	for k, l := range d.Speakers {
-		r.Speakers[k] = d.PlaceOne(l, r.Main)
-	}
-	listener := d.Person(d.Seating.Sitters.Listener)
-	r.Bodies = make([]project.Body, len(r.Seats))
-	for i, s := range r.Seats {
-		r.Bodies[i] = listener.In(s)
-	}
+	r := &Result{Room: *place.Of(d)}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)
 }
@@ -336,7 +328,7 @@ func (a *auditor) partOf(n int) int {
 // drivers lie in.
 func (a *auditor) ownBox(n, k int) bool {
 	p := &a.r.Parts[n]
-	return p.Kind == project.SpeakerPart && p.Index == k
+	return p.Kind == place.SpeakerPart && p.Index == k
 }
 
 // shoulders returns the index in solids of the shoulders of the listener in
@@ -345,7 +337,7 @@ func (a *auditor) shoulders(i int) int { return len(a.r.Parts) + i }
 
 // carryGap returns how far the line from the front of sp to the back of its box
 // is from the feature that is part n.
-func (a *auditor) carryGap(n int, sp *project.Placed) float64 {
+func (a *auditor) carryGap(n int, sp *place.Speaker) float64 {
 	at := sp.At.Vec()
 	c, _ := a.solids[n].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
 	return c

@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // A room that is its own mirror image has an audit that is.
@@ -28,12 +29,12 @@ func TestMirrorSymmetry(t *testing.T) {
 			pa, pb := a.Deciding(), b.Deciding()
 			if a.Verdict != b.Verdict || math.Abs(pa.Clearance-pb.Clearance) > 1e-9 ||
 				math.Abs(pa.Visible-pb.Visible) > 1e-6 {
-				t.Errorf("seat %s to %s: %v %.6f %.6f, but mirrored %v %.6f %.6f", SeatName(r.Seats[i]), r.Speakers[k].Name(),
+				t.Errorf("seat %s to %s: %v %.6f %.6f, but mirrored %v %.6f %.6f", r.Seats[i].Name(), r.Speakers[k].Name(),
 					a.Verdict, pa.Clearance, pa.Visible, b.Verdict, pb.Clearance, pb.Visible)
 			}
 		}
 		if a, b := r.Views[i], r.Views[mirror]; math.Abs(a.Visible-b.Visible) > 1e-6 || math.Abs(a.Clearance-b.Clearance) > 1e-6 {
-			t.Errorf("seat %s sees %.6f with %.6f m, its mirror %.6f with %.6f", SeatName(r.Seats[i]), a.Visible, a.Clearance, b.Visible, b.Clearance)
+			t.Errorf("seat %s sees %.6f with %.6f m, its mirror %.6f with %.6f", r.Seats[i].Name(), a.Visible, a.Clearance, b.Visible, b.Clearance)
 		}
 	}
 }
@@ -54,7 +55,7 @@ func TestCullingLosesNothing(t *testing.T) {
 				p := r.Pair(i, k)
 				for n := range p.Paths {
 					if got, want := p.Paths[n].Clearance, slowClearance(r, i, k, &p.Paths[n]); math.Abs(got-want) > 1e-9 {
-						t.Fatalf("seat %s to %s: clearance %v, slowly %v", SeatName(r.Seats[i]), r.Speakers[k].Name(), got, want)
+						t.Fatalf("seat %s to %s: clearance %v, slowly %v", r.Seats[i].Name(), r.Speakers[k].Name(), got, want)
 					}
 				}
 			}
@@ -72,7 +73,7 @@ func slowClearance(r *Result, i, k int, p *Path) float64 {
 		}
 		solid := part.Solid()
 		c, _ := solid.Clearance(segment(p))
-		crossing := own && part.ChairPart() || part.Kind == project.SpeakerPart
+		crossing := own && part.ChairPart() || part.Kind == place.SpeakerPart
 		if crossing && c >= -touch {
 			continue
 		}
@@ -143,7 +144,7 @@ func TestRaisingAnObstacleNeverRaisesClearance(t *testing.T) {
 func TestHeadBetweenEarAndDriver(t *testing.T) {
 	d := hall(1, 3, 0)
 	d.Seating.Sitters.Others = 50
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
 	r := audit(t, d)
@@ -172,7 +173,7 @@ func TestHeadBetweenEarAndDriver(t *testing.T) {
 func TestOwnHeadrestIsNotExcluded(t *testing.T) {
 	d := hall(1, 1, 0)
 	d.Chairs[0].HeadrestWidth, d.Chairs[0].Headrest = 0.6, 0.4
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M+180", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: 8.9, Y: unit.Length(ear.Y), Z: unit.Length(ear.Z)}}}
 	r := audit(t, d)
@@ -239,7 +240,7 @@ func TestPictureClearanceAgainstDenseSearch(t *testing.T) {
 			u := float64(n)/200 - 1
 			seg := geometry.Segment{A: v.Eye, B: center.Sub(up).Add(right.Mul(u))}
 			for _, p := range r.Parts {
-				if p.Row == r.Seats[i].Row && (p.Seat == r.Seats[i].Number || p.Kind == project.RiserPart) {
+				if p.Row == r.Seats[i].Row && (p.Seat == r.Seats[i].Number || p.Kind == place.RiserPart) {
 					continue
 				}
 				solid := p.Solid()
@@ -254,9 +255,9 @@ func TestPictureClearanceAgainstDenseSearch(t *testing.T) {
 		// Lines 1 % of the edge apart pass a head's top by up to 0.2 mm more.
 		switch {
 		case want > 0.001 && math.Abs(v.Clearance-want) > 5e-4:
-			t.Fatalf("seat %s: clearance %.6f, dense search %.6f", SeatName(r.Seats[i]), v.Clearance, want)
+			t.Fatalf("seat %s: clearance %.6f, dense search %.6f", r.Seats[i].Name(), v.Clearance, want)
 		case want < -0.001 && (v.Clearance > want+1e-6 || v.Verdict != Blocked):
-			t.Fatalf("seat %s: %v with %.6f, dense search goes %.6f deep", SeatName(r.Seats[i]), v.Verdict, v.Clearance, -want)
+			t.Fatalf("seat %s: %v with %.6f, dense search goes %.6f deep", r.Seats[i].Name(), v.Verdict, v.Clearance, -want)
 		}
 	})
 }

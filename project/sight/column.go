@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Probe answers single pairs of a design again and again while loudspeakers are
@@ -42,7 +43,7 @@ func NewProbe(d *project.Design) *Probe {
 func (p *Probe) Room() *Result { return p.a.r }
 
 // Move puts loudspeaker k where placed is.
-func (p *Probe) Move(k int, placed project.Placed) {
+func (p *Probe) Move(k int, placed place.Speaker) {
 	p.a.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
 		for i := range p.seats {
@@ -90,13 +91,13 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 
 // short bounds from below how far the end of path q must be moved for q to be
 // clear. The candidates of its pair must be gathered.
-func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc) float64 {
+func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) float64 {
 	seg := geometry.Segment{A: q.From, B: q.To}
 	least := 0.0
 	for _, c := range a.cand {
 		kind := a.r.Parts[c.part].Kind
 		s := &a.solids[c.part]
-		if kind == project.SpeakerPart {
+		if kind == place.SpeakerPart {
 			// The box may be the loudspeaker's own, or move with it: each of the
 			// two covers half of the way at the least.
 			gap, _ := s.Clearance(seg)
@@ -107,7 +108,7 @@ func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc)
 		switch {
 		case c.crossing:
 			want = -touch
-		case kind == project.FeaturePart:
+		case kind == place.FeaturePart:
 			// A move that makes the feature the loudspeaker's carrier makes it
 			// count only where crossed.
 			carrier := max(a.carryGap(c.part, sp)-carried, 0)

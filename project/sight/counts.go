@@ -2,7 +2,9 @@
 
 package sight
 
-import "earline/project"
+import (
+	"earline/project/place"
+)
 
 // how says in which way a part of the room counts on a listener's paths.
 // Whatever counts at all also hides what lies behind it.
@@ -39,36 +41,36 @@ const (
 // that it carries. One's own body moves along and is no news; one's own chair,
 // what a loudspeaker is built into and boxes beside each other are near by
 // intent: they count where they are in the way.
-func counts(kind project.PartKind, to sense, own bool) how {
+func counts(kind place.PartKind, to sense, own bool) how {
 	switch kind {
-	case project.HeadPart, project.NeckPart:
+	case place.HeadPart, place.NeckPart:
 		if own {
 			return never
 		}
-	case project.ShoulderPart:
+	case place.ShoulderPart:
 		switch {
 		case own && to == seeing:
 			return never
 		case own:
 			return crossed
 		}
-	case project.BackPart, project.HeadrestPart, project.ArmPart, project.PanPart:
+	case place.BackPart, place.HeadrestPart, place.ArmPart, place.PanPart:
 		if own {
 			return crossed
 		}
-	case project.RiserPart:
+	case place.RiserPart:
 		if own && to == seeing {
 			return crossed
 		}
-	case project.FeaturePart:
+	case place.FeaturePart:
 		if own {
 			return crossed
 		}
-	case project.ScreenPart:
+	case place.ScreenPart:
 		if to == seeing {
 			return never
 		}
-	case project.SpeakerPart, project.ShellPart:
+	case place.SpeakerPart, place.ShellPart:
 		return crossed
 	}
 	return near
@@ -89,13 +91,13 @@ func (a *auditor) toEye(n, i int) how {
 func (a *auditor) isOwn(n, i, k int) bool {
 	p := &a.r.Parts[n]
 	switch p.Kind {
-	case project.RiserPart:
+	case place.RiserPart:
 		return p.Row == a.r.Seats[i].Row
-	case project.FeaturePart:
+	case place.FeaturePart:
 		return k >= 0 && a.carryGap(n, &a.r.Speakers[k]) < carried
-	case project.SpeakerPart:
+	case place.SpeakerPart:
 		return p.Index == k
-	case project.ScreenPart:
+	case place.ScreenPart:
 		return false
 	}
 	return p.Row == a.r.Seats[i].Row && p.Seat == a.r.Seats[i].Number

@@ -31,7 +31,7 @@ func TestGatheringChangesNothing(t *testing.T) {
 						a.path(&slow, i, k, driver, ear)
 						if quick.Verdict != slow.Verdict || quick.Blocker != slow.Blocker ||
 							math.Abs(quick.Clearance-slow.Clearance) > 1e-12 || math.Abs(quick.Visible-slow.Visible) > 1e-9 {
-							t.Errorf("%s: seat %s to %s: %+v, without gathering %+v", name, SeatName(a.r.Seats[i]), sp.Name(), quick, slow)
+							t.Errorf("%s: seat %s to %s: %+v, without gathering %+v", name, a.r.Seats[i].Name(), sp.Name(), quick, slow)
 						}
 					}
 				}

@@ -25,7 +25,7 @@ type fromMid struct {
 // sit makes ready for the pairs of seat i.
 func (a *auditor) sit(i int) {
 	b := &a.r.Bodies[i]
-	a.mid = b.EarLeft.Lerp(b.EarRight, 0.5)
+	a.mid = b.Ear()
 	for gi := range a.groups {
 		a.from[gi] = a.groups[gi].seen(a.mid)
 	}

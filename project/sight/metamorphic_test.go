@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/projecttest"
 	"earline/project/sight"
 )
@@ -85,7 +86,7 @@ func differ(d *project.Design, a, b *sight.Result, s same, say func(what, figure
 			for n := range pa.Paths {
 				p, q := &pa.Paths[n], &pb.Paths[s.pathOf(n)]
 				figures := fmt.Sprintf("seat %s to %s, driver %d, %s ear: %v by %s, clearance %.9g, share %.9g; there %v by %s, clearance %.9g, share %.9g",
-					sight.SeatName(a.Seats[i]), a.Speakers[k].Name(), p.Driver, p.Ear,
+					a.Seats[i].Name(), a.Speakers[k].Name(), p.Driver, p.Ear,
 					p.Verdict, a.WordsFrom(i, p.Blocker), p.Clearance, p.Visible, q.Verdict, b.WordsFrom(s.seatOf(i), q.Blocker), q.Clearance, q.Visible)
 				onEdge := near(p.Clearance, margin, edge) || near(p.Clearance, -1e-6, edge) || near(p.Visible, 1-1e-6, edge)
 				switch {
@@ -101,12 +102,12 @@ func differ(d *project.Design, a, b *sight.Result, s same, say func(what, figure
 			}
 			if pa.Verdict != pb.Verdict {
 				if w := pa.Deciding(); !near(w.Clearance, margin, edge) && !near(w.Clearance, -1e-6, edge) && !near(w.Visible, 1-1e-6, edge) {
-					say("verdict of a pair", fmt.Sprintf("seat %s to %s", sight.SeatName(a.Seats[i]), a.Speakers[k].Name()))
+					say("verdict of a pair", fmt.Sprintf("seat %s to %s", a.Seats[i].Name(), a.Speakers[k].Name()))
 				}
 			}
 		}
 		p, q := &a.Views[i], &b.Views[s.seatOf(i)]
-		figures := fmt.Sprintf("picture from seat %s: %v by %s, clearance %.9g, share %.9g; there %v by %s, clearance %.9g, share %.9g", sight.SeatName(a.Seats[i]),
+		figures := fmt.Sprintf("picture from seat %s: %v by %s, clearance %.9g, share %.9g; there %v by %s, clearance %.9g, share %.9g", a.Seats[i].Name(),
 			p.Verdict, a.WordsFrom(i, p.Blocker), p.Clearance, p.Visible, q.Verdict, b.WordsFrom(s.seatOf(i), q.Blocker), q.Clearance, q.Visible)
 		onEdge := near(p.Clearance, picture, edge) || near(p.Clearance, -1e-6, edge) || near(p.Visible, 1-1e-6, edge)
 		switch {
@@ -341,12 +342,12 @@ func TestTwoWaysToDrawAPier(t *testing.T) {
 					if at := (geometry.Vec2{X: p.To.X, Y: p.To.Y}); !outline.Contains(at) && outline.Distance(at) < 0.031 {
 						continue
 					}
-					compare(&found, seed, fmt.Sprintf("seat %s to %s, driver %d, %s ear", sight.SeatName(a.Seats[i]), a.Speakers[k].Name(), p.Driver, p.Ear),
+					compare(&found, seed, fmt.Sprintf("seat %s to %s, driver %d, %s ear", a.Seats[i].Name(), a.Speakers[k].Name(), p.Driver, p.Ear),
 						p.Verdict == sight.Blocked, q.Verdict == sight.Blocked, p.Visible, q.Visible)
 				}
 			}
 			p, q := &a.Views[i], &b.Views[i]
-			compare(&found, seed, fmt.Sprintf("picture from seat %s", sight.SeatName(a.Seats[i])),
+			compare(&found, seed, fmt.Sprintf("picture from seat %s", a.Seats[i].Name()),
 				p.Verdict == sight.Blocked, q.Verdict == sight.Blocked, p.Visible, q.Visible)
 		}
 	}
@@ -434,7 +435,7 @@ func TestSoffitDrawnAsSeveralBoxes(t *testing.T) {
 				pa, pb := a.Pair(i, k), b.Pair(i, k)
 				for n := range pa.Paths {
 					p, q := &pa.Paths[n], &pb.Paths[n]
-					where := fmt.Sprintf("seat %s to %s, driver %d, %s ear", sight.SeatName(a.Seats[i]), sp.Name(), p.Driver, p.Ear)
+					where := fmt.Sprintf("seat %s to %s, driver %d, %s ear", a.Seats[i].Name(), sp.Name(), p.Driver, p.Ear)
 					compare(&found, seed, where, p.Verdict == sight.Blocked, q.Verdict == sight.Blocked, p.Visible, q.Visible)
 					if gap > 0.021 && p.Clearance > 0 && !near(p.Clearance, q.Clearance, wayTol) {
 						found.add(seed, "clearance", fmt.Sprintf("%s: %.9g, there %.9g", where, p.Clearance, q.Clearance))
@@ -442,7 +443,7 @@ func TestSoffitDrawnAsSeveralBoxes(t *testing.T) {
 				}
 			}
 			p, q := &a.Views[i], &b.Views[i]
-			where := fmt.Sprintf("picture from seat %s", sight.SeatName(a.Seats[i]))
+			where := fmt.Sprintf("picture from seat %s", a.Seats[i].Name())
 			compare(&found, seed, where, p.Verdict == sight.Blocked, q.Verdict == sight.Blocked, p.Visible, q.Visible)
 			if p.Clearance > 0 && !near(p.Clearance, q.Clearance, 1e-4) {
 				found.add(seed, "clearance of a view", fmt.Sprintf("%s: %.9g, there %.9g", where, p.Clearance, q.Clearance))
@@ -459,7 +460,7 @@ func TestTakingAwayAnObstacleNeverHidesMore(t *testing.T) {
 	for seed := range uint64(rooms) {
 		d := projecttest.Room(seed)
 		r := rand.New(rand.NewPCG(seed, 8))
-		d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())} // no aim changes
+		d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))} // no aim changes
 		before := sight.Audit(d)
 		without := func(what string, edit func(c *project.Design), s same, seats, speakers []int) {
 			c := d.Clone()
@@ -469,12 +470,12 @@ func TestTakingAwayAnObstacleNeverHidesMore(t *testing.T) {
 				for _, k := range speakers {
 					pa, pb := before.Pair(i, k), after.Pair(s.seatOf(i), s.speakerOf(k))
 					for n := range pa.Paths {
-						less(&found, seed, what+": path", fmt.Sprintf("seat %s to %s", sight.SeatName(before.Seats[i]), before.Speakers[k].Name()),
+						less(&found, seed, what+": path", fmt.Sprintf("seat %s to %s", before.Seats[i].Name(), before.Speakers[k].Name()),
 							pa.Paths[n].Visible, pb.Paths[n].Visible, pa.Paths[n].Verdict, pb.Paths[n].Verdict)
 					}
 				}
 				p, q := &before.Views[i], &after.Views[s.seatOf(i)]
-				less(&found, seed, what+": view", "seat "+sight.SeatName(before.Seats[i]), p.Visible, q.Visible, p.Verdict, q.Verdict)
+				less(&found, seed, what+": view", "seat "+before.Seats[i].Name(), p.Visible, q.Visible, p.Verdict, q.Verdict)
 			}
 		}
 		seats, speakers := count(len(before.Seats)), count(len(before.Speakers))

@@ -5,6 +5,7 @@ package sight
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // group is a run of parts with a sphere around them, so that most are passed
@@ -71,13 +72,13 @@ func prepare(d *project.Design, r *Result) *prepared {
 			g.seat = seat
 			for g.to < len(parts) && (parts[g.to].Person() || parts[g.to].ChairPart()) &&
 				parts[g.to].Row == p.Row && parts[g.to].Seat == p.Seat {
-				if parts[g.to].Kind == project.ShoulderPart {
+				if parts[g.to].Kind == place.ShoulderPart {
 					pr.shoulderPart[seat] = g.to
 				}
 				g.to++
 			}
 		}
-		g.near = counts(p.Kind, hearing, false) == near && p.Kind != project.FeaturePart
+		g.near = counts(p.Kind, hearing, false) == near && p.Kind != place.FeaturePart
 		g.bound = around(pr.balls[g.from:g.to])
 		g.inner = p.Inner()
 		pr.groups = append(pr.groups, g)
@@ -91,7 +92,7 @@ func prepare(d *project.Design, r *Result) *prepared {
 	return pr
 }
 
-func ballOf(p *project.Part, s *geometry.Solid) ball {
+func ballOf(p *place.Part, s *geometry.Solid) ball {
 	return ball{s.Bound(), p.Inner().Radius, p.Person()}
 }
 

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // look bounds every part for the whole range and keeps those that are open.
@@ -92,14 +92,14 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			apart = w
 		}
 	}
-	if p.Kind == project.FeaturePart && g.counts(t, n, true) == crossed {
+	if p.Kind == place.FeaturePart && g.counts(t, n, true) == crossed {
 		crossing, enough = true, 0
 	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
 	if seat >= 0 {
 		root.otherLean = g.places[seat].lean
 	}
-	if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
+	if p.Kind == place.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
@@ -137,7 +137,7 @@ func (g *ranger) counts(t *task, n int, carrying bool) how {
 	if t.speaker < 0 {
 		return g.toEye(n, t.seat)
 	}
-	if g.r.Parts[n].Kind == project.FeaturePart && !carrying {
+	if g.r.Parts[n].Kind == place.FeaturePart && !carrying {
 		return near
 	}
 	return g.toEar(n, t.seat, t.speaker)

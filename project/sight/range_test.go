@@ -18,6 +18,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 var demos = []string{"small", "two-row", "large"}
@@ -35,7 +36,7 @@ func demo(t testing.TB, name string) *project.Design {
 // that each can recline by itself, and with the main point where it is.
 func apartRows(d *project.Design) *project.Design {
 	c := d.Clone()
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, r := range d.Seating.Rows {
 		for n := range r.Seats {
@@ -94,14 +95,14 @@ func TestRangeHoldsForEverybodyInIt(t *testing.T) {
 					c := q.Deciding().Clearance
 					if c < p.Lower || p.Holds && q.Verdict == Blocked {
 						i, k := n/len(a.Speakers), n%len(a.Speakers)
-						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", SeatName(res.Seats[i]), a.Speakers[k].Name(),
+						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", res.Seats[i].Name(), a.Speakers[k].Name(),
 							*p, q.Verdict, c, sample.Seating.Sitters.Listener, sample.Seating.Sitters.Others)
 					}
 				}
 				for i := range res.Views {
 					v, w := &res.Views[i], &a.Views[i]
 					if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 					}
 				}
 			}
@@ -131,7 +132,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 			i, k := n/len(res.Speakers), n%len(res.Speakers)
 			a := audit(t, caseOf(d, res, i, p.Worst))
 			if q := a.Pair(i, k); q.Verdict != Blocked || q.Deciding().Clearance > p.Upper+1e-9 {
-				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, SeatName(res.Seats[i]),
+				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, res.Seats[i].Name(),
 					a.Speakers[k].Name(), res.Case(i, p.Worst), p.Upper, q.Verdict, q.Deciding().Clearance)
 			}
 			checked++
@@ -142,7 +143,7 @@ func TestRangeWorstIsReal(t *testing.T) {
 				continue
 			}
 			if a := audit(t, caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
-				t.Errorf("%s, seat %s: %s; the audit says %v", name, SeatName(res.Seats[i]), res.Case(i, v.Worst), a.Views[i].Verdict)
+				t.Errorf("%s, seat %s: %s; the audit says %v", name, res.Seats[i].Name(), res.Case(i, v.Worst), a.Views[i].Verdict)
 			}
 			checked++
 		}
@@ -272,7 +273,7 @@ func crowdedHall(t *rapid.T) *project.Design {
 			At:   project.Point{X: unit.Length(rapid.Float64Range(1, 8).Draw(t, "fx")), Y: unit.Length(rapid.Float64Range(0.1, 1.5).Draw(t, "fy"))},
 			Turn: unit.Degrees(rapid.Float64Range(0, 90).Draw(t, "turn"))}}
 	}
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	return d
 }
 
@@ -300,14 +301,14 @@ func TestRangeInRandomHalls(t *testing.T) {
 			for n := range res.Pairs {
 				p, q := &res.Pairs[n], &a.Pairs[n]
 				if c := q.Deciding().Clearance; c < p.Lower || p.Holds && q.Verdict == Blocked {
-					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", SeatName(res.Seats[n/len(a.Speakers)]), a.Speakers[n%len(a.Speakers)].Name(),
+					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", res.Seats[n/len(a.Speakers)].Name(), a.Speakers[n%len(a.Speakers)].Name(),
 						*p, q.Verdict, c, a.Words(q.Deciding().Blocker))
 				}
 			}
 			for i := range res.Views {
 				v, w := &res.Views[i], &a.Views[i]
 				if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 				}
 			}
 		}
@@ -407,7 +408,7 @@ func TestRangeWords(t *testing.T) {
 	}
 	// The loudspeaker beyond a neighbour at ear height.
 	d := hall(1, 3, 0)
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
 	res, err = Range(t.Context(), d)

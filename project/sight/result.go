@@ -8,7 +8,7 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // Verdict is the answer for one path or one pair.
@@ -117,21 +117,15 @@ type View struct {
 	Eye             geometry.Vec
 }
 
-// Result is a whole audit. Everything is in the order of the design: seats row
-// by row from the front and from the left, loudspeakers as listed.
+// Result is a whole audit: the room, and what its seats hear and see.
 type Result struct {
-	Main     geometry.Vec // the main listening position
-	Seats    []project.Seat
-	Bodies   []project.Body // the listener in each seat
-	Speakers []project.Placed
-	Parts    []project.Part
-	Pairs    []Pair // seat by seat; see Pair
-	Views    []View // one a seat
+	place.Room
+	Pairs []Pair // seat by seat; see Pair
+	Views []View // one a seat
 	// Count is how many pairs, PictureCount how many views, have each Verdict.
 	Count, PictureCount [4]int
 
-	margin float64   // of the design
-	kept   *prepared // what Update takes over
+	kept *prepared // what Update takes over
 }
 
 // Pair returns the answer for seat i and loudspeaker k, both counted from 0.

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // shell is where the room ends: its walls, then the floor, then the ceiling.
@@ -67,7 +68,7 @@ type setting struct {
 }
 
 // settings looks how the drivers of sp lie.
-func (s *shell) settings(sp *project.Placed) []setting {
+func (s *shell) settings(sp *place.Speaker) []setting {
 	out := make([]setting, len(sp.Drivers))
 	for n := range sp.Drivers {
 		s.set(&out[n], &sp.Drivers[n])

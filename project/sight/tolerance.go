@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // MostMisplaced is how far Tolerance looks, metres.
@@ -109,13 +110,14 @@ func (r *Result) LimitSentence(l Limit, u project.Units) string {
 type trial struct {
 	*auditor
 	k    int
-	home project.Placed
+	home place.Speaker
 	box  int   // group of its box, or -1
 	part []int // what the current trace may come near
 }
 
 func newTrial(d *project.Design, r *Result, k int) *trial {
-	res := &Result{Main: r.Main, Seats: r.Seats, Bodies: r.Bodies, Speakers: slices.Clone(r.Speakers), Parts: r.Parts, Pairs: r.Pairs}
+	res := &Result{Room: r.Room, Pairs: r.Pairs}
+	res.Speakers = slices.Clone(r.Speakers)
 	kept := *r.kept
 	kept.solids, kept.balls = slices.Clone(kept.solids), slices.Clone(kept.balls)
 	kept.groups, kept.settings = slices.Clone(kept.groups), slices.Clone(kept.settings)
@@ -124,7 +126,7 @@ func newTrial(d *project.Design, r *Result, k int) *trial {
 	res.Speakers[k].Drivers = slices.Clone(t.home.Drivers)
 	kept.settings[k] = make([]setting, len(t.home.Drivers))
 	for gi := range kept.groups {
-		if p := &r.Parts[kept.groups[gi].from]; p.Kind == project.SpeakerPart && p.Index == k {
+		if p := &r.Parts[kept.groups[gi].from]; p.Kind == place.SpeakerPart && p.Index == k {
 			t.box = gi
 		}
 	}
@@ -254,7 +256,7 @@ func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) fl
 			continue
 		}
 		crossing := t.toEar(n, i, t.k) == crossed
-		if crossing && t.r.Parts[n].Kind == project.FeaturePart {
+		if crossing && t.r.Parts[n].Kind == place.FeaturePart {
 			// So far it surely goes on carrying the loudspeaker.
 			most = min(most, carried-t.carryGap(n, sp))
 		}

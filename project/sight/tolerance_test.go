@@ -11,13 +11,14 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // steady returns d with every loudspeaker aimed where it is, so that shifting
 // one does not turn it.
 func steady(d *project.Design) *project.Design {
 	c := d.Clone()
-	for k, p := range d.Place() {
+	for k, p := range place.Speakers(d) {
 		az, el, _ := geometry.AzEl(p.Axis)
 		c.Speakers[k].Aim = project.Aim{Fixed: true, Azimuth: unit.Degrees(az * 180 / math.Pi), Elevation: unit.Degrees(el * 180 / math.Pi)}
 	}

@@ -11,9 +11,6 @@ import (
 	"earline/project"
 )
 
-// SeatName returns the short name of a seat: "2.3" is row 2 seat 3.
-func SeatName(s project.Seat) string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
-
 // WordsFrom names a blocker as seen from seat i: the sitter's own chair and
 // shoulders are called so.
 func (r *Result) WordsFrom(i, blocker int) string {
@@ -45,7 +42,7 @@ func (r *Result) Sentence(i, k int, u project.Units) string {
 		return fmt.Sprintf("%s: blocked by %s, %s deep, sees %s of the driver, up to %.0f dB lost at 2 kHz",
 			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), percent(w.Visible), w.Loss(2000))
 	case Tight:
-		if w.Visible < whole && w.Clearance >= r.margin {
+		if w.Visible < whole && w.Clearance >= float64(r.Design.Criteria.Margin) {
 			return fmt.Sprintf("%s: tight, %s hides some of the driver, sees %s of it",
 				who, r.WordsFrom(i, w.Blocker), percent(w.Visible))
 		}

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/sight"
 )
 
@@ -106,7 +107,7 @@ func count(d *project.Design) (Counts, *sight.Result) {
 	r := sight.Audit(d)
 	return Counts{
 		Clear: r.Count[sight.Clear], Tight: r.Count[sight.Tight], Blocked: r.Count[sight.Blocked],
-		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(d.Findings()),
+		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(fit.Findings(d)),
 	}, r
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -136,7 +137,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 // viewsShort counts the seats from which not everyone sees the whole picture.
 func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error) {
 	d = d.Clone()
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	d.Speakers = nil
 	r, err := sight.RangeFor(ctx, d, p.Range)
 	if err != nil {
@@ -230,7 +231,7 @@ func fromFront(d *project.Design) []int {
 func seen(d *project.Design, rows []int) *project.Design {
 	c := d.Clone()
 	c.Speakers = nil
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, i := range rows {
 		c.Seating.Rows = append(c.Seating.Rows, d.Seating.Rows[i])
@@ -388,7 +389,7 @@ func (s *rower) build(least, front float64) (float64, int) {
 func (s *rower) mostRiser(i int) float64 {
 	hi := maxRiser
 	c := s.d.Clone()
-	for _, seat := range c.Seats() {
+	for _, seat := range place.Seats(c) {
 		if seat.Row == i+1 {
 			hi = min(hi, c.Room.CeilingAt(seat.Ref.X, seat.Ref.Y)-float64(s.o.Headroom))
 		}

@@ -8,7 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
-	"earline/project/sight"
+	"earline/project/place"
 )
 
 // The limit of Rec. ITU-R BS.1116 and EBU Tech 3276, 2.2, for reference listening
@@ -60,7 +60,7 @@ type ReflectOptions struct {
 }
 
 // Reflect finds the first reflections at the main listening position and at every
-// seat of a valid design of which audit is the audit (nil: it is made): mirror
+// seat of a valid design, placed as in room (nil: it is worked out): mirror
 // images of the loudspeakers in every surface (Allen and Berkley 1979), kept
 // where the mirror point lies on the surface, and each leg in the room and clear
 // of platforms, of what is built in and of every chair but the listener's own.
@@ -70,16 +70,16 @@ type ReflectOptions struct {
 // back less than this says, edges spread, and coefficients are those of sound from
 // all sides. People, who come and go, are not in the way; they and the chairs throw
 // nothing back. The error is that of ctx.
-func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
-	if audit == nil {
-		audit = sight.Audit(d)
+func Reflect(ctx context.Context, d *project.Design, room *place.Room, o ReflectOptions) (*Reflections, error) {
+	if room == nil {
+		room = place.Of(d)
 	}
 	s := shellOf(d)
-	m := newMirrors(s, audit)
+	m := newMirrors(s, room)
 	out := &Reflections{Surfaces: s.surfaces}
-	ears := listeners(audit)
-	for k := range audit.Speakers {
-		if audit.Speakers[k].Spec.Subwoofer() || len(audit.Speakers[k].Drivers) == 0 {
+	ears := listeners(room)
+	for k := range room.Speakers {
+		if room.Speakers[k].Spec.Subwoofer() || len(room.Speakers[k].Drivers) == 0 {
 			continue
 		}
 		if err := ctx.Err(); err != nil {
@@ -87,7 +87,7 @@ func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o Refl
 		}
 		m.from(k)
 		for i := MainSeat; i < len(ears); i++ {
-			ear := audit.Main
+			ear := room.Main
 			if i >= 0 {
 				ear = ears[i]
 			}
@@ -101,7 +101,7 @@ func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o Refl
 // mirrors finds the reflections of one loudspeaker after another.
 type mirrors struct {
 	*shell
-	audit  *sight.Result
+	room   *place.Room
 	air    air
 	things []thing // that may stand in the way
 
@@ -153,11 +153,11 @@ func (t *thing) crossed(seg geometry.Segment, l float64) bool {
 	return false
 }
 
-func newMirrors(s *shell, audit *sight.Result) *mirrors {
-	m := &mirrors{shell: s, audit: audit, air: airOf(s.d.Room.Air),
+func newMirrors(s *shell, room *place.Room) *mirrors {
+	m := &mirrors{shell: s, room: room, air: airOf(s.d.Room.Air),
 		images: make([]geometry.Vec, len(s.surfaces)), seen: make([]bool, len(s.surfaces))}
 	for i := range s.d.Seating.Rows {
-		if b, ok := s.d.Platform(i); ok {
+		if b, ok := place.Platform(s.d, i); ok {
 			m.things = append(m.things, thingOf(b))
 		}
 	}
@@ -172,7 +172,7 @@ func newMirrors(s *shell, audit *sight.Result) *mirrors {
 	for i := range m.things {
 		m.things[i].fixed = true
 	}
-	for _, seat := range audit.Seats {
+	for _, seat := range room.Seats {
 		var boxes []geometry.Box
 		for _, p := range seat.ChairParts() {
 			boxes = append(boxes, *p.Box)
@@ -186,7 +186,7 @@ func newMirrors(s *shell, audit *sight.Result) *mirrors {
 func (m *mirrors) from(k int) {
 	// A front this near a surface is part of it: its image is itself.
 	const flush = 0.03 // m
-	sp := &m.audit.Speakers[k]
+	sp := &m.room.Speakers[k]
 	m.k, m.r = k, radiatorOf(sp)
 	for i := range m.surfaces {
 		on := &m.surfaces[i]
@@ -247,10 +247,10 @@ func (m *mirrors) sits(ear geometry.Vec) {
 	const own = 0.3 // m, between the ears of the seat and the ear
 	m.around = -1
 	at := geometry.Segment{A: ear, B: ear}
-	first := len(m.things) - len(m.audit.Bodies)
-	for i := range m.audit.Bodies {
-		b := &m.audit.Bodies[i]
-		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+	first := len(m.things) - len(m.room.Bodies)
+	for i := range m.room.Bodies {
+		b := &m.room.Bodies[i]
+		if b.Ear().Dist(ear) < own {
 			m.around = first + i
 			return
 		}

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // sabine returns the constant of Sabine's formula in air of speed c, s/m:
@@ -243,7 +244,7 @@ func (s *shell) chairs(empty bool) []places {
 		}
 		area := float64(r.Seats) * float64(c.PanDepth+c.BackThickness) * float64(c.PanWidth+c.ArmWidth)
 		p := places{piece: piece{"people in their chairs", area, seated}, row: i + 1, floor: area}
-		_, p.platform = s.d.Platform(i)
+		_, p.platform = place.Platform(s.d, i)
 		if empty {
 			p.name, p.finish = "empty chairs", s.made(c.Upholstery, "chairs", assumedChair)
 		}

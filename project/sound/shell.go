@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // SurfaceKind is what a Surface belongs to.
@@ -153,6 +154,7 @@ type shell struct {
 	poly     geometry.Polygon
 	convex   bool
 	stairs   stairs
+	floor    place.Floor
 	finishes map[string]finish
 	surfaces []Surface
 	remarks  []string
@@ -163,7 +165,7 @@ type shell struct {
 func Surfaces(d *project.Design) []Surface { return shellOf(d).surfaces }
 
 func shellOf(d *project.Design) *shell {
-	s := &shell{d: d, poly: d.Room.Polygon(), stairs: stairsOf(d), finishes: map[string]finish{}}
+	s := &shell{d: d, poly: d.Room.Polygon(), stairs: stairsOf(d), floor: place.FloorOf(d), finishes: map[string]finish{}}
 	s.convex = s.poly.Convex()
 	for _, m := range d.Room.Materials {
 		f := finish{scatters: m.Scatters, name: m.Name}
@@ -344,7 +346,7 @@ func (s *shell) walls() {
 		for k := 1; k < len(cuts); k++ {
 			const inside = 1e-6 // m: a wall across the room takes the floor before it
 			mid := a.Add(u.Mul((cuts[k-1] + cuts[k]) / 2)).Add(n.Mul(inside))
-			h := min(s.stairs.at(mid.X), ca, cb)
+			h := min(s.floor.At(mid.X, mid.Y), ca, cb)
 			outline = append(outline, geometry.Vec2{X: cuts[k-1], Y: h}, geometry.Vec2{X: cuts[k], Y: h})
 		}
 		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})

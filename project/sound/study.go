@@ -46,7 +46,7 @@ func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Option
 	}
 	r := &Result{Name: d.Name, Options: o, Audit: audit, Direct: Hear(d, audit), Air: d.Room.Air.OrUsual()}
 	var err error
-	if r.Reflections, err = Reflect(ctx, d, audit, ReflectOptions{Second: o.Second}); err != nil {
+	if r.Reflections, err = Reflect(ctx, d, &audit.Room, ReflectOptions{Second: o.Second}); err != nil {
 		return nil, err
 	}
 	r.TreatMain, r.TreatSeats = r.Reflections.Treat(false), r.Reflections.Treat(true)

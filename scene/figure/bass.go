@@ -7,7 +7,7 @@ import (
 	"math"
 
 	"earline/project/bass"
-	"earline/project/sight"
+	"earline/project/place"
 	"earline/scene/plot"
 )
 
@@ -105,7 +105,7 @@ func Deviation(after, before *bass.Response) plot.Chart {
 	return c
 }
 
-// SeatOf names seats for a read-out, from an audit of the same design.
-func SeatOf(audit *sight.Result) func(int) string {
-	return func(i int) string { return SeatName(audit, i) }
+// SeatOf names the seats of room for a read-out.
+func SeatOf(room *place.Room) func(int) string {
+	return func(i int) string { return SeatName(room, i) }
 }

@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"earline/project"
-	"earline/project/sight"
+	"earline/project/place"
 	"earline/project/sound"
 	"earline/scene/plot"
 )
@@ -65,7 +65,7 @@ func top(r *sound.Reverb) float64 {
 // Spread charts how loud every seat hears each loudspeaker against the main
 // position, in an octave or Overall: a bar from the quietest seat to the loudest,
 // a sign for the mean. Subwoofers are left out: their level is that of the room.
-func Spread(h *sound.Direct, audit *sight.Result, octave int) plot.Chart {
+func Spread(h *sound.Direct, room *place.Room, octave int) plot.Chart {
 	c := plot.Chart{
 		Title: "Level at the seats, " + OctaveName(octave),
 		X:     plot.Axis{Kind: plot.Category},
@@ -74,22 +74,22 @@ func Spread(h *sound.Direct, audit *sight.Result, octave int) plot.Chart {
 	}
 	var at, lo, hi, mean []float64
 	var names []string
-	for k := range audit.Speakers {
+	for k := range room.Speakers {
 		s := &h.Speakers[k]
-		if audit.Speakers[k].Spec.Subwoofer() || octave != Overall && !s.Plays[octave] {
+		if room.Speakers[k].Spec.Subwoofer() || octave != Overall && !s.Plays[octave] {
 			continue
 		}
 		l, u, sum := math.Inf(1), math.Inf(-1), 0.0
-		for i := range audit.Seats {
+		for i := range room.Seats {
 			v := h.At(i, k).Overall - s.Main.Overall
 			if octave != Overall {
 				v = h.Relative(i, k)[octave]
 			}
 			l, u, sum = min(l, v), max(u, v), sum+v
 		}
-		name := audit.Speakers[k].Name()
+		name := room.Speakers[k].Name()
 		at = append(at, float64(len(c.X.Categories)))
-		lo, hi, mean = append(lo, l), append(hi, u), append(mean, sum/float64(len(audit.Seats)))
+		lo, hi, mean = append(lo, l), append(hi, u), append(mean, sum/float64(len(room.Seats)))
 		names = append(names, fmt.Sprintf("%s, %.1f dB apart", name, u-l))
 		c.X.Categories = append(c.X.Categories, name)
 	}
@@ -103,8 +103,8 @@ func Spread(h *sound.Direct, audit *sight.Result, octave int) plot.Chart {
 
 // Seats charts how loud every seat hears loudspeaker k against the main position,
 // octave by octave.
-func Seats(h *sound.Direct, audit *sight.Result, k int) plot.Chart {
-	s, name := &h.Speakers[k], audit.Speakers[k].Name()
+func Seats(h *sound.Direct, room *place.Room, k int) plot.Chart {
+	s, name := &h.Speakers[k], room.Speakers[k].Name()
 	c := plot.Chart{
 		Title: name + " at the seats",
 		X:     plot.Axis{Kind: plot.Frequency},
@@ -124,8 +124,8 @@ func Seats(h *sound.Direct, audit *sight.Result, k int) plot.Chart {
 		return c
 	}
 	c.X.Min, c.X.Max = f[0]/math.Sqrt2, f[len(f)-1]*math.Sqrt2
-	for i := range audit.Seats {
-		line := plot.Series{Name: SeatName(audit, i), X: f, Quiet: true, Group: "seats"}
+	for i := range room.Seats {
+		line := plot.Series{Name: SeatName(room, i), X: f, Quiet: true, Group: "seats"}
 		r := h.Relative(i, k)
 		for o := range octaves {
 			if s.Plays[o] {
@@ -136,7 +136,7 @@ func Seats(h *sound.Direct, audit *sight.Result, k int) plot.Chart {
 		}
 		c.Series = append(c.Series, line)
 	}
-	if len(audit.Seats) > 0 {
+	if len(room.Seats) > 0 {
 		c.Series = append(c.Series, plot.Series{Name: "quietest to loudest", Kind: plot.Area, X: f, Y: hi, Low: lo})
 	}
 	return c
@@ -156,7 +156,7 @@ func OctaveName(octave int) string {
 
 // Arrivals charts what one seat (sound.MainSeat for the main position) hears of
 // one loudspeaker, or of sound.AllSpeakers, after its direct sound.
-func Arrivals(r *sound.Reflections, audit *sight.Result, speaker, seat int) plot.Chart {
+func Arrivals(r *sound.Reflections, room *place.Room, speaker, seat int) plot.Chart {
 	c := plot.Chart{
 		X: plot.Axis{Label: "after the direct sound", Kind: plot.Time, Min: 0, Max: 0.03},
 		Y: plot.Axis{Label: "against the direct sound", Unit: "dB", Kind: plot.Decibel, Min: -30, Max: 3},
@@ -166,12 +166,12 @@ func Arrivals(r *sound.Reflections, audit *sight.Result, speaker, seat int) plot
 	}
 	switch {
 	case speaker == sound.AllSpeakers:
-		c.Title = "All loudspeakers at " + SeatName(audit, seat)
+		c.Title = "All loudspeakers at " + SeatName(room, seat)
 		c.Note = "Each against its own direct sound. " + c.Note
-	case speaker < 0 || speaker >= len(audit.Speakers):
+	case speaker < 0 || speaker >= len(room.Speakers):
 		return c
 	default:
-		c.Title = audit.Speakers[speaker].Name() + " at " + SeatName(audit, seat)
+		c.Title = room.Speakers[speaker].Name() + " at " + SeatName(room, seat)
 	}
 	kept := plot.Series{Name: "reflections", Kind: plot.Stems}
 	strong := plot.Series{Name: "too strong", Kind: plot.Stems, Heavy: true}
@@ -188,7 +188,7 @@ func Arrivals(r *sound.Reflections, audit *sight.Result, speaker, seat int) plot
 		to.X, to.Y = append(to.X, f.Delay/1000), append(to.Y, f.Strongest)
 		name := way(r, f)
 		if speaker == sound.AllSpeakers {
-			name = audit.Speakers[f.Speaker].Name() + " by " + name
+			name = room.Speakers[f.Speaker].Name() + " by " + name
 		}
 		to.Names = append(to.Names, name)
 		latest = max(latest, f.Delay)
@@ -209,10 +209,10 @@ func way(r *sound.Reflections, f *sound.Reflection) string {
 	return strings.Join(words, ", then ")
 }
 
-// SeatName names a seat by its index in the audit, or the main position.
-func SeatName(audit *sight.Result, seat int) string {
-	if seat < 0 || seat >= len(audit.Seats) {
+// SeatName names a seat by its index in room, or the main position.
+func SeatName(room *place.Room, seat int) string {
+	if seat < 0 || seat >= len(room.Seats) {
 		return "the main position"
 	}
-	return fmt.Sprintf("row %d seat %d", audit.Seats[seat].Row, audit.Seats[seat].Number)
+	return fmt.Sprintf("row %d seat %d", room.Seats[seat].Row, room.Seats[seat].Number)
 }

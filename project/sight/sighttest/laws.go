@@ -10,6 +10,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -81,7 +82,7 @@ func (c *checker) path(i, k, n int) {
 	r, sp := c.r, &c.r.Speakers[k]
 	p := &r.Pair(i, k).Paths[n]
 	figures := fmt.Sprintf("%v by %s, clearance %.9g, share %.9g", p.Verdict, r.WordsFrom(i, p.Blocker), p.Clearance, p.Visible)
-	where := fmt.Sprintf("seat %s to %s, driver %d, %s ear", sight.SeatName(r.Seats[i]), sp.Name(), p.Driver, p.Ear)
+	where := fmt.Sprintf("seat %s to %s, driver %d, %s ear", r.Seats[i].Name(), sp.Name(), p.Driver, p.Ear)
 	law := func(holds bool, law string) { c.law(holds, law, where, figures) }
 
 	ear := r.Bodies[i].EarLeft
@@ -118,7 +119,7 @@ func (c *checker) path(i, k, n int) {
 func (c *checker) pair(i, k int) {
 	r, sp := c.r, &c.r.Speakers[k]
 	p := r.Pair(i, k)
-	where := fmt.Sprintf("seat %s to %s", sight.SeatName(r.Seats[i]), sp.Name())
+	where := fmt.Sprintf("seat %s to %s", r.Seats[i].Name(), sp.Name())
 	law := func(holds bool, law string) {
 		c.law(holds, law, where, fmt.Sprintf("%v, worst %d of %+v", p.Verdict, p.Worst, p.Paths))
 	}
@@ -145,7 +146,7 @@ func (c *checker) view(i int) {
 	r := c.r
 	v := &r.Views[i]
 	figures := fmt.Sprintf("%v by %s, clearance %.9g, share %.9g", v.Verdict, r.WordsFrom(i, v.Blocker), v.Clearance, v.Visible)
-	where := fmt.Sprintf("picture from seat %s", sight.SeatName(r.Seats[i]))
+	where := fmt.Sprintf("picture from seat %s", r.Seats[i].Name())
 	law := func(holds bool, law string) { c.law(holds, law, where, figures) }
 
 	center, right, up := c.d.Screen.Picture()
@@ -193,10 +194,10 @@ func (c *checker) surface(i, blocker int, p geometry.Vec) float64 {
 	}
 	part := &c.r.Parts[blocker]
 	s := c.r.Seats[i]
-	if part.Kind == project.ShoulderPart && part.Row == s.Row && part.Seat == s.Number {
+	if part.Kind == place.ShoulderPart && part.Row == s.Row && part.Seat == s.Number {
 		// The sitter's own are the listener's.
 		own := c.r.Bodies[i].Shoulders
-		part = &project.Part{Ellipsoid: &own}
+		part = &place.Part{Ellipsoid: &own}
 	}
 	switch {
 	case part.Box != nil:

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
 // Body is a sitter in a seat: where the ears and eyes are, and what of the
@@ -22,6 +23,9 @@ type Body struct {
 	HipBreadth        float64 // metres
 	Thigh, Shank      float64 // buttock to knee, knee to floor; metres
 }
+
+// Ear returns the point midway between the ears, the middle of the head.
+func (b Body) Ear() geometry.Vec { return b.EarLeft.Lerp(b.EarRight, 0.5) }
 
 // Eye returns the point midway between the eyes.
 func (b Body) Eye() geometry.Vec { return b.EyeLeft.Lerp(b.EyeRight, 0.5) }
@@ -50,9 +54,9 @@ type Person struct {
 	thigh, shank, slump, sink float64
 }
 
-// Person returns a person of that percentile of the design's mix of women and
+// PersonAt returns a person of that percentile of the design's mix of women and
 // men, with the design's slump and seat sink.
-func (d *Design) Person(percentile float64) Person {
+func PersonAt(d *project.Design, percentile float64) Person {
 	who := d.Seating.Sitters
 	size := func(b bodySize) float64 { return b.at(percentile, who.Women) }
 	return Person{
@@ -65,11 +69,11 @@ func (d *Design) Person(percentile float64) Person {
 }
 
 // Listener returns the sitter whose ears and eyes are checked, in seat s.
-// Whoever needs many seats calls Person once and In for each.
-func (d *Design) Listener(s Seat) Body { return d.Person(d.Seating.Sitters.Listener).In(s) }
+// Whoever needs many seats calls PersonAt once and In for each.
+func Listener(d *project.Design, s Seat) Body { return PersonAt(d, d.Seating.Sitters.Listener).In(s) }
 
 // Other returns the sitter who may be in the way, in seat s.
-func (d *Design) Other(s Seat) Body { return d.Person(d.Seating.Sitters.Others).In(s) }
+func Other(d *project.Design, s Seat) Body { return PersonAt(d, d.Seating.Sitters.Others).In(s) }
 
 // In seats p in s.
 //

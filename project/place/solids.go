@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"fmt"
-	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
 // PartKind says what a Part belongs to.
@@ -105,45 +105,48 @@ func boxPart(kind PartKind, b geometry.Box) Part {
 // Parts returns everything that can stand in the way of sight: first each
 // seat's own (sitter, then chair), seat by seat, then what is built in.
 // The room's shell is not among them.
-func (d *Design) Parts() []Part {
-	seats := d.Seats()
-	parts := make([]Part, 0, 9*len(seats)+len(d.Seating.Rows)+len(d.Room.Features)+len(d.Speakers)+1)
-	other := d.Person(d.Seating.Sitters.Others)
+func Parts(d *project.Design) []Part {
+	return parts(d, Seats(d), Speakers(d))
+}
+
+func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
+	all := make([]Part, 0, 9*len(seats)+len(d.Seating.Rows)+len(d.Room.Features)+len(d.Speakers)+1)
+	other := PersonAt(d, d.Seating.Sitters.Others)
 	for _, s := range seats {
 		b := other.In(s)
-		parts = append(parts,
+		all = append(all,
 			ellipsoidPart(HeadPart, s, b.Head),
 			ellipsoidPart(NeckPart, s, b.NeckSolid),
 			ellipsoidPart(ShoulderPart, s, b.Shoulders))
-		parts = s.appendChair(parts)
+		all = s.appendChair(all)
 	}
 	for i := range d.Seating.Rows {
-		if box, ok := d.Platform(i); ok {
+		if box, ok := Platform(d, i); ok {
 			p := boxPart(RiserPart, box)
 			p.Row = i + 1
-			parts = append(parts, p)
+			all = append(all, p)
 		}
 	}
 	for i, f := range d.Room.Features {
-		if f.Kind == Window {
+		if f.Kind == project.Window {
 			continue
 		}
 		p := boxPart(FeaturePart, f.Box())
 		p.Index, p.Name = i, f.Words()
-		parts = append(parts, p)
+		all = append(all, p)
 	}
 	if !d.Screen.Transparent {
-		parts = append(parts, boxPart(ScreenPart, d.Screen.Sheet()))
+		all = append(all, boxPart(ScreenPart, d.Screen.Sheet()))
 	}
-	for i, l := range d.Place() {
+	for i, l := range speakers {
 		if len(l.Drivers) == 0 {
 			continue
 		}
 		p := boxPart(SpeakerPart, l.Box)
 		p.Index, p.Name = i, l.Name()
-		parts = append(parts, p)
+		all = append(all, p)
 	}
-	return parts
+	return all
 }
 
 // ChairParts returns the solids of the chair: pan, back, headrest, arms.
@@ -178,6 +181,21 @@ func (s Seat) appendChair(parts []Part) []Part {
 	return parts
 }
 
+// Outline returns the floor the chair takes seen from above, from the front of
+// its pan to its back, upright: left front, left back, right back, right front.
+// arms is the share of each arm that it takes: 1, or 0.5 where neighbours may
+// share one.
+func (s Seat) Outline(arms float64) geometry.Polygon {
+	front, back := -float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
+	half := float64(s.Chair.PanWidth)/2 + arms*float64(s.Chair.ArmWidth)
+	p := make(geometry.Polygon, 0, 4)
+	for _, q := range [4][2]float64{{front, -half}, {back, -half}, {back, half}, {front, half}} {
+		v := s.Local(q[0], q[1], 0)
+		p = append(p, geometry.Vec2{X: v.X, Y: v.Y})
+	}
+	return p
+}
+
 // BackBox returns the solid of the chair's back. It hinges at its foot; its face
 // passes through the hinge.
 func (s Seat) BackBox() geometry.Box {
@@ -201,67 +219,4 @@ func (s Seat) HeadrestBox() (geometry.Box, bool) {
 	return geometry.Box{
 		Center: foot.Add(tip.U.Mul(t / 2)).Add(tip.W.Mul(h / 2)),
 		Basis:  tip, Half: geometry.Vec{X: t / 2, Y: float64(s.Chair.HeadrestWidth) / 2, Z: h / 2}}, true
-}
-
-// Platform returns the platform of row i (from 0): a box from wall to wall. ok
-// is false for a row on the room's floor.
-func (d *Design) Platform(i int) (geometry.Box, bool) {
-	r := d.Seating.Rows[i]
-	if r.Riser <= 0 || r.Front+r.Back <= 0 {
-		return geometry.Box{}, false
-	}
-	lo, hi := d.Room.Polygon().Bounds()
-	front := math.Max(float64(r.Distance-r.Front), lo.X)
-	back := math.Min(float64(r.Distance+r.Back), hi.X)
-	if back <= front || hi.Y <= lo.Y {
-		return geometry.Box{}, false
-	}
-	return geometry.Box{
-		Center: geometry.Vec{X: (front + back) / 2, Y: (lo.Y + hi.Y) / 2, Z: float64(r.Riser) / 2},
-		Basis:  geometry.WorldBasis(),
-		Half:   geometry.Vec{X: (back - front) / 2, Y: (hi.Y - lo.Y) / 2, Z: float64(r.Riser) / 2},
-	}, true
-}
-
-// Box returns the solid of f.
-func (f Feature) Box() geometry.Box {
-	return geometry.Box{
-		Center: f.At.Vec().Add(geometry.Vec{Z: float64(f.Height) / 2}),
-		Basis:  geometry.YawBasis(f.Turn.Radians()),
-		Half:   geometry.Vec{X: float64(f.Length) / 2, Y: float64(f.Width) / 2, Z: float64(f.Height) / 2},
-	}
-}
-
-// Words returns the name of f, or its kind when it has none.
-func (f Feature) Words() string {
-	if f.Name != "" {
-		return f.Name
-	}
-	return string(f.Kind)
-}
-
-// Height returns the height of the picture, in metres.
-func (s Screen) Height() float64 {
-	if !(s.Aspect > 0) {
-		return 0
-	}
-	return float64(s.Width) / s.Aspect
-}
-
-// Picture returns the picture as a rectangle: its middle and the half-edges to
-// the right (seen from the seats) and up.
-func (s Screen) Picture() (center, right, up geometry.Vec) {
-	h := s.Height()
-	return geometry.Vec{X: float64(s.Distance), Y: float64(s.Centre), Z: float64(s.Bottom) + h/2},
-		geometry.Vec{Y: float64(s.Width) / 2}, geometry.Vec{Z: h / 2}
-}
-
-// Sheet returns the screen with its border as a thin box behind the picture.
-func (s Screen) Sheet() geometry.Box {
-	const thickness = 0.02 // m
-	c, r, u := s.Picture()
-	c.X -= thickness / 2
-	b := float64(s.Border)
-	return geometry.Box{Center: c, Basis: geometry.WorldBasis(),
-		Half: geometry.Vec{X: thickness / 2, Y: r.Y + b, Z: u.Z + b}}
 }

@@ -1,10 +1,8 @@
 // SPDX-License-Identifier: MIT
 
-package project_test
+package fit_test
 
 import (
-	"math"
-	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -12,6 +10,8 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 // panel adds a treatment of a material of its own.
@@ -137,7 +137,7 @@ func TestFindings(t *testing.T) {
 				t.Fatalf("refused: %v", err)
 			}
 			var got []string
-			for _, f := range d.Findings() {
+			for _, f := range fit.Findings(d) {
 				got = append(got, f.String())
 			}
 			if diff := cmp.Diff(tt.want, got); diff != "" {
@@ -153,64 +153,14 @@ func TestHeadAboveCeiling(t *testing.T) {
 	d := file.New()
 	r := &d.Seating.Rows[0]
 	r.Seats, r.Riser, r.Front, r.Back = 1, 1.4, 1, 1
-	crown := d.Other(d.Seats()[0]).Crown.Z
+	crown := place.Other(d, place.Seats(d)[0]).Crown.Z
 	if crown <= 2.5 {
 		t.Fatalf("crown at %v m is under the ceiling", crown)
 	}
-	want := project.Finding{Field: "seating.rows[0].riser_m", Where: "row 1 seat 1",
+	want := fit.Finding{Field: "seating.rows[0].riser_m", Where: "row 1 seat 1",
 		Text: "puts a head " + unit.Length(crown-2.5).String() + " above the ceiling"}
-	found := d.Findings()
+	found := fit.Findings(d)
 	if len(found) != 1 || found[0] != want {
 		t.Errorf("got %v, want %v", found, want)
-	}
-}
-
-// In the demos every row sees the picture's lower edge over the heads in front
-// with C of 0.12 m or more. C = D(N+R)/(D+T) - R; source: the stadium sightline
-// sheet of Plus Maths (plus.maths.org), D from the eye in front to the focus, R
-// that eye above the focus, N the riser, T from eye to eye. 0.12 m is common
-// practice, no source: about the height of a crown above its eyes (ANSUR II).
-func TestDemosSightlines(t *testing.T) {
-	for _, name := range []string{"two-row", "large"} {
-		d := demo(t, name)
-		var rows []project.Body
-		for _, s := range d.Seats() {
-			if s.Number == 1 {
-				rows = append(rows, d.Listener(s))
-			}
-		}
-		for i := 1; i < len(rows); i++ {
-			front, back := rows[i-1].Eye(), rows[i].Eye()
-			D := front.X - float64(d.Screen.Distance)
-			R := front.Z - float64(d.Screen.Bottom)
-			T, N := back.X-front.X, back.Z-front.Z
-			if c := D*(N+R)/(D+T) - R; c < 0.12 || math.IsNaN(c) {
-				t.Errorf("%s row %d: C = %.3f m, want 0.12 m or more", name, i+1, c)
-			}
-		}
-	}
-}
-
-// A wall is named by the way it faces whichever way round the corners run.
-func TestWallSide(t *testing.T) {
-	r := demo(t, "small").Room
-	want := []string{"left", "back", "right", "screen"} // corners run back, right, forward
-	for i, w := range want {
-		if got := r.WallSide(i + 1); got != w {
-			t.Errorf("wall %d is %q, want %q", i+1, got, w)
-		}
-	}
-	slices.Reverse(r.Footprint)
-	for i, w := range []string{"right", "back", "left", "screen"} {
-		if got := r.WallSide(i + 1); got != w {
-			t.Errorf("the other way round wall %d is %q, want %q", i+1, got, w)
-		}
-	}
-	r.Footprint = []project.Corner{corner(0, 0), corner(4, 2), corner(2, 4)}
-	if got := r.WallSide(1); got != "" {
-		t.Errorf("a wall askew is %q", got)
-	}
-	if r.WallSide(0)+r.WallSide(9) != "" {
-		t.Error("a wall that is not there has a side")
 	}
 }

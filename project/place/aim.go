@@ -1,18 +1,19 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
-// Placed is a loudspeaker worked out: where its box and drivers are and where
+// Speaker is a loudspeaker worked out: where its box and drivers are and where
 // its axis points.
-type Placed struct {
-	Loudspeaker
-	Spec Model
+type Speaker struct {
+	project.Loudspeaker
+	Spec project.Model
 	// Front is the basis of its box: W points out of the front, V to the right
 	// of someone who looks at the front, U downwards.
 	Front geometry.Basis
@@ -22,59 +23,24 @@ type Placed struct {
 	Drivers []geometry.Disc // as Spec.Drivers, normal to the front
 }
 
-// Subwoofer reports whether m has subwoofer drivers only. Sight is not judged
-// for those: their wavelengths (over 2.8 m below 120 Hz) go round heads.
-func (m Model) Subwoofer() bool {
-	for _, d := range m.Drivers {
-		if d.Band != Sub {
-			return false
-		}
-	}
-	return len(m.Drivers) > 0
-}
-
-// Deciding returns the index of the driver whose sight decides: the highest
-// band, the first of equals; -1 when there is none.
-func (m Model) Deciding() int {
-	best, at := -1, -1
-	for i, d := range m.Drivers {
-		if r := d.Band.rank(); r > best {
-			best, at = r, i
-		}
-	}
-	return at
-}
-
-// rank orders the bands by how little of a path their sound can do without.
-func (b Band) rank() int {
-	switch b {
-	case High:
-		return 4
-	case Full:
-		return 3
-	case Mid:
-		return 2
-	case Low:
-		return 1
-	}
-	return 0
-}
-
-// Place works out every loudspeaker, in the order of d.Speakers. One that names
+// Speakers works out every loudspeaker, in the order of d.Speakers. One that names
 // no known model gets an empty Spec and no drivers (Validate refuses it).
-func (d *Design) Place() []Placed {
-	main := d.MainPoint()
-	out := make([]Placed, len(d.Speakers))
+func Speakers(d *project.Design) []Speaker {
+	return speakers(d, MainPoint(d))
+}
+
+func speakers(d *project.Design, main geometry.Vec) []Speaker {
+	out := make([]Speaker, len(d.Speakers))
 	for i, l := range d.Speakers {
-		out[i] = d.PlaceOne(l, main)
+		out[i] = OneSpeaker(d, l, main)
 	}
 	return out
 }
 
-// PlaceOne works out l, aiming at main unless its aim is fixed.
-func (d *Design) PlaceOne(l Loudspeaker, main geometry.Vec) Placed {
+// OneSpeaker works out l, aiming at main unless its aim is fixed.
+func OneSpeaker(d *project.Design, l project.Loudspeaker, main geometry.Vec) Speaker {
 	spec, _ := d.Model(l.Model)
-	p := Placed{Loudspeaker: l, Spec: spec}
+	p := Speaker{Loudspeaker: l, Spec: spec}
 	at := l.At.Vec()
 
 	aim := main.Sub(at)
@@ -88,7 +54,7 @@ func (d *Design) PlaceOne(l Loudspeaker, main geometry.Vec) Placed {
 	front := axis
 	switch {
 	case spec.Flush:
-		front = d.surfaceNormal(l)
+		front = surfaceNormal(d, l)
 		built := lookAlong(front)
 		axis = turned(built, spec.AimRight.Radians(), spec.AimUp.Radians())
 	case spec.AimRight != 0 || spec.AimUp != 0:
@@ -146,15 +112,15 @@ func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 
 // surfaceNormal returns the unit normal, into the room, of the surface that
 // carries a flush loudspeaker: the ceiling, the floor, or the nearest wall.
-func (d *Design) surfaceNormal(l Loudspeaker) geometry.Vec {
+func surfaceNormal(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	switch l.Mount {
-	case OnCeiling:
-		return d.Room.ceilingNormal()
-	case OnFloor:
+	case project.OnCeiling:
+		return d.Room.CeilingNormal()
+	case project.OnFloor:
 		return geometry.Vec{Z: 1}
-	case BehindScreen:
+	case project.BehindScreen:
 		return geometry.Vec{X: 1}
 	}
-	n := d.Room.wallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+	n := d.Room.WallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
 	return geometry.Vec{X: n.X, Y: n.Y}
 }

@@ -1,12 +1,14 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package fit
 
 import (
 	"fmt"
 	"math"
 
 	"earline/geometry"
+	"earline/project"
+	"earline/project/place"
 )
 
 // treatments finds panels that are larger than what carries them, and panels
@@ -15,7 +17,7 @@ func (f *finder) treatments() {
 	if len(f.d.Room.Treatments) == 0 {
 		return
 	}
-	placed := f.d.Place()
+	placed := place.Speakers(f.d)
 	for i, t := range f.d.Room.Treatments {
 		field, where := fmt.Sprintf("room.treatments[%d]", i), t.Name
 		if where == "" {
@@ -52,13 +54,13 @@ func (f *finder) treatments() {
 		}
 		for _, l := range placed {
 			at := l.At.Vec()
-			if u, off := on(at); l.Spec.Flush && l.Mount == OnWall && math.Abs(off) <= flushSlack &&
+			if u, off := on(at); l.Spec.Flush && l.Mount == project.OnWall && math.Abs(off) <= flushSlack &&
 				u > float64(t.From) && u < float64(t.To) && at.Z > float64(t.Low) && at.Z < float64(t.High) {
 				f.add(field, where, "covers %s", l.Name())
 			}
 		}
 		for _, ft := range f.d.Room.Features {
-			if !ft.Kind.opening() {
+			if !opening(ft.Kind) {
 				continue
 			}
 			lo, hi, near := math.Inf(1), math.Inf(-1), false
@@ -75,7 +77,7 @@ func (f *finder) treatments() {
 }
 
 // overhead is treatments for one under the ceiling.
-func (f *finder) overhead(field, where string, t Treatment, placed []Placed) {
+func (f *finder) overhead(field, where string, t project.Treatment, placed []place.Speaker) {
 	out := 0.0
 	for _, x := range [2]float64{float64(t.From), float64(t.To)} {
 		for _, y := range [2]float64{float64(t.Low), float64(t.High)} {
@@ -89,13 +91,13 @@ func (f *finder) overhead(field, where string, t Treatment, placed []Placed) {
 		return p.X > float64(t.From) && p.X < float64(t.To) && p.Y > float64(t.Low) && p.Y < float64(t.High)
 	}
 	for _, l := range placed {
-		if l.Spec.Flush && l.Mount == OnCeiling && within(l.At.Vec()) {
+		if l.Spec.Flush && l.Mount == project.OnCeiling && within(l.At.Vec()) {
 			f.add(field, where, "covers %s", l.Name())
 		}
 	}
 	for _, ft := range f.d.Room.Features {
 		at := ft.At.Vec()
-		if top := at.Add(geometry.Vec{Z: float64(ft.Height)}); ft.Kind.fitting() && within(at) && f.overCeiling(top) > -touchTol {
+		if top := at.Add(geometry.Vec{Z: float64(ft.Height)}); fitting(ft.Kind) && within(at) && f.overCeiling(top) > -touchTol {
 			f.add(field, where, "covers the %s", ft.Words())
 		}
 	}

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
@@ -9,9 +9,10 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry"
+	"earline/project"
 )
 
-func lounge(t *rapid.T) (*Design, Seat) {
+func lounge(t *rapid.T) (*project.Design, Seat) {
 	d, s := erect(50, rapid.SampledFrom([]float64{0, 0.3, 0.5, 1}).Draw(t, "women"))
 	d.Seating.Sitters.Slump, d.Seating.Sitters.Sink = 0.04, 0.03
 	s.Chair.Headrest, s.Chair.HeadrestWidth = 0.12, 0.3
@@ -30,7 +31,7 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d, s := lounge(t)
 		lo := rapid.Float64Range(1, 99).Draw(t, "low")
-		c := d.Crowd(lo, rapid.Float64Range(lo, 99).Draw(t, "high"))
+		c := CrowdBetween(d, lo, rapid.Float64Range(lo, 99).Draw(t, "high"))
 		l := s.Leans()
 		for range rapid.IntRange(0, 8).Draw(t, "depth") {
 			small, large := c.Halves()
@@ -43,7 +44,7 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 		p := c.Low() + (c.High()-c.Low())*rapid.Float64Range(0, 1).Draw(t, "percentile")
 		s.Recline = l.From + (l.To-l.From)*rapid.Float64Range(0, 1).Draw(t, "recline")
 		n := direction(t)
-		body := d.Person(p).In(s)
+		body := PersonAt(d, p).In(s)
 
 		const tol = 1e-8 // m, of a size by halving
 		within := func(what string, set geometry.Sweep, reach float64) {
@@ -93,8 +94,8 @@ func TestCrowdOfOne(t *testing.T) {
 		d, s := lounge(t)
 		p := rapid.Float64Range(1, 99).Draw(t, "percentile")
 		s.Recline = rapid.Float64Range(0, 1.2).Draw(t, "recline")
-		c, l, n := d.Crowd(p, p), Lean{s.Recline, s.Recline}, direction(t)
-		body := d.Person(p).In(s)
+		c, l, n := CrowdBetween(d, p, p), Lean{s.Recline, s.Recline}, direction(t)
+		body := PersonAt(d, p).In(s)
 		same := func(what string, set geometry.Sweep, reach float64) {
 			if got, _ := set.Support(n); math.Abs(got-reach) > 1e-8 {
 				t.Fatalf("%s reaches %.9f, the set %.9f", what, reach, got)
@@ -117,7 +118,7 @@ func TestCrowdOfOne(t *testing.T) {
 // Halves share out their whole.
 func TestCrowdHalves(t *testing.T) {
 	d, _ := erect(50, 0.5)
-	c := d.Crowd(5, 95)
+	c := CrowdBetween(d, 5, 95)
 	for range 12 {
 		a, b := c.Halves()
 		if a.Low() != c.Low() || b.High() != c.High() || a.High() != b.Low() || !(a.Spread() < c.Spread()) {
@@ -125,13 +126,13 @@ func TestCrowdHalves(t *testing.T) {
 		}
 		c = b
 	}
-	whole := d.Crowd(5, 95)
+	whole := CrowdBetween(d, 5, 95)
 	a, _ := whole.Halves()
 	copied, _ := whole.Clone().Halves()
 	if a == copied || a.Low() != copied.Low() || a.High() != copied.High() {
 		t.Error("a clone shares its halves, or has others")
 	}
-	one := d.Crowd(50, 50)
+	one := CrowdBetween(d, 50, 50)
 	if a, b := one.Halves(); a != one || b != one {
 		t.Error("one person splits")
 	}

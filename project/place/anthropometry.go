@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import "math"
 

@@ -1,11 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
 // What follows says where the bodies of a whole range of people, and the chairs
@@ -18,11 +19,11 @@ import (
 // Crowd is the people of a design's mix between two percentiles. It splits into
 // narrower ranges. Only one goroutine at a time may split a Crowd or its parts.
 type Crowd struct {
-	d        *Design
-	from, to member // the smallest and the largest body
-	above    span   // crown over ear
-	stretch  span   // ear over the shoulders' middle, sitting erect
-	look     span   // eye over ear
+	d        *project.Design
+	from, to member   // the smallest and the largest body
+	above    interval // crown over ear
+	stretch  interval // ear over the shoulders' middle, sitting erect
+	look     interval // eye over ear
 	halves   *[2]Crowd
 }
 
@@ -32,36 +33,37 @@ type member struct {
 	score, percentile float64
 }
 
-// span is a range of numbers.
-type span struct{ lo, hi float64 }
+// interval is a range of numbers.
+type interval struct{ lo, hi float64 }
 
-func (s span) with(o span) span { return span{min(s.lo, o.lo), max(s.hi, o.hi)} }
+func (s interval) with(o interval) interval { return interval{min(s.lo, o.lo), max(s.hi, o.hi)} }
 
-func (d *Design) member(z float64) member {
+// memberOfScore returns the person at normal score z.
+func memberOfScore(d *project.Design, z float64) member {
 	p := 100 * normal(z)
-	return member{d.Person(p), z, p}
+	return member{PersonAt(d, p), z, p}
 }
 
-// Crowd returns everyone of the design's mix from percentile low to high, both
+// CrowdBetween returns everyone of the design's mix from percentile low to high, both
 // between 0.01 and 99.99 and low not above high.
-func (d *Design) Crowd(low, high float64) *Crowd {
+func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 	// Differences of two sizes need not grow with the percentile; both sizes do,
 	// so between two percentiles a difference is held by their ends. In steps as
 	// fine as this that errs by 1 cm at most; narrower crowds err by less.
 	const levels = 4
 	const steps = 1 << levels
 	if low == high {
-		return d.between(d.memberAt(low), d.memberAt(low))
+		return between(d, memberAt(d, low), memberAt(d, low))
 	}
 	z0, z1 := score(low/100), score(high/100)
 	list := make([]*Crowd, steps)
-	last := d.memberAt(low)
+	last := memberAt(d, low)
 	for i := range list {
-		next := d.memberAt(high)
+		next := memberAt(d, high)
 		if i+1 < steps {
-			next = d.member(z0 + (z1-z0)*float64(i+1)/steps)
+			next = memberOfScore(d, z0+(z1-z0)*float64(i+1)/steps)
 		}
-		list[i] = d.between(last, next)
+		list[i] = between(d, last, next)
 		last = next
 	}
 	for len(list) > 1 {
@@ -75,16 +77,16 @@ func (d *Design) Crowd(low, high float64) *Crowd {
 	return list[0]
 }
 
-// memberAt is member of a percentile, kept to its last digit.
-func (d *Design) memberAt(p float64) member { return member{d.Person(p), score(p / 100), p} }
+// memberAt returns the person of percentile p, kept to its last digit.
+func memberAt(d *project.Design, p float64) member { return member{PersonAt(d, p), score(p / 100), p} }
 
 // between returns the crowd from a to b.
-func (d *Design) between(a, b member) *Crowd {
+func between(d *project.Design, a, b member) *Crowd {
 	shoulder := func(f member) float64 { return f.sitting*shoulderTop - shoulderHalf }
 	return &Crowd{d: d, from: a, to: b,
-		above:   span{a.sitting - b.ear, b.sitting - a.ear},
-		stretch: span{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
-		look:    span{a.eye - b.ear, b.eye - a.ear},
+		above:   interval{a.sitting - b.ear, b.sitting - a.ear},
+		stretch: interval{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
+		look:    interval{a.eye - b.ear, b.eye - a.ear},
 	}
 }
 
@@ -106,8 +108,8 @@ func (c *Crowd) Halves() (small, large *Crowd) {
 		return c, c
 	}
 	if c.halves == nil {
-		mid := c.d.member((c.from.score + c.to.score) / 2)
-		c.halves = &[2]Crowd{*c.d.between(c.from, mid), *c.d.between(mid, c.to)}
+		mid := memberOfScore(c.d, (c.from.score+c.to.score)/2)
+		c.halves = &[2]Crowd{*between(c.d, c.from, mid), *between(c.d, mid, c.to)}
 	}
 	return &c.halves[0], &c.halves[1]
 }

@@ -1,11 +1,13 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
+	"fmt"
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 )
 
 // Seat is one place to sit, worked out from its row.
@@ -16,13 +18,16 @@ type Seat struct {
 	Ref geometry.Vec
 	// Basis is the chair's: U backwards, V to the sitter's right, W up.
 	Basis   geometry.Basis
-	Chair   Chair
+	Chair   project.Chair
 	Recline float64 // radians behind upright
 }
 
+// Name returns the short name of s: "2.3" is row 2 seat 3.
+func (s Seat) Name() string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
+
 // Seats returns every seat, row by row from the front, from left to right. Rows
 // that name no known chair are left out (Validate refuses them).
-func (d *Design) Seats() []Seat {
+func Seats(d *project.Design) []Seat {
 	var n int
 	for _, r := range d.Seating.Rows {
 		n += max(r.Seats, 0)
@@ -61,26 +66,6 @@ func (d *Design) Seats() []Seat {
 	return seats
 }
 
-// Chair returns the chair model of that ID.
-func (d *Design) Chair(id string) (Chair, bool) {
-	for _, c := range d.Chairs {
-		if c.ID == id {
-			return c, true
-		}
-	}
-	return Chair{}, false
-}
-
-// Model returns the loudspeaker model of that ID.
-func (d *Design) Model(id string) (Model, bool) {
-	for _, m := range d.Models {
-		if m.ID == id {
-			return m, true
-		}
-	}
-	return Model{}, false
-}
-
 // Local returns the room-frame point of a seat whose offset from Ref is back,
 // right and up, in metres, in the chair's own frame.
 func (s Seat) Local(back, right, up float64) geometry.Vec {
@@ -89,7 +74,7 @@ func (s Seat) Local(back, right, up float64) geometry.Vec {
 
 // MainPoint returns the main listening position: the point midway between the
 // ears of a listener in the middle of the main row, or the fixed point.
-func (d *Design) MainPoint() geometry.Vec {
+func MainPoint(d *project.Design) geometry.Vec {
 	m := d.Seating.Main
 	if m.Row < 1 || m.Row > len(d.Seating.Rows) {
 		return m.At.Vec()
@@ -105,6 +90,6 @@ func (d *Design) MainPoint() geometry.Vec {
 			X: float64(row.Distance), Y: float64(row.Centre + row.Stagger), Z: float64(row.Riser)},
 		Basis: geometry.WorldBasis(), Chair: chair, Recline: row.Recline.Radians(),
 	}
-	b := d.Listener(seat)
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
+	b := Listener(d, seat)
+	return b.Ear()
 }

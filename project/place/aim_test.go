@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"encoding/csv"
@@ -11,13 +11,14 @@ import (
 
 	"earline/geometry"
 	"earline/geometry/unit"
+	"earline/project"
 )
 
 // Loudspeakers placed at the nominal directions of Rec. ITU-R BS.2051 read back
 // as those azimuths and elevations from the main position, and aim at it.
 // Source: testdata/bs2051_layouts.tsv (see testdata/README.md).
 func TestNominalDirectionsReadBack(t *testing.T) {
-	f, err := os.Open("../testdata/bs2051_layouts.tsv")
+	f, err := os.Open("../../testdata/bs2051_layouts.tsv")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -35,14 +36,14 @@ func TestNominalDirectionsReadBack(t *testing.T) {
 	for _, row := range rows[1:] {
 		label := row[2]
 		az, el := number(t, row[3]), number(t, row[4])
-		d := &Design{
-			Models: []Model{{ID: "m", Drivers: []Driver{{Band: High, Diameter: 0.025}}}},
-			Speakers: []Loudspeaker{{Label: label, Model: "m", Mount: OnWall,
-				At: PointOf(main.Add(geometry.Direction(az*math.Pi/180, el*math.Pi/180).Mul(2.5)))}},
-			Seating: Seating{Main: MainPosition{At: PointOf(main)}},
+		d := &project.Design{
+			Models: []project.Model{{ID: "m", Drivers: []project.Driver{{Band: project.High, Diameter: 0.025}}}},
+			Speakers: []project.Loudspeaker{{Label: label, Model: "m", Mount: project.OnWall,
+				At: project.PointOf(main.Add(geometry.Direction(az*math.Pi/180, el*math.Pi/180).Mul(2.5)))}},
+			Seating: project.Seating{Main: project.MainPosition{At: project.PointOf(main)}},
 		}
-		p := d.Place()[0]
-		gotAz, gotEl, ok := geometry.AzEl(p.At.Vec().Sub(d.MainPoint()))
+		p := Speakers(d)[0]
+		gotAz, gotEl, ok := geometry.AzEl(p.At.Vec().Sub(MainPoint(d)))
 		if !ok {
 			t.Fatalf("%s %s: no direction", row[0], label)
 		}
@@ -71,13 +72,13 @@ func number(t *testing.T, s string) float64 {
 // A box that turns to its aim is never mirrored: right of the front is on the
 // right hand of someone who looks at it, up is up.
 func TestDriverOffsetsAreSeenFromTheFront(t *testing.T) {
-	d := &Design{
-		Models: []Model{{ID: "m", Width: 0.3, Height: 0.6, Depth: 0.3,
-			Drivers: []Driver{{Band: High, Right: 0.1, Up: 0.2, Diameter: 0.025}}}},
-		Speakers: []Loudspeaker{{Label: "M+000", Model: "m", Mount: BehindScreen, At: Point{0.3, 2, 1}}},
-		Seating:  Seating{Main: MainPosition{At: Point{4, 2, 1}}},
+	d := &project.Design{
+		Models: []project.Model{{ID: "m", Width: 0.3, Height: 0.6, Depth: 0.3,
+			Drivers: []project.Driver{{Band: project.High, Right: 0.1, Up: 0.2, Diameter: 0.025}}}},
+		Speakers: []project.Loudspeaker{{Label: "M+000", Model: "m", Mount: project.BehindScreen, At: project.Point{X: 0.3, Y: 2, Z: 1}}},
+		Seating:  project.Seating{Main: project.MainPosition{At: project.Point{X: 4, Y: 2, Z: 1}}},
 	}
-	p := d.Place()[0]
+	p := Speakers(d)[0]
 	got := p.Drivers[0].Center
 	// Someone in the seats looks towards the screen: right is +y.
 	want := geometry.V(0.3, 2.1, 1.2)
@@ -97,15 +98,15 @@ func TestDriverOffsetsAreSeenFromTheFront(t *testing.T) {
 // the main position.
 func TestBuiltInAimTurnsTheBox(t *testing.T) {
 	for _, c := range []struct{ right, up unit.Degrees }{{20, -10}, {-35, 0}, {0, 15}, {45, 25}} {
-		d := &Design{
-			Models: []Model{{ID: "m", Width: 0.3, Height: 0.6, Depth: 0.3, AimRight: c.right, AimUp: c.up,
-				Drivers: []Driver{{Band: High, Diameter: 0.025}}}},
-			Speakers: []Loudspeaker{{Label: "M+090", Model: "m", Mount: OnWall, At: Point{4, 0.1, 1.8}}},
-			Seating:  Seating{Main: MainPosition{At: Point{4, 2, 1}}},
+		d := &project.Design{
+			Models: []project.Model{{ID: "m", Width: 0.3, Height: 0.6, Depth: 0.3, AimRight: c.right, AimUp: c.up,
+				Drivers: []project.Driver{{Band: project.High, Diameter: 0.025}}}},
+			Speakers: []project.Loudspeaker{{Label: "M+090", Model: "m", Mount: project.OnWall, At: project.Point{X: 4, Y: 0.1, Z: 1.8}}},
+			Seating:  project.Seating{Main: project.MainPosition{At: project.Point{X: 4, Y: 2, Z: 1}}},
 		}
-		p := d.Place()[0]
+		p := Speakers(d)[0]
 		built := turned(p.Front, c.right.Radians(), c.up.Radians())
-		if off := geometry.Angle(built, d.MainPoint().Sub(p.At.Vec())); off > 1e-9 {
+		if off := geometry.Angle(built, MainPoint(d).Sub(p.At.Vec())); off > 1e-9 {
 			t.Errorf("%v: axis built into the box is %v rad off the main position", c, off)
 		}
 	}

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package place
 
 import (
 	"math"
@@ -9,17 +9,18 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry"
+	"earline/project"
 )
 
-func erect(listener, women float64) (*Design, Seat) {
-	d := &Design{
-		Chairs: []Chair{{ID: "c", PanHeight: 0.45, PanDepth: 0.5, PanWidth: 0.55, BackHeight: 0.6, BackThickness: 0.15}},
-		Seating: Seating{
-			Rows:    []Row{{Chair: "c", Distance: 4, Seats: 1, Pitch: 0.7, Centre: 2}},
-			Sitters: Sitters{Listener: listener, Others: 50, Women: women},
+func erect(listener, women float64) (*project.Design, Seat) {
+	d := &project.Design{
+		Chairs: []project.Chair{{ID: "c", PanHeight: 0.45, PanDepth: 0.5, PanWidth: 0.55, BackHeight: 0.6, BackThickness: 0.15}},
+		Seating: project.Seating{
+			Rows:    []project.Row{{Chair: "c", Distance: 4, Seats: 1, Pitch: 0.7, Centre: 2}},
+			Sitters: project.Sitters{Listener: listener, Others: 50, Women: women},
 		},
 	}
-	return d, d.Seats()[0]
+	return d, Seats(d)[0]
 }
 
 // A sitter erect on a hard seat has the survey's heights and head sizes.
@@ -38,7 +39,7 @@ func TestErectSitterHasTheSurveysSizes(t *testing.T) {
 		{"women", 1, 95, 784.8, 799, 912, 156, 202},
 	} {
 		d, s := erect(c.percentile, c.women)
-		b := d.Listener(s)
+		b := Listener(d, s)
 		for _, q := range []struct {
 			name      string
 			got, want float64
@@ -94,9 +95,9 @@ func TestRecliningCarriesTheHeadBackAndDown(t *testing.T) {
 		var last Body
 		for deg := 0; deg <= 60; deg += 10 {
 			d.Seating.Rows[0].Recline = 0
-			s := d.Seats()[0]
+			s := Seats(d)[0]
 			s.Recline = float64(deg) * math.Pi / 180
-			b := d.Listener(s)
+			b := Listener(d, s)
 			if b.Head.Basis != geometry.WorldBasis() {
 				t.Fatalf("head not level at %d degrees", deg)
 			}
@@ -126,7 +127,7 @@ func TestCurvedRowFacesItsCentre(t *testing.T) {
 	r := &d.Seating.Rows[0]
 	r.Seats, r.Curve, r.Pitch = 5, 3, 0.8
 	centre := geometry.V(4-3, 2, 0)
-	seats := d.Seats()
+	seats := Seats(d)
 	for i, s := range seats {
 		if math.Abs(s.Ref.Dist(centre)-3) > 1e-12 {
 			t.Errorf("seat %d is %v m from the centre, want 3", i+1, s.Ref.Dist(centre))

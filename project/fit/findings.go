@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package project
+package fit
 
 import (
 	"fmt"
@@ -8,6 +8,8 @@ import (
 
 	"earline/geometry"
 	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/place"
 )
 
 // Finding is something a design holds that can be computed but hardly built or
@@ -37,7 +39,7 @@ const (
 // Findings returns what is unlikely about d, in the order of the document. It
 // expects a design that Validate accepts; on others it says less, and does not
 // panic.
-func (d *Design) Findings() []Finding {
+func Findings(d *project.Design) []Finding {
 	f := finder{d: d, poly: d.Room.Polygon()}
 	if len(f.poly) < 3 {
 		return nil
@@ -53,7 +55,7 @@ func (d *Design) Findings() []Finding {
 }
 
 type finder struct {
-	d     *Design
+	d     *project.Design
 	poly  geometry.Polygon
 	found []Finding
 }
@@ -63,7 +65,7 @@ func (f *finder) add(field, where, format string, args ...any) {
 }
 
 // show prints v metres in the design's units.
-func (f *finder) show(v float64) string { return unit.Length(v).Format(f.d.Units != Imperial) }
+func (f *finder) show(v float64) string { return unit.Length(v).Format(f.d.Units != project.Imperial) }
 
 // outside returns how far the plan position of p is outside the footprint, 0
 // inside.
@@ -94,9 +96,9 @@ func (f *finder) features() {
 		wall, ceiling, floor := f.reach(corners(ft.Box()))
 		allowed, over := touchTol, touchTol
 		switch ft.Kind {
-		case Door, Window:
+		case project.Door, project.Window:
 			allowed = openingDepth
-		case Light, Vent:
+		case project.Light, project.Vent:
 			allowed, over = openingDepth, openingDepth
 			if out := f.overCeiling(ft.At.Vec()); out > touchTol {
 				f.add(field, ft.Words(), "is %s above the ceiling: nothing of it is in the room", f.show(out))
@@ -139,21 +141,21 @@ func (f *finder) screen() {
 // the step of another row's platform.
 func (f *finder) rows() {
 	rows := f.d.Seating.Rows
-	plans := make([][]plan, len(rows))
-	for _, s := range f.d.Seats() {
-		plans[s.Row-1] = append(plans[s.Row-1], chairPlan(s))
+	floors := make([][]rectangle, len(rows))
+	for _, s := range place.Seats(f.d) {
+		floors[s.Row-1] = append(floors[s.Row-1], chairFloor(s))
 	}
 	for i, r := range rows {
 		where := fmt.Sprintf("row %d", i+1)
-		for k := 1; k < len(plans[i]); k++ {
-			if over := plans[i][k-1].overlap(plans[i][k]); over > touchTol {
+		for k := 1; k < len(floors[i]); k++ {
+			if over := floors[i][k-1].overlap(floors[i][k]); over > touchTol {
 				f.add(fmt.Sprintf("seating.rows[%d].pitch_m", i), where,
 					"has chairs that overlap: seats %d and %d by %s", k, k+1, f.show(over))
 				break
 			}
 		}
 		for j := range i {
-			if over := most(plans[j], plans[i]); over > touchTol {
+			if over := most(floors[j], floors[i]); over > touchTol {
 				f.add(fmt.Sprintf("seating.rows[%d].distance_m", i), where, "overlaps row %d by %s", j+1, f.show(over))
 			}
 		}
@@ -161,8 +163,8 @@ func (f *finder) rows() {
 			if j == i || rows[j].Riser <= r.Riser {
 				continue
 			}
-			if box, ok := f.d.Platform(j); ok {
-				if over := most(plans[i], []plan{planOf(box)}); over > touchTol {
+			if box, ok := place.Platform(f.d, j); ok {
+				if over := most(floors[i], []rectangle{outlineOf(box)}); over > touchTol {
 					f.add(fmt.Sprintf("seating.rows[%d].platform_front_m", j), where,
 						"stands %s in the platform of row %d", f.show(over), j+1)
 				}
@@ -172,28 +174,28 @@ func (f *finder) rows() {
 }
 
 func (f *finder) seats() {
-	for _, s := range f.d.Seats() {
+	for _, s := range place.Seats(f.d) {
 		where := fmt.Sprintf("row %d seat %d", s.Row, s.Number)
 		field := fmt.Sprintf("seating.rows[%d].", s.Row-1)
-		if wall, _, _ := f.reach(chairPlan(s).corners(s.Ref.Z)); wall > touchTol {
+		if wall, _, _ := f.reach(chairFloor(s).corners(s.Ref.Z)); wall > touchTol {
 			f.add(field+"distance_m", where, "stands %s outside the room", f.show(wall))
 		} else if wall := f.behind(s); wall > touchTol {
 			f.add(field+"recline_deg", where, "leans %s into the wall", f.show(wall))
 		}
-		if over := f.overCeiling(f.d.Other(s).Crown); over > 0 {
+		if over := f.overCeiling(place.Other(f.d, s).Crown); over > 0 {
 			f.add(field+"riser_m", where, "puts a head %s above the ceiling", f.show(over))
 		}
-		if eye := f.d.Listener(s).Eye(); eye.X < float64(f.d.Screen.Distance) {
+		if eye := place.Listener(f.d, s).Eye(); eye.X < float64(f.d.Screen.Distance) {
 			f.add(field+"distance_m", where, "is behind the picture")
 		}
 	}
 }
 
 // behind returns how far the reclined back of s reaches outside the room.
-func (f *finder) behind(s Seat) float64 {
+func (f *finder) behind(s place.Seat) float64 {
 	worst := 0.0
 	for _, p := range s.ChairParts() {
-		if p.Kind == BackPart || p.Kind == HeadrestPart {
+		if p.Kind == place.BackPart || p.Kind == place.HeadrestPart {
 			wall, _, _ := f.reach(corners(*p.Box))
 			worst = math.Max(worst, wall)
 		}
@@ -205,7 +207,7 @@ func (f *finder) main() {
 	if f.d.Seating.Main.Row > 0 {
 		return // a seat's own matter
 	}
-	p := f.d.MainPoint()
+	p := place.MainPoint(f.d)
 	wall, ceiling, floor := f.reach([]geometry.Vec{p})
 	if out := math.Max(wall, math.Max(ceiling, floor)); out > touchTol {
 		f.add("seating.main_position.at", "main listening position", "is %s outside the room", f.show(out))
@@ -213,7 +215,7 @@ func (f *finder) main() {
 }
 
 func (f *finder) loudspeakers() {
-	for i, l := range f.d.Place() {
+	for i, l := range place.Speakers(f.d) {
 		field, where := fmt.Sprintf("loudspeakers[%d].at", i), l.Name()
 		at := l.At.Vec()
 		switch wall, ceiling, floor := f.reach([]geometry.Vec{at}); {
@@ -243,20 +245,20 @@ func (f *finder) loudspeakers() {
 				f.add(field, where, "reaches %s below the floor", f.show(floor))
 			}
 			for _, ft := range f.d.Room.Features {
-				if !ft.Kind.opening() && !ft.Kind.fitting() && within(ft.Box(), at, -touchTol) {
+				if !opening(ft.Kind) && !fitting(ft.Kind) && within(ft.Box(), at, -touchTol) {
 					f.add(field, where, "is inside the %s", ft.Words())
 				}
 			}
 		}
 		for _, ft := range f.d.Room.Features {
-			if !ft.Kind.fitting() {
+			if !fitting(ft.Kind) {
 				continue
 			}
 			if in := geometry.Overlap(ft.Box(), l.Box); in > touchTol {
 				f.add(field, where, "reaches %s into the %s", f.show(in), ft.Words())
 			}
 		}
-		if l.Mount == BehindScreen {
+		if l.Mount == project.BehindScreen {
 			if !f.d.Screen.Transparent {
 				f.add("screen.sound_transparent", where, "is behind a screen that no sound passes")
 			}
@@ -273,19 +275,19 @@ func (f *finder) loudspeakers() {
 
 // offSurface returns how far the front of a flush loudspeaker is from the
 // surface that carries it; 0 on a feature, which has surfaces of its own.
-func (f *finder) offSurface(l Placed) float64 {
+func (f *finder) offSurface(l place.Speaker) float64 {
 	at := l.At.Vec()
 	for _, ft := range f.d.Room.Features {
-		if !ft.Kind.fitting() && within(ft.Box(), at, flushSlack) {
+		if !fitting(ft.Kind) && within(ft.Box(), at, flushSlack) {
 			return 0
 		}
 	}
 	switch l.Mount {
-	case OnWall:
+	case project.OnWall:
 		return f.poly.Distance(geometry.Vec2{X: at.X, Y: at.Y})
-	case OnCeiling:
+	case project.OnCeiling:
 		return math.Abs(f.overCeiling(at))
-	case OnFloor:
+	case project.OnFloor:
 		return math.Abs(at.Z)
 	}
 	return 0
@@ -293,14 +295,14 @@ func (f *finder) offSurface(l Placed) float64 {
 
 // opening reports whether k is a hole in a wall, and fitting whether it is let
 // into a wall or ceiling, or hangs from it: no loudspeaker can be where it is.
-func (k FeatureKind) opening() bool { return k == Door || k == Window }
-func (k FeatureKind) fitting() bool { return k == Light || k == Vent }
+func opening(k project.FeatureKind) bool { return k == project.Door || k == project.Window }
+func fitting(k project.FeatureKind) bool { return k == project.Light || k == project.Vent }
 
-func surface(m Mount) string {
+func surface(m project.Mount) string {
 	switch m {
-	case OnCeiling:
+	case project.OnCeiling:
 		return "ceiling"
-	case OnFloor:
+	case project.OnFloor:
 		return "floor"
 	}
 	return "wall"
@@ -325,26 +327,26 @@ func corners(b geometry.Box) []geometry.Vec {
 	return ps
 }
 
-// plan is a rectangle seen from above: its middle, its two half-edges.
-type plan struct{ c, u, v geometry.Vec }
+// rectangle is one seen from above: its middle, its two half-edges.
+type rectangle struct{ c, u, v geometry.Vec }
 
-// chairPlan returns the floor a chair takes: from the front of its pan to its
-// back, upright, with half of each arm, as neighbours may share one.
-func chairPlan(s Seat) plan {
-	depth, behind := float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
-	width := float64(s.Chair.PanWidth + s.Chair.ArmWidth)
-	return plan{
-		c: s.Local((behind-depth)/2, 0, 0),
-		u: s.Basis.U.Mul((behind + depth) / 2),
-		v: s.Basis.V.Mul(width / 2),
+// chairFloor returns the floor that the chair of s takes; neighbours may share an arm.
+func chairFloor(s place.Seat) rectangle {
+	p := s.Outline(0.5)
+	half := func(a, b geometry.Vec2) geometry.Vec {
+		h := b.Sub(a).Mul(0.5)
+		return geometry.Vec{X: h.X, Y: h.Y}
 	}
+	mid := p[0].Add(p[2]).Mul(0.5)
+	return rectangle{geometry.Vec{X: mid.X, Y: mid.Y}, half(p[0], p[1]), half(p[1], p[2])}
 }
 
-func planOf(b geometry.Box) plan {
-	return plan{b.Center, b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)}
+// outlineOf returns the outline of an upright box.
+func outlineOf(b geometry.Box) rectangle {
+	return rectangle{b.Center, b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)}
 }
 
-func (p plan) corners(z float64) []geometry.Vec {
+func (p rectangle) corners(z float64) []geometry.Vec {
 	out := make([]geometry.Vec, 0, 4)
 	for _, a := range []float64{-1, 1} {
 		for _, b := range []float64{-1, 1} {
@@ -359,7 +361,7 @@ func (p plan) corners(z float64) []geometry.Vec {
 // overlap returns how far p and q reach into each other, by the shortest way
 // out, seen from above; 0 when they do not. Rectangles are apart if an edge of
 // either divides them (separating axes).
-func (p plan) overlap(q plan) float64 {
+func (p rectangle) overlap(q rectangle) float64 {
 	least := math.Inf(1)
 	for _, axis := range []geometry.Vec{p.u, p.v, q.u, q.v} {
 		a, ok := geometry.Vec{X: axis.X, Y: axis.Y}.Unit()
@@ -373,7 +375,7 @@ func (p plan) overlap(q plan) float64 {
 }
 
 // most returns the greatest overlap of one of ps with one of qs.
-func most(ps, qs []plan) float64 {
+func most(ps, qs []rectangle) float64 {
 	worst := 0.0
 	for _, p := range ps {
 		for _, q := range qs {
