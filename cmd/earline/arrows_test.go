@@ -18,14 +18,16 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/disk", "project/bs2051", "scene/plot"},
+	{"geometry/unit", "assets", "project/disk", "project/bs2051", "project/sight/oracle", "scene/plot"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
+	{"project/projecttest"},
 	{"project/place"},
 	{"project/fit", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
+	{"project/sight/sighttest"},
 	{"scene"},
 	{"scene/"},
 	{"app/"},
