@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // reach is how near the pointer must be to a point, in Fyne's points.
@@ -21,12 +21,12 @@ const reach = 24
 type surface struct {
 	widget.BaseWidget
 	owner   *Chart
-	style   plot.Style
-	chart   *plot.Chart // without the title, which the head has
+	style   chart.Style
+	chart   *chart.Chart // without the title, which the head has
 	raster  *canvas.Raster
 	across  *canvas.Line
 	dot     *canvas.Circle
-	drawing *plot.Drawing
+	drawing *chart.Layout
 	picture *image.RGBA
 	// marked is picture with one series standing out.
 	marked       *image.RGBA
@@ -34,13 +34,13 @@ type surface struct {
 	w, h         int
 	scale        float32
 	drawn        int // how often, for tests
-	hit          plot.Hit
+	hit          chart.Hit
 	found        bool
 	pointer      *fyne.Position // nil while it is elsewhere
 }
 
 func newSurface(c *Chart) *surface {
-	s := &surface{owner: c, style: Style(), chart: &plot.Chart{}}
+	s := &surface{owner: c, style: Style(), chart: &chart.Chart{}}
 	s.raster = canvas.NewRaster(s.paint)
 	s.raster.ScaleMode = canvas.ImageScaleFastest
 	s.across = canvas.NewLine(theme.Accent)
@@ -60,7 +60,7 @@ var (
 )
 
 // set takes a chart and draws it at once, when it is known how large.
-func (s *surface) set(p *plot.Chart) {
+func (s *surface) set(p *chart.Chart) {
 	copied := *p
 	copied.Title = ""
 	s.chart = &copied
@@ -79,7 +79,7 @@ func (s *surface) set(p *plot.Chart) {
 // lay arranges the chart for a picture of w by h pixels.
 func (s *surface) lay(w, h int, scale float32) {
 	s.w, s.h, s.scale = w, h, scale
-	s.drawing = s.chart.Lay(plot.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
+	s.drawing = s.chart.Layout(chart.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
 	s.picture, s.marked = nil, nil
 }
 
@@ -119,7 +119,7 @@ func (s *surface) MouseOut() {
 
 // leave marks nothing.
 func (s *surface) leave() {
-	s.tell(plot.Hit{}, false)
+	s.tell(chart.Hit{}, false)
 	s.across.Hide()
 	s.dot.Hide()
 	s.owner.rest()
@@ -173,7 +173,7 @@ func (s *surface) point(p fyne.Position) {
 }
 
 // tell reports a change of the point under the pointer.
-func (s *surface) tell(hit plot.Hit, found bool) {
+func (s *surface) tell(hit chart.Hit, found bool) {
 	if found != s.found || found && hit.Series != s.hit.Series {
 		s.raster.Refresh()
 	}

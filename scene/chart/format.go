@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"math"
@@ -13,7 +13,7 @@ import (
 const minus = "−"
 
 // number writes v with that many digits behind the point.
-func number(v float64, digits int) string {
+func formatNumber(v float64, digits int) string {
 	s := strconv.FormatFloat(v, 'f', digits, 64)
 	if abs := math.Abs(v); abs >= 1e7 {
 		s = strconv.FormatFloat(v, 'g', 4, 64)
@@ -28,20 +28,20 @@ func number(v float64, digits int) string {
 }
 
 // hertz writes a frequency as a tick is: 31.5, 125, 1k, 12.5k.
-func hertz(v float64) string {
+func formatHertz(v float64) string {
 	if v >= 1000 {
-		return short(v/1000) + "k"
+		return formatShort(v/1000) + "k"
 	}
-	return short(v)
+	return formatShort(v)
 }
 
 // short writes v with no more than four digits.
-func short(v float64) string {
+func formatShort(v float64) string {
 	if v == 0 {
 		return "0"
 	}
 	digits := 3 - int(math.Floor(math.Log10(math.Abs(v))))
-	s := number(v, min(max(digits, 0), 9))
+	s := formatNumber(v, min(max(digits, 0), 9))
 	if strings.Contains(s, ".") && !strings.Contains(s, "e") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
@@ -53,9 +53,9 @@ func (s *scale) say(v float64) string {
 	switch s.kind {
 	case Frequency:
 		if v >= 1000 {
-			return significant(v/1000, 3) + " kHz"
+			return formatSignificant(v/1000, 3) + " kHz"
 		}
-		return significant(v, 3) + " Hz"
+		return formatSignificant(v, 3) + " Hz"
 	case Category:
 		i := int(math.Round(v))
 		if i < 0 || i >= len(s.axis.Categories) {
@@ -63,19 +63,19 @@ func (s *scale) say(v float64) string {
 		}
 		return withUnit(s.axis.Categories[i], s.unit)
 	case Decibel:
-		return withUnit(number(v, 1), s.unit)
+		return withUnit(formatNumber(v, 1), s.unit)
 	}
 	// A hundredth of a step is what a display shows at best.
-	return withUnit(number(v*s.per, min(s.digits+1, 9)), s.unit)
+	return withUnit(formatNumber(v*s.factor, min(s.digits+1, 9)), s.unit)
 }
 
 // significant writes v with n digits that count, without noughts at the end.
-func significant(v float64, n int) string {
+func formatSignificant(v float64, n int) string {
 	if v == 0 {
 		return "0"
 	}
 	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
-	s := number(v, min(max(d, 0), 9))
+	s := formatNumber(v, min(max(d, 0), 9))
 	if strings.Contains(s, ".") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
@@ -90,7 +90,7 @@ func withUnit(text, unit string) string {
 }
 
 // named returns what an axis says about itself: "Level, dB".
-func (s *scale) named() string {
+func (s *scale) title() string {
 	switch {
 	case s.unit == "":
 		return s.axis.Label

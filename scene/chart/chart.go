@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
-import "math"
+import (
+	"math"
+
+	"earline/scene/drawing"
+)
 
 // Chart is what is drawn. The zero value is an empty field with axes from 0 to 1.
 type Chart struct {
@@ -56,15 +60,15 @@ const (
 )
 
 // Dash is the pattern of a line.
-type Dash uint8
+type Dash = drawing.Dash
 
 // The patterns. Auto gives each line of a chart that is not quiet the next one.
 const (
-	Auto Dash = iota
-	Solid
-	Dashed
-	Dotted
-	DashDotted
+	Auto       = drawing.Auto
+	Solid      = drawing.Solid
+	Dashed     = drawing.Dashed
+	Dotted     = drawing.Dotted
+	DashDotted = drawing.DashDotted
 )
 
 // Series is a run of points. What X, Y or Low lack in length is left out; a point
@@ -126,9 +130,9 @@ type Span struct {
 
 // most bounds what is drawn: a hundred times what any quantity of rooms needs,
 // and far from where differences of float64 lose a tick.
-const most = 1e12
+const maxValue = 1e12
 
-func usable(v float64) bool { return v >= -most && v <= most } // not NaN either
+func inRange(v float64) bool { return v >= -maxValue && v <= maxValue } // not NaN either
 
 // length returns how many points s has.
 func (s *Series) length() int { return min(len(s.X), len(s.Y)) }
@@ -136,12 +140,12 @@ func (s *Series) length() int { return min(len(s.X), len(s.Y)) }
 // point returns point i, false for a gap.
 func (s *Series) point(i int) (x, y float64, ok bool) {
 	x, y = s.X[i], s.Y[i]
-	return x, y, usable(x) && usable(y)
+	return x, y, inRange(x) && inRange(y)
 }
 
 // low returns the foot of point i, false when it has none.
-func (s *Series) low(i int) (float64, bool) {
-	if i < len(s.Low) && usable(s.Low[i]) {
+func (s *Series) foot(i int) (float64, bool) {
+	if i < len(s.Low) && inRange(s.Low[i]) {
 		return s.Low[i], true
 	}
 	return 0, false
@@ -154,9 +158,9 @@ func (b *Band) edges(x0, x1, y0, y1 float64) (x, low, high []float64, ok bool) {
 		switch {
 		case i >= len(v) || math.IsNaN(v[i]):
 			return none
-		case v[i] < -most:
+		case v[i] < -maxValue:
 			return y0
-		case v[i] > most:
+		case v[i] > maxValue:
 			return y1
 		}
 		return v[i]
@@ -172,7 +176,7 @@ func (b *Band) edges(x0, x1, y0, y1 float64) (x, low, high []float64, ok bool) {
 		if math.IsNaN(v) {
 			continue
 		}
-		x = append(x, min(max(v, -most), most))
+		x = append(x, min(max(v, -maxValue), maxValue))
 		low = append(low, at(b.Low, i, y0))
 		high = append(high, at(b.High, i, y1))
 	}

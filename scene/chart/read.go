@@ -1,26 +1,28 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"image"
 	"math"
+
+	"earline/scene/drawing"
 )
 
 // Field returns the rectangle of the field in pixels, empty where the paper is
 // too small for one.
-func (d *Drawing) Field() image.Rectangle {
-	if d.empty {
+func (d *Layout) Field() image.Rectangle {
+	if d.tooSmall {
 		return image.Rectangle{}
 	}
 	f := d.field
-	return image.Rect(int(f.x0), int(f.y0), int(f.x1), int(f.y1))
+	return image.Rect(int(f.X0), int(f.Y0), int(f.X1), int(f.Y1))
 }
 
 // At returns the values at a pixel, y down from the top; false outside the field.
-func (d *Drawing) At(px, py float64) (x, y float64, ok bool) {
+func (d *Layout) At(px, py float64) (x, y float64, ok bool) {
 	f := d.field
-	if d.empty || !(px >= f.x0 && px <= f.x1 && py >= f.y0 && py <= f.y1) {
+	if d.tooSmall || !(px >= f.X0 && px <= f.X1 && py >= f.Y0 && py <= f.Y1) {
 		return 0, 0, false
 	}
 	return d.x.value(px), d.y.value(py), true
@@ -28,14 +30,14 @@ func (d *Drawing) At(px, py float64) (x, y float64, ok bool) {
 
 // Pixel returns where a pair of values stands, y down from the top; false outside
 // the field.
-func (d *Drawing) Pixel(x, y float64) (px, py float64, ok bool) {
-	if d.empty || math.IsNaN(x) || math.IsNaN(y) {
+func (d *Layout) Pixel(x, y float64) (px, py float64, ok bool) {
+	if d.tooSmall || math.IsNaN(x) || math.IsNaN(y) {
 		return 0, 0, false
 	}
 	px, py = d.x.pixel(x), d.y.pixel(y)
 	const touch = 1e-6 // px, for values at the ends of an axis
 	f := d.field
-	return px, py, px >= f.x0-touch && px <= f.x1+touch && py >= f.y0-touch && py <= f.y1+touch
+	return px, py, px >= f.X0-touch && px <= f.X1+touch && py >= f.Y0-touch && py <= f.Y1+touch
 }
 
 // Hit is a point of a series.
@@ -50,8 +52,8 @@ type Hit struct {
 // there is none. Points outside the field do not count. Where several are as near,
 // what is quiet comes after what is not, and an Area, whose edges are those of
 // other lines, last.
-func (d *Drawing) Nearest(px, py, within float64) (Hit, bool) {
-	if d.empty || math.IsNaN(px) || math.IsNaN(py) {
+func (d *Layout) Nearest(px, py, within float64) (Hit, bool) {
+	if d.tooSmall || math.IsNaN(px) || math.IsNaN(py) {
 		return Hit{}, false
 	}
 	best, found := Hit{}, false
@@ -71,29 +73,29 @@ func (d *Drawing) Nearest(px, py, within float64) (Hit, bool) {
 			if rank(s) != now {
 				continue
 			}
-			var last point
+			var last drawing.Point
 			lastAt := -2
-			d.each(s, func(k int, p point) {
-				away := math.Hypot(p.x-px, p.y-py)
+			d.eachPoint(s, func(k int, p drawing.Point) {
+				away := math.Hypot(p.X-px, p.Y-py)
 				switch {
 				case s.Kind == Bars:
-					r := d.bar(s, d.looks[i].bar, k, p)
-					away = math.Hypot(max(r.x0-px, px-r.x1, 0), max(r.y0-py, py-r.y1, 0))
-				case s.Kind == Line && lastAt == k-1 && math.Abs(last.x-px) >= math.Abs(p.x-px):
-					away = min(away, toLine(px, py, last, p))
+					r := d.barBox(s, d.styles[i].bar, k, p)
+					away = math.Hypot(max(r.X0-px, px-r.X1, 0), max(r.Y0-py, py-r.Y1, 0))
+				case s.Kind == Line && lastAt == k-1 && math.Abs(last.X-px) >= math.Abs(p.X-px):
+					away = min(away, distanceToLine(px, py, last, p))
 				}
 				if s.Kind == Line && k+1 < s.length() {
 					if x, y, ok := s.point(k + 1); ok && (d.x.kind != Frequency || x > 0) {
-						next := point{d.x.pixel(x), d.y.pixel(y)}
-						if math.Abs(next.x-px) >= math.Abs(p.x-px) {
-							away = min(away, toLine(px, py, p, next))
+						next := drawing.Pt(d.x.pixel(x), d.y.pixel(y))
+						if math.Abs(next.X-px) >= math.Abs(p.X-px) {
+							away = min(away, distanceToLine(px, py, p, next))
 						}
 					}
 				}
 				last, lastAt = p, k
-				if away < least && d.field.holds(p) {
+				if away < least && d.inField(p) {
 					least, found = away, true
-					best = Hit{Series: i, Index: k, X: s.X[k], Y: s.Y[k], PX: p.x, PY: p.y}
+					best = Hit{Series: i, Index: k, X: s.X[k], Y: s.Y[k], PX: p.X, PY: p.Y}
 				}
 			})
 		}
@@ -102,18 +104,18 @@ func (d *Drawing) Nearest(px, py, within float64) (Hit, bool) {
 }
 
 // toLine returns how far a place is from the line between a and b.
-func toLine(x, y float64, a, b point) float64 {
-	dx, dy := b.x-a.x, b.y-a.y
+func distanceToLine(x, y float64, a, b drawing.Point) float64 {
+	dx, dy := b.X-a.X, b.Y-a.Y
 	l := dx*dx + dy*dy
 	if l == 0 {
-		return math.Hypot(x-a.x, y-a.y)
+		return math.Hypot(x-a.X, y-a.Y)
 	}
-	t := min(max(((x-a.x)*dx+(y-a.y)*dy)/l, 0), 1)
-	return math.Hypot(x-a.x-t*dx, y-a.y-t*dy)
+	t := min(max(((x-a.X)*dx+(y-a.Y)*dy)/l, 0), 1)
+	return math.Hypot(x-a.X-t*dx, y-a.Y-t*dy)
 }
 
 // Say returns a point in words: "63 Hz   −3.2 dB   row 2 seat 3".
-func (d *Drawing) Say(h Hit) string {
+func (d *Layout) Say(h Hit) string {
 	if h.Series < 0 || h.Series >= len(d.chart.Series) {
 		return ""
 	}
@@ -123,7 +125,7 @@ func (d *Drawing) Say(h Hit) string {
 	}
 	const gap = "   "
 	text := d.x.say(s.X[h.Index]) + gap
-	if l, ok := s.low(h.Index); ok && s.Kind == Area {
+	if l, ok := s.foot(h.Index); ok && s.Kind == Area {
 		text += d.y.say(l) + " to "
 	}
 	text += d.y.say(s.Y[h.Index])
@@ -137,7 +139,7 @@ func (d *Drawing) Say(h Hit) string {
 }
 
 // SayAt returns the values at a pixel in words; empty outside the field.
-func (d *Drawing) SayAt(px, py float64) string {
+func (d *Layout) SayAt(px, py float64) string {
 	x, y, ok := d.At(px, py)
 	if !ok {
 		return ""

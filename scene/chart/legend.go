@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"fmt"
@@ -8,30 +8,30 @@ import (
 )
 
 // look is how a series is drawn.
-type look struct {
-	n     int // of the ink, 0 for the faint one
-	dash  Dash
-	width float64 // points
-	sign  int     // of points: circle, square, triangle ...
-	bar   int     // number among the bars; -1 for none
+type seriesStyle struct {
+	ink    int // of the ink, 0 for the faint one
+	dash   Dash
+	width  float64 // points
+	symbol int     // of points: circle, square, triangle ...
+	bar    int     // number among the bars; -1 for none
 }
 
 // looks gives each series its ink, pattern and sign, in their order.
-func (c *Chart) looks() []look {
-	out := make([]look, len(c.Series))
+func (c *Chart) seriesStyles() []seriesStyle {
+	out := make([]seriesStyle, len(c.Series))
 	ink, dash, sign, bar := 0, Solid, 0, 0
 	for i := range c.Series {
 		s := &c.Series[i]
-		l := look{n: s.Ink, dash: s.Dash, width: 1.6, bar: -1}
+		l := seriesStyle{ink: s.Ink, dash: s.Dash, width: 1.6, bar: -1}
 		if s.Heavy {
 			l.width = 2.4
 		}
 		if s.Quiet {
 			l.width = 1
 		}
-		if l.n <= 0 && !s.Quiet {
+		if l.ink <= 0 && !s.Quiet {
 			ink++
-			l.n = ink
+			l.ink = ink
 		}
 		if l.dash == Auto || l.dash > DashDotted {
 			l.dash = Solid
@@ -43,7 +43,7 @@ func (c *Chart) looks() []look {
 			}
 		}
 		if s.Kind == Points || s.Kind == Stems {
-			l.sign = sign
+			l.symbol = sign
 			sign++
 		}
 		if s.Kind == Bars {
@@ -56,33 +56,33 @@ func (c *Chart) looks() []look {
 }
 
 // color returns the ink of l in a style.
-func (l look) color(s *Style) color.NRGBA {
-	if l.n <= 0 {
+func (l seriesStyle) color(s *Style) color.NRGBA {
+	if l.ink <= 0 {
 		return s.Faint
 	}
-	return s.ink(l.n)
+	return s.ink(l.ink)
 }
 
 // entry is a line of the legend.
-type entry struct {
+type legendEntry struct {
 	text   string
 	series int // -1 for none
 	band   int // -1 for none
 	x, y   float64
-	wide   float64 // of the text
+	width  float64 // of the text
 }
 
 // shown is how many entries a legend has at most; the rest is counted.
-const shown = 8
+const maxEntries = 8
 
 // entries returns what the legend says: what is heavy first, then the others in
 // their order, then groups of quiet ones, then bands.
-func (c *Chart) entries() []entry {
-	var out []entry
+func (c *Chart) legendEntries() []legendEntry {
+	var out []legendEntry
 	add := func(heavy bool) {
 		for i := range c.Series {
 			if s := &c.Series[i]; s.Name != "" && !s.Quiet && s.Heavy == heavy {
-				out = append(out, entry{text: s.Name, series: i, band: -1})
+				out = append(out, legendEntry{text: s.Name, series: i, band: -1})
 			}
 		}
 	}
@@ -96,12 +96,12 @@ func (c *Chart) entries() []entry {
 			continue
 		}
 		if s.Group == "" {
-			out = append(out, entry{text: s.Name, series: i, band: -1})
+			out = append(out, legendEntry{text: s.Name, series: i, band: -1})
 			continue
 		}
 		if _, ok := groups[s.Group]; !ok {
 			groups[s.Group] = len(out)
-			out = append(out, entry{series: i, band: -1})
+			out = append(out, legendEntry{series: i, band: -1})
 		}
 		counts[s.Group]++
 	}
@@ -113,14 +113,14 @@ func (c *Chart) entries() []entry {
 	}
 	for i := range c.Bands {
 		if c.Bands[i].Label != "" {
-			out = append(out, entry{text: c.Bands[i].Label, series: -1, band: i})
+			out = append(out, legendEntry{text: c.Bands[i].Label, series: -1, band: i})
 		}
 	}
 	return out
 }
 
 // rest returns the entry that stands for those left out.
-func (c *Chart) rest(left []entry) entry {
+func (c *Chart) remainder(left []legendEntry) legendEntry {
 	word := ""
 	for i, e := range left {
 		g := ""
@@ -138,16 +138,16 @@ func (c *Chart) rest(left []entry) entry {
 	if word == "" {
 		word = "more"
 	}
-	return entry{text: fmt.Sprintf("+%d %s", len(left), word), series: -1, band: -1}
+	return legendEntry{text: fmt.Sprintf("+%d %s", len(left), word), series: -1, band: -1}
 }
 
 // cut keeps n of the entries, the last of which counts the others. Bands are
 // kept: they are what the curves are judged by.
-func (c *Chart) cut(all []entry, n int) []entry {
+func (c *Chart) truncateEntries(all []legendEntry, n int) []legendEntry {
 	if len(all) <= n {
 		return all
 	}
-	var lines, bands []entry
+	var lines, bands []legendEntry
 	for _, e := range all {
 		if e.band >= 0 {
 			bands = append(bands, e)
@@ -156,36 +156,36 @@ func (c *Chart) cut(all []entry, n int) []entry {
 		}
 	}
 	if keep := n - 1 - len(bands); keep > 0 {
-		out := append(append([]entry{}, lines[:keep]...), c.rest(lines[keep:]))
+		out := append(append([]legendEntry{}, lines[:keep]...), c.remainder(lines[keep:]))
 		return append(out, bands...)
 	}
 	if n < 1 {
 		return nil
 	}
-	return append(append([]entry{}, all[:n-1]...), c.rest(all[n-1:]))
+	return append(append([]legendEntry{}, all[:n-1]...), c.remainder(all[n-1:]))
 }
 
 // layLegend places the legend beside the field on wide papers, else over it, and
 // returns where the field's part of the paper begins and ends.
-func (d *Drawing) layLegend(left, right, top, bottom float64) (newTop, newRight float64) {
+func (d *Layout) placeLegend(left, right, top, bottom float64) (newTop, newRight float64) {
 	k := d.k
-	all := d.chart.entries()
+	all := d.chart.legendEntries()
 	if len(all) == 0 || len(all) == 1 && d.chart.Title != "" && all[0].band < 0 && all[0].text == d.chart.Title {
 		return top, right
 	}
-	gap := (sample + 6) * k
-	fit := func(e entry, room float64) entry {
-		e.text = shorten(e.text, room, d.letters.wide)
-		e.wide = d.letters.wide(e.text)
+	gap := (sampleLength + 6) * k
+	fit := func(e legendEntry, room float64) legendEntry {
+		e.text = shorten(e.text, room, d.width)
+		e.width = d.width(e.text)
 		return e
 	}
 	if w, h := right-left, bottom-top; w >= 640*k && w >= 2*h || w >= 1000*k {
 		rows := int((h - rowHeight*k) / (rowHeight * k))
-		list := d.chart.cut(all, min(shown, max(rows, 1)))
+		list := d.chart.truncateEntries(all, min(maxEntries, max(rows, 1)))
 		widest := 0.0
 		for i := range list {
 			list[i] = fit(list[i], 0.2*w)
-			widest = max(widest, list[i].wide)
+			widest = max(widest, list[i].width)
 		}
 		x := right - gap - widest
 		for i := range list {
@@ -199,15 +199,15 @@ func (d *Drawing) layLegend(left, right, top, bottom float64) (newTop, newRight 
 	if bottom-top > 200*k {
 		rows = 2
 	}
-	for n := min(shown, len(all)); n > 0; n-- {
+	for n := min(maxEntries, len(all)); n > 0; n-- {
 		for _, share := range []float64{0.4, 0.28, 0.2} { // rather short names than few
-			list := d.chart.cut(all, n)
+			list := d.chart.truncateEntries(all, n)
 			x, row := left, 0
 			for i := range list {
 				list[i] = fit(list[i], share*(right-left))
-				wide := gap + list[i].wide
+				wide := gap + list[i].width
 				if list[i].series < 0 && list[i].band < 0 {
-					wide = list[i].wide
+					wide = list[i].width
 				}
 				if x+wide > right && x > left {
 					x, row = left, row+1
