@@ -55,7 +55,7 @@ func shown(t testing.TB, w, h float32) (*Chart, fyne.Window) {
 // move puts the pointer where a pair of values stands.
 func move(t testing.TB, c *Chart, x, y float64) fyne.Position {
 	t.Helper()
-	px, py, ok := c.face.drawing.Pixel(x, y)
+	px, py, ok := c.face.layout.Pixel(x, y)
 	if !ok {
 		t.Fatalf("%v, %v is not in the field", x, y)
 	}

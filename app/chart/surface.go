@@ -26,7 +26,7 @@ type surface struct {
 	raster  *canvas.Raster
 	across  *canvas.Line
 	dot     *canvas.Circle
-	drawing *chart.Layout
+	layout  *chart.Layout
 	picture *image.RGBA
 	// marked is picture with one series standing out.
 	marked       *image.RGBA
@@ -64,9 +64,9 @@ func (s *surface) set(p *chart.Chart) {
 	copied := *p
 	copied.Title = ""
 	s.chart = &copied
-	s.drawing, s.picture, s.marked = nil, nil, nil
+	s.layout, s.picture, s.marked = nil, nil, nil
 	if s.w > 0 {
-		s.lay(s.w, s.h, s.scale)
+		s.layOut(s.w, s.h, s.scale)
 	}
 	s.raster.Refresh()
 	if s.pointer != nil { // it has not moved, what is under it has
@@ -76,10 +76,10 @@ func (s *surface) set(p *chart.Chart) {
 	s.leave()
 }
 
-// lay arranges the chart for a picture of w by h pixels.
-func (s *surface) lay(w, h int, scale float32) {
+// layOut lays the chart out for a picture of w by h pixels.
+func (s *surface) layOut(w, h int, scale float32) {
 	s.w, s.h, s.scale = w, h, scale
-	s.drawing = s.chart.Layout(chart.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
+	s.layout = s.chart.Layout(chart.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
 	s.picture, s.marked = nil, nil
 }
 
@@ -89,18 +89,18 @@ func (s *surface) paint(w, h int) image.Image {
 	if s.Size().Width > 0 {
 		scale = float32(w) / s.Size().Width
 	}
-	if s.drawing == nil || s.w != w || s.h != h || s.scale != scale {
-		s.lay(w, h, scale)
+	if s.layout == nil || s.w != w || s.h != h || s.scale != scale {
+		s.layOut(w, h, scale)
 	}
 	if s.picture == nil {
-		s.picture = s.drawing.Image()
+		s.picture = s.layout.Image()
 		s.drawn++
 	}
 	if !s.found {
 		return s.picture
 	}
 	if s.marked == nil || s.markedSeries != s.hit.Series {
-		s.marked, s.markedSeries = s.drawing.Marked(s.picture, s.hit.Series), s.hit.Series
+		s.marked, s.markedSeries = s.layout.Marked(s.picture, s.hit.Series), s.hit.Series
 	}
 	return s.marked
 }
@@ -138,7 +138,7 @@ func (s *surface) Cursor() desktop.Cursor { return desktop.CrosshairCursor }
 
 // point marks and says what is at p.
 func (s *surface) point(p fyne.Position) {
-	d := s.drawing
+	d := s.layout
 	s.pointer = &p
 	if d == nil || !(s.scale > 0) {
 		return

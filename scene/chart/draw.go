@@ -9,7 +9,7 @@ import (
 	"earline/scene/drawing"
 )
 
-// draw draws everything on a canvas.
+// draw draws the chart on a canvas of pixels.
 func (d *Layout) draw(c drawing.Canvas) {
 	b := drawing.OnPixels(c, d.k)
 	s := &d.paper.Style
@@ -23,6 +23,7 @@ func (d *Layout) draw(c drawing.Canvas) {
 	}
 	d.drawGrid(b)
 	d.drawOutside(b)
+	// From the back to the front.
 	order := []func(*Series) bool{
 		func(s *Series) bool { return s.Kind == Area },
 		func(s *Series) bool { return s.Kind == Bars },
@@ -32,7 +33,7 @@ func (d *Layout) draw(c drawing.Canvas) {
 	}
 	done := make([]bool, len(d.chart.Series))
 	for turn, now := range order {
-		if turn == 2 { // over what is filled, under what is a line
+		if turn == 2 { // edges of bands lie over what is filled and under lines
 			for i := range d.chart.Bands {
 				d.drawBand(b, &d.chart.Bands[i], true)
 			}
@@ -68,7 +69,7 @@ func (d *Layout) drawGrid(b *drawing.Brush) {
 			}
 		}
 	}
-	// Short strokes outwards where a number stands.
+	// A short stroke outwards at each number.
 	out := math.Round(3 * d.k)
 	for _, t := range d.x.ticks {
 		if t.text != "" {
@@ -82,7 +83,7 @@ func (d *Layout) drawGrid(b *drawing.Brush) {
 	}
 }
 
-// between returns the value at x of a line through xs, ys, flat beyond its ends.
+// interpolate returns the value at x of a line through xs, ys, flat beyond its ends.
 func interpolate(xs, ys []float64, x float64) float64 {
 	if x <= xs[0] {
 		return ys[0]
@@ -99,7 +100,7 @@ func interpolate(xs, ys []float64, x float64) float64 {
 	return ys[len(ys)-1]
 }
 
-// shades returns how a band of that tone is tinted and edged.
+// bandColors returns the colours of the area and of the edges of a band.
 func (d *Layout) bandColors(t Tone) (tint, edge color.NRGBA) {
 	s := &d.paper.Style
 	if t == Unwanted {
@@ -108,7 +109,7 @@ func (d *Layout) bandColors(t Tone) (tint, edge color.NRGBA) {
 	return fade(s.Wanted, 0.20), s.Wanted
 }
 
-// band fills a band, or draws its edges.
+// drawBand fills a band, or draws its edges only.
 func (d *Layout) drawBand(b *drawing.Brush, band *Band, edgesOnly bool) {
 	xs, low, high, ok := band.edges(d.x.min, d.x.max, d.y.min, d.y.max)
 	if !ok {
@@ -124,7 +125,10 @@ func (d *Layout) drawBand(b *drawing.Brush, band *Band, edgesOnly bool) {
 		top[i], bottom[i] = drawing.Pt(px[i], hi[i]), drawing.Pt(px[i], lo[i])
 		flat = flat && math.Abs(lo[i]-hi[i]) < 0.5
 	}
-	if !flat && !edgesOnly {
+	if !edgesOnly {
+		if flat { // a line has no area
+			return
+		}
 		ring := append([]drawing.Point{}, top...)
 		for i := n - 1; i >= 0; i-- {
 			ring = append(ring, bottom[i])
@@ -137,22 +141,20 @@ func (d *Layout) drawBand(b *drawing.Brush, band *Band, edgesOnly bool) {
 				func(x float64) float64 { return interpolate(px, hi, x) },
 				func(x float64) float64 { return interpolate(px, lo, x) })
 		}
-	}
-	if !edgesOnly {
 		return
 	}
 	edges := [][]drawing.Point{top}
 	if !flat {
 		edges = append(edges, bottom)
-		if len(band.X) > 0 { // and where it ends within the field
+		if len(band.X) > 0 { // its ends within the field
 			edges = append(edges, []drawing.Point{top[0], bottom[0]}, []drawing.Point{top[n-1], bottom[n-1]})
 		}
 	}
-	wide := 1.2 * d.k
+	width := 1.2 * d.k
 	if flat {
-		wide = 1.6 * d.k
+		width = 1.6 * d.k
 	}
-	b.Lines(fade(edge, 0.9), wide, Dashed, drawing.ClipLines(d.field, edges...)...)
+	b.Lines(fade(edge, 0.9), width, Dashed, drawing.ClipLines(d.field, edges...)...)
 }
 
 func (d *Layout) drawOutside(b *drawing.Brush) {
@@ -181,218 +183,11 @@ func (d *Layout) drawMarks(b *drawing.Brush) {
 			b.Lines(s.Mark, b.Hair(), Dashed, []drawing.Point{drawing.Pt(x, d.field.Y1), drawing.Pt(x, d.field.Y0)})
 		}
 	}
-	for _, l := range d.topLabels { // up to what they say
+	for _, l := range d.topLabels { // each mark is led up to its label
 		if !math.IsNaN(l.mark) {
 			b.Vertical(s.Mark, l.mark, d.field.Y0, math.Round(d.topLabelBaseline(l.row)+3*d.k))
 		}
 	}
-}
-
-// runs returns the pixels of a series, cut at gaps.
-func (d *Layout) polylines(s *Series) [][]drawing.Point {
-	var out [][]drawing.Point
-	var run []drawing.Point
-	for i := range s.length() {
-		x, y, ok := s.point(i)
-		if !ok || d.x.kind == Frequency && x <= 0 {
-			if len(run) > 0 {
-				out = append(out, run)
-			}
-			run = nil
-			continue
-		}
-		if run == nil {
-			run = make([]drawing.Point, 0, s.length()-i)
-		}
-		run = append(run, drawing.Pt(d.x.pixel(x), d.y.pixel(y)))
-	}
-	if len(run) > 0 {
-		out = append(out, run)
-	}
-	return out
-}
-
-func (d *Layout) drawSeries(b *drawing.Brush, i int) {
-	s, l := &d.chart.Series[i], d.styles[i]
-	ink := l.color(&d.paper.Style)
-	if s.Quiet {
-		ink = fade(ink, 0.6)
-	}
-	wide := l.width * d.k
-	switch s.Kind {
-	case Area:
-		d.drawArea(b, s, ink)
-	case Bars:
-		d.drawBars(b, s, l, ink)
-	case Stems:
-		foot := d.y.pixel(max(min(0, d.y.max), d.y.min))
-		if d.y.kind == Decibel {
-			foot = d.field.Y1
-		}
-		var sticks [][]drawing.Point
-		d.eachPoint(s, func(k int, p drawing.Point) {
-			y := foot
-			if v, ok := s.foot(k); ok {
-				y = d.y.pixel(v)
-			}
-			sticks = append(sticks, []drawing.Point{drawing.Pt(p.X, y), drawing.Pt(p.X, p.Y)})
-		})
-		b.Lines(ink, max(wide, b.Hair()), Solid, drawing.ClipLines(d.field, sticks...)...)
-		d.drawSymbols(b, s, l, ink)
-	case Points:
-		d.drawSymbols(b, s, l, ink)
-	default:
-		d.drawLine(b, s, ink, wide, l.dash)
-	}
-}
-
-// strokes draws a Line or Steps.
-func (d *Layout) drawLine(b *drawing.Brush, s *Series, ink color.NRGBA, wide float64, dash Dash) {
-	lines := d.polylines(s)
-	for i, run := range lines {
-		if s.Kind == Steps {
-			lines[i] = steps(run)
-		}
-		if len(run) == 1 && d.inField(run[0]) { // a point alone would not be seen
-			b.Symbol(ink, 0, run[0].X, run[0].Y, max(wide, 2*d.k))
-		}
-	}
-	b.Lines(ink, wide, dash, drawing.ClipLines(d.field, lines...)...)
-}
-
-// inField reports whether p lies in the field, to a pixel.
-func (d *Layout) inField(p drawing.Point) bool {
-	f := d.field
-	return p.X >= f.X0-1 && p.X <= f.X1+1 && p.Y >= f.Y0-1 && p.Y <= f.Y1+1
-}
-
-// each calls f with the place of each point of s.
-func (d *Layout) eachPoint(s *Series, f func(i int, p drawing.Point)) {
-	for i := range s.length() {
-		if x, y, ok := s.point(i); ok && (d.x.kind != Frequency || x > 0) {
-			f(i, drawing.Pt(d.x.pixel(x), d.y.pixel(y)))
-		}
-	}
-}
-
-func (d *Layout) drawSymbols(b *drawing.Brush, s *Series, l seriesStyle, ink color.NRGBA) {
-	r := 3.2 * d.k
-	if s.Heavy {
-		r = 4.2 * d.k
-	}
-	if s.Quiet {
-		r = 2.2 * d.k
-	}
-	d.eachPoint(s, func(_ int, p drawing.Point) {
-		if d.inField(p) {
-			b.Symbol(ink, l.symbol, p.X, p.Y, r)
-		}
-	})
-}
-
-// steps returns the corners of a run that keeps each value halfway to its
-// neighbours.
-func steps(run []drawing.Point) []drawing.Point {
-	n := len(run)
-	if n < 2 {
-		return run
-	}
-	out := make([]drawing.Point, 0, 2*n)
-	from := run[0].X - (run[1].X-run[0].X)/2
-	for i, p := range run {
-		to := p.X + (p.X-run[max(i-1, 0)].X)/2
-		if i+1 < n {
-			to = (p.X + run[i+1].X) / 2
-		}
-		out = append(out, drawing.Pt(from, p.Y), drawing.Pt(to, p.Y))
-		from = to
-	}
-	return out
-}
-
-func (d *Layout) drawArea(b *drawing.Brush, s *Series, ink color.NRGBA) {
-	var high, low []drawing.Point
-	flush := func() {
-		if len(high) > 1 {
-			ring := append([]drawing.Point{}, high...)
-			for i := len(low) - 1; i >= 0; i-- {
-				ring = append(ring, low[i])
-			}
-			b.Fill(fade(ink, 0.28), drawing.ClipRing(d.field, ring))
-			b.Lines(fade(ink, 0.7), b.Hair(), Solid, drawing.ClipLines(d.field, high, low)...)
-		}
-		high, low = nil, nil
-	}
-	for i := range s.length() {
-		x, y, ok := s.point(i)
-		l, has := s.foot(i)
-		if !ok || !has || d.x.kind == Frequency && x <= 0 {
-			flush()
-			continue
-		}
-		high = append(high, drawing.Pt(d.x.pixel(x), d.y.pixel(y)))
-		low = append(low, drawing.Pt(d.x.pixel(x), d.y.pixel(l)))
-	}
-	flush()
-}
-
-// bar returns the rectangle of point i of the series that is number n of the
-// bars.
-func (d *Layout) barBox(s *Series, n, i int, p drawing.Point) drawing.Box {
-	count := 0
-	for _, l := range d.styles {
-		count = max(count, l.bar+1)
-	}
-	slot := 0.0 // from this point to its neighbour
-	switch m := s.length(); {
-	case d.x.kind == Category:
-		slot = d.field.Dx() / (d.x.max - d.x.min)
-	case i+1 < m:
-		slot = math.Abs(d.x.pixel(s.X[i+1]) - p.X)
-	case i > 0:
-		slot = math.Abs(d.x.pixel(s.X[i-1]) - p.X)
-	}
-	if !(slot > 0) { // it has none, or stands on it
-		slot = d.field.Dx() / float64(max(s.length(), 8))
-	}
-	slot = min(slot*0.72, 90*d.k*float64(count))
-	wide := slot / float64(count)
-	x0 := p.X - slot/2 + float64(n)*wide
-	foot := d.y.pixel(min(max(0, d.y.min), d.y.max))
-	if d.y.kind == Decibel {
-		foot = d.field.Y1
-	}
-	if v, ok := s.foot(i); ok {
-		foot = d.y.pixel(v)
-	}
-	joint := min(d.k, wide/4)
-	return drawing.Rect(x0+joint, min(foot, p.Y), x0+wide-joint, max(foot, p.Y))
-}
-
-func (d *Layout) drawBars(b *drawing.Brush, s *Series, l seriesStyle, ink color.NRGBA) {
-	d.eachPoint(s, func(i int, p drawing.Point) {
-		r, ok := d.barBox(s, l.bar, i, p).Meet(d.field)
-		if !ok {
-			return
-		}
-		r = drawing.Rect(math.Round(r.X0), math.Round(r.Y0), math.Round(r.X1), math.Round(r.Y1))
-		if r.Y1-r.Y0 < 1 { // nothing is seen as something
-			r.Y0 = r.Y1 - d.k
-		}
-		d.fillBar(b, r, l, ink)
-	})
-}
-
-// plate fills a bar: every second series is hatched, so that they differ without
-// colour.
-func (d *Layout) fillBar(b *drawing.Brush, r drawing.Box, l seriesStyle, ink color.NRGBA) {
-	if l.bar%2 == 0 {
-		b.Rect(ink, r)
-		return
-	}
-	b.Rect(fade(ink, 0.35), r)
-	b.Hatch(ink, r, 5*d.k, nil, nil)
-	b.Frame(ink, r)
 }
 
 // drawTexts writes all texts and the legend.
@@ -416,13 +211,13 @@ func (d *Layout) drawTexts(b *drawing.Brush) {
 		d.drawSample(b, e)
 		x := e.x
 		if e.series >= 0 || e.band >= 0 {
-			x += (sampleLength + 6) * d.k
+			x += d.legendGap()
 		}
 		b.Text(s.Ink, drawing.Label{X: x, Y: e.y + baseline*d.k, Text: e.text, Size: d.textSize(), Width: e.width})
 	}
 }
 
-// sample draws what a legend's entry looks like in the field.
+// drawSample draws what a legend's entry looks like in the field.
 func (d *Layout) drawSample(b *drawing.Brush, e legendEntry) {
 	k := d.k
 	r := drawing.Rect(math.Round(e.x), math.Round(e.y+2.5*k), math.Round(e.x+sampleLength*k), math.Round(e.y+11.5*k))

@@ -8,11 +8,10 @@ import (
 	"strings"
 )
 
-// minus is the sign of that name, as wide as a digit; a hyphen is not seen
-// before a small figure.
+// minus is U+2212: a hyphen is easily missed before a small figure.
 const minus = "−"
 
-// number writes v with that many digits behind the point.
+// formatNumber writes v with that many digits behind the point.
 func formatNumber(v float64, digits int) string {
 	s := strconv.FormatFloat(v, 'f', digits, 64)
 	if abs := math.Abs(v); abs >= 1e7 {
@@ -27,28 +26,15 @@ func formatNumber(v float64, digits int) string {
 	return s
 }
 
-// hertz writes a frequency as a tick is: 31.5, 125, 1k, 12.5k.
+// formatHertz writes a frequency as at a tick: 31.5, 125, 1k, 12.5k.
 func formatHertz(v float64) string {
 	if v >= 1000 {
-		return formatShort(v/1000) + "k"
+		return formatSignificant(v/1000, 4) + "k"
 	}
-	return formatShort(v)
+	return formatSignificant(v, 4)
 }
 
-// short writes v with no more than four digits.
-func formatShort(v float64) string {
-	if v == 0 {
-		return "0"
-	}
-	digits := 3 - int(math.Floor(math.Log10(math.Abs(v))))
-	s := formatNumber(v, min(max(digits, 0), 9))
-	if strings.Contains(s, ".") && !strings.Contains(s, "e") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
-	}
-	return s
-}
-
-// Say writes a value of s's axis with its unit, as a read-out does.
+// say writes a value with its unit, for the read-out.
 func (s *scale) say(v float64) string {
 	switch s.kind {
 	case Frequency:
@@ -65,18 +51,19 @@ func (s *scale) say(v float64) string {
 	case Decibel:
 		return withUnit(formatNumber(v, 1), s.unit)
 	}
-	// A hundredth of a step is what a display shows at best.
+	// One digit more than at the ticks: a display shows a hundredth of a step at best.
 	return withUnit(formatNumber(v*s.factor, min(s.digits+1, 9)), s.unit)
 }
 
-// significant writes v with n digits that count, without noughts at the end.
+// formatSignificant writes v with at most n significant digits behind the point,
+// without zeros at the end.
 func formatSignificant(v float64, n int) string {
 	if v == 0 {
 		return "0"
 	}
 	d := n - 1 - int(math.Floor(math.Log10(math.Abs(v))))
 	s := formatNumber(v, min(max(d, 0), 9))
-	if strings.Contains(s, ".") {
+	if strings.Contains(s, ".") && !strings.Contains(s, "e") {
 		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
 	}
 	return s
@@ -89,7 +76,7 @@ func withUnit(text, unit string) string {
 	return text + " " + unit
 }
 
-// named returns what an axis says about itself: "Level, dB".
+// title returns the name of the axis with its unit: "Level, dB".
 func (s *scale) title() string {
 	switch {
 	case s.unit == "":

@@ -33,7 +33,7 @@ func (d *Layout) all() []written {
 	for _, e := range d.legend {
 		x := e.x
 		if e.series >= 0 || e.band >= 0 {
-			x += (sampleLength + 6) * d.k
+			x += d.legendGap()
 		}
 		put(x, e.y+baseline*d.k, e.width, d.textSize(), e.text)
 	}

@@ -2,68 +2,10 @@
 
 package chart
 
-import (
-	"fmt"
-	"image/color"
-)
+import "fmt"
 
-// look is how a series is drawn.
-type seriesStyle struct {
-	ink    int // of the ink, 0 for the faint one
-	dash   Dash
-	width  float64 // points
-	symbol int     // of points: circle, square, triangle ...
-	bar    int     // number among the bars; -1 for none
-}
-
-// looks gives each series its ink, pattern and sign, in their order.
-func (c *Chart) seriesStyles() []seriesStyle {
-	out := make([]seriesStyle, len(c.Series))
-	ink, dash, sign, bar := 0, Solid, 0, 0
-	for i := range c.Series {
-		s := &c.Series[i]
-		l := seriesStyle{ink: s.Ink, dash: s.Dash, width: 1.6, bar: -1}
-		if s.Heavy {
-			l.width = 2.4
-		}
-		if s.Quiet {
-			l.width = 1
-		}
-		if l.ink <= 0 && !s.Quiet {
-			ink++
-			l.ink = ink
-		}
-		if l.dash == Auto || l.dash > DashDotted {
-			l.dash = Solid
-			if (s.Kind == Line || s.Kind == Steps) && !s.Quiet {
-				l.dash = dash
-				if dash++; dash > DashDotted {
-					dash = Solid
-				}
-			}
-		}
-		if s.Kind == Points || s.Kind == Stems {
-			l.symbol = sign
-			sign++
-		}
-		if s.Kind == Bars {
-			l.bar = bar
-			bar++
-		}
-		out[i] = l
-	}
-	return out
-}
-
-// color returns the ink of l in a style.
-func (l seriesStyle) color(s *Style) color.NRGBA {
-	if l.ink <= 0 {
-		return s.Faint
-	}
-	return s.ink(l.ink)
-}
-
-// entry is a line of the legend.
+// legendEntry is a line of the legend: a series, a group of them, a band, or the
+// count of what is left out.
 type legendEntry struct {
 	text   string
 	series int // -1 for none
@@ -72,22 +14,21 @@ type legendEntry struct {
 	width  float64 // of the text
 }
 
-// shown is how many entries a legend has at most; the rest is counted.
+// maxEntries is how many entries a legend has at most; the last one counts the
+// rest.
 const maxEntries = 8
 
-// entries returns what the legend says: what is heavy first, then the others in
-// their order, then groups of quiet ones, then bands.
+// legendEntries returns what the legend says: heavy series first, then the others
+// in their order, then groups of quiet ones, then bands.
 func (c *Chart) legendEntries() []legendEntry {
 	var out []legendEntry
-	add := func(heavy bool) {
+	for _, heavy := range []bool{true, false} {
 		for i := range c.Series {
 			if s := &c.Series[i]; s.Name != "" && !s.Quiet && s.Heavy == heavy {
 				out = append(out, legendEntry{text: s.Name, series: i, band: -1})
 			}
 		}
 	}
-	add(true)
-	add(false)
 	groups := map[string]int{} // to their entries
 	counts := map[string]int{}
 	for i := range c.Series {
@@ -119,30 +60,29 @@ func (c *Chart) legendEntries() []legendEntry {
 	return out
 }
 
-// rest returns the entry that stands for those left out.
+// remainder returns the entry that counts those left out, by the name of their
+// group where they share one: "+12 seats".
 func (c *Chart) remainder(left []legendEntry) legendEntry {
-	word := ""
+	group := ""
 	for i, e := range left {
 		g := ""
 		if e.series >= 0 {
 			g = c.Series[e.series].Group
 		}
-		if i > 0 && g != word {
-			g = ""
-		}
-		word = g
-		if g == "" {
+		if g == "" || i > 0 && g != group {
+			group = ""
 			break
 		}
+		group = g
 	}
-	if word == "" {
-		word = "more"
+	if group == "" {
+		group = "more"
 	}
-	return legendEntry{text: fmt.Sprintf("+%d %s", len(left), word), series: -1, band: -1}
+	return legendEntry{text: fmt.Sprintf("+%d %s", len(left), group), series: -1, band: -1}
 }
 
-// cut keeps n of the entries, the last of which counts the others. Bands are
-// kept: they are what the curves are judged by.
+// truncateEntries keeps n of the entries, the last of which counts the others.
+// Bands are kept: they are what the curves are judged by.
 func (c *Chart) truncateEntries(all []legendEntry, n int) []legendEntry {
 	if len(all) <= n {
 		return all
@@ -165,61 +105,78 @@ func (c *Chart) truncateEntries(all []legendEntry, n int) []legendEntry {
 	return append(append([]legendEntry{}, all[:n-1]...), c.remainder(all[n-1:]))
 }
 
-// layLegend places the legend beside the field on wide papers, else over it, and
-// returns where the field's part of the paper begins and ends.
+// placeLegend places the legend beside the field on wide papers, else above it,
+// and returns the top and the right edge of what is left for the field.
 func (d *Layout) placeLegend(left, right, top, bottom float64) (newTop, newRight float64) {
-	k := d.k
 	all := d.chart.legendEntries()
 	if len(all) == 0 || len(all) == 1 && d.chart.Title != "" && all[0].band < 0 && all[0].text == d.chart.Title {
 		return top, right
 	}
-	gap := (sampleLength + 6) * k
-	fit := func(e legendEntry, room float64) legendEntry {
-		e.text = shorten(e.text, room, d.width)
-		e.width = d.width(e.text)
-		return e
+	if w, h := right-left, bottom-top; w >= 640*d.k && w >= 2*h || w >= 1000*d.k {
+		return top, d.placeLegendBeside(all, left, right, top, bottom)
 	}
-	if w, h := right-left, bottom-top; w >= 640*k && w >= 2*h || w >= 1000*k {
-		rows := int((h - rowHeight*k) / (rowHeight * k))
-		list := d.chart.truncateEntries(all, min(maxEntries, max(rows, 1)))
-		widest := 0.0
-		for i := range list {
-			list[i] = fit(list[i], 0.2*w)
-			widest = max(widest, list[i].width)
-		}
-		x := right - gap - widest
-		for i := range list {
-			list[i].x, list[i].y = x, top+float64(i+1)*rowHeight*k // below the lane
-		}
-		d.legend = list
-		return top, x - 6*k
+	return d.placeLegendAbove(all, left, right, top, bottom), right
+}
+
+// legendGap returns the room that the sample before an entry takes.
+func (d *Layout) legendGap() float64 { return (sampleLength + 6) * d.k }
+
+// fit shortens an entry to room and measures it.
+func (d *Layout) fit(e legendEntry, room float64) legendEntry {
+	e.text = shorten(e.text, room, d.width)
+	e.width = d.width(e.text)
+	return e
+}
+
+// placeLegendBeside puts one entry under the other and returns where the field
+// must end.
+func (d *Layout) placeLegendBeside(all []legendEntry, left, right, top, bottom float64) (newRight float64) {
+	row := rowHeight * d.k
+	rows := int((bottom - top - row) / row)
+	list := d.chart.truncateEntries(all, min(maxEntries, max(rows, 1)))
+	widest := 0.0
+	for i := range list {
+		list[i] = d.fit(list[i], 0.2*(right-left))
+		widest = max(widest, list[i].width)
 	}
-	// Over it: one line, two where the paper is high enough.
+	x := right - d.legendGap() - widest
+	for i := range list {
+		list[i].x, list[i].y = x, top+float64(i+1)*row // below the lowest row of top labels
+	}
+	d.legend = list
+	return x - 6*d.k
+}
+
+// placeLegendAbove puts the entries in a row, in two where the paper is high, and
+// returns where the field must begin. Names are shortened before entries are left
+// out.
+func (d *Layout) placeLegendAbove(all []legendEntry, left, right, top, bottom float64) (newTop float64) {
+	k := d.k
 	rows := 1
 	if bottom-top > 200*k {
 		rows = 2
 	}
 	for n := min(maxEntries, len(all)); n > 0; n-- {
-		for _, share := range []float64{0.4, 0.28, 0.2} { // rather short names than few
+		for _, share := range []float64{0.4, 0.28, 0.2} {
 			list := d.chart.truncateEntries(all, n)
 			x, row := left, 0
 			for i := range list {
-				list[i] = fit(list[i], share*(right-left))
-				wide := gap + list[i].width
+				list[i] = d.fit(list[i], share*(right-left))
+				width := d.legendGap() + list[i].width
 				if list[i].series < 0 && list[i].band < 0 {
-					wide = list[i].width
+					width = list[i].width
 				}
-				if x+wide > right && x > left {
+				if x+width > right && x > left {
 					x, row = left, row+1
 				}
 				list[i].x, list[i].y = x, top+float64(row)*rowHeight*k
-				x += wide + 12*k
+				x += width + 12*k
 			}
 			if row < rows || n == 1 {
 				d.legend = list
-				return top + float64(row+1)*rowHeight*k + 2*k, right
+				return top + float64(row+1)*rowHeight*k + 2*k
 			}
 		}
 	}
-	return top, right
+	return top
 }

@@ -9,8 +9,8 @@ import (
 	"earline/scene/drawing"
 )
 
-// Field returns the rectangle of the field in pixels, empty where the paper is
-// too small for one.
+// Field returns the rectangle of the field in pixels, empty when the paper is too
+// small for one.
 func (d *Layout) Field() image.Rectangle {
 	if d.tooSmall {
 		return image.Rectangle{}
@@ -28,7 +28,7 @@ func (d *Layout) At(px, py float64) (x, y float64, ok bool) {
 	return d.x.value(px), d.y.value(py), true
 }
 
-// Pixel returns where a pair of values stands, y down from the top; false outside
+// Pixel returns the pixel of a pair of values, y down from the top; false outside
 // the field.
 func (d *Layout) Pixel(x, y float64) (px, py float64, ok bool) {
 	if d.tooSmall || math.IsNaN(x) || math.IsNaN(y) {
@@ -47,11 +47,11 @@ type Hit struct {
 	PX, PY        float64 // its pixel, inside the field
 }
 
-// Nearest returns the point of a series that is nearest to a pixel, measured to
-// the lines between points too, no farther away than within pixels; false when
-// there is none. Points outside the field do not count. Where several are as near,
-// what is quiet comes after what is not, and an Area, whose edges are those of
-// other lines, last.
+// Nearest returns the point of a series that is nearest to a pixel and closer than
+// within pixels; false when there is none. The distance to a line is that to its
+// nearest place, also between points. Points outside the field do not count. Of
+// several that are as near, the first that is neither quiet nor an Area is taken,
+// then a quiet one, then an Area, whose edges are often lines of their own.
 func (d *Layout) Nearest(px, py, within float64) (Hit, bool) {
 	if d.tooSmall || math.IsNaN(px) || math.IsNaN(py) {
 		return Hit{}, false
@@ -85,11 +85,8 @@ func (d *Layout) Nearest(px, py, within float64) (Hit, bool) {
 					away = min(away, distanceToLine(px, py, last, p))
 				}
 				if s.Kind == Line && k+1 < s.length() {
-					if x, y, ok := s.point(k + 1); ok && (d.x.kind != Frequency || x > 0) {
-						next := drawing.Pt(d.x.pixel(x), d.y.pixel(y))
-						if math.Abs(next.X-px) >= math.Abs(p.X-px) {
-							away = min(away, distanceToLine(px, py, p, next))
-						}
+					if next, ok := d.pixelOf(s, k+1); ok && math.Abs(next.X-px) >= math.Abs(p.X-px) {
+						away = min(away, distanceToLine(px, py, p, next))
 					}
 				}
 				last, lastAt = p, k
@@ -103,7 +100,7 @@ func (d *Layout) Nearest(px, py, within float64) (Hit, bool) {
 	return best, found
 }
 
-// toLine returns how far a place is from the line between a and b.
+// distanceToLine returns how far (x, y) is from the line between a and b.
 func distanceToLine(x, y float64, a, b drawing.Point) float64 {
 	dx, dy := b.X-a.X, b.Y-a.Y
 	l := dx*dx + dy*dy
@@ -114,7 +111,8 @@ func distanceToLine(x, y float64, a, b drawing.Point) float64 {
 	return math.Hypot(x-a.X-t*dx, y-a.Y-t*dy)
 }
 
-// Say returns a point in words: "63 Hz   −3.2 dB   row 2 seat 3".
+// Say returns a point in words, "63 Hz   −3.2 dB   row 2 seat 3"; "" when there is
+// no such point.
 func (d *Layout) Say(h Hit) string {
 	if h.Series < 0 || h.Series >= len(d.chart.Series) {
 		return ""

@@ -15,111 +15,144 @@ import (
 // column for each series, two for an Area. Gaps are empty. Numbers have a point
 // and all their digits; units stand in the headings. Seconds are seconds here.
 func (c *Chart) CSV(out io.Writer) error {
-	// The same x twice in a series, two reflections at once, makes two lines.
-	type key struct {
-		x  float64
-		nr int
+	t := table{chart: c, rows: map[rowKey][]string{}}
+	t.headings()
+	column := 1
+	for i := range c.Series {
+		t.addSeries(&c.Series[i], column)
+		column += columns(&c.Series[i])
 	}
-	unit := func(ax *Axis) string {
-		switch {
-		case ax.Kind == Frequency:
-			return "Hz"
-		case ax.Kind == Time:
-			return "s"
-		case ax.Kind == Decibel && ax.Unit == "":
-			return "dB"
-		}
-		return ax.Unit
+	return t.write(out)
+}
+
+// table is a chart's values on their way to a file.
+type table struct {
+	chart *Chart
+	heads []string
+	rows  map[rowKey][]string
+}
+
+// rowKey names a line. Where a series has the same x twice, as two reflections that
+// arrive at once, it has two lines.
+type rowKey struct {
+	x  float64
+	nr int // 0 for the first point of a series at x, 1 for the second ...
+}
+
+// columns returns how many columns a series takes.
+func columns(s *Series) int {
+	if s.Kind == Area {
+		return 2
 	}
-	head := func(name, unit string) string {
-		if unit == "" {
-			return name
-		}
-		return name + " (" + unit + ")"
-	}
+	return 1
+}
+
+func (t *table) headings() {
+	c := t.chart
 	x := c.X.Label
 	if x == "" {
 		x = "x"
 	}
-	heads := []string{head(x, unit(&c.X))}
-	rows := map[key][]string{}
-	var keys []key
-	columns := 0
+	t.heads = append(t.heads, heading(x, &c.X))
 	for i := range c.Series {
-		s := &c.Series[i]
-		if s.Kind == Area {
-			columns++
-		}
-		columns++
-	}
-	cell := func(v float64) string {
-		if math.IsNaN(v) || math.IsInf(v, 0) {
-			return ""
-		}
-		return strconv.FormatFloat(v, 'g', -1, 64)
-	}
-	at := 1
-	for i := range c.Series {
-		s := &c.Series[i]
-		name := s.Name
+		name := c.Series[i].Name
 		if name == "" {
 			name = "series " + strconv.Itoa(i+1)
 		}
-		u := unit(&c.Y)
-		wide := 1
-		if s.Kind == Area {
-			heads = append(heads, head(name+" low", u), head(name+" high", u))
-			wide = 2
+		if c.Series[i].Kind == Area {
+			t.heads = append(t.heads, heading(name+" low", &c.Y), heading(name+" high", &c.Y))
 		} else {
-			heads = append(heads, head(name, u))
-		}
-		seen := map[float64]int{}
-		for k := range s.length() {
-			if math.IsNaN(s.X[k]) || math.IsInf(s.X[k], 0) {
-				continue
-			}
-			id := key{s.X[k] + 0, seen[s.X[k]]} // -0 is 0
-			seen[s.X[k]]++
-			row, ok := rows[id]
-			if !ok {
-				row = make([]string, 1+columns)
-				row[0] = c.place(id.x)
-				keys = append(keys, id)
-			}
-			if s.Kind == Area {
-				if k < len(s.Low) {
-					row[at] = cell(s.Low[k])
-				}
-				row[at+1] = cell(s.Y[k])
-			} else {
-				row[at] = cell(s.Y[k])
-			}
-			rows[id] = row
-		}
-		at += wide
-	}
-	slices.SortFunc(keys, func(a, b key) int {
-		return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.nr, b.nr))
-	})
-	w := csv.NewWriter(out)
-	if err := w.Write(heads); err != nil {
-		return err
-	}
-	for _, id := range keys {
-		if err := w.Write(rows[id]); err != nil {
-			return err
+			t.heads = append(t.heads, heading(name, &c.Y))
 		}
 	}
-	w.Flush()
-	return w.Error()
 }
 
-// place writes an x: the name of a category, else the number.
-func (c *Chart) place(x float64) string {
+// heading returns a name with the unit of an axis.
+func heading(name string, ax *Axis) string {
+	unit := ax.Unit
+	switch {
+	case ax.Kind == Frequency:
+		unit = "Hz"
+	case ax.Kind == Time:
+		unit = "s"
+	case ax.Kind == Decibel && unit == "":
+		unit = "dB"
+	}
+	if unit == "" {
+		return name
+	}
+	return name + " (" + unit + ")"
+}
+
+// addSeries enters the points of s from that column on.
+func (t *table) addSeries(s *Series, column int) {
+	seen := map[float64]int{}
+	for k := range s.length() {
+		x := s.X[k] + 0 // -0 is 0
+		if !finite(x) {
+			continue
+		}
+		row := t.row(rowKey{x, seen[x]})
+		seen[x]++
+		if s.Kind != Area {
+			row[column] = cell(s.Y[k])
+			continue
+		}
+		if k < len(s.Low) {
+			row[column] = cell(s.Low[k])
+		}
+		row[column+1] = cell(s.Y[k])
+	}
+}
+
+// row returns the line of that key, a new one where there is none.
+func (t *table) row(key rowKey) []string {
+	row, ok := t.rows[key]
+	if !ok {
+		row = make([]string, len(t.heads))
+		row[0] = t.chart.xText(key.x)
+		t.rows[key] = row
+	}
+	return row
+}
+
+// xText writes an x: the name of a category, else the number.
+func (c *Chart) xText(x float64) string {
 	if c.X.Kind == Category {
 		if i := int(x); x == math.Trunc(x) && i >= 0 && i < len(c.X.Categories) {
 			return c.X.Categories[i]
 		}
 	}
-	return strconv.FormatFloat(x, 'g', -1, 64)
+	return cell(x)
+}
+
+// cell writes a number; empty where it is none.
+func cell(v float64) string {
+	if !finite(v) {
+		return ""
+	}
+	return strconv.FormatFloat(v, 'g', -1, 64)
+}
+
+func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+func (t *table) write(out io.Writer) error {
+	w := csv.NewWriter(out)
+	if err := w.Write(t.heads); err != nil {
+		return err
+	}
+	keys := make([]rowKey, 0, len(t.rows))
+	for key := range t.rows {
+		keys = append(keys, key)
+	}
+	slices.SortFunc(keys, func(a, b rowKey) int {
+		return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.nr, b.nr))
+	})
+	for _, key := range keys {
+		if err := w.Write(t.rows[key]); err != nil {
+			return err
+		}
+	}
+	w.Flush()
+	return w.Error()
 }
