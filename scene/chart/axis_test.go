@@ -104,10 +104,18 @@ func TestNumbers(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{formatNumber(-3.2, 1), "−3.2"}, {formatNumber(-0.04, 1), "0.0"}, {formatNumber(12, 0), "12"},
 		{formatHertz(31.5), "31.5"}, {formatHertz(12500), "12.5k"}, {formatHertz(1000), "1k"}, {formatHertz(3150), "3.15k"},
-		{formatSignificant(63.0957, 3), "63.1"}, {formatSignificant(125.89, 3), "126"}, {formatSignificant(1.2589, 3), "1.26"}, {formatSignificant(2.5e10, 3), "2.5e+10"},
+		{formatSignificant(63.0957, 3), "63.1"}, {formatSignificant(125.89, 3), "126"}, {formatSignificant(1.2589, 3), "1.26"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
 		}
+	}
+}
+
+// The read-out of a chart far beyond what is heard lost zeros of the power of ten.
+func TestLargeFrequencyKeepsItsPowerOfTen(t *testing.T) {
+	s := scale{kind: Frequency}
+	if got, want := s.say(5.287e13), "5.287e+10 kHz"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 
-// Package drawing is a sheet of lines, fills and words, on named layers, that any
-// back end can keep.
+// Package drawing is a sheet of lines, fills and words, in millimetres or pixels and
+// on named layers, that any back end can keep.
 //
 // A [Canvas] is a back end: it takes fills, strokes and texts, each with the layer
 // that it lies on, in units of its own. The packages below this one are such back
