@@ -24,8 +24,8 @@ import (
 	"earline/project/sight"
 	"earline/project/sound"
 	"earline/scene"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 // listening is what is known of the sound of the design on show. It is worked
@@ -124,7 +124,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	w.unhear()
 	h := w.straight()
 	octave := wish.Octave - 1
-	var c plot.Chart
+	var c chart.Chart
 	if wish.Speaker > 0 {
 		c = figure.Seats(h, w.room(), wish.Speaker-1)
 	} else {

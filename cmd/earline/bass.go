@@ -22,8 +22,8 @@ import (
 	"earline/project/disk"
 	"earline/project/file"
 	"earline/project/place"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 // bassFlags are what the command line can ask of the bass, as typed.
@@ -79,7 +79,7 @@ func runBass(ctx context.Context, w io.Writer, d *project.Design, f *bassFlags) 
 		return fmt.Errorf("--step %s: allowed is 5 cm to 10 m", f.step)
 	}
 	kind := strings.TrimPrefix(strings.ToLower(filepath.Ext(f.chart)), ".")
-	if f.chart != "" && kind != plot.PNG && kind != plot.SVG && kind != plot.CSV {
+	if f.chart != "" && kind != chart.PNG && kind != chart.SVG && kind != chart.CSV {
 		return fmt.Errorf("--chart %s: allowed is a name that ends in .png, .svg or .csv", f.chart)
 	}
 	p, err := bass.Of(d, bass.Shown())

@@ -39,7 +39,7 @@ func TestNominalDirectionsReadBack(t *testing.T) {
 		d := &project.Design{
 			Models: []project.Model{{ID: "m", Drivers: []project.Driver{{Band: project.High, Diameter: 0.025}}}},
 			Speakers: []project.Loudspeaker{{Label: label, Model: "m", Mount: project.OnWall,
-				At: project.PointOf(main.Add(geometry.Direction(az*math.Pi/180, el*math.Pi/180).Mul(2.5)))}},
+				At: project.PointOf(main.Add(geometry.Direction(az*unit.Degree, el*unit.Degree).Mul(2.5)))}},
 			Seating: project.Seating{Main: project.MainPosition{At: project.PointOf(main)}},
 		}
 		p := Speakers(d)[0]
@@ -47,12 +47,12 @@ func TestNominalDirectionsReadBack(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s %s: no direction", row[0], label)
 		}
-		dAz := math.Abs(math.Remainder(gotAz*180/math.Pi-az, 360))
+		dAz := math.Abs(math.Remainder(gotAz/unit.Degree-az, 360))
 		if math.Abs(el) > 89.9 {
 			dAz = 0 // straight up has no azimuth
 		}
-		if dEl := math.Abs(gotEl*180/math.Pi - el); dAz > 1e-9 || dEl > 1e-9 {
-			t.Errorf("%s %s: read back az %v el %v, placed at az %v el %v", row[0], label, gotAz*180/math.Pi, gotEl*180/math.Pi, az, el)
+		if dEl := math.Abs(gotEl/unit.Degree - el); dAz > 1e-9 || dEl > 1e-9 {
+			t.Errorf("%s %s: read back az %v el %v, placed at az %v el %v", row[0], label, gotAz/unit.Degree, gotEl/unit.Degree, az, el)
 		}
 		if off := geometry.Angle(p.Axis, main.Sub(p.At.Vec())); off > 1e-9 {
 			t.Errorf("%s %s: axis misses the main position by %v rad", row[0], label, off)

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 )
 
@@ -96,7 +97,7 @@ func TestRecliningCarriesTheHeadBackAndDown(t *testing.T) {
 		for deg := 0; deg <= 60; deg += 10 {
 			d.Seating.Rows[0].Recline = 0
 			s := Seats(d)[0]
-			s.Recline = float64(deg) * math.Pi / 180
+			s.Recline = float64(deg) * unit.Degree
 			b := Listener(d, s)
 			if b.Head.Basis != geometry.WorldBasis() {
 				t.Fatalf("head not level at %d degrees", deg)

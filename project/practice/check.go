@@ -173,7 +173,9 @@ func (w *worst) add(i int, v float64, more bool) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return
 	}
-	if !w.any || more && v > w.value || !more && v < w.value {
+	// Of those equally far off the first is named, whatever rounding says.
+	const level = 1e-9
+	if !w.any || more && v > w.value+level || !more && v < w.value-level {
 		w.value, w.at, w.any = v, i, true
 	}
 	if !w.lim.Holds(v) {

@@ -14,8 +14,8 @@ import (
 	"earline/project/file"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 func demo(t testing.TB, name string) (*project.Design, *sight.Result) {
@@ -28,9 +28,9 @@ func demo(t testing.TB, name string) (*project.Design, *sight.Result) {
 }
 
 // series returns the series of that name.
-func series(t *testing.T, c plot.Chart, name string) plot.Series {
+func series(t *testing.T, c chart.Chart, name string) chart.Series {
 	t.Helper()
-	i := slices.IndexFunc(c.Series, func(s plot.Series) bool { return s.Name == name })
+	i := slices.IndexFunc(c.Series, func(s chart.Series) bool { return s.Name == name })
 	if i < 0 {
 		t.Fatalf("%s: no series %q", c.Title, name)
 	}

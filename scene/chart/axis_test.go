@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"math"
@@ -8,6 +8,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"earline/scene/drawing"
 )
 
 // The preferred frequencies of one-third octaves, and of octaves, through the
@@ -18,10 +20,10 @@ func TestNominalFrequencies(t *testing.T) {
 		1000, 1250, 1600, 2000, 2500, 3150, 4000, 5000, 6300, 8000, 10000, 12500, 16000, 20000}
 	octaves := map[float64]bool{31.5: true, 63: true, 125: true, 250: true, 500: true, 1000: true, 2000: true, 4000: true, 8000: true, 16000: true}
 	for i, f := range want {
-		if got := nominal(i + 3); got != f {
+		if got := nominalThird(i + 3); got != f {
 			t.Errorf("third %d: got %v, want %v", i+3, got, f)
 		}
-		if got := octave(i + 3); got != octaves[f] {
+		if got := isOctave(i + 3); got != octaves[f] {
 			t.Errorf("%v Hz in octaves: got %v", f, got)
 		}
 		// Printed midbands are the exact ones, 10^(n/10), to 1.3 % at most.
@@ -29,12 +31,12 @@ func TestNominalFrequencies(t *testing.T) {
 			t.Errorf("%v Hz is far from %v", f, exact)
 		}
 	}
-	if got := nominal(-1); got != 8 {
+	if got := nominalThird(-1); got != 8 {
 		t.Errorf("under 10 Hz: got %v, want 8", got)
 	}
 }
 
-// ticks returns what is written along an axis.
+// written returns what is written along an axis.
 func (s *scale) written() string {
 	var out []string
 	for _, t := range s.ticks {
@@ -46,6 +48,8 @@ func (s *scale) written() string {
 }
 
 func TestAxes(t *testing.T) {
+	typeface := drawing.NewTypeface(nil)
+	width := func(text string) float64 { return typeface.Width(text, textSize) }
 	for _, c := range []struct {
 		name   string
 		axis   Axis
@@ -67,7 +71,7 @@ func TestAxes(t *testing.T) {
 		{"backwards", Axis{Min: 5, Max: 1}, false, []float64{0, 10}, "0 2 4 6 8 10"},
 		{"one end", Axis{Min: 0, Max: math.NaN()}, false, []float64{3, 9}, "0 2 4 6 8 10"},
 	} {
-		data := nothing()
+		data := noExtent()
 		for _, v := range c.data {
 			data.add(v)
 		}
@@ -75,7 +79,7 @@ func TestAxes(t *testing.T) {
 		if c.across {
 			a, b = 0, 800
 		}
-		s := newScale(&c.axis, data, c.across, a, b, 1, newTypeface(&Style{}, 1).wide)
+		s := newScale(&c.axis, data, track{from: a, to: b, horizontal: c.across, k: 1, width: width})
 		if diff := cmp.Diff(c.want, s.written()); diff != "" {
 			t.Errorf("%s: -want +got\n%s", c.name, diff)
 		}
@@ -84,9 +88,9 @@ func TestAxes(t *testing.T) {
 
 // An octave is as wide everywhere, and a decibel as high.
 func TestOctavesAreEquallyWide(t *testing.T) {
-	d := (&Chart{X: Axis{Kind: Frequency, Min: 20, Max: 20000}}).Lay(Paper{W: 950, H: 210, Style: Dark()})
+	d := (&Chart{X: Axis{Kind: Frequency, Min: 20, Max: 20000}}).Layout(Paper{W: 950, H: 210, Style: Dark()})
 	first := d.x.pixel(40) - d.x.pixel(20)
-	if want := d.field.dx() / math.Log2(1000); math.Abs(first-want) > 1e-9 {
+	if want := d.field.Dx() / math.Log2(1000); math.Abs(first-want) > 1e-9 {
 		t.Errorf("an octave is %v px, want %v", first, want)
 	}
 	for f := 20.0; f <= 10000; f *= 2 {
@@ -98,12 +102,20 @@ func TestOctavesAreEquallyWide(t *testing.T) {
 
 func TestNumbers(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
-		{number(-3.2, 1), "−3.2"}, {number(-0.04, 1), "0.0"}, {number(12, 0), "12"},
-		{hertz(31.5), "31.5"}, {hertz(12500), "12.5k"}, {hertz(1000), "1k"}, {hertz(3150), "3.15k"},
-		{significant(63.0957, 3), "63.1"}, {significant(125.89, 3), "126"}, {significant(1.2589, 3), "1.26"},
+		{formatNumber(-3.2, 1), "−3.2"}, {formatNumber(-0.04, 1), "0.0"}, {formatNumber(12, 0), "12"},
+		{formatHertz(31.5), "31.5"}, {formatHertz(12500), "12.5k"}, {formatHertz(1000), "1k"}, {formatHertz(3150), "3.15k"},
+		{formatSignificant(63.0957, 3), "63.1"}, {formatSignificant(125.89, 3), "126"}, {formatSignificant(1.2589, 3), "1.26"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
 		}
+	}
+}
+
+// The read-out of a chart far beyond what is heard lost zeros of the power of ten.
+func TestLargeFrequencyKeepsItsPowerOfTen(t *testing.T) {
+	s := scale{kind: Frequency}
+	if got, want := s.say(5.287e13), "5.287e+10 kHz"; got != want {
+		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -1,8 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
-import "math"
+import (
+	"math"
+
+	"earline/scene/drawing"
+)
 
 // Chart is what is drawn. The zero value is an empty field with axes from 0 to 1.
 type Chart struct {
@@ -50,25 +54,25 @@ const (
 	Line   Kind = iota
 	Stems       // a stick for each point, from the foot of the field, or from Low
 	Steps       // constant around each point, halfway to its neighbours
-	Points      // a sign for each point
+	Points      // a symbol for each point
 	Area        // filled between Low and Y
 	Bars        // one for each point, side by side with those of other series
 )
 
 // Dash is the pattern of a line.
-type Dash uint8
+type Dash = drawing.Dash
 
 // The patterns. Auto gives each line of a chart that is not quiet the next one.
 const (
-	Auto Dash = iota
-	Solid
-	Dashed
-	Dotted
-	DashDotted
+	Auto       = drawing.Auto
+	Solid      = drawing.Solid
+	Dashed     = drawing.Dashed
+	Dotted     = drawing.Dotted
+	DashDotted = drawing.DashDotted
 )
 
-// Series is a run of points. What X, Y or Low lack in length is left out; a point
-// with a value that is NaN, infinite or beyond ±1e12 is a gap.
+// Series is a run of points, as many as the shorter of X and Y holds. A point with a
+// value that is NaN, infinite or beyond ±1e12 is a gap.
 type Series struct {
 	Name string
 	Kind Kind
@@ -77,15 +81,15 @@ type Series struct {
 	Low []float64
 	// Names of the points, for the read-out: "ceiling", "left wall".
 	Names []string
-	// Ink is the number of a colour of the style, from 1; 0 is the next one that
-	// is free.
+	// Ink is the number of a colour of the style, from 1; 0 takes the next one that
+	// no earlier series took.
 	Ink  int
 	Dash Dash
-	// Heavy lines are the ones to be read: a mean, what is chosen. Quiet ones are
-	// thin and pale: the many that a heavy one stands for.
+	// Heavy lines are drawn thick: a mean, what is selected. Quiet ones are thin and
+	// pale: the many that a heavy one stands for.
 	Heavy, Quiet bool
-	// Group is what many series are together: "seats". Quiet series of a group
-	// have one place in the legend.
+	// Group names many series together, "seats". The quiet series of a group share
+	// one entry of the legend.
 	Group string
 }
 
@@ -124,11 +128,12 @@ type Span struct {
 	Label    string
 }
 
-// most bounds what is drawn: a hundred times what any quantity of rooms needs,
-// and far from where differences of float64 lose a tick.
-const most = 1e12
+// maxValue bounds the values that are drawn: a hundred times what any quantity of
+// rooms needs, and far below where differences of float64 lose a tick.
+const maxValue = 1e12
 
-func usable(v float64) bool { return v >= -most && v <= most } // not NaN either
+// inRange reports whether v can be drawn; NaN cannot.
+func inRange(v float64) bool { return v >= -maxValue && v <= maxValue }
 
 // length returns how many points s has.
 func (s *Series) length() int { return min(len(s.X), len(s.Y)) }
@@ -136,27 +141,27 @@ func (s *Series) length() int { return min(len(s.X), len(s.Y)) }
 // point returns point i, false for a gap.
 func (s *Series) point(i int) (x, y float64, ok bool) {
 	x, y = s.X[i], s.Y[i]
-	return x, y, usable(x) && usable(y)
+	return x, y, inRange(x) && inRange(y)
 }
 
-// low returns the foot of point i, false when it has none.
-func (s *Series) low(i int) (float64, bool) {
-	if i < len(s.Low) && usable(s.Low[i]) {
+// foot returns the lower end of point i, false when it has none.
+func (s *Series) foot(i int) (float64, bool) {
+	if i < len(s.Low) && inRange(s.Low[i]) {
 		return s.Low[i], true
 	}
 	return 0, false
 }
 
-// edges returns the corners of b with the ends of the axis in place of infinite
-// ones; ok is false where b says nothing that can be drawn.
+// edges returns the corners of b, infinite values replaced by the ends of the axis;
+// ok is false when there is nothing to draw.
 func (b *Band) edges(x0, x1, y0, y1 float64) (x, low, high []float64, ok bool) {
 	at := func(v []float64, i int, none float64) float64 {
 		switch {
 		case i >= len(v) || math.IsNaN(v[i]):
 			return none
-		case v[i] < -most:
+		case v[i] < -maxValue:
 			return y0
-		case v[i] > most:
+		case v[i] > maxValue:
 			return y1
 		}
 		return v[i]
@@ -172,7 +177,7 @@ func (b *Band) edges(x0, x1, y0, y1 float64) (x, low, high []float64, ok bool) {
 		if math.IsNaN(v) {
 			continue
 		}
-		x = append(x, min(max(v, -most), most))
+		x = append(x, min(max(v, -maxValue), maxValue))
 		low = append(low, at(b.Low, i, y0))
 		high = append(high, at(b.High, i, y1))
 	}

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"bytes"
@@ -21,7 +21,7 @@ type discard struct{}
 func (discard) Write(b []byte) (int, error) { return len(b), nil }
 
 // wellFormed returns what is wrong with the SVG of d as XML.
-func wellFormed(d *Drawing) error {
+func wellFormed(d *Layout) error {
 	var b bytes.Buffer
 	if err := d.SVG(&b); err != nil {
 		return err
@@ -44,7 +44,7 @@ func wellFormed(d *Drawing) error {
 func TestSVGHoldsWhatIsWritten(t *testing.T) {
 	c := bassChart()
 	c.Title = `Bass <at> "seats" & ears`
-	d := c.Lay(Paper{W: 950, H: 420, Style: Light()})
+	d := c.Layout(Paper{W: 950, H: 420, Style: Light()})
 	if err := wellFormed(d); err != nil {
 		t.Fatal(err)
 	}
@@ -73,7 +73,7 @@ func TestSVGHoldsWhatIsWritten(t *testing.T) {
 }
 
 func TestPNGIsThePicture(t *testing.T) {
-	d := arrivalsChart().Lay(Paper{W: 480, H: 180, Style: Dark()})
+	d := arrivalsChart().Layout(Paper{W: 480, H: 180, Style: Dark()})
 	var b bytes.Buffer
 	if err := d.PNG(&b); err != nil {
 		t.Fatal(err)

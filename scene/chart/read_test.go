@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"strings"
 	"testing"
+
+	"earline/scene/drawing"
 )
 
 func TestNearestSaysWhatIsThere(t *testing.T) {
@@ -20,7 +22,7 @@ func TestNearestSaysWhatIsThere(t *testing.T) {
 		{"a stick", arrivalsChart(), "first reflections", 2, "6.6 ms   −6.2 dB   first reflections   ceiling"},
 		{"a bar", reverbChart(), "with 14 people", 3, "500 Hz   0.27 s   with 14 people"},
 	} {
-		d := c.chart.Lay(paper)
+		d := c.chart.Layout(paper)
 		at := -1
 		for i, s := range c.chart.Series {
 			if s.Name == c.series {
@@ -33,8 +35,8 @@ func TestNearestSaysWhatIsThere(t *testing.T) {
 			t.Fatalf("%s: not in the field", c.name)
 		}
 		if s.Kind == Bars { // beside its neighbour
-			r := d.bar(&s, d.looks[at].bar, c.index, point{px, py})
-			px, py = (r.x0+r.x1)/2, (r.y0+r.y1)/2
+			r := d.barBox(&s, d.styles[at].bar, c.index, drawing.Pt(px, py))
+			px, py = (r.X0+r.X1)/2, (r.Y0+r.Y1)/2
 		}
 		h, ok := d.Nearest(px, py, 30)
 		if !ok || h.Series != at || h.Index != c.index {
@@ -50,7 +52,7 @@ func TestNearestSaysWhatIsThere(t *testing.T) {
 }
 
 func TestNothingIsNearOutsideTheField(t *testing.T) {
-	d := bassChart().Lay(Paper{W: 950, H: 210, Style: Dark()})
+	d := bassChart().Layout(Paper{W: 950, H: 210, Style: Dark()})
 	if _, _, ok := d.At(2, 2); ok {
 		t.Error("the corner of the paper has values")
 	}
@@ -60,7 +62,7 @@ func TestNothingIsNearOutsideTheField(t *testing.T) {
 	if _, ok := d.Nearest(940, 5, 30); ok {
 		t.Error("a point is near the legend")
 	}
-	if _, ok := (&Chart{}).Lay(Paper{W: 950, H: 210}).Nearest(400, 100, 1e9); ok {
+	if _, ok := (&Chart{}).Layout(Paper{W: 950, H: 210}).Nearest(400, 100, 1e9); ok {
 		t.Error("an empty chart has a point")
 	}
 }
@@ -68,7 +70,7 @@ func TestNothingIsNearOutsideTheField(t *testing.T) {
 // The edge of the span of all seats is a seat's own line: that one is named.
 func TestSeatIsNamedAtTheEdgeOfAll(t *testing.T) {
 	c := bassChart()
-	d := c.Lay(Paper{W: 950, H: 420, Style: Dark()})
+	d := c.Layout(Paper{W: 950, H: 420, Style: Dark()})
 	var area *Series
 	for i := range c.Series {
 		if c.Series[i].Kind == Area {
@@ -90,7 +92,7 @@ func TestSeatIsNamedAtTheEdgeOfAll(t *testing.T) {
 // One line stands out, the others and the picture it was drawn on stay as they
 // were.
 func TestMarkedLineStandsOut(t *testing.T) {
-	d := bassChart().Lay(Paper{W: 950, H: 210, Style: Dark()})
+	d := bassChart().Layout(Paper{W: 950, H: 210, Style: Dark()})
 	img := d.Image()
 	before := append([]uint8{}, img.Pix...)
 	m := d.Marked(img, 3)

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"bytes"
@@ -197,7 +197,7 @@ func TestGallery(t *testing.T) {
 			{"drawer", 950, 210, 1, Dark()}, {"small", 480, 180, 1, Dark()}, {"large", 1600, 900, 1, Dark()},
 			{"fine", 1900, 420, 2, Dark()}, {"print", 950, 420, 1, Light()},
 		} {
-			d := c.Lay(Paper{p.w, p.h, p.k, p.s})
+			d := c.Layout(Paper{p.w, p.h, p.k, p.s})
 			var png, svg bytes.Buffer
 			if err := d.PNG(&png); err != nil {
 				t.Errorf("%s: %v", name, err)
@@ -233,7 +233,7 @@ func BenchmarkImage(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				img := c.chart.Lay(c.paper).Image()
+				img := c.chart.Layout(c.paper).Image()
 				if img.Rect.Dx() != c.paper.W {
 					b.Fatal("no picture")
 				}
@@ -246,14 +246,14 @@ func BenchmarkLay(b *testing.B) {
 	c, p := bassChart(), Paper{950, 200, 1, Dark()}
 	b.ReportAllocs()
 	for b.Loop() {
-		if c.Lay(p).Field().Empty() {
+		if c.Layout(p).Field().Empty() {
 			b.Fatal("no field")
 		}
 	}
 }
 
 func BenchmarkNearest(b *testing.B) {
-	d := manyChart().Lay(Paper{950, 200, 1, Dark()})
+	d := manyChart().Layout(Paper{950, 200, 1, Dark()})
 	b.ReportAllocs()
 	for b.Loop() {
 		if _, ok := d.Nearest(400, 100, 200); !ok {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"image/color"
@@ -13,18 +13,17 @@ type Style struct {
 	Back, Field color.NRGBA // behind everything; behind the lines
 	Line, Grid  color.NRGBA // the frame; the grid, whose finer lines are paler
 	Ink, Faint  color.NRGBA // title and names; numbers, units, notes
-	// Inks are the colours of series in the order in which they are taken. They
-	// differ in lightness as well as hue, and lines differ in pattern too.
+	// Inks are the colours of series, in the order in which series take them. They
+	// differ in lightness as well as hue; lines differ in pattern too.
 	Inks             []color.NRGBA
 	Wanted, Unwanted color.NRGBA
 	Mark             color.NRGBA
-	// Font is the typeface; nil is the Go font, which also helps out with signs
-	// that another one lacks.
+	// Font is the typeface; nil is the Go font, which also stands in for signs that
+	// another one lacks.
 	Font *opentype.Font
 }
 
-// Dark returns a style for a dark window, in harmony with the colours of
-// verdicts.
+// Dark returns a style for a dark window, beside the colours of verdicts.
 func Dark() Style {
 	return Style{
 		Back:  color.NRGBA{0x1f, 0x25, 0x2d, 0xff},
@@ -74,7 +73,7 @@ func Light() Style {
 	}
 }
 
-// ink returns colour n of s, counted from 1 and round again.
+// ink returns colour n of s, from 1; after the last one comes the first.
 func (s *Style) ink(n int) color.NRGBA {
 	if len(s.Inks) == 0 {
 		return s.Ink
@@ -86,8 +85,64 @@ func (s *Style) ink(n int) color.NRGBA {
 	return s.Inks[i]
 }
 
-// fade returns c with a share of its opacity.
+// fade returns c with that share of its opacity.
 func fade(c color.NRGBA, share float64) color.NRGBA {
 	c.A = uint8(float64(c.A)*share + 0.5)
 	return c
+}
+
+// seriesStyle is how a series is drawn.
+type seriesStyle struct {
+	ink    int // number of the style's inks, from 1; 0 is the faint ink
+	dash   Dash
+	width  float64 // points
+	symbol int     // number of the points' shape, from 0
+	bar    int     // number among the bars, from 0; -1 for none
+}
+
+// seriesStyles gives each series its ink, pattern and symbol, in their order.
+func (c *Chart) seriesStyles() []seriesStyle {
+	out := make([]seriesStyle, len(c.Series))
+	ink, dash, symbol, bar := 0, Solid, 0, 0
+	for i := range c.Series {
+		s := &c.Series[i]
+		l := seriesStyle{ink: s.Ink, dash: s.Dash, width: 1.6, bar: -1}
+		if s.Heavy {
+			l.width = 2.4
+		}
+		if s.Quiet {
+			l.width = 1
+		}
+		if l.ink <= 0 && !s.Quiet {
+			ink++
+			l.ink = ink
+		}
+		if l.dash == Auto || l.dash > DashDotted {
+			l.dash = Solid
+			if (s.Kind == Line || s.Kind == Steps) && !s.Quiet {
+				l.dash = dash
+				if dash++; dash > DashDotted {
+					dash = Solid
+				}
+			}
+		}
+		if s.Kind == Points || s.Kind == Stems {
+			l.symbol = symbol
+			symbol++
+		}
+		if s.Kind == Bars {
+			l.bar = bar
+			bar++
+		}
+		out[i] = l
+	}
+	return out
+}
+
+// color returns the colour of l in a style.
+func (l seriesStyle) color(s *Style) color.NRGBA {
+	if l.ink <= 0 {
+		return s.Faint
+	}
+	return s.ink(l.ink)
 }

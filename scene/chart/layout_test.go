@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package plot
+package chart
 
 import (
 	"fmt"
@@ -8,58 +8,59 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"earline/scene/drawing"
 )
 
 // written is where a text of a drawing stands.
 type written struct {
-	box
+	drawing.Box
 	text string
 }
 
 // all returns every text of d with a box somewhat smaller than its type.
-func (d *Drawing) all() []written {
+func (d *Layout) all() []written {
 	var out []written
-	put := func(x, y, wide float64, big bool, text string) {
-		size := d.letters.size(big)
-		out = append(out, written{box{x, y - 0.74*size, x + wide, y + 0.1*size}, text})
+	put := func(x, y, width, size float64, text string) {
+		out = append(out, written{drawing.Rect(x, y-0.74*size, x+width, y+0.1*size), text})
 	}
 	for _, t := range d.texts {
-		put(t.x, t.y, t.wide, t.big, t.text)
+		put(t.X, t.Y, t.Width, t.Size, t.Text)
 	}
-	for _, l := range d.lanes {
-		put(l.x, d.laneFoot(l.row), l.wide, false, l.text)
+	for _, l := range d.topLabels {
+		put(l.x, d.topLabelBaseline(l.row), l.width, d.textSize(), l.text)
 	}
 	for _, e := range d.legend {
 		x := e.x
 		if e.series >= 0 || e.band >= 0 {
-			x += (sample + 6) * d.k
+			x += d.legendGap()
 		}
-		put(x, e.y+foot*d.k, e.wide, false, e.text)
+		put(x, e.y+baseline*d.k, e.width, d.textSize(), e.text)
 	}
 	return out
 }
 
 // complaint returns what is wrong with the places of texts; empty for nothing.
-func (d *Drawing) complaint() string {
-	if d.empty {
+func (d *Layout) complaint() string {
+	if d.tooSmall {
 		return ""
 	}
 	w, h := float64(d.paper.W), float64(d.paper.H)
 	all := d.all()
 	for i, t := range all {
-		if t.x0 < -0.5 || t.y0 < -0.5 || t.x1 > w+0.5 || t.y1 > h+0.5 {
-			return fmt.Sprintf("%q is cut off: %.1f", t.text, t.box)
+		if t.X0 < -0.5 || t.Y0 < -0.5 || t.X1 > w+0.5 || t.Y1 > h+0.5 {
+			return fmt.Sprintf("%q is cut off: %.1f", t.text, t.Box)
 		}
-		if m, over := t.meet(d.field); over && m.dx() > 0.5 && m.dy() > 0.5 {
-			return fmt.Sprintf("%q stands in the field: %.1f in %.1f", t.text, t.box, d.field)
+		if m, over := t.Meet(d.field); over && m.Dx() > 0.5 && m.Dy() > 0.5 {
+			return fmt.Sprintf("%q stands in the field: %.1f in %.1f", t.text, t.Box, d.field)
 		}
 		for _, u := range all[:i] {
-			if m, over := t.meet(u.box); over && m.dx() > 0.5 && m.dy() > 0.5 {
-				return fmt.Sprintf("%q and %q overlap: %.1f, %.1f", t.text, u.text, t.box, u.box)
+			if m, over := t.Meet(u.Box); over && m.Dx() > 0.5 && m.Dy() > 0.5 {
+				return fmt.Sprintf("%q and %q overlap: %.1f, %.1f", t.text, u.text, t.Box, u.Box)
 			}
 		}
 	}
-	if f := d.field; f.x0 < 0 || f.y0 < 0 || f.x1 > w || f.y1 > h || f.dx() <= 0 || f.dy() <= 0 {
+	if f := d.field; f.X0 < 0 || f.Y0 < 0 || f.X1 > w || f.Y1 > h || f.Dx() <= 0 || f.Dy() <= 0 {
 		return fmt.Sprintf("the field %.1f is not on the paper", f)
 	}
 	return ""
@@ -71,15 +72,15 @@ func TestTextsKeepApart(t *testing.T) {
 	for name, c := range gallery() {
 		for _, k := range []float64{1, 1.25, 1.5, 2, 3} {
 			for _, size := range [][2]float64{{480, 180}, {500, 400}, {640, 210}, {700, 330}, {950, 184}, {950, 210}, {1280, 420}, {1600, 900}} {
-				d := c.Lay(Paper{W: int(size[0] * k), H: int(size[1] * k), Scale: k, Style: Dark()})
-				if d.empty {
+				d := c.Layout(Paper{W: int(size[0] * k), H: int(size[1] * k), Scale: k, Style: Dark()})
+				if d.tooSmall {
 					t.Errorf("%s at %v: no field", name, size)
 				}
 				if got := d.complaint(); got != "" {
 					t.Errorf("%s at %v, scale %v: %s", name, size, k, got)
 				}
-				if f := d.field; f.dy() < 0.2*float64(d.paper.H) || f.dx() < 0.5*float64(d.paper.W) {
-					t.Errorf("%s at %v, scale %v: the field is only %.0f x %.0f", name, size, k, f.dx(), f.dy())
+				if f := d.field; f.Dy() < 0.2*float64(d.paper.H) || f.Dx() < 0.5*float64(d.paper.W) {
+					t.Errorf("%s at %v, scale %v: the field is only %.0f x %.0f", name, size, k, f.Dx(), f.Dy())
 				}
 			}
 		}
@@ -138,7 +139,7 @@ func TestAnyChart(t *testing.T) {
 		c := anyChart(t)
 		p := Paper{W: rapid.IntRange(-5, 1000).Draw(t, "w"), H: rapid.IntRange(-5, 600).Draw(t, "h"),
 			Scale: rapid.SampledFrom([]float64{1, 1.5, 2, 0, -1, math.NaN()}).Draw(t, "scale"), Style: Dark()}
-		d := c.Lay(p)
+		d := c.Layout(p)
 		if got := d.complaint(); got != "" {
 			t.Fatal(got)
 		}
@@ -154,7 +155,7 @@ func TestAnyChart(t *testing.T) {
 		if !(d.x.max > d.x.min) || !(d.y.max > d.y.min) {
 			t.Fatalf("axes from %v to %v, %v to %v", d.x.min, d.x.max, d.y.min, d.y.max)
 		}
-		if d.empty {
+		if d.tooSmall {
 			return
 		}
 		f := d.Field()
@@ -169,7 +170,7 @@ func TestAnyChart(t *testing.T) {
 			if d.Say(h) == "" {
 				t.Fatal("nothing to say")
 			}
-			if h.PX < d.field.x0-1 || h.PX > d.field.x1+1 {
+			if h.PX < d.field.X0-1 || h.PX > d.field.X1+1 {
 				t.Fatalf("%v is outside the field", h)
 			}
 		}
@@ -186,7 +187,7 @@ func FuzzAxis(f *testing.F) {
 	f.Fuzz(func(t *testing.T, kind uint8, a, b, lo, hi float64) {
 		c := &Chart{X: Axis{Kind: AxisKind(kind % 6), Min: lo, Max: hi}, Y: Axis{Kind: AxisKind(kind / 6), Min: hi, Max: lo},
 			Series: []Series{{X: []float64{a, b}, Y: []float64{b, a}}}}
-		d := c.Lay(Paper{W: 480, H: 180, Style: Dark()})
+		d := c.Layout(Paper{W: 480, H: 180, Style: Dark()})
 		if got := d.complaint(); got != "" {
 			t.Error(got)
 		}
@@ -198,8 +199,8 @@ func FuzzAxis(f *testing.F) {
 				t.Errorf("%d ticks", n)
 			}
 			for _, k := range s.ticks {
-				if math.IsNaN(k.v) || math.IsInf(k.v, 0) {
-					t.Errorf("tick at %v", k.v)
+				if math.IsNaN(k.value) || math.IsInf(k.value, 0) {
+					t.Errorf("tick at %v", k.value)
 				}
 			}
 		}
