@@ -51,14 +51,25 @@ func openFinder(t *testing.T, w *Window) fyne.Focusable {
 
 func typeKey(e fyne.Focusable, name fyne.KeyName) { e.TypedKey(&fyne.KeyEvent{Name: name}) }
 
+// finderList returns what lists the commands.
+func finderList(w *Window) fyne.CanvasObject {
+	var list fyne.CanvasObject
+	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+		if _, ok := o.(interface{ ScrollToTop() }); ok && list == nil {
+			if _, ok := o.(fyne.Focusable); ok {
+				list = o
+			}
+		}
+	})
+	return list
+}
+
 // listed returns the words of the commands that the list shows.
 func listed(w *Window) []string {
 	var words []string
-	for list := range objects[*widget.List](w.win.Canvas().Overlays().Top()) {
-		for text := range objects[*canvas.Text](list) {
-			if text.Visible() && text.Text != "" {
-				words = append(words, text.Text)
-			}
+	for text := range objects[*canvas.Text](finderList(w)) {
+		if text.Visible() && text.Text != "" {
+			words = append(words, text.Text)
 		}
 	}
 	return words
@@ -190,12 +201,31 @@ func TestAClickInTheListRunsTheCommand(t *testing.T) {
 	for _, r := range "walk" {
 		e.TypedRune(r)
 	}
-	for list := range objects[*widget.List](w.win.Canvas().Overlays().Top()) {
-		at := fyne.CurrentApp().Driver().AbsolutePositionForObject(list)
-		test.TapCanvas(w.win.Canvas(), at.AddXY(40, 15))
-	}
+	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(finderList(w))
+	test.TapCanvas(w.win.Canvas(), at.AddXY(40, 15))
 	if w.busy() || w.view.Rig.Kind != view.Walk {
 		t.Errorf("a click left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	}
+}
+
+func TestAClickBesideTheCommandsLeavesTheKeyboardToTheList(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	openFinder(t, w)
+	list := finderList(w).(fyne.Focusable)
+	w.win.Canvas().Focus(list)
+	for _, r := range "walk" {
+		list.TypedRune(r)
+	}
+	typeKey(list, fyne.KeyReturn)
+	if w.busy() || w.view.Rig.Kind != view.Walk {
+		t.Errorf("the keys left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	}
+	openFinder(t, w)
+	list = finderList(w).(fyne.Focusable)
+	w.win.Canvas().Focus(list)
+	typeKey(list, fyne.KeyEscape)
+	if w.busy() {
+		t.Error("Escape does not close the list")
 	}
 }
 

@@ -24,7 +24,7 @@ type Finder struct {
 	run    func(Command)
 	focus  func(fyne.Focusable)
 	query  *queryEntry
-	list   *widget.List
+	list   *rowList
 	none   *widget.Label
 	found  []Command
 	chosen int
@@ -38,15 +38,17 @@ func NewFinder(t Table, w fyne.Window, run func(Command)) *Finder {
 	f.query.SetPlaceHolder("Type a few letters of a command")
 	f.query.OnChanged = f.find
 	f.query.onKey = f.key
-	f.list = widget.NewList(func() int { return len(f.found) },
-		func() fyne.CanvasObject { return newFinderRow() },
-		func(i widget.ListItemID, o fyne.CanvasObject) {
-			if i < len(f.found) {
-				c := f.found[i]
-				o.(*finderRow).show(c, i == f.chosen, func() { f.choose(c) })
-			}
-		})
+	f.list = &rowList{query: f.query}
+	f.list.Length = func() int { return len(f.found) }
+	f.list.CreateItem = func() fyne.CanvasObject { return newFinderRow() }
+	f.list.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
+		if i < len(f.found) {
+			c := f.found[i]
+			o.(*finderRow).show(c, i == f.chosen, func() { f.choose(c) })
+		}
+	}
 	f.list.HideSeparators = true
+	f.list.ExtendBaseWidget(f.list)
 	f.none = widget.NewLabel("No command matches.")
 	keys := canvas.NewText("Up and Down to move, Enter to run, Esc to close", theme.Faint)
 	keys.TextSize = base.Size(base.SizeNameCaptionText)
@@ -117,6 +119,7 @@ func (f *Finder) key(name fyne.KeyName) bool {
 // and the dialog stays.
 func (f *Finder) choose(c Command) {
 	if c.Do == nil || c.Refusal() != nil {
+		f.focus(f.query) // a click takes the keyboard away
 		return
 	}
 	f.Hide()
@@ -135,6 +138,19 @@ func (e *queryEntry) TypedKey(ev *fyne.KeyEvent) {
 		e.Entry.TypedKey(ev)
 	}
 }
+
+// rowList is a list that passes the keyboard on to the query, should a click or
+// Tab give it to the list.
+type rowList struct {
+	widget.List
+	query *queryEntry
+}
+
+// TypedKey implements fyne.Focusable.
+func (l *rowList) TypedKey(ev *fyne.KeyEvent) { l.query.TypedKey(ev) }
+
+// TypedRune implements fyne.Focusable.
+func (l *rowList) TypedRune(r rune) { l.query.TypedRune(r) }
 
 // finderRow is one command in the list: its name and menu, under them what it does
 // or why it cannot be done, and its key at the right.
