@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"earline/app/command"
 	"earline/app/document"
 	"earline/app/hear"
 	"earline/app/inspector"
@@ -71,6 +72,7 @@ type Window struct {
 	inspector *inspector.Inspector
 	view      *view.Viewport
 	matrix    *matrix.Matrix
+	commands  command.Table
 	status    *status
 	bar       *bar
 	menu      *menu
@@ -113,6 +115,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.hear = hear.New()
 	w.sheet = newSheet(w.refuse, w.refuse, w.accept)
 	w.status = newStatus()
+	w.commands = w.commandTable()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
@@ -200,7 +203,6 @@ func (w *Window) connect() {
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)
-	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 }
 
 // lay arranges the parts.
