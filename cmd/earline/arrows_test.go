@@ -25,6 +25,7 @@ var layers = [][]string{
 	{"project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
+	{"project/sight/"},
 	{"scene"},
 	{"scene/"},
 	{"app/"},

@@ -17,9 +17,9 @@ const (
 	touch = 1e-6     // m: how deep a path enters what blocks it
 	whole = 1 - 1e-6 // share from which a target counts as seen whole
 	onTol = 1e-6     // m: how far off its line or surface a point may be by rounding
-	// A view is blocked by what stands a hair over a line too, which hides no
-	// share that a number can hold.
-	hair = 1e-4 // m
+	// A view is blocked by what stands a hair over a line too, which may hide less
+	// than the error of a share, about 1e-9.
+	hair = 1e-3 // m
 )
 
 // TB is what Check needs of a test; *testing.T and *rapid.T have it.
@@ -154,7 +154,7 @@ func (c *checker) view(i int) {
 	law(v.Visible >= 0 && v.Visible <= 1, "a share is from 0 to 1")
 	law(v.Eye == r.Bodies[i].Eye(), "a view is from midway between the eyes")
 	if v.Eye.X <= center.X || right.Y <= 0 || up.Z <= 0 {
-		law(blocked && v.Visible == 0 && v.Blocker == sight.NoPart, "no picture before the eye: blocked, by nothing, share 0")
+		law(blocked && v.Visible == 0 && v.Blocker < 0, "no picture before the eye: blocked, by nothing, share 0")
 		return
 	}
 	law(v.Clearance <= sight.Far && !math.IsNaN(v.Clearance), "a clearance is capped")
