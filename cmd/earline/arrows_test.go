@@ -30,7 +30,7 @@ var layers = [][]string{
 	{"project/fit", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
-	{"project/sight/sighttest"},
+	{"project/sight/"},
 	{"scene/drawing"},
 	{"scene/drawing/"},
 	{"scene/chart"},

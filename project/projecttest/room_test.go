@@ -7,6 +7,8 @@ import (
 	"reflect"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"earline/geometry"
 	"earline/project"
 )
@@ -43,6 +45,15 @@ func TestRoomsAreValid(t *testing.T) {
 			}
 		}
 	}
+}
+
+// rapid draws them too.
+func TestDrawnRoomsAreValid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		if err := Draw(t).Validate(); err != nil {
+			t.Fatal(err)
+		}
+	})
 }
 
 // What rooms have, the rooms drawn have: each of these in many of 500.

@@ -49,14 +49,18 @@ func TestAnsweringAgainIsAuditing(t *testing.T) {
 		r := rand.New(rand.NewPCG(seed, 9))
 		was, probe := sight.Audit(d), sight.NewProbe(d)
 		for range 4 {
-			k := r.IntN(len(d.Speakers))
-			d = moved(r, d, k)
-			want, got := sight.Audit(d), sight.Update(was, d, k)
+			ks := r.Perm(len(d.Speakers))[:1+r.IntN(2)]
+			for _, k := range ks {
+				d = moved(r, d, k)
+			}
+			want, got := sight.Audit(d), sight.Update(was, d, ks...)
 			differ(d, want, got, same{}, func(what, figures string) { found.add(seed, "update: "+what, figures) })
 			if want.Count != got.Count || want.PictureCount != got.PictureCount {
 				found.add(seed, "update: counts", fmt.Sprint(want.Count, want.PictureCount, got.Count, got.PictureCount))
 			}
-			probe.Move(k, place.OneSpeaker(d, d.Speakers[k], place.MainPoint(d)))
+			for _, k := range ks {
+				probe.Move(k, place.OneSpeaker(d, d.Speakers[k], place.MainPoint(d)))
+			}
 			for i := range want.Seats {
 				for k := range want.Speakers {
 					w := want.Pair(i, k)

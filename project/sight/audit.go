@@ -25,6 +25,10 @@ const (
 	// flushTol is how far a driver may lie outside the room's shell before the
 	// shell counts as being in the way, metres: a flush front is never dead flat.
 	flushTol = 0.03
+	// faceTol is how far off the face of a box, or off a wall, all of a disc may
+	// lie and still count as set flush in it, metres: places are typed to the
+	// millimetre.
+	faceTol = 1e-3
 	// whole is the visible share from which a target counts as seen whole; the
 	// share itself is exact to about 1e-9.
 	whole = 1 - 1e-6
@@ -170,7 +174,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	}
 	*p = Path{Ear: ear, Driver: driver, From: from, To: disc.Center,
 		Clearance: Far, Blocker: NoPart, Visible: 1}
-	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), radius: disc.Radius}
+	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), disc: disc}
 	a.shade = a.shade[:0]
 	a.meetParts(p, &m, k)
 	a.meetShoulders(p, &m, i)
@@ -187,7 +191,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 // meeting is what is known of a path on the way to its answer.
 type meeting struct {
 	seg     geometry.Segment
-	radius  float64 // of the disc
+	disc    *geometry.Disc
 	nearest float64 // parameter of Path.Nearest
 	enter   float64 // parameter where the first blocker is entered
 	shut    bool    // nothing of the disc is seen
@@ -215,12 +219,13 @@ func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	sp := &a.r.Speakers[k]
 	before := sp.Front.W.Dot(m.seg.A.Sub(sp.At.Vec())) > 0
+	radius := m.disc.Radius
 	ln := newLine(m.seg.A, m.seg.B)
 	for _, c := range a.cand {
 		n := c.part
 		// Nothing farther than the disc is wide can shade it: all lines from the
 		// ear to the disc stay that near the middle one.
-		within := m.radius
+		within := radius
 		if !c.crossing {
 			within = max(within, min(p.Clearance, a.most))
 		}
@@ -232,11 +237,14 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 			continue // its drivers lie in its front
 		}
 		gap, at := s.Clearance(m.seg)
-		if gap <= m.radius {
+		if gap < 0 && a.setIn(n, m.disc, m.seg.A) {
+			gap = 0
+		}
+		if gap <= radius {
 			a.shade = append(a.shade, int32(n))
 			// A depth is the least shift that frees a line: lines to the rest of
 			// the disc are shifted by less, so they are blocked too.
-			m.shut = m.shut || gap < -m.radius
+			m.shut = m.shut || gap < -radius
 		}
 		if c.crossing && gap >= -touch {
 			continue
@@ -247,15 +255,15 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 
 // meetShoulders is meetParts for the listener's own shoulders.
 func (a *auditor) meetShoulders(p *Path, m *meeting, i int) {
-	n := a.shoulders(i)
+	n, radius := a.shoulders(i), m.disc.Radius
 	own := &a.solids[n]
-	if own.Bound().Gap(m.seg) > m.radius {
+	if own.Bound().Gap(m.seg) > radius {
 		return
 	}
 	gap, at := own.Clearance(m.seg)
-	if gap <= m.radius {
+	if gap <= radius {
 		a.shade = append(a.shade, int32(n))
-		m.shut = m.shut || gap < -m.radius
+		m.shut = m.shut || gap < -radius
 	}
 	if gap < -touch {
 		m.meet(p, gap, at, entry(own, m.seg, gap), a.shoulderPart[i])
@@ -322,6 +330,28 @@ func (a *auditor) partOf(n int) int {
 		return a.shoulderPart[i]
 	}
 	return n
+}
+
+// setIn reports whether disc is set flush in a face of the feature that is part
+// n, and the ear is before that face: then it hides none of the disc.
+func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
+	box := a.r.Parts[n].Box
+	if box == nil || a.r.Parts[n].Kind != place.FeaturePart {
+		return false
+	}
+	to, from := box.Basis.Local(disc.Center.Sub(box.Center)), box.Basis.Local(ear.Sub(box.Center))
+	across := box.Basis.Local(disc.Normal)
+	for _, axis := range [3]struct{ to, from, normal, half float64 }{
+		{to.X, from.X, across.X, box.Half.X}, {to.Y, from.Y, across.Y, box.Half.Y}, {to.Z, from.Z, across.Z, box.Half.Z}} {
+		if axis.from < 0 {
+			axis.to, axis.from = -axis.to, -axis.from
+		}
+		reach := disc.Radius * math.Sqrt(max(1-axis.normal*axis.normal, 0))
+		if axis.from > axis.half && math.Abs(axis.to-axis.half)+reach <= faceTol {
+			return true
+		}
+	}
+	return false
 }
 
 // ownBox reports whether part n is the box of loudspeaker k, whose front its

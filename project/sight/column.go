@@ -97,6 +97,9 @@ func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) 
 	for _, c := range a.cand {
 		kind := a.r.Parts[c.part].Kind
 		s := &a.solids[c.part]
+		if a.setIn(c.part, disc, seg.A) {
+			continue // it hides nothing
+		}
 		if kind == place.SpeakerPart {
 			// The box may be the loudspeaker's own, or move with it: each of the
 			// two covers half of the way at the least.

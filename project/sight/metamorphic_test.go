@@ -231,6 +231,7 @@ func TestOrderChangesNothing(t *testing.T) {
 	metamorphic(t, projecttest.Rooms{}, 150, func(r *rand.Rand, d *project.Design) same {
 		shuffle(r, d.Room.Features)
 		shuffle(r, d.Models)
+		shuffle(r, d.Chairs)
 		speakers := r.Perm(len(d.Speakers)) // the n-th goes to place speakers[n]
 		d.Speakers = permuted(d.Speakers, speakers)
 		rows := r.Perm(len(d.Seating.Rows))

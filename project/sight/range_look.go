@@ -56,6 +56,9 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		return
 	}
 	crossing := counted == crossed
+	if crossing && t.speaker >= 0 && g.setInForAll(t, n, from) {
+		return
+	}
 	enough := margin
 	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
 		enough = 0
@@ -129,6 +132,26 @@ func (g *ranger) keep(t *task, o *obstacle) {
 		g.extremes(t, o)
 	}
 	g.open = append(g.open, *o)
+}
+
+// setInForAll is auditor.setIn for all paths from from.
+func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
+	box := g.r.Parts[n].Box
+	if box == nil || g.r.Parts[n].Kind != place.FeaturePart {
+		return false
+	}
+	sp := &g.r.Speakers[t.speaker]
+	disc := &sp.Drivers[sp.Spec.Deciding()]
+	axes := [3]geometry.Vec{box.Basis.U, box.Basis.V, box.Basis.W}
+	for i, half := range [3]float64{box.Half.X, box.Half.Y, box.Half.Z} {
+		for _, u := range [2]geometry.Vec{axes[i], axes[i].Neg()} {
+			face := u.Dot(box.Center) + half
+			if from.least(u) > face && math.Abs(u.Dot(disc.Center)-face)+spread(disc, u) <= faceTol {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // counts says how part n counts for t; carrying is whether to ask if it is a

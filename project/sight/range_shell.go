@@ -54,11 +54,6 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	if !pl.inside {
 		return unknown
 	}
-	if g.convex && g.allEndBefore(t) {
-		// Only a start outside could leave: whether a chair has room to recline is
-		// not asked.
-		return geometry.Bracket{Lower: Far, Upper: Far}
-	}
 	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
 	if !whole {
 		if t.speaker < 0 {
@@ -94,16 +89,6 @@ func (g *ranger) endsBefore(t *task, i int) bool {
 		if w.Behind(tip) > touch {
 			sp := t.speaker
 			return sp >= 0 && g.flush(i, &g.r.Speakers[sp].Drivers[g.r.Speakers[sp].Spec.Deciding()])
-		}
-	}
-	return true
-}
-
-// allEndBefore reports whether endsBefore says so of every wall.
-func (g *ranger) allEndBefore(t *task) bool {
-	for i := range g.shell.walls {
-		if !g.endsBefore(t, i) {
-			return false
 		}
 	}
 	return true

@@ -80,14 +80,14 @@ func (s *shell) settings(sp *place.Speaker) []setting {
 func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
 	*t = setting{above: -s.under(disc.Center), under: -disc.Center.Z, walls: t.walls[:0]}
-	beyond := !s.poly.Contains(at)
-	t.plan = beyond && s.poly.Distance(at) > flushTol
+	t.plan = !s.poly.Contains(at) && s.poly.Distance(at) > flushTol
 	for i := range s.walls {
 		w := s.walls[i]
-		if (w.Endless() || beyond && !t.plan) && takes(&w, disc) {
+		if s.flush(i, disc) {
 			w.At = w.At.Sub(w.In.Mul(w.Behind(disc.Center)))
 		}
-		if w.Behind(disc.Center)+spread(disc, w.In) > touch {
+		behind, wide := w.Behind(disc.Center), spread(disc, w.In)
+		if behind+wide > touch && math.Abs(behind)+wide > faceTol {
 			t.walls = append(t.walls, w)
 		}
 	}
@@ -97,18 +97,15 @@ func (s *shell) set(t *setting, disc *geometry.Disc) {
 // but no farther beyond that wall than flushTol.
 func (s *shell) flush(i int, disc *geometry.Disc) bool {
 	w := &s.walls[i]
-	if !takes(w, disc) {
+	behind := w.Behind(disc.Center)
+	if !(behind > 0 && behind <= flushTol) {
 		return false
 	}
+	if w.Endless() {
+		return true
+	}
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
-	return w.Endless() || !s.poly.Contains(at) && s.poly.Distance(at) <= flushTol
-}
-
-// takes reports whether the middle of disc is behind the wall's plane by no more
-// than flushTol.
-func takes(w *geometry.Wall, disc *geometry.Disc) bool {
-	behind := w.Behind(disc.Center)
-	return behind > 0 && behind <= flushTol
+	return s.poly.Distance(at) <= flushTol && !s.poly.Contains(at)
 }
 
 // behindPicture returns the walls that hide some of the picture of screen from

@@ -351,11 +351,7 @@ func (t *trial) slackWall(w int, seg geometry.Segment, disc *geometry.Disc, base
 	}
 	before := -wall.Behind(disc.Center) - wide
 	if t.flush(w, disc) {
-		// It is set in the wall, which gives way to it as far as flushTol.
-		before = flushTol - wall.Behind(disc.Center)
-		if wide > touch {
-			before = 0
-		}
+		before += flushTol // the wall gives way to it so far
 	}
 	rate := -wall.In.Dot(toward)
 	switch {

@@ -18,9 +18,9 @@ const (
 	touch = 1e-6     // m: how deep a path enters what blocks it
 	whole = 1 - 1e-6 // share from which a target counts as seen whole
 	onTol = 1e-6     // m: how far off its line or surface a point may be by rounding
-	// A view is blocked by what stands a hair over a line too, which hides no
-	// share that a number can hold.
-	hair = 1e-4 // m
+	// A view is blocked by what stands a hair over a line too, which may hide less
+	// than the error of a share, about 1e-9.
+	hair = 1e-3 // m
 )
 
 // TB is what Check needs of a test; *testing.T and *rapid.T have it.
@@ -72,18 +72,21 @@ type checker struct {
 	found []Breach
 }
 
-func (c *checker) law(holds bool, law, where string, figures any) {
+// law notes a law that does not hold; what says where, with the figures.
+func (c *checker) law(holds bool, law string, what func() string) {
 	if !holds {
-		c.found = append(c.found, Breach{law, fmt.Sprintf("%s: %+v", where, figures)})
+		c.found = append(c.found, Breach{law, what()})
 	}
 }
 
 func (c *checker) path(i, k, n int) {
 	r, sp := c.r, &c.r.Speakers[k]
 	p := &r.Pair(i, k).Paths[n]
-	figures := fmt.Sprintf("%v by %s, clearance %.9g, share %.9g", p.Verdict, r.WordsFrom(i, p.Blocker), p.Clearance, p.Visible)
-	where := fmt.Sprintf("seat %s to %s, driver %d, %s ear", r.Seats[i].Name(), sp.Name(), p.Driver, p.Ear)
-	law := func(holds bool, law string) { c.law(holds, law, where, figures) }
+	what := func() string {
+		return fmt.Sprintf("seat %s to %s, driver %d, %s ear: %v by %s, clearance %.9g, share %.9g", r.Seats[i].Name(), sp.Name(), p.Driver, p.Ear,
+			p.Verdict, r.WordsFrom(i, p.Blocker), p.Clearance, p.Visible)
+	}
+	law := func(holds bool, law string) { c.law(holds, law, what) }
 
 	ear := r.Bodies[i].EarLeft
 	if n%2 == 1 {
@@ -119,10 +122,10 @@ func (c *checker) path(i, k, n int) {
 func (c *checker) pair(i, k int) {
 	r, sp := c.r, &c.r.Speakers[k]
 	p := r.Pair(i, k)
-	where := fmt.Sprintf("seat %s to %s", r.Seats[i].Name(), sp.Name())
-	law := func(holds bool, law string) {
-		c.law(holds, law, where, fmt.Sprintf("%v, worst %d of %+v", p.Verdict, p.Worst, p.Paths))
+	what := func() string {
+		return fmt.Sprintf("seat %s to %s: %v, worst %d of %+v", r.Seats[i].Name(), sp.Name(), p.Verdict, p.Worst, p.Paths)
 	}
+	law := func(holds bool, law string) { c.law(holds, law, what) }
 	law(len(p.Paths) == 2*len(sp.Drivers), "two paths a driver")
 	first := 2 * sp.Spec.Deciding()
 	if first < 0 {
@@ -145,9 +148,11 @@ func (c *checker) pair(i, k int) {
 func (c *checker) view(i int) {
 	r := c.r
 	v := &r.Views[i]
-	figures := fmt.Sprintf("%v by %s, clearance %.9g, share %.9g", v.Verdict, r.WordsFrom(i, v.Blocker), v.Clearance, v.Visible)
-	where := fmt.Sprintf("picture from seat %s", r.Seats[i].Name())
-	law := func(holds bool, law string) { c.law(holds, law, where, figures) }
+	what := func() string {
+		return fmt.Sprintf("picture from seat %s: %v by %s, clearance %.9g, share %.9g", r.Seats[i].Name(),
+			v.Verdict, r.WordsFrom(i, v.Blocker), v.Clearance, v.Visible)
+	}
+	law := func(holds bool, law string) { c.law(holds, law, what) }
 
 	center, right, up := c.d.Screen.Picture()
 	blocked := v.Verdict == sight.Blocked
@@ -155,7 +160,7 @@ func (c *checker) view(i int) {
 	law(v.Visible >= 0 && v.Visible <= 1, "a share is from 0 to 1")
 	law(v.Eye == r.Bodies[i].Eye(), "a view is from midway between the eyes")
 	if v.Eye.X <= center.X || right.Y <= 0 || up.Z <= 0 {
-		law(blocked && v.Visible == 0 && v.Blocker == sight.NoPart, "no picture before the eye: blocked, by nothing, share 0")
+		law(blocked && v.Visible == 0 && v.Blocker < 0, "no picture before the eye: blocked, by nothing, share 0")
 		return
 	}
 	law(v.Clearance <= sight.Far && !math.IsNaN(v.Clearance), "a clearance is capped")
@@ -180,8 +185,8 @@ func (c *checker) counts() {
 	for i := range c.r.Views {
 		views[c.r.Views[i].Verdict]++
 	}
-	c.law(pairs == c.r.Count && len(c.r.Pairs) == len(c.r.Seats)*len(c.r.Speakers), "the pairs are counted", "all", c.r.Count)
-	c.law(views == c.r.PictureCount && len(c.r.Views) == len(c.r.Seats), "the views are counted", "all", c.r.PictureCount)
+	c.law(pairs == c.r.Count && len(c.r.Pairs) == len(c.r.Seats)*len(c.r.Speakers), "the pairs are counted", func() string { return fmt.Sprint(c.r.Count) })
+	c.law(views == c.r.PictureCount && len(c.r.Views) == len(c.r.Seats), "the views are counted", func() string { return fmt.Sprint(c.r.PictureCount) })
 }
 
 // surface returns how far p is from the surface of blocker, for seat i.
