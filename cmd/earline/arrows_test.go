@@ -18,7 +18,7 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/disk", "project/bs2051", "scene/plot"},
+	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "scene/plot"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},

@@ -12,6 +12,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/bass/field"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
@@ -117,7 +118,7 @@ func (p *Plan) shell(d *project.Design) {
 		return unknown
 	}
 	poly := r.Polygon()
-	speed := field.Speed(r.Air.OrUsual().Temperature)
+	speed := air.Speed(r.Air.OrUsual().Temperature)
 	h0 := r.CeilingAt(0, 0)
 	p.Room = wave.Room{
 		Footprint: poly, Speed: speed,

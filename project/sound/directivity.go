@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
 )
 
 // Edge is the level at the edge of a nominal coverage against the axis, dB.
@@ -112,7 +113,7 @@ func radiatorOf(sp *project.Placed) Radiator {
 		}
 	}
 	s := func(f float64) float64 {
-		ka := 2 * math.Pi * f / 343.2 * a
+		ka := 2 * math.Pi * f / air.Speed20 * a
 		return ka * ka / (1 + ka*ka)
 	}
 	for o, f := range Midbands() {

@@ -102,7 +102,7 @@ func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o Refl
 type mirrors struct {
 	*shell
 	audit  *sight.Result
-	air    air
+	air    roomAir
 	things []thing // that may stand in the way
 
 	k      int

@@ -13,6 +13,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/sight"
 )
 
@@ -109,7 +110,7 @@ func TestImageSources(t *testing.T) {
 		}
 	}
 	// AC-062: the direct path takes 10.61022 ms.
-	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, SpeedOfSound(20)), 10.61022, 1e-5)
+	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, air.Speed(20)), 10.61022, 1e-5)
 }
 
 // An absorbing wall takes 10 lg(1 - alpha), where the path meets it: the treatment
@@ -296,7 +297,7 @@ func TestSecondOrderInABox(t *testing.T) {
 		return math.Sqrt((p[0]-e[0])*(p[0]-e[0]) + (p[1]-e[1])*(p[1]-e[1]) + (p[2]-e[2])*(p[2]-e[2]))
 	}
 	early := func(p [3]float64) {
-		if 1000*(dist(p)-dist(s))/SpeedOfSound(20) <= EarlyTime {
+		if 1000*(dist(p)-dist(s))/air.Speed(20) <= EarlyTime {
 			want++
 		}
 	}

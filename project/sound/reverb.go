@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
 )
 
 // sabine returns the constant of Sabine's formula in air of speed c, s/m:
@@ -158,7 +159,7 @@ func (s *shell) reverb(target Target, empty bool) *Reverb {
 		for _, it := range r.Items {
 			r.Area[o] += it.Area * it.Alpha[o]
 		}
-		r.Air[o] = 4 * EnergyAttenuation(a.loss[o]) * r.Volume
+		r.Air[o] = 4 * air.EnergyAttenuation(a.loss[o]) * r.Volume
 		if r.Surface > 0 {
 			r.Mean[o] = r.Area[o] / r.Surface
 		}
