@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/shell"
 	"earline/project/sight"
 )
 
@@ -131,12 +132,12 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 	g.Y0 = (lo.Y + hi.Y - float64(g.NY-1)*step) / 2
 	n := g.NX * g.NY
 	g.Values, g.Heights, g.Inside = make([]float64, n), make([]float64, n), make([]bool, n)
-	stairs := stairsOf(d)
+	floor := shell.TreadsOf(d)
 	zero := d.Room.CeilingAt(0, 0) // the ceiling is a plane
 	slopeX, slopeY := d.Room.CeilingAt(1, 0)-zero, d.Room.CeilingAt(0, 1)-zero
 	for i := range n {
 		x, y := g.X0+float64(i%g.NX)*step, g.Y0+float64(i/g.NX)*step
-		g.Heights[i] = stairs.at(x) + ear
+		g.Heights[i] = floor.At(x) + ear
 		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < zero+slopeX*x+slopeY*y
 	}
 	return g
