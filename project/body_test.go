@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 )
 
 func erect(listener, women float64) (*Design, Seat) {
@@ -95,7 +96,7 @@ func TestRecliningCarriesTheHeadBackAndDown(t *testing.T) {
 		for deg := 0; deg <= 60; deg += 10 {
 			d.Seating.Rows[0].Recline = 0
 			s := d.Seats()[0]
-			s.Recline = float64(deg) * math.Pi / 180
+			s.Recline = float64(deg) * unit.Degree
 			b := d.Listener(s)
 			if b.Head.Basis != geometry.WorldBasis() {
 				t.Fatalf("head not level at %d degrees", deg)

@@ -38,7 +38,7 @@ func TestNominalDirectionsReadBack(t *testing.T) {
 		d := &Design{
 			Models: []Model{{ID: "m", Drivers: []Driver{{Band: High, Diameter: 0.025}}}},
 			Speakers: []Loudspeaker{{Label: label, Model: "m", Mount: OnWall,
-				At: PointOf(main.Add(geometry.Direction(az*math.Pi/180, el*math.Pi/180).Mul(2.5)))}},
+				At: PointOf(main.Add(geometry.Direction(az*unit.Degree, el*unit.Degree).Mul(2.5)))}},
 			Seating: Seating{Main: MainPosition{At: PointOf(main)}},
 		}
 		p := d.Place()[0]
@@ -46,12 +46,12 @@ func TestNominalDirectionsReadBack(t *testing.T) {
 		if !ok {
 			t.Fatalf("%s %s: no direction", row[0], label)
 		}
-		dAz := math.Abs(math.Remainder(gotAz*180/math.Pi-az, 360))
+		dAz := math.Abs(math.Remainder(gotAz/unit.Degree-az, 360))
 		if math.Abs(el) > 89.9 {
 			dAz = 0 // straight up has no azimuth
 		}
-		if dEl := math.Abs(gotEl*180/math.Pi - el); dAz > 1e-9 || dEl > 1e-9 {
-			t.Errorf("%s %s: read back az %v el %v, placed at az %v el %v", row[0], label, gotAz*180/math.Pi, gotEl*180/math.Pi, az, el)
+		if dEl := math.Abs(gotEl/unit.Degree - el); dAz > 1e-9 || dEl > 1e-9 {
+			t.Errorf("%s %s: read back az %v el %v, placed at az %v el %v", row[0], label, gotAz/unit.Degree, gotEl/unit.Degree, az, el)
 		}
 		if off := geometry.Angle(p.Axis, main.Sub(p.At.Vec())); off > 1e-9 {
 			t.Errorf("%s %s: axis misses the main position by %v rad", row[0], label, off)

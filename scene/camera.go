@@ -8,15 +8,16 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/sight"
 )
 
 // Fields of view, upright, in radians.
 const (
-	wide   = 64 * math.Pi / 180 // in the room and from a seat
-	normal = 38 * math.Pi / 180 // from outside
-	narrow = 46 * math.Pi / 180 // from an ear at a loudspeaker
+	wide   = 64 * unit.Degree // in the room and from a seat
+	normal = 38 * unit.Degree // from outside
+	narrow = 46 * unit.Degree // from an ear at a loudspeaker
 )
 
 // margin is how much larger than the room a view of all of it is.
@@ -64,7 +65,7 @@ func extent(d *project.Design) (lo, hi geometry.Vec) {
 // has all of it in a picture whose width is aspect times its height: the room
 // from behind the audience with the screen ahead.
 func Overview(d *project.Design, aspect float32) Camera {
-	const azimuth, elevation = -149 * math.Pi / 180, 29 * math.Pi / 180
+	const azimuth, elevation = -149 * unit.Degree, 29 * unit.Degree
 	lo, hi := extent(d)
 	target := lo.Lerp(hi, 0.5)
 	f := geometry.Direction(azimuth, elevation).Neg()

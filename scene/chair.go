@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 )
 
@@ -129,7 +130,7 @@ func footrest(room pen, seat project.Seat, soft skin) {
 func raised(seat project.Seat) (top, reach float64, ok bool) {
 	c := seat.Chair
 	reach = float64(c.Footrest)
-	if reach < 0.08 || seat.Recline < 25*math.Pi/180 {
+	if reach < 0.08 || seat.Recline < 25*unit.Degree {
 		return 0, 0, false
 	}
 	return float64(c.PanHeight) - 0.05, reach, true

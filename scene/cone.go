@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 )
 
@@ -47,7 +48,7 @@ func (s *site) cones() {
 // length metres. The angle off the axis goes round as an ellipse does, from half
 // of CoverageH to the side to half of CoverageV upwards.
 func rim(b project.Placed, length float64) []geometry.Vec {
-	const n, widest = 32, 85 * math.Pi / 180
+	const n, widest = 32, 85 * unit.Degree
 	right, ok := b.Front.V.Sub(b.Axis.Mul(b.Front.V.Dot(b.Axis))).Unit()
 	if !ok {
 		right = across(b.Axis)

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/sight"
 )
@@ -98,7 +99,7 @@ func Named(d *project.Design, r *sight.Result, name string, aspect float32) (Vie
 		if len(n) == 5 {
 			pitch = clamp(n[4], -89, 89)
 		}
-		v.Camera = Walk(geometry.Vec{X: n[0], Y: n[1], Z: n[2]}, n[3]*math.Pi/180, pitch*math.Pi/180)
+		v.Camera = Walk(geometry.Vec{X: n[0], Y: n[1], Z: n[2]}, n[3]*unit.Degree, pitch*unit.Degree)
 	default:
 		return fail("not a view; allowed: %s", ViewNames)
 	}

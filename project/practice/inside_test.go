@@ -207,15 +207,3 @@ func TestParseLabels(t *testing.T) {
 		}
 	}
 }
-
-// What reaches into a quarter plane is cut off at its sides.
-func TestClip(t *testing.T) {
-	square := geometry.Polygon{{X: -1, Y: -1}, {X: 1, Y: -1}, {X: 1, Y: 1}, {X: -1, Y: 1}}
-	half := clip(square, geometry.Vec2{}, geometry.Vec2{X: 1})
-	geomtest.Within(t, "half", math.Abs(half.Area()), 2, 1e-12)
-	quarter := clip(half, geometry.Vec2{}, geometry.Vec2{Y: 1})
-	geomtest.Within(t, "quarter", math.Abs(quarter.Area()), 1, 1e-12)
-	if got := clip(square, geometry.Vec2{X: 2}, geometry.Vec2{X: 1}); len(got) != 0 {
-		t.Errorf("outside: %v", got)
-	}
-}

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project/sight"
 )
 
@@ -26,7 +27,7 @@ func (p picture) across(eye geometry.Vec) float64 {
 	if !(d > 0) {
 		return math.NaN()
 	}
-	return deg(math.Atan((p.right.Y-off)/d) + math.Atan((p.right.Y+off)/d))
+	return (math.Atan((p.right.Y-off)/d) + math.Atan((p.right.Y+off)/d)) / unit.Degree
 }
 
 // above returns the angle, degrees, upwards from the level of eye to the height
@@ -36,7 +37,7 @@ func (p picture) above(eye geometry.Vec, z float64) float64 {
 	if !(d > 0) {
 		return math.NaN()
 	}
-	return deg(math.Atan((z - eye.Z) / d))
+	return math.Atan((z-eye.Z)/d) / unit.Degree
 }
 
 // perRow measures every seat by f, and remarks on each row with its worst seat;
@@ -173,7 +174,7 @@ func (c *checker) seatTurn() {
 			return math.NaN()
 		}
 		to := p.middle.Sub(eye)
-		return deg(geometry.Angle(geometry.Vec{X: facing.X, Y: facing.Y}, geometry.Vec{X: to.X, Y: to.Y}))
+		return geometry.Angle(geometry.Vec{X: facing.X, Y: facing.Y}, geometry.Vec{X: to.X, Y: to.Y}) / unit.Degree
 	}, func(m *Remark, i int, v float64) {
 		m.Text = c.seatWords(i) + " faces " + c.show(v) + " beside the middle of the picture" + c.asks(c.lim)
 		eye := c.r.Views[i].Eye
@@ -190,7 +191,7 @@ func (c *checker) offAxis() {
 		if !(eye.X > p.middle.X) {
 			return math.NaN()
 		}
-		return deg(math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X))
+		return math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X) / unit.Degree
 	}, func(m *Remark, i int, v float64) {
 		m.Text = c.seatWords(i) + " sits " + c.show(v) + " off the picture's normal" + c.asks(c.lim)
 		eye := c.r.Views[i].Eye

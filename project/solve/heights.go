@@ -245,14 +245,14 @@ func (h *overhead) off(p *project.Placed) float64 {
 // azimuthSlack is how far a loudspeaker that does not fit may be moved aside:
 // 15 degrees, the width of the azimuth range of U+045 (systems G and J of Rec.
 // ITU-R BS.2051).
-const azimuthSlack = 15 * math.Pi / 180
+const azimuthSlack = 15 * unit.Degree
 
 // within reports whether the direction of p is accepted.
 func (h *overhead) within(p *project.Placed) bool {
 	const slack = 1e-6 // rad
 	az, el, _ := geometry.AzEl(p.At.Vec().Sub(h.main))
 	if h.tied {
-		return math.Pi/2-el < 10*math.Pi/180 // as near above as a grid allows
+		return math.Pi/2-el < 10*unit.Degree // as near above as a grid allows
 	}
 	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.o.Range[0].Radians()-slack && el <= h.o.Range[1].Radians()+slack
 }

@@ -264,7 +264,7 @@ func (l *layouter) loudspeakers() {
 // channel places one channel on the ray of its direction.
 func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspeaker {
 	s := project.Loudspeaker{Label: c.Label, Model: boxModel, Mount: project.OnWall}
-	az := c.Azimuth * math.Pi / 180
+	az := c.Azimuth * unit.Degree
 	if c.LFE() {
 		return l.sub(c, s, main)
 	}
@@ -278,12 +278,12 @@ func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspea
 		const inside = 1 // degree, off the limit
 		el = max(c.ElevationMax-inside, c.ElevationMin)
 	}
-	dir := geometry.Direction(az, el*math.Pi/180)
+	dir := geometry.Direction(az, el*unit.Degree)
 	if c.Label[0] == 'U' || c.Label[0] == 'T' {
 		// In the ceiling, where the ray gets there before a wall.
 		up := s
 		up.Model, up.Mount = ceilingModel, project.OnCeiling
-		h := &overhead{d: l.d, main: main, k: len(l.d.Speakers), az: az, el: el * math.Pi / 180}
+		h := &overhead{d: l.d, main: main, k: len(l.d.Speakers), az: az, el: el * unit.Degree}
 		l.d.Speakers = append(l.d.Speakers, up)
 		placed, ok := h.onRay(h.az, h.el)
 		l.d.Speakers = l.d.Speakers[:len(l.d.Speakers)-1]
@@ -362,7 +362,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 	z := float64(m.Height) / 2
 	level := main
 	level.Z = z
-	dir := geometry.Direction(c.Azimuth*math.Pi/180, 0)
+	dir := geometry.Direction(c.Azimuth*unit.Degree, 0)
 	at, _ := l.farthest(s, level, dir, false)
 	far := at.Vec().Dist(level)
 	const slack = 1e-3 // rad inside the limit
@@ -372,7 +372,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 		}
 		// A distance of drop/tan gives the elevation lim; the lowest asks for
 		// at least that, the highest for at most.
-		a := -lim * math.Pi / 180
+		a := -lim * unit.Degree
 		if lim == c.ElevationMax {
 			far = min(far, (main.Z-z)/math.Tan(a+slack))
 		} else if least := (main.Z - z) / math.Tan(a-slack); far < least {
@@ -409,7 +409,7 @@ func (l *layouter) finish(before *project.Design) {
 		az, el, _ := geometry.AzEl(l.d.Speakers[k].At.Vec().Sub(r.Main))
 		p := Placing{Channel: c, AzimuthIs: float64(unit.FromRadians(az)), ElevationIs: float64(unit.FromRadians(el))}
 		azOff := outOf(p.AzimuthIs, c.AzimuthMin, c.AzimuthMax)
-		if el > 89.9*math.Pi/180 { // straight above there is no azimuth
+		if el > 89.9*unit.Degree { // straight above there is no azimuth
 			azOff = 0
 		}
 		if c.AzimuthMin == 180 { // 180 and -180 are the same

@@ -276,7 +276,7 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is+0.1)
 					placed := h.at(z)
 					at.Speakers[m].At = placed.At
-					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*math.Pi/180
+					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*unit.Degree
 				}
 				if over || inFeature(at, pair) {
 					continue
