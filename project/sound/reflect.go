@@ -99,7 +99,7 @@ func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, audit *si
 			out.All = m.to(out.All, i, ear, o.Second)
 		}
 	}
-	out.Remarks = s.Assumed
+	out.Remarks = assumed(s)
 	return out, nil
 }
 

@@ -204,7 +204,7 @@ func (p *places) on(s *shell.Surface) bool {
 // and both halves of the arms), empty or with people in them.
 // remarks are those of the shell with what is assumed of the chairs.
 func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remarks []string) {
-	remarks = s.Assumed
+	remarks = assumed(s)
 	for i, r := range d.Seating.Rows {
 		c, ok := d.Chair(r.Chair)
 		if !ok || r.Seats < 1 {
@@ -214,15 +214,30 @@ func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remark
 		p := places{Piece: shell.Piece{Name: "people in their chairs", Area: area, Finish: seated}, row: i + 1, floor: area}
 		_, p.platform = d.Platform(i)
 		if empty {
-			f, given := s.Upholstery(c.Upholstery)
-			if text := "chairs: material not given, taken as " + f.Name; !given && !slices.Contains(remarks, text) {
-				remarks = append(slices.Clip(remarks), text)
+			f, assumed := s.Upholstery(c.Upholstery)
+			text := shell.Assumption{What: "chairs", Finish: f}.String()
+			if assumed && !slices.Contains(remarks, text) {
+				remarks = append(remarks, text)
 			}
 			p.Name, p.Finish = "empty chairs", f
 		}
 		out = append(out, p)
 	}
 	return out, remarks
+}
+
+// assumed says what the shell assumes, a line each.
+func assumed(s *shell.Shell) []string {
+	var out []string
+	for _, a := range s.Assumed {
+		out = append(out, a.String())
+	}
+	for i := range s.Surfaces {
+		if on := &s.Surfaces[i]; on.Kind == shell.Feature && on.Index == shell.Screen {
+			return append(out, "screen: no sound passes it; its face is taken as "+on.Finish.Name)
+		}
+	}
+	return out
 }
 
 // seated is a row with people in it, of the floor that it takes (Vorlaender,
