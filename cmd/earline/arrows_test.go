@@ -22,7 +22,7 @@ var layers = [][]string{
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
-	{"project/bass/field", "project/shell"},
+	{"project/bass/field", "project/shell", "project/diff"},
 	{"project/bass/"},
 	{"project/"},
 	{"scene"},
