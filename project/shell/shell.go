@@ -91,8 +91,7 @@ func (s *Shell) steps(lo, hi geometry.Vec2) {
 			if low >= t.height {
 				return
 			}
-			// A concave room may meet the step in several stretches.
-			for _, run := range s.Outline.Spans(x) {
+			for _, run := range s.across(x) {
 				s.Surfaces = append(s.Surfaces, Surface{Kind: Step, Index: t.row + 1,
 					Words:  fmt.Sprintf("%s of the platform of row %d", where, t.row+1),
 					Origin: geometry.Vec{X: x}, Normal: geometry.Vec{X: normal}, U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1},
@@ -108,6 +107,21 @@ func (s *Shell) steps(lo, hi geometry.Vec2) {
 			face(t.to, after, 1, "back")
 		}
 	}
+}
+
+// across returns the stretches of y that lie in the room both before and behind
+// the line across it at x: a concave room may have several, and none along a wall
+// that stands there.
+func (s *Shell) across(x float64) [][2]float64 {
+	var out [][2]float64
+	for _, a := range s.Outline.Spans(math.Nextafter(x, math.Inf(-1))) {
+		for _, b := range s.Outline.Spans(x) {
+			if from, to := max(a[0], b[0]), min(a[1], b[1]); to > from {
+				out = append(out, [2]float64{from, to})
+			}
+		}
+	}
+	return out
 }
 
 // walls adds every wall, above the platforms that reach it.

@@ -143,24 +143,44 @@ func furnished(r *rand.Rand) *project.Design {
 	return d
 }
 
-// The faces of a closed solid add up to nothing as vectors, and a third of each
-// area times its distance from the origin to the volume (divergence theorem):
-// nothing is missing, counted twice or turned the wrong way.
+// closed checks that the faces of a shell add up to nothing as vectors, and a
+// third of each area times its distance from the origin to the volume (divergence
+// theorem): nothing is missing, counted twice or turned the wrong way.
+func closed(t *testing.T, what string, s *Shell) {
+	t.Helper()
+	var sum geometry.Vec
+	volume := 0.0
+	for i := range s.Surfaces {
+		on := &s.Surfaces[i]
+		for _, p := range on.Pieces() {
+			sum = sum.Add(on.Normal.Mul(p.Area))
+			volume -= p.Area * on.Origin.Dot(on.Normal) / 3
+		}
+	}
+	geomtest.Within(t, what+": sum of the faces", sum.Len(), 0, 1e-9)
+	geomtest.Within(t, what+": volume", volume, s.Volume(), 1e-9)
+}
+
 func TestShellIsClosed(t *testing.T) {
 	r := geomtest.Rand(t)
 	for n := range 300 {
-		s := Of(furnished(r))
-		var sum geometry.Vec
-		volume := 0.0
-		for i := range s.Surfaces {
-			on := &s.Surfaces[i]
-			for _, p := range on.Pieces() {
-				sum = sum.Add(on.Normal.Mul(p.Area))
-				volume -= p.Area * on.Origin.Dot(on.Normal) / 3
+		closed(t, fmt.Sprintf("room %d", n), Of(furnished(r)))
+	}
+}
+
+// A platform that begins or ends where the room widens or narrows has no front
+// inside the wall.
+func TestPlatformAtACornerOfTheRoom(t *testing.T) {
+	for _, from := range []float64{2, 3, 4} {
+		for _, wide := range []bool{false, true} { // behind x = 4, or before
+			outline := []geometry.Vec2{{}, {X: 8}, {X: 8, Y: 6}, {X: 4, Y: 6}, {X: 4, Y: 4}, {Y: 4}}
+			if !wide {
+				outline = []geometry.Vec2{{}, {X: 8}, {X: 8, Y: 4}, {X: 4, Y: 4}, {X: 4, Y: 6}, {Y: 6}}
 			}
+			d := bare(3, outline...)
+			d.Seating.Rows = []project.Row{{Chair: "none", Distance: unit.Length(from), Riser: 0.5, Front: 0, Back: 2}}
+			closed(t, fmt.Sprintf("platform from %g m, wide behind %v", from, wide), Of(d))
 		}
-		geomtest.Within(t, fmt.Sprintf("room %d: sum of the faces", n), sum.Len(), 0, 1e-9)
-		geomtest.Within(t, fmt.Sprintf("room %d: volume", n), volume, s.Volume(), 1e-9)
 	}
 }
 
