@@ -110,17 +110,56 @@ func (s *Shell) faces(bare int, index int, words string, b geometry.Box, f Finis
 			continue
 		}
 		const before = 1e-6 // m
-		if q := on.Origin.Add(face.normal.Mul(before)); s.Outline.Contains(geometry.Vec2{X: q.X, Y: q.Y}) {
+		if q := on.Origin.Add(face.normal.Mul(before)); !s.Outline.Contains(geometry.Vec2{X: q.X, Y: q.Y}) {
+			continue
+		}
+		if face.normal.Z == 0 {
+			s.raise(&on, half)
+		}
+		if on.Outline.Area() != 0 {
 			s.Surfaces = append(s.Surfaces, on)
+		}
+	}
+	s.stand(bare, words, b)
+}
+
+// raise takes off an upright face what stands in platforms.
+func (s *Shell) raise(on *Surface, half geometry.Vec2) {
+	flat := func(v geometry.Vec) geometry.Vec2 { return geometry.Vec2{X: v.X, Y: v.Y} }
+	var outline geometry.Polygon
+	for _, t := range s.foot(flat(on.Origin.Sub(on.U.Mul(half.X))), flat(on.U), flat(on.Normal), 2*half.X) {
+		low := min(max(t.height-on.Origin.Z, -half.Y), half.Y)
+		outline = append(outline, geometry.Vec2{X: t.from - half.X, Y: low}, geometry.Vec2{X: t.to - half.X, Y: low})
+	}
+	on.Outline = append(outline, half, geometry.Vec2{X: -half.X, Y: half.Y})
+}
+
+// stand hides what an upright box that reaches the floor takes of floor,
+// platforms and their steps, of which it may stand on or in several.
+func (s *Shell) stand(bare int, words string, b geometry.Box) {
+	bottom, top := b.Center.Z-b.Half.Z, b.Center.Z+b.Half.Z
+	for i := range s.Surfaces[:bare] {
+		on := &s.Surfaces[i]
+		switch {
+		case (on.Kind == Floor || on.Kind == Platform) && bottom < on.Origin.Z+touch && top > on.Origin.Z:
+			on.Covers = append(on.Covers, Cover{Name: words, Hidden: true, Outline: b.Outline()})
+		case on.Kind == Step:
+			for _, run := range b.Outline().Spans(on.Origin.X) {
+				on.Covers = append(on.Covers, Cover{Name: words, Hidden: true,
+					Outline: rectangle(geometry.Vec2{X: run[0], Y: bottom}, geometry.Vec2{X: run[1], Y: top})})
+			}
 		}
 	}
 }
 
+// touch is how far off something still stands against a surface: as far as a
+// flush front may, metres.
+const touch = 0.03
+
 // against returns the surface that the face touches, or nil.
 func against(surfaces []Surface, face *Surface) *Surface {
 	const (
-		touch  = 0.03 // m, as a flush front may stand off
-		sunk   = 1.0  // m: how far it may reach into the wall
+		sunk   = 1.0 // m: how far it may reach into the wall
 		facing = -0.99
 	)
 	for i := range surfaces {

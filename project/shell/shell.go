@@ -133,26 +133,11 @@ func (s *Shell) walls() {
 			continue
 		}
 		u := b.Sub(a).Mul(1 / l)
-		// Where platforms begin and end along the wall.
-		cuts := []float64{0, l}
-		if u.X != 0 {
-			for _, t := range s.Treads {
-				for _, x := range [2]float64{t.from, t.to} {
-					if at := (x - a.X) / u.X; at > 0 && at < l {
-						cuts = append(cuts, at)
-					}
-				}
-			}
-			slices.Sort(cuts)
-			cuts = slices.Compact(cuts)
-		}
 		ca, cb := s.room.CeilingAt(a.X, a.Y), s.room.CeilingAt(b.X, b.Y)
 		var outline geometry.Polygon
-		for k := 1; k < len(cuts); k++ {
-			const inside = 1e-6 // m: a wall across the room takes the floor before it
-			mid := a.Add(u.Mul((cuts[k-1] + cuts[k]) / 2)).Add(n.Mul(inside))
-			h := min(s.Treads.At(mid.X), ca, cb)
-			outline = append(outline, geometry.Vec2{X: cuts[k-1], Y: h}, geometry.Vec2{X: cuts[k], Y: h})
+		for _, t := range s.foot(a, u, n, l) {
+			h := min(t.height, ca, cb)
+			outline = append(outline, geometry.Vec2{X: t.from, Y: h}, geometry.Vec2{X: t.to, Y: h})
 		}
 		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
 		s.Surfaces = append(s.Surfaces, Surface{Kind: Wall, Index: i + 1, Words: wallWords(s.room, i+1),
@@ -161,6 +146,31 @@ func (s *Shell) walls() {
 			U: geometry.Vec{X: u.X, Y: u.Y}, V: geometry.Vec{Z: 1},
 			Outline: outline, Finish: s.wallFinish(i + 1), stretch: 1})
 	}
+}
+
+// foot returns the floor along the foot of an upright face, from a for length l
+// in the direction along, seen from the side to which normal points: from and to
+// are along the face.
+func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
+	cuts := []float64{0, l}
+	if along.X != 0 {
+		for _, t := range s.Treads {
+			for _, x := range [2]float64{t.from, t.to} {
+				if at := (x - a.X) / along.X; at > 0 && at < l {
+					cuts = append(cuts, at)
+				}
+			}
+		}
+		slices.Sort(cuts)
+		cuts = slices.Compact(cuts)
+	}
+	var out Treads
+	for k := 1; k < len(cuts); k++ {
+		const before = 1e-6 // m: a face across the room stands on the floor before it
+		mid := a.Add(along.Mul((cuts[k-1] + cuts[k]) / 2)).Add(normal.Mul(before))
+		out = append(out, Tread{from: cuts[k-1], to: cuts[k], height: s.Treads.At(mid.X), row: -1})
+	}
+	return out
 }
 
 // wallWords names a wall: "left wall (wall 1)".

@@ -96,8 +96,9 @@ func TestSabinesSumOfTheBook(t *testing.T) {
 
 // furnished returns a random room: rectangular, L-shaped or with a wall askew,
 // either way round, with platforms, doors, panels that overlap and reach beyond
-// their walls, and under a flat ceiling also a turned column and a soffit. All
-// stands exactly against what it stands against, on one level of the floor.
+// their walls, and under a flat ceiling also a soffit and a turned column, from the
+// floor through whatever platforms it meets. All stands exactly against what it
+// stands against.
 func furnished(r *rand.Rand) *project.Design {
 	between := func(lo, hi float64) float64 { return math.Round(geomtest.Between(r, lo, hi)*10) / 10 }
 	l, w, h := between(6, 10), between(4, 7), between(2.4, 3.4)
@@ -129,7 +130,7 @@ func furnished(r *rand.Rand) *project.Design {
 		d.Room.Ceiling = project.Ceiling{Slope: project.LeftToRight, Height: unit.Length(h), FarHeight: unit.Length(h + 0.4)}
 	case 2:
 		d.Room.Features = append(d.Room.Features,
-			project.Feature{Kind: project.Column, Material: "ceiling", At: project.Point{X: 1.2, Y: unit.Length(w / 2)},
+			project.Feature{Kind: project.Column, Material: "ceiling", At: project.Point{X: unit.Length(between(1, l-0.6)), Y: unit.Length(w / 2)},
 				Length: 0.5, Width: 0.3, Height: unit.Length(h), Turn: unit.Degrees(between(0, 90))},
 			project.Feature{Kind: project.Soffit, At: project.Point{X: unit.Length(l / 2), Y: 0.15, Z: unit.Length(h - 0.3)},
 				Length: unit.Length(l - 1), Width: 0.3, Height: 0.3})
@@ -261,7 +262,9 @@ func TestPiecesAgainstSamples(t *testing.T) {
 		s := Of(d)
 		for i := range s.Surfaces { // what the samples above are not taken of
 			if on := &s.Surfaces[i]; on.Kind == Step || on.Kind == Feature {
-				got[on.Finish.Name] -= math.Abs(on.Outline.Area())
+				for _, p := range on.Pieces() {
+					got[p.Finish.Name] -= p.Area
+				}
 			}
 		}
 		// Half a cell along every edge that may run across the grid: a slope above
@@ -365,6 +368,21 @@ func TestAPanelBehindASoffitTakesNothing(t *testing.T) {
 	got := areas(Of(d))
 	geomtest.Within(t, "panel below the soffit", got["panel"], 2*1.5, 1e-12)
 	geomtest.Within(t, "ceiling and soffit", got["ceiling"], 24-5*0.4+5*0.4+5*0.5+2*0.4*0.5, 1e-12)
+}
+
+// A column drawn from the floor through a platform counts above the platform.
+func TestAColumnThroughAPlatform(t *testing.T) {
+	d := box(6, 4, 2.5)
+	d.Seating.Rows = []project.Row{{Chair: "none", Distance: 5, Riser: 0.4, Front: 1, Back: 2}}
+	column := project.Feature{Kind: project.Column, Material: "panel", At: project.Point{X: 5, Y: 2}, Length: 0.6, Width: 0.4, Height: 2.5}
+	for name, x := range map[string]unit.Length{"in it": 5, "at its front": 4, "before it": 2} {
+		column.At.X = x
+		d.Room.Features = []project.Feature{column}
+		s := Of(d)
+		closed(t, name, s)
+		buried := map[unit.Length]float64{5: 2 * (0.6 + 0.4), 4: 2*0.3 + 0.4, 2: 0}[x] * 0.4
+		geomtest.Within(t, name+": faces", areas(s)["panel"], 2*(0.6+0.4)*2.5-buried, 1e-9)
+	}
 }
 
 // A column stands on its base, not on the square around it.

@@ -19,8 +19,17 @@ func (s *Shell) Volume() float64 {
 		}
 	}
 	for _, f := range s.room.Features {
-		if !InSurface(f.Kind) {
-			v -= float64(f.Length * f.Width * f.Height)
+		if InSurface(f.Kind) {
+			continue
+		}
+		// What of it is in the room, above what it stands on or in.
+		b := f.Box()
+		top := min(b.Center.Z+b.Half.Z, s.room.CeilingAt(b.Center.X, b.Center.Y))
+		for i := range s.Surfaces {
+			if on := &s.Surfaces[i]; on.Kind == Floor || on.Kind == Platform {
+				bottom := max(b.Center.Z-b.Half.Z, on.Origin.Z)
+				v -= math.Abs(within(on.Outline, b.Outline()).Area()) * max(top-bottom, 0)
+			}
 		}
 	}
 	return max(v, 0)
