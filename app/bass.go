@@ -130,7 +130,7 @@ func (w *Window) heardBass(a lowAnswer) {
 // showBass shows the study that is known, or the offer beside it.
 func (w *Window) showBass(wish hear.Wish) {
 	st := w.low.study
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.result), Crossover: w.Design().Playback.OrUsual().Crossover}
+	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.room()), Crossover: w.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}
@@ -191,7 +191,7 @@ func (w *Window) showBass(wish hear.Wish) {
 func (w *Window) mainSeat() int {
 	best, at := math.Inf(1), -1
 	for i, b := range w.result.Bodies {
-		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.result.Main); d < best {
+		if d := b.Ear().Dist(w.result.Main); d < best {
 			best, at = d, i
 		}
 	}

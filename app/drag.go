@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -55,7 +56,7 @@ func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.I
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.Design(), w.result, cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.Design(), w.room(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
@@ -178,7 +179,7 @@ func (w *Window) dragWords() string {
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
 	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
-		to := g.draft.Speakers[it.Index].At.Vec().Sub(g.draft.MainPoint())
+		to := g.draft.Speakers[it.Index].At.Vec().Sub(place.MainPoint(g.draft))
 		if az, el, ok := geometry.AzEl(to); ok {
 			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
 		}

@@ -15,6 +15,7 @@ import (
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
@@ -167,7 +168,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 func TestARowAndTheScreenAreDragged(t *testing.T) {
 	w, _ := drawing(t, "two-row", view.Long)
 	d := w.doc.Design()
-	seat := d.Seats()[0]
+	seat := place.Seats(d)[0]
 	at := seat.Local(-0.2, 0, 0.3)
 	p := where(t, w, at)
 	pressAt(w, p)
@@ -282,7 +283,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), 640, 400)
+			hit, ok := scene.Pick(w.Design(), w.room(), cam, float64(x), float64(y), 640, 400)
 			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)

@@ -8,7 +8,6 @@ import (
 	"earline/app/matrix"
 	"earline/app/view"
 	"earline/geometry"
-	"earline/project/sight"
 	"earline/scene"
 )
 
@@ -40,7 +39,7 @@ func (w *Window) setView(k view.Kind) {
 		rig.Kind = k
 		// In by the back of the room, facing the screen.
 		x, y := w.view.Hi.X-0.4, (w.view.Lo.Y+w.view.Hi.Y)/2
-		eye := geometry.V(x, y, w.ground(x, y)+view.EyeLevel)
+		eye := geometry.V(x, y, w.view.Ground(x, y)+view.EyeLevel)
 		rig.LookAt(eye, geometry.V(w.view.Lo.X, y, 1.2))
 		rig.Fit(w.view.Lo, w.view.Hi, 1)
 		w.status.hint("Walk with W A S D or the arrows, E and Q go up and down, drag to look about.")
@@ -144,7 +143,7 @@ func (w *Window) aimAtCell() {
 		return
 	}
 	b := w.result.Bodies[c.Seat]
-	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), w.result.Speakers[c.Speaker].At.Vec())
+	w.view.Rig.LookAt(b.Ear(), w.result.Speakers[c.Speaker].At.Vec())
 }
 
 // followLook keeps the camera with its seat after an edit.
@@ -282,8 +281,8 @@ func (w *Window) lookName() string {
 	case w.result == nil || w.view.Rig.Kind != view.Seat:
 		return w.view.Rig.Kind.String()
 	case w.look.cell != nil && w.look.cell.Speaker != matrix.Picture:
-		return fmt.Sprintf("From seat %s to %s", sight.SeatName(w.result.Seats[w.look.seat]),
+		return fmt.Sprintf("From seat %s to %s", w.result.Seats[w.look.seat].Name(),
 			w.result.Speakers[w.look.cell.Speaker].Name())
 	}
-	return "From seat " + sight.SeatName(w.result.Seats[w.look.seat])
+	return "From seat " + w.result.Seats[w.look.seat].Name()
 }

@@ -15,7 +15,7 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), wide, high)
+	hit, ok := scene.Pick(w.Design(), w.room(), cam, float64(x), float64(y), wide, high)
 	switch {
 	case ok && hit.Kind == scene.HitSpeaker && w.look.cell != nil:
 		w.choose(matrix.Cell{Seat: w.look.cell.Seat, Speaker: hit.Speaker})

@@ -65,7 +65,7 @@ func (w *Window) markedSeat(m *practice.Remark) int {
 		if w.result == nil || i < 0 || i >= len(w.result.Bodies) {
 			continue
 		}
-		head := w.result.Bodies[i].EarLeft.Lerp(w.result.Bodies[i].EarRight, 0.5)
+		head := w.result.Bodies[i].Ear()
 		places := [3]geometry.Vec{m.Mark.From, m.Mark.To, m.Mark.At}
 		if m.Mark.Kind == practice.DistanceMark {
 			places[2] = m.Mark.From // its At is where something stands in between

@@ -24,8 +24,8 @@ import (
 	"earline/project/sight"
 	"earline/project/sound"
 	"earline/scene"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 // listening is what is known of the sound of the design on show. It is worked
@@ -95,7 +95,7 @@ func (w *Window) heardSpeakers() []string {
 func (w *Window) heardSeats() []string {
 	names := []string{"main position"}
 	for _, s := range w.result.Seats {
-		names = append(names, "seat "+sight.SeatName(s))
+		names = append(names, "seat "+s.Name())
 	}
 	return names
 }
@@ -124,11 +124,11 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	w.unhear()
 	h := w.straight()
 	octave := wish.Octave - 1
-	var c plot.Chart
+	var c chart.Chart
 	if wish.Speaker > 0 {
-		c = figure.Seats(h, w.result, wish.Speaker-1)
+		c = figure.Seats(h, w.room(), wish.Speaker-1)
 	} else {
-		c = figure.Spread(h, w.result, octave)
+		c = figure.Spread(h, w.room(), octave)
 	}
 	facts := []hear.Fact{{Text: "How evenly the seats hear", Weight: hear.Heading}}
 	if wish.Speaker > 0 {
@@ -146,7 +146,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		}
 		g, err := sound.Map(context.Background(), w.Design(), sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
 		if err == nil {
-			w.heat = figure.Sheet(&g, w.result)
+			w.heat = figure.Sheet(&g, w.room())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
@@ -172,7 +172,7 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 	var off []string
 	for i := range w.result.Seats {
 		if !h.At(i, k).Inside {
-			off = append(off, sight.SeatName(w.result.Seats[i]))
+			off = append(off, w.result.Seats[i].Name())
 		}
 	}
 	if len(off) > 0 {
@@ -269,14 +269,14 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	w.unhear()
 	w.straight()
 	if w.heard.reflections == nil {
-		r, err := sound.Reflect(context.Background(), w.Design(), w.result, sound.ReflectOptions{})
+		r, err := sound.Reflect(context.Background(), w.Design(), w.room(), sound.ReflectOptions{})
 		if err != nil {
 			return
 		}
 		w.heard.reflections = r
 	}
 	r, seat, k := w.heard.reflections, wish.Seat-1, wish.Speaker-1
-	c := figure.Arrivals(r, w.result, k, seat) // sound.AllSpeakers is -1
+	c := figure.Arrivals(r, w.room(), k, seat) // sound.AllSpeakers is -1
 	facts := []hear.Fact{{Text: "What comes after the direct sound", Weight: hear.Heading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
@@ -371,7 +371,7 @@ func (w *Window) earOf(seat int) geometry.Vec {
 		return w.result.Main
 	}
 	b := w.result.Bodies[seat]
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
+	return b.Ear()
 }
 
 // exportChart keeps the chart on show in a file.

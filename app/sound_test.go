@@ -20,7 +20,7 @@ import (
 	"earline/project"
 	"earline/project/sound"
 	"earline/scene"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // onSound opens the page of sound on a demo at that topic.
@@ -54,8 +54,8 @@ func push(t *testing.T, w *Window, name string) {
 	t.Fatalf("no button %q", name)
 }
 
-func hasSeries(c *plot.Chart, name string) bool {
-	return slices.ContainsFunc(c.Series, func(s plot.Series) bool { return s.Name == name })
+func hasSeries(c *chart.Chart, name string) bool {
+	return slices.ContainsFunc(c.Series, func(s chart.Series) bool { return s.Name == name })
 }
 
 // The bass of a bare rectangle is there at once; dragging the subwoofer changes

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"earline/app/command"
 	"earline/app/document"
 	"earline/app/hear"
 	"earline/app/inspector"
@@ -23,6 +24,7 @@ import (
 	"earline/app/view"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
@@ -70,6 +72,7 @@ type Window struct {
 	inspector *inspector.Inspector
 	view      *view.Viewport
 	matrix    *matrix.Matrix
+	commands  command.Table
 	status    *status
 	bar       *bar
 	menu      *menu
@@ -112,6 +115,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.hear = hear.New()
 	w.sheet = newSheet(w.refuse, w.refuse, w.accept)
 	w.status = newStatus()
+	w.commands = w.commandTable()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
@@ -181,7 +185,7 @@ func (w *Window) connect() {
 	w.view.OnMove = w.showStatus
 	w.view.OnGrab, w.view.OnHover = w.grab, w.hover
 	w.view.OnKey, w.view.OnRune = w.key, w.rune
-	w.view.Ground = w.ground
+	w.view.Ground = func(x, y float64) float64 { return place.FloorOf(w.Design()).At(x, y) }
 	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.Design(), aspect) }
 	w.view.OnFirst = w.cfg.FirstPicture
 	w.matrix.OnChoose = w.choose
@@ -199,7 +203,6 @@ func (w *Window) connect() {
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)
-	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 }
 
 // lay arranges the parts.
@@ -486,15 +489,12 @@ func (w *Window) showTitle() {
 	}
 }
 
-// ground returns how high one stands at a place: on the floor or a platform.
-func (w *Window) ground(x, y float64) float64 {
-	d, z := w.Design(), 0.0
-	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
-			z = max(z, b.Center.Z+b.Half.Z)
-		}
+// room returns where everything of the design is as last audited, nil before.
+func (w *Window) room() *place.Room {
+	if w.result == nil {
+		return nil
 	}
-	return z
+	return &w.result.Room
 }
 
 // commit takes in what is still being typed in some entry.

@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -148,11 +149,11 @@ func CrossSection(d *project.Design, aspect float32) Camera {
 // at toward; ok is false when there is no such seat. Draw it with
 // Options.FromSeat.
 func FromSeat(d *project.Design, i int, toward geometry.Vec) (c Camera, ok bool) {
-	seats := d.Seats()
+	seats := place.Seats(d)
 	if i < 0 || i >= len(seats) {
 		return Camera{}, false
 	}
-	eye := d.Listener(seats[i]).Eye()
+	eye := place.Listener(d, seats[i]).Eye()
 	f, ok := toward.Sub(eye).Unit()
 	if !ok {
 		return Camera{}, false

@@ -4,7 +4,7 @@ package scene
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // Item is something of a design that can be moved or edited by itself. The zero
@@ -52,7 +52,7 @@ func (s *site) hot() {
 }
 
 // seatBox returns the upright box, along the chair's own axes, round a chair.
-func seatBox(seat project.Seat) geometry.Box {
+func seatBox(seat place.Seat) geometry.Box {
 	var lo, hi geometry.Vec
 	for i, part := range seat.ChairParts() {
 		if part.Box == nil {

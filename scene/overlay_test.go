@@ -11,6 +11,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/scene"
 )
@@ -192,7 +193,7 @@ func TestAProposalIsDrawnWhereItDiffers(t *testing.T) {
 		t.Errorf("one loudspeaker moved: %v", names)
 	}
 	m := mesh(l, "proposed loudspeakers")
-	want := o.Ghost.Place()[5].Box
+	want := place.Speakers(o.Ghost)[5].Box
 	if got := middle(m); got.Dist(want.Center) > 0.01 {
 		t.Errorf("drawn at %v, want %v", got, want.Center)
 	}
@@ -236,9 +237,9 @@ func TestGrabFindsWhatMoves(t *testing.T) {
 	cam := scene.LongSection(d, 1.5)
 	grab := func(p geometry.Vec, dy float64, n scene.Nameplates) (scene.Item, bool) {
 		x, y, _, _ := cam.Project(scene.World(p), w, h)
-		return scene.Grab(d, r, cam, float64(x), float64(y)+dy, w, h, n)
+		return scene.Grab(d, &r.Room, cam, float64(x), float64(y)+dy, w, h, n)
 	}
-	seat := d.Seats()[0]
+	seat := place.Seats(d)[0]
 	if it, ok := grab(seat.Local(-0.2, 0, 0.3), 0, scene.Nameplates{}); !ok || it != (scene.Item{Kind: scene.HitRow, Index: 0}) {
 		t.Errorf("a chair of row 1: %+v", it)
 	}
@@ -257,7 +258,7 @@ func TestGrabFindsWhatMoves(t *testing.T) {
 	d.Speakers[far].At.X, d.Speakers[far].At.Z = d.Speakers[near].At.X, d.Speakers[near].At.Z
 	r = audited(d)
 	n := scene.Nameplates{Scale: 1, Bold: scene.None}
-	box := d.Place()[near]
+	box := place.Speakers(d)[near]
 	top := box.At.Vec().Add(geometry.V(0, 0, box.Box.Half.X+0.05))
 	for _, c := range []struct {
 		dy   float64

@@ -9,7 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
-	"earline/project/sight"
+	"earline/project/place"
 )
 
 // HitKind says what a Hit is.
@@ -41,7 +41,7 @@ type Hit struct {
 // looks through them from outside. A loudspeaker behind a sound-transparent
 // screen comes before the screen. r may be nil; its parts are then worked out.
 // Whoever sits at the camera is left out. Safe from any goroutine.
-func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
+func Pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
 	return pick(d, r, cam, x, y, w, h, false)
 }
 
@@ -56,7 +56,7 @@ type Nameplates struct {
 // Pick: what does not move hides nothing, and a press may miss by a few pixels,
 // for a screen seen from above is thin. A loudspeaker's name is a handle of it.
 // ok is false when there is nothing.
-func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
+func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
 	if k := named(d, r, cam, x, y, w, h, n); k != None {
 		return Item{HitSpeaker, k}, true
 	}
@@ -77,7 +77,7 @@ func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 // named returns the loudspeaker whose label covers the pixel, or None. It lays
 // the labels out as the renderer does, with sizes that are only nearly its own
 // and without the labels of other things.
-func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) int {
+func named(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) int {
 	if !(n.Scale > 0) || w < 1 || h < 1 {
 		return None
 	}
@@ -86,11 +86,11 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 		k              int
 		x, y, depth, w float64
 	}
-	boxes := []project.Placed(nil)
+	boxes := []place.Speaker(nil)
 	if r != nil {
 		boxes = r.Speakers
 	} else {
-		boxes = d.Place()
+		boxes = place.Speakers(d)
 	}
 	plates := make([]plate, 0, len(boxes))
 	for k := range boxes {
@@ -133,17 +133,17 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 }
 
 // pick is Pick; with movable it sees only what can be moved.
-func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
+func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
 	start, f, length, ok := cam.sightThrough(x, y, w, h)
 	if !ok || !start.Finite() || !f.Finite() {
 		return Hit{}, false
 	}
-	var parts []project.Part
-	var seats []project.Seat
+	var parts []place.Part
+	var seats []place.Seat
 	if r != nil {
 		parts, seats = r.Parts, r.Seats
 	} else {
-		parts, seats = d.Parts(), d.Seats()
+		parts, seats = place.Parts(d), place.Seats(d)
 	}
 	seg := geometry.Segment{A: start, B: start.Add(f.Mul(length))}
 	ownRow, ownSeat := sitterAt(parts, cam)
@@ -158,10 +158,10 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 	}
 	for i := range parts {
 		p := &parts[i]
-		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == project.HeadrestPart) {
+		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
-		if movable && (p.Kind == project.RiserPart || p.Kind == project.FeaturePart) {
+		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue
 		}
 		solid := p.Solid()
@@ -196,16 +196,16 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 }
 
 // hitOf returns what p belongs to; Seat is still its number in the row.
-func hitOf(p *project.Part) Hit {
+func hitOf(p *place.Part) Hit {
 	hit := Hit{Seat: None, Speaker: None, Feature: None}
 	switch {
 	case p.Person() || p.ChairPart():
 		hit.Kind, hit.Seat, hit.Row = HitSeat, p.Seat, p.Row
-	case p.Kind == project.RiserPart:
+	case p.Kind == place.RiserPart:
 		hit.Kind, hit.Row = HitRow, p.Row
-	case p.Kind == project.FeaturePart:
+	case p.Kind == place.FeaturePart:
 		hit.Kind, hit.Feature = HitFeature, p.Index
-	case p.Kind == project.SpeakerPart:
+	case p.Kind == place.SpeakerPart:
 		hit.Kind, hit.Speaker = HitSpeaker, p.Index
 	default:
 		hit.Kind = HitScreen
@@ -215,14 +215,14 @@ func hitOf(p *project.Part) Hit {
 
 // sitterAt returns row and number of the seat whose sitter's head is where cam
 // is, both -1 for none.
-func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
+func sitterAt(parts []place.Part, cam Camera) (row, seat int) {
 	const near = 0.14 // m, eyes and ears from the head's middle
 	if cam.FOV <= 0 {
 		return None, None
 	}
 	eye := room(cam.Eye)
 	for i := range parts {
-		if p := &parts[i]; p.Kind == project.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
+		if p := &parts[i]; p.Kind == place.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
 			return p.Row, p.Seat
 		}
 	}
@@ -230,7 +230,7 @@ func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
 }
 
 // seatIndex returns the index of a seat from its row and number, None for none.
-func seatIndex(seats []project.Seat, row, number int) int {
+func seatIndex(seats []place.Seat, row, number int) int {
 	for i, s := range seats {
 		if s.Row == row && s.Number == number {
 			return i

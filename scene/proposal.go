@@ -6,6 +6,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/diff"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -77,7 +78,7 @@ func (p *proposed) cross(b geometry.Box) {
 }
 
 func (p *proposed) speakers(s *site, to *project.Design) {
-	there := to.Place()
+	there := place.Speakers(to)
 	for _, pair := range diff.Speakers(s.d, to) {
 		if pair.Is < 0 {
 			p.cross(s.boxes[pair.Was].Box)
@@ -98,12 +99,12 @@ func (p *proposed) speakers(s *site, to *project.Design) {
 
 func (p *proposed) rows(s *site, to *project.Design) {
 	from := s.d.Seating.Rows
-	other := to.Person(to.Seating.Sitters.Others)
-	old := make(map[[2]int]project.Seat, len(s.seats))
+	other := place.PersonAt(to, to.Seating.Sitters.Others)
+	old := make(map[[2]int]place.Seat, len(s.seats))
 	for _, seat := range s.seats {
 		old[[2]int{seat.Row, seat.Number}] = seat
 	}
-	seats := to.Seats()
+	seats := place.Seats(to)
 	for i, row := range to.Seating.Rows {
 		if i < len(from) && from[i] == row {
 			for n := range row.Seats {
@@ -111,7 +112,7 @@ func (p *proposed) rows(s *site, to *project.Design) {
 			}
 			continue
 		}
-		if b, ok := to.Platform(i); ok {
+		if b, ok := place.Platform(to, i); ok {
 			edges(p.top, b, proposedInk.times(0.7))
 		}
 		for _, seat := range seats {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/project/place"
 )
 
 // Heights of the wall's parts, metres; our own taste.
@@ -38,7 +39,7 @@ func (s *site) room() {
 	bases := s.bases()
 	s.floor(floor, bases)
 	for i := range s.d.Seating.Rows {
-		if box, ok := s.d.Platform(i); ok {
+		if box, ok := place.Platform(s.d, i); ok {
 			s.platform(floor, lights, box, bases)
 		}
 	}

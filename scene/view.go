@@ -11,6 +11,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -115,7 +116,7 @@ func seatNamed(d *project.Design, text string) (int, error) {
 		return 0, fmt.Errorf("found seat %q, allowed: ROW.SEAT, such as 2.3", text)
 	}
 	inRow := 0
-	for i, s := range d.Seats() {
+	for i, s := range place.Seats(d) {
 		if s.Row == row {
 			if s.Number == number {
 				return i, nil

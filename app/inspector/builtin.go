@@ -13,6 +13,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 // featureKinds are what can be built in, in the order of the list to add from.
@@ -130,8 +132,8 @@ func unburdened(d *project.Design, f project.Feature) project.Feature {
 	try := d.Clone()
 	try.Room.Features = append(try.Room.Features, f)
 	it := &try.Room.Features[len(try.Room.Features)-1]
-	known := len(d.Findings())
-	fits := func() bool { return len(try.Findings()) <= known }
+	known := len(fit.Findings(d))
+	fits := func() bool { return len(fit.Findings(try)) <= known }
 	if fits() {
 		return f
 	}
@@ -202,7 +204,7 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 	lo, hi := d.Room.Polygon().Bounds()
 	mid := geometry.Vec2{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}
 	if !d.Room.Polygon().Contains(mid) {
-		at := d.MainPoint()
+		at := place.MainPoint(d)
 		mid = geometry.Vec2{X: at.X, Y: at.Y}
 	}
 	f := project.Feature{Kind: k}

@@ -12,6 +12,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -103,7 +104,7 @@ func TestControlMovesByCoarseSteps(t *testing.T) {
 func TestALoudspeakerSnapsToTheMirrorImageOfItsPartner(t *testing.T) {
 	d, it := free(t, "M+090")
 	other := index(t, d, "M-090")
-	main := d.MainPoint()
+	main := place.MainPoint(d)
 	d.Speakers[other].At = project.PointOf(geometry.V(4.123, main.Y+2.345, 1.2))
 	d.Speakers[it.Index].At = project.PointOf(geometry.V(4, main.Y-2.2, 1.2))
 	s := start(t, d, it, inPlan).To(geometry.V(0.11, -0.13, 0), Grip{Reach: 0.03})

@@ -22,6 +22,7 @@ import (
 	"earline/project"
 	"earline/project/disk"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/project/sound"
 )
@@ -93,7 +94,7 @@ func runSound(ctx context.Context, w io.Writer, d *project.Design, f *soundFlags
 	audit := sight.Audit(d)
 	seat := -1
 	if f.seat != "" {
-		seat = slices.IndexFunc(audit.Seats, func(s project.Seat) bool { return sight.SeatName(s) == f.seat })
+		seat = slices.IndexFunc(audit.Seats, func(s place.Seat) bool { return s.Name() == f.seat })
 		if seat < 0 {
 			return fmt.Errorf("--seat %s: no such seat; allowed is ROW.SEAT, such as 1.1", f.seat)
 		}

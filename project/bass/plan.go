@@ -14,12 +14,13 @@ import (
 	"earline/project/bass/field"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
+	"earline/project/place"
 )
 
 // Plan is a design as bass meets it: who listens where, which subwoofers stand
 // where, and what the room is made of in the octave that matters.
 type Plan struct {
-	Seats []project.Seat
+	Seats []place.Seat
 	Ears  []geometry.Vec // the middle between the ears, one for each seat
 	// Speakers are the indices in Design.Speakers of the subwoofers, those labelled
 	// LFE; Places where their sound starts, the middle of their drivers; Subs what
@@ -54,14 +55,14 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	if err := errors.Join(d.Validate(), field.Ascending(frequencies)); err != nil {
 		return nil, err
 	}
-	p := &Plan{Seats: d.Seats(), Frequencies: slices.Clone(frequencies)}
+	p := &Plan{Seats: place.Seats(d), Frequencies: slices.Clone(frequencies)}
 	for _, s := range p.Seats {
-		b := d.Listener(s)
-		p.Ears = append(p.Ears, b.EarLeft.Lerp(b.EarRight, 0.5))
+		b := place.Listener(d, s)
+		p.Ears = append(p.Ears, b.Ear())
 	}
 	playback := d.Playback.OrUsual()
 	p.Limits = Limits{GainStep: playback.TrimStep, DelayStep: playback.DelayStep / 1000}
-	for i, l := range d.Place() {
+	for i, l := range place.Speakers(d) {
 		if !strings.HasPrefix(l.Label, "LFE") {
 			continue
 		}

@@ -16,6 +16,7 @@ import (
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 func demo(t testing.TB, name string) *project.Design {
@@ -41,7 +42,7 @@ func TestPlanOfDemos(t *testing.T) {
 	for _, name := range []string{"small", "two-row", "large"} {
 		d := demo(t, name)
 		p := plan(t, d, Octaves(20, 120, 6))
-		if len(p.Ears) != len(d.Seats()) || len(p.Subs) == 0 || len(p.Subs) != len(p.Places) || len(p.Zones) != len(d.SubZones) || len(p.Remarks) == 0 {
+		if len(p.Ears) != len(place.Seats(d)) || len(p.Subs) == 0 || len(p.Subs) != len(p.Places) || len(p.Zones) != len(d.SubZones) || len(p.Remarks) == 0 {
 			t.Errorf("%s: %d ears, %d subwoofers, %d places, %d zones, remarks %q", name, len(p.Ears), len(p.Subs), len(p.Places), len(p.Zones), p.Remarks)
 		}
 		for i, s := range p.Subs {

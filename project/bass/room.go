@@ -12,6 +12,7 @@ import (
 	"earline/project/bass/field"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
+	"earline/project/place"
 	"earline/project/shell"
 )
 
@@ -40,7 +41,7 @@ func (p *Plan) measure(d *project.Design) {
 		}
 	}
 	for i := range d.Seating.Rows {
-		if box, ok := d.Platform(i); ok {
+		if box, ok := place.Platform(d, i); ok {
 			p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(s.Platforms.Absorption[octave])))
 		}
 	}

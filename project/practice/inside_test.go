@@ -10,6 +10,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 func TestFitting(t *testing.T) {
@@ -179,10 +180,10 @@ func TestBackReachIsTheChairs(t *testing.T) {
 		chair := project.Chair{ID: "c", PanHeight: 0.45, PanDepth: 0.5, PanWidth: 0.55, HeadrestWidth: 0.3,
 			BackHeight: length(0.1, 1), BackThickness: length(0.01, 0.4), Headrest: length(0, 0.3)}
 		angle := geomtest.Between(rnd, 0, math.Pi/2)
-		s := project.Seat{Row: 1, Number: 1, Basis: geometry.WorldBasis(), Chair: chair, Recline: angle}
+		s := place.Seat{Row: 1, Number: 1, Basis: geometry.WorldBasis(), Chair: chair, Recline: angle}
 		want := 0.0
 		for _, p := range s.ChairParts() {
-			if p.Kind == project.BackPart || p.Kind == project.HeadrestPart {
+			if p.Kind == place.BackPart || p.Kind == place.HeadrestPart {
 				b := p.Box
 				x := b.Center.X + b.Half.X*math.Abs(b.Basis.U.X) + b.Half.Y*math.Abs(b.Basis.V.X) + b.Half.Z*math.Abs(b.Basis.W.X)
 				want = max(want, x)

@@ -81,13 +81,18 @@ func (c *checker) pictureMargin() {
 		lim = atLeast(float64(c.d.Criteria.PictureMargin))
 	}
 	c.perRow(lim, false, func(i int) float64 {
-		if c.r.Views[i].Blocker == sight.NoPart {
+		if c.r.Views[i].Nearby == sight.NoPart {
 			return math.NaN() // nothing near, or not before the picture at all
 		}
 		return c.r.Views[i].Clearance
 	}, func(m *Remark, i int, v float64) {
 		view := &c.r.Views[i]
-		m.Text = c.seatWords(i) + " sees the lower edge " + c.show(v) + " clear of " + c.r.WordsFrom(i, view.Blocker) + c.asks(lim)
+		what := c.r.WordsFrom(i, view.Nearby)
+		if v < 0 {
+			m.Text = c.seatWords(i) + " sees the lower edge past " + what + ", which stands " + c.show(-v) + " in the way" + c.asks(lim)
+		} else {
+			m.Text = c.seatWords(i) + " sees the lower edge " + c.show(v) + " clear of " + what + c.asks(lim)
+		}
 		m.Mark = Mark{Kind: DistanceMark, At: view.Nearest, From: view.Eye, To: view.Toward, Label: c.show(v)}
 	})
 }

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 func (c *checker) seatWall() {
@@ -59,7 +60,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 			continue
 		}
 		for _, i := range c.rows[k].seats {
-			out = append(out, chairPlan(c.r.Seats[i]))
+			out = append(out, c.r.Seats[i].Outline(1))
 		}
 	}
 	return out
@@ -108,7 +109,7 @@ func (c *checker) aisles(stepped bool) {
 			if side > 0 {
 				seat = r.seats[len(r.seats)-1]
 			}
-			p := chairPlan(c.r.Seats[seat]) // its left side, then its right side
+			p := c.r.Seats[seat].Outline(1) // its left side, then its right side
 			a, b := p[0], p[1]
 			if side > 0 {
 				a, b = p[3], p[2]
@@ -140,7 +141,7 @@ func (c *checker) aisleStepped() { c.aisles(true) }
 // platform, or on the floor from before their feet to the backs.
 func (c *checker) standing(r *row) geometry.Polygon {
 	const feet = 0.6 // m before the seat pan
-	if box, ok := c.d.Platform(r.index); ok {
+	if box, ok := place.Platform(c.d, r.index); ok {
 		return box.Outline()
 	}
 	lo, hi := c.poly.Bounds()
@@ -242,13 +243,13 @@ func (c *checker) doorSwing() {
 			return false
 		}
 		for i := range c.r.Seats {
-			if see(chairPlan(c.r.Seats[i])) {
+			if see(c.r.Seats[i].Outline(1)) {
 				what, seats, rows = "the chair of "+c.seatWords(i), []int{i}, nil
 			}
 		}
 		const sill = 0.02 // m that a leaf clears
 		for i, r := range c.d.Seating.Rows {
-			if box, ok := c.d.Platform(i); ok && float64(r.Riser) > w.base+sill && see(box.Outline()) {
+			if box, ok := place.Platform(c.d, i); ok && float64(r.Riser) > w.base+sill && see(box.Outline()) {
 				what, seats, rows = "the platform of "+rowWords(i), nil, []int{i}
 			}
 		}
@@ -277,7 +278,7 @@ func (c *checker) doorSpace() {
 		least, seat, at := math.Inf(1), -1, w.hinge
 		latch := w.hinge.Add(w.along.Mul(w.leaf))
 		for i := range c.r.Seats {
-			p := chairPlan(c.r.Seats[i]).ClipHalf(w.hinge, w.along).ClipHalf(latch, w.along.Mul(-1))
+			p := c.r.Seats[i].Outline(1).ClipHalf(w.hinge, w.along).ClipHalf(latch, w.along.Mul(-1))
 			if len(p) < 3 || math.Abs(p.Area()) < 1e-6 {
 				continue
 			}

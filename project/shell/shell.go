@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Shell is the room as sound and light meet it. It does not change once made and
@@ -26,12 +27,13 @@ type Shell struct {
 	Assumed   []Assumption // each once
 
 	room     project.Room
+	floor    place.Floor
 	finishes map[string]Finish // by the ID of the material
 }
 
 // Of returns the shell of a valid design.
 func Of(d *project.Design) *Shell {
-	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), room: d.Room, finishes: map[string]Finish{}}
+	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, finishes: map[string]Finish{}}
 	for _, m := range d.Room.Materials {
 		f := Finish{Scatters: m.Scatters, Name: m.Name}
 		copy(f.Absorption[:], m.Absorption)
@@ -168,7 +170,7 @@ func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
 	for k := 1; k < len(cuts); k++ {
 		const before = 1e-6 // m: a face across the room stands on the floor before it
 		mid := a.Add(along.Mul((cuts[k-1] + cuts[k]) / 2)).Add(normal.Mul(before))
-		out = append(out, Tread{from: cuts[k-1], to: cuts[k], height: s.Treads.At(mid.X), row: -1})
+		out = append(out, Tread{from: cuts[k-1], to: cuts[k], height: s.floor.At(mid.X, mid.Y), row: -1})
 	}
 	return out
 }

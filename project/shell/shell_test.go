@@ -12,6 +12,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // bare returns an empty room over that outline under a flat ceiling, with four
@@ -207,7 +208,7 @@ func TestPiecesAgainstSamples(t *testing.T) {
 		floor := func(x float64) float64 {
 			h := 0.0
 			for i := range d.Seating.Rows {
-				if b, ok := d.Platform(i); ok && math.Abs(x-b.Center.X) < b.Half.X {
+				if b, ok := place.Platform(d, i); ok && math.Abs(x-b.Center.X) < b.Half.X {
 					h = max(h, 2*b.Half.Z)
 				}
 			}

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"earline/project"
+	"earline/project/place"
 )
 
 // Treads is the floor seen from the side: platforms reach from wall to wall, so
@@ -24,7 +25,7 @@ func TreadsOf(d *project.Design) Treads {
 	var all Treads
 	var cuts []float64
 	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok {
+		if b, ok := place.Platform(d, i); ok {
 			t := Tread{b.Center.X - b.Half.X, b.Center.X + b.Half.X, 2 * b.Half.Z, i}
 			all = append(all, t)
 			cuts = append(cuts, t.from, t.to)
@@ -51,15 +52,4 @@ func TreadsOf(d *project.Design) Treads {
 		out = append(out, t)
 	}
 	return out
-}
-
-// At returns the height of the floor at x; on an edge that of the higher side.
-func (s Treads) At(x float64) float64 {
-	h := 0.0
-	for _, t := range s {
-		if x >= t.from && x <= t.to {
-			h = max(h, t.height)
-		}
-	}
-	return h
 }

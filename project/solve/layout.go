@@ -13,6 +13,8 @@ import (
 	"earline/project"
 	"earline/project/bs2051"
 	"earline/project/diff"
+	"earline/project/fit"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -256,7 +258,7 @@ func (l *layouter) models() {
 func (l *layouter) loudspeakers() {
 	l.models()
 	l.d.Speakers = nil
-	main := l.d.MainPoint()
+	main := place.MainPoint(l.d)
 	for _, c := range l.channels {
 		l.d.Speakers = append(l.d.Speakers, l.channel(c, main))
 	}
@@ -310,7 +312,7 @@ func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspea
 // turn as it moves along the ray, so all this is linear.
 func (l *layouter) farthest(s project.Loudspeaker, main, dir geometry.Vec, behind bool) (project.Point, bool) {
 	s.At = project.PointOf(main.Add(dir))
-	ref := l.d.PlaceOne(s, main)
+	ref := place.OneSpeaker(l.d, s, main)
 	poly := l.d.Room.Polygon()
 	room := &l.d.Room
 	slopeX := room.CeilingAt(1, 0) - room.CeilingAt(0, 0)
@@ -435,7 +437,7 @@ func (l *layouter) finish(before *project.Design) {
 				Short: max(float64(l.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, l.d.Units)})
 		}
 	}
-	for _, f := range l.d.Findings() {
+	for _, f := range fit.Findings(l.d) {
 		out.Proof = append(out.Proof, Obstacle{Constraint: "room", Where: f.Where, Text: f.String()})
 	}
 	told := func(format string, args ...any) {

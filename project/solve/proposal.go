@@ -10,6 +10,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/diff"
+	"earline/project/fit"
 	"earline/project/sight"
 )
 
@@ -79,7 +80,7 @@ func count(d *project.Design) (Counts, *sight.Result) {
 	r := sight.Audit(d)
 	return Counts{
 		Clear: r.Count[sight.Clear], Tight: r.Count[sight.Tight], Blocked: r.Count[sight.Blocked],
-		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(d.Findings()),
+		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(fit.Findings(d)),
 	}, r
 }
 

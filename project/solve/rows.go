@@ -12,6 +12,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/diff"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -138,7 +139,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 // viewsShort counts the seats from which not everyone sees the whole picture.
 func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error) {
 	d = d.Clone()
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	d.Speakers = nil
 	r, err := sight.RangeFor(ctx, d, p.Range)
 	if err != nil {
@@ -232,7 +233,7 @@ func fromFront(d *project.Design) []int {
 func seen(d *project.Design, rows []int) *project.Design {
 	c := d.Clone()
 	c.Speakers = nil
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, i := range rows {
 		c.Seating.Rows = append(c.Seating.Rows, d.Seating.Rows[i])
@@ -390,7 +391,7 @@ func (s *rower) build(least, front float64) (float64, int) {
 func (s *rower) mostRiser(i int) float64 {
 	hi := maxRiser
 	c := s.d.Clone()
-	for _, seat := range c.Seats() {
+	for _, seat := range place.Seats(c) {
 		if seat.Row == i+1 {
 			hi = min(hi, c.Room.CeilingAt(seat.Ref.X, seat.Ref.Y)-float64(s.o.Headroom))
 		}

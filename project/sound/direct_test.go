@@ -11,6 +11,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -18,7 +19,7 @@ import (
 // position, far and near metres before it, aimed at it.
 func pair(far, near float64) *project.Design {
 	d := hall(1, 1, 2)
-	main := d.MainPoint()
+	main := place.MainPoint(d)
 	for k, r := range []float64{far, near} {
 		d.Speakers[k].At = project.PointOf(geometry.V(main.X-r, main.Y, main.Z))
 	}
@@ -104,7 +105,7 @@ func TestInverseSquare(t *testing.T) {
 func TestDirectMirrors(t *testing.T) {
 	d := hall(3, 5, 8)
 	got := Hear(d, nil)
-	seats := d.Seats()
+	seats := place.Seats(d)
 	for i, s := range seats {
 		m := i - s.Number + 1 + (5 - s.Number) // the mirror seat
 		for k := range d.Speakers {
@@ -318,7 +319,7 @@ func TestDirectOfLittle(t *testing.T) {
 		t.Errorf("no loudspeakers: %+v", got)
 	}
 	d := hall(1, 1, 1)
-	d.Speakers[0].At = project.PointOf(d.MainPoint()) // on the listener's head
+	d.Speakers[0].At = project.PointOf(place.MainPoint(d)) // on the listener's head
 	for _, h := range Hear(d, nil).Heard {
 		if math.IsNaN(h.Overall) || math.IsInf(h.Overall, 0) {
 			t.Errorf("at the ear: %+v", h)

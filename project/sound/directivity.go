@@ -9,6 +9,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/place"
 )
 
 // Edge is the level at the edge of a nominal coverage against the axis, dB.
@@ -78,12 +79,12 @@ type Radiator struct {
 }
 
 // NewRadiator returns sp made ready.
-func NewRadiator(sp *project.Placed) *Radiator {
+func NewRadiator(sp *place.Speaker) *Radiator {
 	r := radiatorOf(sp)
 	return &r
 }
 
-func radiatorOf(sp *project.Placed) Radiator {
+func radiatorOf(sp *place.Speaker) Radiator {
 	r := Radiator{at: sp.At.Vec(), axis: sp.Axis, omni: sp.Spec.Subwoofer() || len(sp.Drivers) == 0}
 	right, ok := sp.Front.V.Sub(sp.Axis.Mul(sp.Front.V.Dot(sp.Axis))).Unit()
 	if !ok { // the axis lies along the front; Validate allows 89 degrees at most

@@ -8,8 +8,8 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/shell"
-	"earline/project/sight"
 )
 
 // The limit of Rec. ITU-R BS.1116 and EBU Tech 3276, 2.2, for reference listening
@@ -61,7 +61,7 @@ type ReflectOptions struct {
 }
 
 // Reflect finds the first reflections at the main listening position and at every
-// seat of a valid design of which audit is the audit (nil: it is made): mirror
+// seat of a valid design, placed as in room (nil: it is worked out): mirror
 // images of the loudspeakers in every surface (Allen and Berkley 1979), kept
 // where the mirror point lies on the surface, and each leg in the room and clear
 // of platforms, of what is built in and of every chair but the listener's own.
@@ -71,20 +71,20 @@ type ReflectOptions struct {
 // back less than this says, edges spread, and coefficients are those of sound from
 // all sides. People, who come and go, are not in the way; they and the chairs throw
 // nothing back. The error is that of ctx.
-func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
-	if audit == nil {
-		audit = sight.Audit(d)
+func Reflect(ctx context.Context, d *project.Design, room *place.Room, o ReflectOptions) (*Reflections, error) {
+	if room == nil {
+		room = place.Of(d)
 	}
-	return reflectIn(ctx, d, shell.Of(d), audit, o)
+	return reflectIn(ctx, d, shell.Of(d), room, o)
 }
 
 // reflectIn is Reflect in a shell that was made before.
-func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
-	m := newMirrors(d, s, audit)
+func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, room *place.Room, o ReflectOptions) (*Reflections, error) {
+	m := newMirrors(d, s, room)
 	out := &Reflections{Surfaces: s.Surfaces}
-	ears := listeners(audit)
-	for k := range audit.Speakers {
-		if audit.Speakers[k].Spec.Subwoofer() || len(audit.Speakers[k].Drivers) == 0 {
+	ears := listeners(room)
+	for k := range room.Speakers {
+		if room.Speakers[k].Spec.Subwoofer() || len(room.Speakers[k].Drivers) == 0 {
 			continue
 		}
 		if err := ctx.Err(); err != nil {
@@ -92,7 +92,7 @@ func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, audit *si
 		}
 		m.from(k)
 		for i := MainSeat; i < len(ears); i++ {
-			ear := audit.Main
+			ear := room.Main
 			if i >= 0 {
 				ear = ears[i]
 			}
@@ -108,7 +108,7 @@ type mirrors struct {
 	surfaces []shell.Surface
 	outline  geometry.Polygon
 	convex   bool
-	audit    *sight.Result
+	room     *place.Room
 	air      roomAir
 	things   []thing // that may stand in the way
 
@@ -160,11 +160,11 @@ func (t *thing) crossed(seg geometry.Segment, l float64) bool {
 	return false
 }
 
-func newMirrors(d *project.Design, s *shell.Shell, audit *sight.Result) *mirrors {
-	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), audit: audit, air: airOf(d.Room.Air),
+func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
+	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
 		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
 	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok {
+		if b, ok := place.Platform(d, i); ok {
 			m.things = append(m.things, thingOf(b))
 		}
 	}
@@ -179,7 +179,7 @@ func newMirrors(d *project.Design, s *shell.Shell, audit *sight.Result) *mirrors
 	for i := range m.things {
 		m.things[i].fixed = true
 	}
-	for _, seat := range audit.Seats {
+	for _, seat := range room.Seats {
 		var boxes []geometry.Box
 		for _, p := range seat.ChairParts() {
 			boxes = append(boxes, *p.Box)
@@ -193,7 +193,7 @@ func newMirrors(d *project.Design, s *shell.Shell, audit *sight.Result) *mirrors
 func (m *mirrors) from(k int) {
 	// A front this near a surface is part of it: its image is itself.
 	const flush = 0.03 // m
-	sp := &m.audit.Speakers[k]
+	sp := &m.room.Speakers[k]
 	m.k, m.r = k, radiatorOf(sp)
 	for i := range m.surfaces {
 		on := &m.surfaces[i]
@@ -254,10 +254,10 @@ func (m *mirrors) sits(ear geometry.Vec) {
 	const own = 0.3 // m, between the ears of the seat and the ear
 	m.around = -1
 	at := geometry.Segment{A: ear, B: ear}
-	first := len(m.things) - len(m.audit.Bodies)
-	for i := range m.audit.Bodies {
-		b := &m.audit.Bodies[i]
-		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+	first := len(m.things) - len(m.room.Bodies)
+	for i := range m.room.Bodies {
+		b := &m.room.Bodies[i]
+		if b.Ear().Dist(ear) < own {
 			m.around = first + i
 			return
 		}

@@ -14,6 +14,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/place"
 	"earline/project/shell"
 	"earline/project/sight"
 )
@@ -90,7 +91,7 @@ func TestImageSources(t *testing.T) {
 			t.Fatalf("%s: %d reflections in a box", c.name, len(got.All))
 		}
 		of := by(t, got)
-		direct := c.d.Speakers[0].At.Vec().Dist(c.d.MainPoint())
+		direct := c.d.Speakers[0].At.Vec().Dist(place.MainPoint(c.d))
 		geomtest.Within(t, c.name+": direct", direct, c.direct, c.tolerance)
 		a := airOf(c.d.Room.Air)
 		for _, want := range c.reflections {
@@ -151,7 +152,7 @@ func TestReflectionIsTheImagesDirectSound(t *testing.T) {
 	twin := d.Clone()
 	for k := range twin.Speakers {
 		l := &twin.Speakers[k]
-		sp := d.PlaceOne(*l, d.MainPoint())
+		sp := place.OneSpeaker(d, *l, place.MainPoint(d))
 		az, el, _ := geometry.AzEl(sp.Axis)
 		l.At.Y = -l.At.Y
 		l.Aim = project.Aim{Fixed: true, Azimuth: -unit.FromRadians(az), Elevation: unit.FromRadians(el)}
@@ -285,7 +286,7 @@ func TestSecondOrderInABox(t *testing.T) {
 			t.Error("twice by the same surface")
 		}
 		p, q := f.Points[0], f.Points[1]
-		src, ear := d.Speakers[0].At.Vec(), d.MainPoint()
+		src, ear := d.Speakers[0].At.Vec(), place.MainPoint(d)
 		geomtest.Within(t, "legs", src.Dist(p)+p.Dist(q)+q.Dist(ear), f.Length, 1e-9)
 		name := fmt.Sprintf("%.6f %v", f.Length, math.Abs(a.Normal.Dot(b.Normal)) > 0.5)
 		images[name]++
@@ -512,7 +513,7 @@ func TestInASoffit(t *testing.T) {
 	}
 	m := newMapper(d)
 	m.aim(0, 6)
-	geomtest.Within(t, "the map before it", m.level(d.MainPoint()), 0, 1e-9)
+	geomtest.Within(t, "the map before it", m.level(place.MainPoint(d)), 0, 1e-9)
 }
 
 // Patches that touch are one, with the strongest and earliest of both, whichever
@@ -554,7 +555,7 @@ func BenchmarkReflect(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if r, err := Reflect(context.Background(), d, audit, o); err != nil || len(r.All) < 100 {
+				if r, err := Reflect(context.Background(), d, &audit.Room, o); err != nil || len(r.All) < 100 {
 					b.Fatal("nothing found")
 				}
 			}

@@ -9,7 +9,6 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/shell"
-	"earline/project/sight"
 )
 
 // octaves are eight values, one an octave.
@@ -232,7 +231,7 @@ func (r *Result) listener(i int) string {
 	if i < 0 || i >= len(r.Audit.Seats) {
 		return "main"
 	}
-	return sight.SeatName(r.Audit.Seats[i])
+	return r.Audit.Seats[i].Name()
 }
 
 func degrees(a float64) float64 { return fine(float64(unit.FromRadians(a))) }

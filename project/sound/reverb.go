@@ -8,6 +8,7 @@ import (
 
 	"earline/project"
 	"earline/project/air"
+	"earline/project/place"
 	"earline/project/shell"
 )
 
@@ -212,7 +213,7 @@ func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remark
 		}
 		area := float64(r.Seats) * float64(c.PanDepth+c.BackThickness) * float64(c.PanWidth+c.ArmWidth)
 		p := places{Piece: shell.Piece{Name: "people in their chairs", Area: area, Finish: seated}, row: i + 1, floor: area}
-		_, p.platform = d.Platform(i)
+		_, p.platform = place.Platform(d, i)
 		if empty {
 			f, assumed := s.Upholstery(c.Upholstery)
 			text := shell.Assumption{What: "chairs", Finish: f}.String()

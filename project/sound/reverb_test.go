@@ -10,7 +10,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/shell"
+	"earline/project/place"
 )
 
 const foot = 0.3048 // m, exact
@@ -214,9 +214,9 @@ func TestOverlappingPlatforms(t *testing.T) {
 		if swap {
 			d.Seating.Rows = []project.Row{high, low}
 		}
-		s := shell.TreadsOf(d)
+		floor := place.FloorOf(d)
 		for x, want := range map[float64]float64{1: 0, 4: 0.2, 5.5: 0.5, 6.5: 0.5, 7.5: 0} {
-			geomtest.Within(t, fmt.Sprintf("floor at %g", x), s.At(x), want, 1e-12)
+			geomtest.Within(t, fmt.Sprintf("floor at %g", x), floor.At(x, 2), want, 1e-12)
 		}
 		r, _ := Reverberate(d, ReferenceRoom, true)
 		geomtest.Within(t, "volume", r.Volume, 8*4*3-4*(2*0.2+2*0.5), 1e-9)

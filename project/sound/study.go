@@ -48,7 +48,7 @@ func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Option
 	r := &Result{Name: d.Name, Options: o, Audit: audit, Direct: Hear(d, audit), Air: d.Room.Air.OrUsual()}
 	s := shell.Of(d)
 	var err error
-	if r.Reflections, err = reflectIn(ctx, d, s, audit, ReflectOptions{Second: o.Second}); err != nil {
+	if r.Reflections, err = reflectIn(ctx, d, s, &audit.Room, ReflectOptions{Second: o.Second}); err != nil {
 		return nil, err
 	}
 	r.TreatMain, r.TreatSeats = r.Reflections.Treat(false), r.Reflections.Treat(true)
