@@ -5,6 +5,7 @@ package scene
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -77,27 +78,22 @@ func (p *proposed) cross(b geometry.Box) {
 }
 
 func (p *proposed) speakers(s *site, to *project.Design) {
-	now := make(map[string]place.Speaker, len(s.boxes))
-	for _, b := range s.boxes {
-		now[b.Name()] = b
-	}
-	for _, b := range place.Speakers(to) {
-		old, there := now[b.Name()]
-		delete(now, b.Name())
-		switch {
-		case !there:
-			p.box(p.flush, b.Box)
-			edges(p.top, b.Box, proposedInk)
-		case old.At.Vec().Dist(b.At.Vec()) > nudge || old.Model != b.Model:
-			p.box(p.flush, b.Box)
-			edges(p.top, b.Box, proposedInk)
-			p.move(old.At.Vec(), b.At.Vec())
+	there := place.Speakers(to)
+	for _, pair := range diff.Speakers(s.d, to) {
+		if pair.Is < 0 {
+			p.cross(s.boxes[pair.Was].Box)
+			continue
 		}
-	}
-	for _, b := range s.boxes { // in the order of the design
-		if _, gone := now[b.Name()]; gone {
-			p.cross(b.Box)
+		is := there[pair.Is]
+		if pair.Was >= 0 {
+			was := s.boxes[pair.Was]
+			if was.At.Vec().Dist(is.At.Vec()) <= nudge && was.Model == is.Model {
+				continue
+			}
+			p.move(was.At.Vec(), is.At.Vec())
 		}
+		p.box(p.flush, is.Box)
+		edges(p.top, is.Box, proposedInk)
 	}
 }
 

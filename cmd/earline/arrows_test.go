@@ -21,13 +21,13 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/disk", "project/bs2051", "project/sight/oracle"},
+	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/sight/oracle"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
 	{"project/place"},
 	{"project/projecttest"},
-	{"project/fit", "project/bass/field"},
+	{"project/fit", "project/shell", "project/diff", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
 	{"project/sight/"},

@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/sight"
 )
 
@@ -598,7 +599,7 @@ func (c *checker) loudspeakerWall() {
 		if front > 0.05 {
 			// The reflection is half a wavelength late at c / 4d.
 			m.Text += "; its front is " + c.show(front) + " off, a dip near " +
-				strconv.FormatFloat(sight.SpeedOfSound/(4*front), 'f', 0, 64) + " Hz"
+				strconv.FormatFloat(air.Speed20/(4*front), 'f', 0, 64) + " Hz"
 		}
 		m.Mark = Mark{Kind: DistanceMark, From: corner, To: c.wallFoot(corner), Label: c.show(least)}
 	}

@@ -13,6 +13,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -95,7 +96,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			p.Design.Speakers[k] = *at
 		}
 		if h.aside != "" {
-			aside = append(aside, Change{What: h.aside, Kind: Told})
+			aside = append(aside, Change{What: h.aside, Measure: diff.Words})
 		}
 		moved[k] = true
 	}

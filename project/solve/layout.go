@@ -12,6 +12,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bs2051"
+	"earline/project/diff"
 	"earline/project/fit"
 	"earline/project/place"
 	"earline/project/sight"
@@ -159,7 +160,7 @@ type layouter struct {
 	out      *LayoutProposal
 }
 
-func (l *layouter) show(v float64) string { return Metres.show(v, l.d.Units) }
+func (l *layouter) show(v float64) string { return Metres.Show(v, l.d.Units) }
 
 func (l *layouter) fail(constraint, where string, short float64, format string, args ...any) {
 	l.out.Proof = append(l.out.Proof, Obstacle{Constraint: constraint, Where: where, Short: short, Text: fmt.Sprintf(format, args...)})
@@ -440,7 +441,7 @@ func (l *layouter) finish(before *project.Design) {
 		out.Proof = append(out.Proof, Obstacle{Constraint: "room", Where: f.Where, Text: f.String()})
 	}
 	told := func(format string, args ...any) {
-		out.Changes = append(out.Changes, Change{Kind: Told, What: fmt.Sprintf(format, args...)})
+		out.Changes = append(out.Changes, Change{Measure: diff.Words, What: fmt.Sprintf(format, args...)})
 	}
 	told("%s with %s in place of %s", several(len(l.d.Seating.Rows), "row"), several(len(r.Seats), "seat"), several(len(before.Seating.Rows), "row"))
 	for i, row := range l.d.Seating.Rows {

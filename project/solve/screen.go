@@ -245,7 +245,7 @@ func wallWidth(d *project.Design, o ScreenOptions) float64 {
 
 // shortScreen says why a picture is smaller than wished for, if it is.
 func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bool) {
-	show := func(v float64) string { return Metres.show(v, d.Units) }
+	show := func(v float64) string { return Metres.Show(v, d.Units) }
 	if s.OK && s.Limit == byAngle {
 		return Obstacle{}, false
 	}

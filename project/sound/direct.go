@@ -152,7 +152,7 @@ func listeners(room *place.Room) []geometry.Vec {
 }
 
 // hear fills in what reaches p with nothing in the way.
-func (s *Speaker) hear(h *Heard, r *Radiator, a *air, p geometry.Vec) {
+func (s *Speaker) hear(h *Heard, r *Radiator, a *roomAir, p geometry.Vec) {
 	h.Distance = r.at.Dist(p)
 	h.Bearing = r.Bearing(p)
 	h.Off = r.Off(p)

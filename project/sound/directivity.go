@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/place"
 )
 
@@ -113,7 +114,7 @@ func radiatorOf(sp *place.Speaker) Radiator {
 		}
 	}
 	s := func(f float64) float64 {
-		ka := 2 * math.Pi * f / 343.2 * a
+		ka := 2 * math.Pi * f / air.Speed20 * a
 		return ka * ka / (1 + ka*ka)
 	}
 	for o, f := range Midbands() {

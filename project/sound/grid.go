@@ -179,7 +179,7 @@ func (g *Grid) extent() {
 type mapper struct {
 	d      *project.Design
 	main   geometry.Vec
-	air    air
+	air    roomAir
 	shades []shade
 	poly   geometry.Polygon
 	convex bool

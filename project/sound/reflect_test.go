@@ -13,7 +13,9 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/place"
+	"earline/project/shell"
 	"earline/project/sight"
 )
 
@@ -110,7 +112,7 @@ func TestImageSources(t *testing.T) {
 		}
 	}
 	// AC-062: the direct path takes 10.61022 ms.
-	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, SpeedOfSound(20)), 10.61022, 1e-5)
+	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, air.Speed(20)), 10.61022, 1e-5)
 }
 
 // An absorbing wall takes 10 lg(1 - alpha), where the path meets it: the treatment
@@ -158,7 +160,7 @@ func TestReflectionIsTheImagesDirectSound(t *testing.T) {
 	image := Hear(twin, nil)
 	n := 0
 	for _, f := range reflect(t, d, false).All {
-		if f.Surfaces[0] != slices.IndexFunc(Surfaces(d), func(s Surface) bool { return s.Words == left }) {
+		if f.Surfaces[0] != slices.IndexFunc(shell.Of(d).Surfaces, func(s shell.Surface) bool { return s.Words == left }) {
 			continue
 		}
 		n++
@@ -251,7 +253,7 @@ func TestReflectionLaws(t *testing.T) {
 				t.Fatalf("%s: %g m, direct %g m", on.Words, f.Length, a.Dist(b))
 			}
 			geomtest.Within(t, "legs", a.Dist(p)+p.Dist(b), f.Length, 1e-9)
-			geomtest.Within(t, "on the surface", on.height(p), 0, 1e-9)
+			geomtest.Within(t, "on the surface", on.Height(p), 0, 1e-9)
 			in, _ := p.Sub(a).Unit()
 			out, _ := b.Sub(p).Unit()
 			geomtest.Within(t, "angle", in.Dot(on.Normal), -out.Dot(on.Normal), 1e-9)
@@ -297,7 +299,7 @@ func TestSecondOrderInABox(t *testing.T) {
 		return math.Sqrt((p[0]-e[0])*(p[0]-e[0]) + (p[1]-e[1])*(p[1]-e[1]) + (p[2]-e[2])*(p[2]-e[2]))
 	}
 	early := func(p [3]float64) {
-		if 1000*(dist(p)-dist(s))/SpeedOfSound(20) <= EarlyTime {
+		if 1000*(dist(p)-dist(s))/air.Speed(20) <= EarlyTime {
 			want++
 		}
 	}
@@ -436,7 +438,7 @@ func TestTreatingMendsIt(t *testing.T) {
 				c.Room.Treatments = append(c.Room.Treatments, tr)
 			}
 			for _, corner := range before.Corners(p) {
-				geomtest.Within(t, "corner on its surface", before.Surfaces[p.Surface].height(corner), 0, 1e-9)
+				geomtest.Within(t, "corner on its surface", before.Surfaces[p.Surface].Height(corner), 0, 1e-9)
 			}
 		}
 		if err := c.Validate(); err != nil {
@@ -445,7 +447,7 @@ func TestTreatingMendsIt(t *testing.T) {
 		after := reflect(t, c, false)
 		for _, f := range after.All {
 			kind := after.Surfaces[f.Surfaces[0]].Kind
-			if f.Breaks && (kind == WallSurface || kind == CeilingSurface) && (seats || f.Seat == MainSeat) {
+			if f.Breaks && (kind == shell.Wall || kind == shell.Ceiling) && (seats || f.Seat == MainSeat) {
 				t.Errorf("still breaks the limit: %s %+v", after.Surfaces[f.Surfaces[0]].Words, f)
 			}
 		}

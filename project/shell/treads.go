@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package sound
+package shell
 
 import (
 	"slices"
@@ -9,33 +9,33 @@ import (
 	"earline/project/place"
 )
 
-// stairs is the floor seen from the side: platforms reach from wall to wall, so
+// Treads is the floor seen from the side: platforms reach from wall to wall, so
 // its height depends on x alone. Where platforms overlap the higher one counts.
-type stairs []tread
+type Treads []Tread
 
-// tread is a stretch of floor from one x to another.
-type tread struct {
+// Tread is a stretch of floor from one x to another.
+type Tread struct {
 	from, to float64
 	height   float64
 	row      int // whose platform, from 0; -1 for the room's floor
 }
 
-// stairsOf returns the stretches that are raised, in order of x.
-func stairsOf(d *project.Design) stairs {
-	var all stairs
+// TreadsOf returns the stretches that are raised, in order of x.
+func TreadsOf(d *project.Design) Treads {
+	var all Treads
 	var cuts []float64
 	for i := range d.Seating.Rows {
 		if b, ok := place.Platform(d, i); ok {
-			t := tread{b.Center.X - b.Half.X, b.Center.X + b.Half.X, 2 * b.Half.Z, i}
+			t := Tread{b.Center.X - b.Half.X, b.Center.X + b.Half.X, 2 * b.Half.Z, i}
 			all = append(all, t)
 			cuts = append(cuts, t.from, t.to)
 		}
 	}
 	slices.Sort(cuts)
 	cuts = slices.Compact(cuts)
-	var out stairs
+	var out Treads
 	for i := 1; i < len(cuts); i++ {
-		t := tread{from: cuts[i-1], to: cuts[i], row: -1}
+		t := Tread{from: cuts[i-1], to: cuts[i], row: -1}
 		mid := (t.from + t.to) / 2
 		for _, p := range all {
 			if mid > p.from && mid < p.to && p.height > t.height {

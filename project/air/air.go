@@ -1,33 +1,25 @@
 // SPDX-License-Identifier: MIT
 
-package sound
+// Package air is what sound goes through: how fast it goes and how much of it is
+// lost on the way, by ISO 9613-1:1993.
+package air
 
-import (
-	"math"
-
-	"earline/project"
-)
+import "math"
 
 // StandardPressure is the reference pressure of ISO 9613-1:1993, kPa: exact by
-// definition. The document gives no pressure, so this is used.
+// definition. A design gives no pressure, so this is used.
 const StandardPressure = 101.325
 
-// Midbands returns the exact middles of project.Octaves, hertz: 1000 times a
-// power of 10^0.3 (IEC 61260-1), 63.096 Hz to 7943.3 Hz.
-func Midbands() [project.OctaveCount]float64 {
-	var out [project.OctaveCount]float64
-	for o := range out {
-		out[o] = 1000 * math.Pow(10, 0.3*float64(o-kilohertz))
-	}
-	return out
+// Speed20 is the speed of sound in air at 20 degrees Celsius, metres a second
+// (ISO 9613-1:1993, Annex A).
+const Speed20 = 343.2
+
+// Speed returns the speed of sound in air at the temperature in degrees Celsius,
+// metres a second: 343.2 sqrt(T/293.15) with T in kelvin (ISO 9613-1:1993,
+// Annex A). It is 0 at and below absolute zero.
+func Speed(celsius float64) float64 {
+	return Speed20 * math.Sqrt(max(0, celsius+273.15)/293.15)
 }
-
-// kilohertz is the index of the 1 kHz octave; octave o is 2^(o-kilohertz) kHz.
-const kilohertz = 4
-
-// SpeedOfSound returns that of air at t degrees Celsius, metres a second:
-// c = 343.2 sqrt(T/293.15) (ISO 9613-1:1993, Annex A).
-func SpeedOfSound(t float64) float64 { return 343.2 * math.Sqrt((t+273.15)/293.15) }
 
 // Attenuation returns what air takes from a pure tone of frequency f, hertz, dB
 // a metre, at t degrees Celsius, relative humidity rh in per cent and pressure
@@ -55,18 +47,3 @@ func Attenuation(f, t, rh, pressure float64) float64 {
 // falls, from an attenuation in dB a metre: m = alpha / (10 lg e) (ISO 354:2003,
 // 8.1.2.1).
 func EnergyAttenuation(alpha float64) float64 { return alpha / (10 * math.Log10E) }
-
-// air is the room's air made ready for the loops.
-type air struct {
-	speed float64                      // m/s
-	loss  [project.OctaveCount]float64 // dB/m
-}
-
-func airOf(a project.Air) air {
-	a = a.OrUsual()
-	out := air{speed: SpeedOfSound(a.Temperature)}
-	for o, f := range Midbands() {
-		out.loss[o] = Attenuation(f, a.Temperature, a.Humidity, StandardPressure)
-	}
-	return out
-}
