@@ -3,6 +3,8 @@
 package sight
 
 import (
+	"math"
+
 	"earline/geometry"
 )
 
@@ -83,36 +85,61 @@ func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 // edgeClearance returns the least clearance to s of all straight lines from eye
 // to the edge foot, where on the line (0 at the eye) and where on the edge
 // (0 to 1) it is found.
+//
+// Over the edge it may have more than one hollow, since a line deep in s may be
+// freed upwards or to either side: it is looked at every so often, and followed
+// down by golden section wherever both neighbours are higher.
 func edgeClearance(s *geometry.Solid, eye geometry.Vec, foot geometry.Segment) (c, t, u float64) {
-	const edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
-	const golden = 0.6180339887498949
+	const (
+		looks   = 16
+		edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
+		golden  = 0.6180339887498949
+	)
 	f := func(u float64) (float64, float64) {
 		return s.Clearance(geometry.Segment{A: eye, B: foot.At(u)})
 	}
-	// Start from the line in the plane through the solid's middle: far from the
-	// solid the nearest point of every line is the eye itself, and a flat
-	// stretch there would lead a blind search astray.
+	// One look at the line in the upright plane through the solid's middle: far
+	// from the solid the nearest point of every line is the eye itself.
 	mid := 0.5
 	if d := s.Bound().Center.Sub(eye); d.X < 0 {
 		p := eye.Add(d.Mul((foot.A.X - eye.X) / d.X))
 		mid = min(max((p.Y-foot.A.Y)/(foot.B.Y-foot.A.Y), 0), 1)
 	}
-	u = mid
-	c, t = f(mid)
-	for _, side := range [2][2]float64{{0, mid}, {mid, 1}} {
-		lo, hi := side[0], side[1]
-		x1, x2 := hi-golden*(hi-lo), lo+golden*(hi-lo)
+	var at, of [looks + 2]float64
+	n := 0
+	c = math.Inf(1)
+	look := func(x float64) {
+		at[n], of[n], n = x, 0, n+1
+		var tx float64
+		if of[n-1], tx = f(x); of[n-1] < c {
+			c, t, u = of[n-1], tx, x
+		}
+	}
+	for k := range looks + 1 {
+		x := float64(k) / looks
+		if before := float64(k-1) / looks; mid > before && mid < x {
+			look(mid)
+		}
+		look(x)
+	}
+	for k := range n {
+		lo, hi := max(k-1, 0), min(k+1, n-1)
+		// Level ground is followed from its middle only.
+		if of[lo] < of[k] || of[hi] < of[k] || of[lo] == of[k] && of[hi] == of[k] && at[k] != mid {
+			continue
+		}
+		a, b := at[lo], at[hi]
+		x1, x2 := b-golden*(b-a), a+golden*(b-a)
 		f1, t1 := f(x1)
 		f2, t2 := f(x2)
-		for hi-lo > edgeTol {
-			// On a tie go towards mid.
-			if f1 < f2 || (f1 == f2 && lo == mid) {
-				hi, x2, f2, t2 = x2, x1, f1, t1
-				x1 = hi - golden*(hi-lo)
+		for b-a > edgeTol {
+			if f1 < f2 {
+				b, x2, f2, t2 = x2, x1, f1, t1
+				x1 = b - golden*(b-a)
 				f1, t1 = f(x1)
 			} else {
-				lo, x1, f1, t1 = x1, x2, f2, t2
-				x2 = lo + golden*(hi-lo)
+				a, x1, f1, t1 = x1, x2, f2, t2
+				x2 = a + golden*(b-a)
 				f2, t2 = f(x2)
 			}
 		}
