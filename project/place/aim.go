@@ -98,7 +98,7 @@ func turned(b geometry.Basis, right, up float64) geometry.Vec {
 // frontFor returns where the front of a box must face so that its axis, built in
 // at right and up from the front, points along axis: the inverse of turned with
 // the front's own basis. Where no box that hangs level can do it, the front is
-// turned up or down as far as it goes.
+// turned up or down as far as it goes: no farther than straight up or down.
 func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 	az, _, _ := geometry.AzEl(axis)
 	sr, cr := math.Sincos(right)
@@ -106,6 +106,7 @@ func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 	// The height of the axis is a sin(e) + b cos(e) for a front at elevation e.
 	a, b := cu*cr, su
 	e := math.Asin(min(max(axis.Z/math.Hypot(a, b), -1), 1)) - math.Atan2(b, a)
+	e = min(max(e, -math.Pi/2), math.Pi/2)
 	heading := math.Atan2(cu*sr, a*math.Cos(e)-b*math.Sin(e))
 	return geometry.Direction(az-heading, e)
 }

@@ -111,3 +111,17 @@ func TestBuiltInAimTurnsTheBox(t *testing.T) {
 		}
 	}
 }
+
+// Seen: a box whose axis is built in aside and below, aimed straight up, was
+// turned over backwards by 11.5 degrees and its drivers hung 30 mm off.
+func TestABoxAimedStraightUpFacesUp(t *testing.T) {
+	d := &project.Design{
+		Models: []project.Model{{ID: "m", Depth: 0.2, AimRight: -19.8, AimUp: -11.5,
+			Drivers: []project.Driver{{Band: project.High, Diameter: 0.025}}}},
+		Speakers: []project.Loudspeaker{{Label: "M-030", Model: "m", Mount: project.OnWall,
+			At: project.Point{X: 1, Y: 1, Z: 1}, Aim: project.Aim{Fixed: true, Elevation: 90}}},
+	}
+	if front := Speakers(d)[0].Front.W; front.Dist(geometry.Vec{Z: 1}) > 1e-9 {
+		t.Errorf("the front faces %v", front)
+	}
+}
