@@ -19,7 +19,8 @@ import (
 // of its two).
 //
 // When a or b itself lies outside, ok is true and depth at least its distance
-// from the outline; with a outside, t is 0 and edge the nearest to a. Touching
+// from the outline, of b also that of the corners between where the path leaves
+// and the outline nearest to b; with a outside, t is 0 and edge the nearest to a. Touching
 // an edge or running along it, within 1e-9 m, is not leaving. When the path
 // stays inside the results are 0, 1, -1, false.
 func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
@@ -65,7 +66,11 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 			ok, t = true, 1
 			edge, _ = p.Nearest(b)
 		}
-		depth = max(depth, p.Distance(b))
+		_, foot := p.Nearest(b)
+		depth = max(depth, b.Dist(foot))
+		if left >= 0 { // the corners about which it would have to go to be there
+			depth = max(depth, p.reach(a, b, at(left), foot))
+		}
 	}
 	if !p.Contains(a) {
 		ok, t = true, 0
