@@ -37,18 +37,13 @@ func shellOf(room project.Room) shell {
 	return s
 }
 
-// floor and lid are the indexes of the walls that are not upright.
-func (s *shell) floor() int { return len(s.poly) }
-func (s *shell) lid() int   { return len(s.poly) + 1 }
-
-// under returns how far p lies under the ceiling, metres.
-func (s *shell) under(p geometry.Vec) float64 {
-	return s.ceiling.Z + s.ceiling.X*p.X + s.ceiling.Y*p.Y - p.Z
-}
+// floor and lid return the walls that are not upright.
+func (s *shell) floor() *geometry.Wall { return &s.walls[len(s.poly)] }
+func (s *shell) lid() *geometry.Wall   { return &s.walls[len(s.poly)+1] }
 
 // outside returns how far p lies outside the room, metres; 0 inside.
 func (s *shell) outside(p geometry.Vec) float64 {
-	far := max(-s.under(p), -p.Z, 0)
+	far := max(s.lid().Behind(p), s.floor().Behind(p), 0)
 	if at := (geometry.Vec2{X: p.X, Y: p.Y}); !s.poly.Contains(at) {
 		far = max(far, s.poly.Distance(at))
 	}
@@ -79,7 +74,7 @@ func (s *shell) settings(sp *place.Speaker) []setting {
 // set makes t the setting of disc, in the room that t has for walls.
 func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
-	*t = setting{above: -s.under(disc.Center), under: -disc.Center.Z, walls: t.walls[:0]}
+	*t = setting{above: s.lid().Behind(disc.Center), under: s.floor().Behind(disc.Center), walls: t.walls[:0]}
 	t.plan = !s.poly.Contains(at) && s.poly.Distance(at) > flushTol
 	for i := range s.walls {
 		w := s.walls[i]
@@ -130,14 +125,16 @@ func spread(disc *geometry.Disc, n geometry.Vec) float64 {
 // metres, and where the path first leaves the room; ok is false where the shell
 // lets it pass. ear is how far outside the ear is.
 func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at float64, ok bool) {
-	switch {
-	case ear > touch:
-		return ear, 0, true
-	case t.plan:
-	case t.above > flushTol && t.above >= t.under:
-		return t.above, crossingAt(s.under(seg.A), -t.above), true
-	case t.under > flushTol:
-		return t.under, crossingAt(seg.A.Z, -t.under), true
+	at = 1
+	out := func(far, t float64) { deep, at, ok = max(deep, far), min(at, t), true }
+	if ear > touch {
+		out(ear, 0)
+	}
+	if t.above > flushTol {
+		out(t.above, crossingAt(-s.lid().Behind(seg.A), -t.above))
+	}
+	if t.under > flushTol {
+		out(t.under, crossingAt(-s.floor().Behind(seg.A), -t.under))
 	}
 	crosses := t.plan
 	for i := range t.walls {
@@ -147,12 +144,14 @@ func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at f
 		}
 	}
 	if !crosses {
-		return 0, 0, false
+		return deep, at, ok
 	}
 	from := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}
 	to := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
-	deep, at, _, ok = s.poly.ObstructsTo(from, to, flushTol)
-	return deep, at, ok && deep > touch
+	if corner, t, _, leaves := s.poly.ObstructsTo(from, to, flushTol); leaves && corner > touch {
+		out(corner, t)
+	}
+	return deep, at, ok
 }
 
 // crossingAt returns where a quantity that runs evenly from a to b is zero.
