@@ -67,7 +67,9 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 			edge, _ = p.Nearest(b)
 		}
 		_, foot := p.Nearest(b)
-		depth = max(depth, b.Dist(foot))
+		if far := b.Dist(foot); far > flush {
+			depth = max(depth, far)
+		}
 		if left >= 0 { // the corners about which it would have to go to be there
 			depth = max(depth, p.reach(a, b, at(left), foot))
 		}
