@@ -19,8 +19,7 @@ import (
 // of its two).
 //
 // When a or b itself lies outside, ok is true and depth at least its distance
-// from the outline, of b also that of the corners between where the path leaves
-// and the outline nearest to b; with a outside, t is 0 and edge the nearest to a. Touching
+// from the outline; with a outside, t is 0 and edge the nearest to a. Touching
 // an edge or running along it, within 1e-9 m, is not leaving. When the path
 // stays inside the results are 0, 1, -1, false.
 func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
@@ -29,7 +28,8 @@ func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
 
 // ObstructsTo is Obstructs for an end b that may lie as far outside as flush,
 // metres, beyond the edge through which the path last leaves: that last stretch
-// is not counted.
+// is not counted. Where b lies so far outside another edge, depth is that of the
+// corners between.
 func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge int, ok bool) {
 	t, edge = 1, -1
 	if len(p) == 0 {
@@ -70,8 +70,12 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 		if far := b.Dist(foot); far > flush {
 			depth = max(depth, far)
 		}
-		if left >= 0 { // the corners about which it would have to go to be there
-			depth = max(depth, p.reach(a, b, at(left), foot))
+		if far := b.Dist(foot); left >= 0 && far <= flush {
+			// It is freed beside the corners between, or by as much as b lies
+			// beyond the edge through which it leaves.
+			through, _ := p.Nearest(at(left))
+			c, _ := p.Edge(through)
+			depth = max(depth, min(p.reach(a, b, at(left), foot), -p.InwardNormal(through).Dot(b.Sub(c))))
 		}
 	}
 	if !p.Contains(a) {

@@ -237,8 +237,8 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 			continue // its drivers lie in its front
 		}
 		gap, at := s.Clearance(m.seg)
-		if gap < 0 && a.setIn(n, m.disc, m.seg.A) {
-			gap = 0
+		if c.crossing && gap <= radius && a.setIn(n, m.disc, m.seg.A) {
+			continue
 		}
 		if gap <= radius {
 			a.shade = append(a.shade, int32(n))

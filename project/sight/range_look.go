@@ -56,9 +56,6 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		return
 	}
 	crossing := counted == crossed
-	if crossing && t.speaker >= 0 && g.setInForAll(t, n, from) {
-		return
-	}
 	enough := margin
 	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
 		enough = 0
@@ -96,6 +93,9 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		}
 	}
 	if p.Kind == place.FeaturePart && g.counts(t, n, true) == crossed {
+		if t.speaker >= 0 && g.setInForAll(t, n, from) {
+			return
+		}
 		crossing, enough = true, 0
 	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}

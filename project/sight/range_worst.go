@@ -277,7 +277,7 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 		}
 		c, _ := solid.Clearance(seg)
 		sp := &g.r.Speakers[t.speaker]
-		if c < 0 && g.setIn(o.part, &sp.Drivers[sp.Spec.Deciding()], seg.A) {
+		if c < 0 && o.crossing && g.setIn(o.part, &sp.Drivers[sp.Spec.Deciding()], seg.A) {
 			return 0
 		}
 		return c
