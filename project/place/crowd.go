@@ -135,8 +135,6 @@ func (s Seat) Leans() Lean {
 	return Lean{s.Chair.MinRecline.Radians(), s.Chair.MaxRecline.Radians()}
 }
 
-const shoulderForward = 0.03 // m, the shoulders' middle behind the torso's axis; as Person.In has it
-
 // arm returns the place, erect, of the top of the spine from the hip of c.
 func (c *Crowd) arm(l Lean) geometry.Turn {
 	who := &c.d.Seating.Sitters
