@@ -18,7 +18,15 @@ type stand struct {
 	ears                [2]geometry.Vec // left, right
 	eye                 geometry.Vec    // between the eyes
 	solids              [place.HeadrestPart + 1]geometry.Solid
-	lowered             geometry.Solid // headrest
+	headrest            geometry.Box // raised
+	lower               geometry.Vec // from there to lowered
+}
+
+// lowered returns the headrest lowered by that share of its way.
+func (st *stand) lowered(share float64) geometry.Solid {
+	b := st.headrest
+	b.Center = b.Center.Add(st.lower.Mul(share))
+	return b.Solid()
 }
 
 // sit makes st person p, of that percentile, in s reclined by angle, with the
@@ -41,8 +49,7 @@ func (st *stand) sit(p place.Person, percentile float64, s place.Seat, angle flo
 		case place.HeadrestPart:
 			if b, ok := s.HeadrestBox(); ok {
 				st.solids[kind] = b.Solid()
-				b.Center = b.Center.Sub(s.BackBox().Basis.W.Mul(float64(s.Chair.Headrest)))
-				st.lowered = b.Solid()
+				st.headrest, st.lower = b, s.BackBox().Basis.W.Mul(-float64(s.Chair.Headrest))
 			}
 		}
 	}
@@ -242,14 +249,30 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 		return g.exactShell(t, st, side)
 	}
 	kind, seat := g.r.Parts[o.part].Kind, g.seatOf[o.part]
-	solid, lowered := &g.solids[o.part], false
+	solid, lowered := &g.solids[o.part], 0.0
 	if seat >= 0 && moves(kind) {
 		solid = &ot.solids[kind]
 	}
 	v := g.clearance(t, o, st, side, solid)
 	if kind == place.HeadrestPart && g.out.Options.AnyRecline {
-		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
-			v, lowered, solid = w, true, &ot.lowered
+		down := &g.down[0]
+		*down = ot.lowered(1)
+		w := g.clearance(t, o, st, side, down)
+		// On its way from up to down it comes nearer by no more than it moves.
+		up, low, way := v, w, ot.lower.Len()
+		if w < v {
+			g.down[1] = *down
+			v, lowered, solid = w, 1, &g.down[1]
+		}
+		for _, share := range [3]float64{0.25, 0.5, 0.75} {
+			if v < -touch || max(up-share*way, low-(1-share)*way) >= -touch {
+				continue
+			}
+			*down = ot.lowered(share)
+			if w := g.clearance(t, o, st, side, down); w < v {
+				g.down[1] = *down
+				v, lowered, solid = w, share, &g.down[1]
+			}
 		}
 	}
 	if (!o.crossing || v < -touch) && v < t.best.Upper {
