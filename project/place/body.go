@@ -72,6 +72,13 @@ func PersonAt(d *project.Design, percentile float64) Person {
 	}
 }
 
+// WithCrown returns a person like p but with a head that reaches so far from ear to
+// crown, metres: a long head, or a short one, on the trunk that p has.
+func (p Person) WithCrown(above float64) Person {
+	p.above = above
+	return p
+}
+
 // Listener returns the sitter whose ears and eyes are checked, in seat s.
 // Whoever needs many seats calls PersonAt once and In for each.
 func Listener(d *project.Design, s Seat) Body { return PersonAt(d, d.Seating.Sitters.Listener).In(s) }

@@ -12,15 +12,18 @@ import (
 // What follows says where the bodies of a whole range of people, and the chairs
 // they recline, can be: convex sets that hold every one of them, for answers
 // that are certain of all. A person is a percentile: all sizes of one body are
-// of that percentile, as Person has it. The narrower the range of percentiles
-// and reclines, the closer the sets lie to the bodies; for one percentile and
-// one recline they are the body (its neck to within rounding).
+// of that percentile, as Person has it; but the heads that may be in the way
+// reach from ear to crown as far as anybody's in the range, whatever the trunk.
+// The narrower the range of percentiles and reclines, the closer the sets lie to
+// the bodies; for one percentile and one recline they are the body (its neck to
+// within rounding).
 
 // Crowd is the people of a design's mix between two percentiles. It splits into
 // narrower ranges. Only one goroutine at a time may split a Crowd or its parts.
 type Crowd struct {
 	d        *project.Design
 	from, to member   // the smallest and the largest body
+	heads    interval // crown over ear of anybody in the whole range
 	above    interval // crown over ear
 	stretch  interval // ear over the shoulders' middle, sitting erect
 	look     interval // eye over ear
@@ -40,7 +43,8 @@ func memberOfScore(d *project.Design, z float64) member {
 }
 
 // CrowdBetween returns everyone of the design's mix from percentile low to high, both
-// between 0.01 and 99.99 and low not above high.
+// between 0.01 and 99.99 and low not above high. Where they are one percentile
+// it is that one body.
 func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 	// Differences of two sizes need not grow with the percentile; both sizes do,
 	// so between two percentiles a difference is held by their ends. In steps as
@@ -48,8 +52,11 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 	const levels = 4
 	const steps = 1 << levels
 	if low == high {
-		return between(d, memberAt(d, low), memberAt(d, low))
+		one := memberAt(d, low)
+		return between(d, one, one, interval{one.above, one.above})
 	}
+	women := d.Seating.Sitters.Women
+	heads := interval{tragionToCrown.at(low, women), tragionToCrown.at(high, women)}
 	z0, z1 := score(low/100), score(high/100)
 	list := make([]*Crowd, steps)
 	last := memberAt(d, low)
@@ -58,13 +65,13 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 		if i+1 < steps {
 			next = memberOfScore(d, z0+(z1-z0)*float64(i+1)/steps)
 		}
-		list[i] = between(d, last, next)
+		list[i] = between(d, last, next, heads)
 		last = next
 	}
 	for len(list) > 1 {
 		for i := 0; i < len(list); i += 2 {
 			a, b := list[i], list[i+1]
-			list[i/2] = &Crowd{d: d, from: a.from, to: b.to, above: a.above.with(b.above),
+			list[i/2] = &Crowd{d: d, from: a.from, to: b.to, heads: heads, above: a.above.with(b.above),
 				stretch: a.stretch.with(b.stretch), look: a.look.with(b.look), halves: &[2]Crowd{*a, *b}}
 		}
 		list = list[:len(list)/2]
@@ -75,10 +82,10 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 // memberAt returns the person of percentile p, kept to its last digit.
 func memberAt(d *project.Design, p float64) member { return member{PersonAt(d, p), score(p / 100), p} }
 
-// between returns the crowd from a to b.
-func between(d *project.Design, a, b member) *Crowd {
+// between returns the crowd from a to b, of a range with these heads.
+func between(d *project.Design, a, b member, heads interval) *Crowd {
 	shoulder := func(f member) float64 { return f.sitting*shoulderTop - shoulderHalf }
-	return &Crowd{d: d, from: a, to: b,
+	return &Crowd{d: d, from: a, to: b, heads: heads,
 		above:   interval{a.sitting - b.ear, b.sitting - a.ear},
 		stretch: interval{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
 		look:    interval{a.eye - b.ear, b.eye - a.ear},
@@ -93,6 +100,12 @@ func (c *Crowd) High() float64 { return c.to.percentile }
 func (c *Crowd) Small() Person { return c.from.Person }
 func (c *Crowd) Large() Person { return c.to.Person }
 
+// LongHead returns p, of c, with the longest head of the whole range from ear to
+// crown; ok is false where p has it, or a longer one.
+func (c *Crowd) LongHead(p Person) (long Person, ok bool) {
+	return p.WithCrown(c.heads.hi), c.heads.hi > p.above
+}
+
 // Spread returns by how much the ears of c differ in height, metres.
 func (c *Crowd) Spread() float64 { return c.to.ear - c.from.ear }
 
@@ -104,7 +117,7 @@ func (c *Crowd) Halves() (small, large *Crowd) {
 	}
 	if c.halves == nil {
 		mid := memberOfScore(c.d, (c.from.score+c.to.score)/2)
-		c.halves = &[2]Crowd{*between(c.d, c.from, mid), *between(c.d, mid, c.to)}
+		c.halves = &[2]Crowd{*between(c.d, c.from, mid, c.heads), *between(c.d, mid, c.to, c.heads)}
 	}
 	return &c.halves[0], &c.halves[1]
 }
@@ -245,8 +258,9 @@ func (c *Crowd) shoulderArm() (lo, hi float64) {
 // |a - c| sin(difference of the tips) (norm). So the one for the middle, swollen
 // by that, holds them all.
 func (c *Crowd) head(s Seat, l Lean) geometry.Sweep {
-	h := c.headAt(s, l, 0, c.above.times(interval{overEar, overEar}), c.above)
-	h.Radii = geometry.Vec{X: c.to.length / 2, Y: c.to.breadth / 2, Z: c.above.hi * headHeight / 2}
+	above := c.above.with(c.heads)
+	h := c.headAt(s, l, 0, above.times(interval{overEar, overEar}), above)
+	h.Radii = geometry.Vec{X: c.to.length / 2, Y: c.to.breadth / 2, Z: above.hi * headHeight / 2}
 	if from, to := s.tip(l.From), s.tip(l.To); to > 0 {
 		h.Lean = from + (to-from)/2
 		h.Ball = math.Abs(h.Radii.X-h.Radii.Z) * math.Sin((to-from)/2)
@@ -273,7 +287,7 @@ func (c *Crowd) neck(s Seat, l Lean) geometry.Sweep {
 	vx, vz := bx*cos+g*sin, g*cos-bx*sin
 	off := (c.stretch.hi-c.stretch.lo)/2 + chord(math.Hypot(bx, c.stretch.hi), l.To-l.From)
 	if from, to := s.tip(l.From), s.tip(l.To); to > 0 {
-		back := c.carried(s, l, c.above)
+		back := c.carried(s, l, c.above.with(c.heads))
 		n.Turns[1] = geometry.NewTurn(back.lo/2, back.hi/2, 0, 0, l.From/2, l.To/2)
 		n.Turns[2] = geometry.NewTurn(-neckBack/2, -neckBack/2, neckDrop/2, neckDrop/2, from, to)
 		sin, cos = math.Sincos(l.Mid() / 2)

@@ -33,7 +33,8 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d, s := lounge(t)
 		lo := rapid.Float64Range(1, 99).Draw(t, "low")
-		c := CrowdBetween(d, lo, rapid.Float64Range(lo, 99).Draw(t, "high"))
+		hi := rapid.Float64Range(lo, 99).Draw(t, "high")
+		c := CrowdBetween(d, lo, hi)
 		l := s.Leans()
 		for range rapid.IntRange(0, 8).Draw(t, "depth") {
 			small, large := c.Halves()
@@ -70,6 +71,17 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 		within("right ear of both", both, n.Dot(body.EarRight))
 		eyes := c.Eyes(s, l)
 		within("eye", eyes, n.Dot(body.Eye()))
+		if lo < hi {
+			// Another's head, of its own percentile of the whole range.
+			head := tragionToCrown.at(lo+(hi-lo)*rapid.Float64Range(0, 1).Draw(t, "head"), d.Seating.Sitters.Women)
+			other := PersonAt(d, p).WithCrown(head).In(s)
+			for kind, e := range map[PartKind]geometry.Ellipsoid{HeadPart: other.Head, NeckPart: other.NeckSolid} {
+				solid := e.Solid()
+				_, at := solid.Support(n)
+				set, _ := c.Part(s, l, kind, false)
+				within("another "+Part{Kind: kind}.String(), set, n.Dot(at))
+			}
+		}
 
 		parts := map[PartKind]geometry.Solid{
 			HeadPart: body.Head.Solid(), NeckPart: body.NeckSolid.Solid(), ShoulderPart: body.Shoulders.Solid()}

@@ -78,6 +78,7 @@ type RangeCase struct {
 	// seat that it belongs to.
 	Blocker             int
 	Other, OtherRecline float64
+	LongHead            bool    // the other's: the longest in the range from ear to crown
 	Lowered             float64 // of a headrest, from 0, raised, to 1, lowered
 }
 
@@ -100,13 +101,15 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // left open. It is a pure function of d, safe from any goroutine; the error is
 // ctx's, or says that the options make no sense.
 //
-// What counts, and how, is as in Audit. Not covered: bodies whose sizes are of
-// different percentiles; people who lean to the side or forward, turn the head,
-// hold it otherwise than place.Person does at that recline (level, or resting on
-// the headrest as raised, wherever that stands), hold up their arms or stand;
-// cushions, blankets and raised footrests; chairs turned or moved from their
-// place. Whether a chair has room to recline is not asked. The loudspeakers stay
-// aimed as the design's main listening position has them.
+// What counts, and how, is as in Audit. The heads in the way reach from ear to
+// crown as far as anybody's in the range, whatever the trunk they are on. Not
+// covered: other bodies whose sizes are of different percentiles; people who
+// lean to the side or forward, turn the head, hold it otherwise than place.Person
+// does at that recline (level, or resting on the headrest as raised, wherever
+// that stands), hold up their arms or stand; cushions, blankets and raised
+// footrests; chairs turned or moved from their place. Whether a chair has room to
+// recline is not asked. The loudspeakers stay aimed as the design's main
+// listening position has them.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
@@ -247,6 +250,9 @@ func (r *RangeResult) Case(i int, c RangeCase) string {
 	text += r.sample.WordsFrom(i, c.Blocker)
 	if c.Other > 0 {
 		text += fmt.Sprintf(" of P%.3g", c.Other)
+	}
+	if c.LongHead {
+		text += " with a long head"
 	}
 	if n := c.Blocker; n >= 0 && moves(r.Parts[n].Kind) && (r.Parts[n].Row != r.Seats[i].Row || r.Parts[n].Seat != r.Seats[i].Number) {
 		text += fmt.Sprintf(" reclined %.0f°", deg(c.OtherRecline))
