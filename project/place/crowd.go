@@ -315,10 +315,10 @@ func chord(arm, turn float64) float64 { return arm * 2 * math.Sin(turn/4) }
 
 // Own returns the differences of a point of the sitter (an ear of that side, as
 // in Ears, or between the eyes) and of that part of the sitter's own chair or
-// shoulders: both take part in one recline and are of one person. ok is as in
-// Part.
+// shoulders: both take part in one recline and are of one person. anyHeight and ok
+// are as in Part, but for a headrest on which the head rests.
 func (c *Crowd) Own(s Seat, l Lean, from *geometry.Sweep, kind PartKind, anyHeight bool) (geometry.Sweep, bool) {
-	part, ok := c.Part(s, l, kind, anyHeight)
+	part, ok := c.Part(s, l, kind, anyHeight && !s.HoldsHeadrest(l))
 	if !ok {
 		return part, false
 	}

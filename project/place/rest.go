@@ -30,6 +30,10 @@ func (s *Seat) resting(angle float64) float64 {
 	return t * t * (3 - 2*t)
 }
 
+// HoldsHeadrest reports whether the sitter's head has begun to rest at every recline
+// of l: the headrest is then where the head lies on it, raised.
+func (s *Seat) HoldsHeadrest(l Lean) bool { return s.Chair.Headrest > 0 && l.From >= levelTo }
+
 // tip returns by how much the head is tipped back at that recline: at rest, as
 // the headrest is (HeadrestBox).
 func (s *Seat) tip(angle float64) float64 { return s.resting(angle) * angle / 2 }

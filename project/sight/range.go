@@ -20,7 +20,8 @@ type RangeOptions struct {
 	Low, High float64
 	// AnyRecline lets every chair recline from the least to the greatest angle
 	// of its model, each by itself, with its headrest anywhere from lowered to
-	// raised. Otherwise the chairs stand as the rows set them.
+	// raised; to the ears and eyes of a head that rests on it, it is raised.
+	// Otherwise the chairs stand as the rows set them.
 	AnyRecline bool
 }
 

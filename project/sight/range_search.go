@@ -266,7 +266,7 @@ func (g *ranger) sets(t *task, o *obstacle, c *cell) (a, b geometry.Convex) {
 		g.pair2.tips = t.tips
 		switch {
 		case !whole:
-			g.pair2.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any)
+			g.pair2.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any && !g.r.Seats[seat].HoldsHeadrest(c.lean))
 			g.pair2.diff, _ = c.who.Own(g.r.Seats[seat], c.lean, from, kind, any)
 			g.pair2.d, g.pair2.p = &g.pair2.diff, &g.pair2.part
 		case t.speaker < 0:

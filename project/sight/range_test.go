@@ -272,6 +272,27 @@ func TestLongHeadOnShortTrunkIsFound(t *testing.T) {
 	}
 }
 
+// A tall headrest, lowered through the head that rests on it, stood about the
+// sitter's own ears and blocked everything.
+func TestRestingHeadHoldsItsHeadrestUp(t *testing.T) {
+	d := hall(1, 1, 4)
+	c := &d.Chairs[0]
+	c.Headrest, c.MinRecline, c.MaxRecline = 0.35, 35, 60
+	d.Seating.Rows[0].Recline = 35
+	res, err := Range(t.Context(), d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for k := range res.Speakers {
+		if p := res.Pair(0, k); !p.Certified || !p.Holds && p.Worst.Lowered > 0 {
+			t.Error(res.Sentence(0, k, project.Metric))
+		}
+	}
+	if res.Count.Holds == 0 {
+		t.Error(res.Words(project.Metric))
+	}
+}
+
 // caseOf returns d with the people of a case.
 func caseOf(d *project.Design, res *RangeResult, i int, c RangeCase) *project.Design {
 	s := apartRows(d)

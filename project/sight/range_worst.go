@@ -266,7 +266,8 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 			v, long, solid = w, true, &ot.longHead
 		}
 	}
-	if kind == place.HeadrestPart && g.out.Options.AnyRecline {
+	held := seat == t.seat && g.r.Seats[seat].HoldsHeadrest(place.Lean{From: st.recline, To: st.recline})
+	if kind == place.HeadrestPart && g.out.Options.AnyRecline && !held {
 		down := &g.down[0]
 		*down = ot.lowered(1)
 		w := g.clearance(t, o, st, side, down)
