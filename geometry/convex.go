@@ -242,14 +242,14 @@ func (t *Turn) farthest(nx, nz float64) (x, z float64) {
 }
 
 // Sweep is the convex hull of a solid in every place that a range of turns,
-// shifts and sizes puts it: the sum (Minkowski) of two turns, a box, an
+// shifts and sizes puts it: the sum (Minkowski) of three turns, a box, an
 // ellipsoid and a ball, in the axes of Basis from Origin. Its support is exact,
 // in closed form: no polygon stands for an arc. The zero value but for its
 // Basis is the origin.
 type Sweep struct {
 	Origin Vec
 	Basis  Basis
-	Turns  [2]Turn
+	Turns  [3]Turn
 	// Low and High are the corners of the box.
 	Low, High Vec
 	// Radii are the ellipsoid's half-axes along U, V, W, leaned back by Lean
@@ -303,19 +303,22 @@ func (s *Sweep) Support(n Vec) (reach float64, at Vec) {
 	return n.Dot(at), at
 }
 
-// Minus returns the differences s - o of the places that two solids take at one
-// and the same angle of their first turns; both have one Basis and the same
-// range of that angle, and s has no second turn. Everything else about them
-// varies apart.
+// Minus returns the differences s - o of the places that two solids take when
+// their first turns are by one and the same angle, and their second, and their
+// third. Both have one Basis; turns that both have, the same range of angles.
+// Everything else about them varies apart.
 func (s *Sweep) Minus(o *Sweep) Sweep {
 	d := *s
 	d.Origin = s.Origin.Sub(o.Origin)
-	a, b, c := &d.Turns[0], &o.Turns[0], &o.Turns[1]
-	a.X = [2]float64{a.X[0] - b.X[1], a.X[1] - b.X[0]}
-	a.Z = [2]float64{a.Z[0] - b.Z[1], a.Z[1] - b.Z[0]}
-	d.Turns[1] = *c
-	d.Turns[1].X = [2]float64{-c.X[1], -c.X[0]}
-	d.Turns[1].Z = [2]float64{-c.Z[1], -c.Z[0]}
+	for i := range d.Turns {
+		a, b := &d.Turns[i], &o.Turns[i]
+		if *a == (Turn{}) {
+			*a = *b
+			a.X, a.Z = [2]float64{}, [2]float64{}
+		}
+		a.X = [2]float64{a.X[0] - b.X[1], a.X[1] - b.X[0]}
+		a.Z = [2]float64{a.Z[0] - b.Z[1], a.Z[1] - b.Z[0]}
+	}
 	d.Low, d.High = s.Low.Sub(o.High), s.High.Sub(o.Low)
 	if d.Radii == (Vec{}) {
 		d.Radii, d.Lean = o.Radii, o.Lean

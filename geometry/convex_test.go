@@ -63,7 +63,7 @@ func TestSweepExtent(t *testing.T) {
 	for range 200 {
 		from := geomtest.Between(r, -0.5, 1)
 		s := geometry.Sweep{Origin: geometry.Vec{X: 3, Y: -1, Z: 2}, Basis: geometry.YawBasis(geomtest.Between(r, -2, 2)),
-			Turns: [2]geometry.Turn{geometry.NewTurn(-0.1, 0.1, 0.2, 0.6, from, from+r.Float64())},
+			Turns: [3]geometry.Turn{geometry.NewTurn(-0.1, 0.1, 0.2, 0.6, from, from+r.Float64())},
 			Low:   geometry.Vec{Y: -0.2}, High: geometry.Vec{Y: 0.1, Z: 0.1},
 			Radii: geometry.Vec{X: 0.1, Y: 0.07, Z: 0.12}, Lean: from, Ball: 0.01}
 		lo, hi := s.Extent()
@@ -123,7 +123,7 @@ func randomSweep(r *rand.Rand) (geometry.Sweep, func(*rand.Rand) geometry.Ellips
 	x, z, tip, angle := pair(-0.1, 0.1), pair(0.3, 0.8), pair(0, 0.2), pair(-0.2, 1.4)
 	s := geometry.Sweep{
 		Origin: geomtest.Point(r, 2), Basis: geomtest.Basis(r),
-		Turns: [2]geometry.Turn{
+		Turns: [3]geometry.Turn{
 			geometry.NewTurn(x[0], x[1], z[0], z[1], angle[0], angle[1]),
 			geometry.NewTurn(0, 0, tip[0], tip[1], angle[0]/2, angle[1]/2),
 		},
@@ -159,10 +159,10 @@ func TestSweepsThatTurnTogether(t *testing.T) {
 		basis := geomtest.Basis(r)
 		from, to := -0.1, geomtest.Between(r, 0, 1.2)
 		a := geometry.Sweep{Origin: geomtest.Point(r, 1), Basis: basis,
-			Turns: [2]geometry.Turn{geometry.NewTurn(0.04, 0.04, 0.5, 0.6, from, to)},
+			Turns: [3]geometry.Turn{geometry.NewTurn(0.04, 0.04, 0.5, 0.6, from, to)},
 			Low:   geometry.V(0, -0.08, 0), High: geometry.V(0, 0.08, 0)}
 		b := geometry.Sweep{Origin: geomtest.Point(r, 1), Basis: basis,
-			Turns: [2]geometry.Turn{geometry.NewTurn(0, 0.16, 0, 0.6, from, to), geometry.NewTurn(0, 0.1, 0, 0.1, from/2, to/2)},
+			Turns: [3]geometry.Turn{geometry.NewTurn(0, 0.16, 0, 0.6, from, to), geometry.NewTurn(0, 0.1, 0, 0.1, from/2, to/2)},
 			Low:   geometry.V(0, -0.3, 0), High: geometry.V(0, 0.3, 0)}
 		d := a.Minus(&b)
 		for range 200 {
@@ -187,7 +187,7 @@ func TestSweepsThatTurnTogether(t *testing.T) {
 
 func BenchmarkDistance(b *testing.B) {
 	ears := geometry.Sweep{Origin: geometry.V(4, 2, 0.7), Basis: geometry.WorldBasis(),
-		Turns: [2]geometry.Turn{geometry.NewTurn(0.04, 0.04, 0.5, 0.66, 0.14, 1.05)},
+		Turns: [3]geometry.Turn{geometry.NewTurn(0.04, 0.04, 0.5, 0.66, 0.14, 1.05)},
 		Low:   geometry.V(0, -0.08, 0), High: geometry.V(0, 0.08, 0)}
 	head := ears
 	head.Origin = geometry.V(2.4, 2.2, 0.45)

@@ -24,6 +24,7 @@ var (
 	sittingHeight   = bodySize{quantiles{835.8, 860, 918, 977, 1001.2}, quantiles{784, 803, 857, 912, 932.2}}
 	eyeHeight       = bodySize{quantiles{728, 750, 804, 860, 883}, quantiles{681, 698, 748, 799, 816}}
 	tragionHeight   = bodySize{quantiles{706, 731, 786, 845, 869}, quantiles{660.9, 677, 730, 784.8, 804.2}}
+	tragionToCrown  = bodySize{quantiles{116, 121, 131, 141, 145}, quantiles{110, 116, 127, 137, 142}}
 	headBreadth     = bodySize{quantiles{142, 146, 154, 163, 168}, quantiles{136, 140, 147, 156, 160}}
 	headLength      = bodySize{quantiles{182, 188, 200, 211, 215}, quantiles{171.8, 178, 190, 202, 208}}
 	shoulderBreadth = bodySize{quantiles{439, 459, 509, 567, 593}, quantiles{388, 406, 450, 499, 522}}

@@ -44,11 +44,14 @@ const (
 	neckRadius   = 0.06 // m
 	shoulderTop  = 0.66 // height of the shoulders / sitting height
 	shoulderHalf = 0.11 // m, half thickness and half height of the shoulders
+	// m, the shoulders' middle behind the torso's axis
+	shoulderForward = 0.03
 )
 
 // Person is a body size, worked out once and seated often.
 type Person struct {
 	sitting, eye, ear         float64 // above the seat, erect; metres, as all here
+	above                     float64 // crown over ear
 	breadth, length, pupils   float64
 	shoulders, hips           float64
 	thigh, shank, slump, sink float64
@@ -59,13 +62,21 @@ type Person struct {
 func PersonAt(d *project.Design, percentile float64) Person {
 	who := d.Seating.Sitters
 	size := func(b bodySize) float64 { return b.at(percentile, who.Women) }
+	sitting, ear := size(sittingHeight), size(tragionHeight)
 	return Person{
-		sitting: size(sittingHeight), eye: size(eyeHeight), ear: size(tragionHeight),
+		sitting: sitting, eye: size(eyeHeight), ear: ear, above: sitting - ear,
 		breadth: size(headBreadth), length: size(headLength), pupils: size(pupilDistance),
 		shoulders: size(shoulderBreadth), hips: size(hipBreadth),
 		thigh: size(buttockKnee), shank: size(kneeHeight),
 		slump: float64(who.Slump), sink: float64(who.Sink),
 	}
+}
+
+// WithCrown returns a person like p but with a head that reaches so far from ear to
+// crown, metres: a long head, or a short one, on the trunk that p has.
+func (p Person) WithCrown(above float64) Person {
+	p.above = above
+	return p
 }
 
 // Listener returns the sitter whose ears and eyes are checked, in seat s.
@@ -78,59 +89,70 @@ func Other(d *project.Design, s Seat) Body { return PersonAt(d, d.Seating.Sitter
 // In seats p in s.
 //
 // Sitting erect, heights above the loaded pan (pan less sink) are the survey's,
-// less slump. Reclining turns the torso about the hip; the head is carried back
-// and down by it but stays level, held towards the screen by the headrest.
+// less slump. Reclining turns the torso about the hip. Up to 30 degrees the head
+// is carried back and down by it but stays level; from 35 degrees it rests on
+// the headrest, where the chair has one: see rest. A chair without a headrest
+// leaves it level at every recline.
 func (p Person) In(s Seat) Body {
 	pan := float64(s.Chair.PanHeight) - p.sink
-	ear, eye, crown := p.ear-p.slump, p.eye-p.slump, p.sitting-p.slump
 
 	// In the chair's own frame: x back, z up from the loaded pan.
 	sin, cos := math.Sincos(s.Recline)
-	armX, armZ := hipForward-earForward+neckBack, ear-neckDrop-hipUp
+	armX, armZ := p.arm()
 	neckX := -hipForward + armX*cos + armZ*sin
 	neckZ := hipUp + armZ*cos - armX*sin
-	earX := neckX - neckBack
-	lift := neckZ - (ear - neckDrop) // how far reclining raised the head (negative)
-
 	at := func(x, y, z float64) geometry.Vec { return s.Local(x, y, pan+z) }
-	halfHeight := (crown - ear) * headHeight / 2
-	head := geometry.Ellipsoid{
-		Center: at(earX, 0, crown+lift-halfHeight),
-		Basis:  s.Basis,
-		Radii:  geometry.Vec{X: p.length / 2, Y: p.breadth / 2, Z: halfHeight},
+
+	// The head's points, from the top of the spine as the level head has them.
+	tip, back := p.rest(s)
+	tipSin, tipCos := math.Sincos(tip)
+	backZ, backX := math.Sincos(s.Recline / 2)
+	head := func(x, y, z float64) geometry.Vec {
+		return at(neckX+x*tipCos+z*tipSin+back*backX, y, neckZ+z*tipCos-x*tipSin-back*backZ)
 	}
+	eyes, eyesUp := -neckBack-eyeForward, neckDrop+p.eye-p.ear
+	halfHeight := p.above * headHeight / 2
+
 	// The shoulders ride on the torso, so they turn with it.
 	shoulderZ := p.sitting*shoulderTop - p.slump - shoulderHalf - hipUp
-	shX := -hipForward + 0.03*cos + shoulderZ*sin
-	shZ := hipUp + shoulderZ*cos - 0.03*sin
-	shoulders := geometry.Ellipsoid{
-		Center: at(shX, 0, shZ),
-		Basis:  reclined(s.Basis, s.Recline),
-		Radii:  geometry.Vec{X: shoulderHalf, Y: p.shoulders / 2, Z: shoulderHalf},
-	}
-	foot := at(shX, 0, shZ)
-	top := at(earX, 0, ear+lift)
+	shX := -hipForward + shoulderForward*cos + shoulderZ*sin
+	shZ := hipUp + shoulderZ*cos - shoulderForward*sin
+	foot, top := at(shX, 0, shZ), head(-neckBack, 0, neckDrop)
 	axis, _ := top.Sub(foot).Unit()
 	return Body{
 		Seat:     s,
-		EarLeft:  at(earX, -p.breadth/2, ear+lift),
-		EarRight: at(earX, p.breadth/2, ear+lift),
-		EyeLeft:  at(earX-eyeForward, -p.pupils/2, eye+lift),
-		EyeRight: at(earX-eyeForward, p.pupils/2, eye+lift),
-		Crown:    at(earX, 0, crown+lift),
+		EarLeft:  head(-neckBack, -p.breadth/2, neckDrop),
+		EarRight: head(-neckBack, p.breadth/2, neckDrop),
+		EyeLeft:  head(eyes, -p.pupils/2, eyesUp),
+		EyeRight: head(eyes, p.pupils/2, eyesUp),
+		Crown:    head(-neckBack, 0, neckDrop+p.above),
 		Hip:      at(-hipForward, 0, hipUp),
 		Neck:     at(neckX, 0, neckZ),
-		Head:     head,
+		Head: geometry.Ellipsoid{
+			Center: head(-neckBack, 0, neckDrop+p.above-halfHeight),
+			Basis:  reclined(s.Basis, tip),
+			Radii:  geometry.Vec{X: p.length / 2, Y: p.breadth / 2, Z: halfHeight},
+		},
 		NeckSolid: geometry.Ellipsoid{
 			Center: foot.Lerp(top, 0.5),
 			Basis:  alongW(axis, s.Basis.V),
 			Radii:  geometry.Vec{X: neckRadius, Y: neckRadius, Z: foot.Dist(top)/2 + 0.02},
 		},
-		Shoulders:  shoulders,
+		Shoulders: geometry.Ellipsoid{
+			Center: foot,
+			Basis:  reclined(s.Basis, s.Recline),
+			Radii:  geometry.Vec{X: shoulderHalf, Y: p.shoulders / 2, Z: shoulderHalf},
+		},
 		HipBreadth: p.hips,
 		Thigh:      p.thigh,
 		Shank:      p.shank,
 	}
+}
+
+// arm returns how far back of the hip and above it the top of the spine is,
+// sitting erect.
+func (p Person) arm() (back, up float64) {
+	return hipForward - earForward + neckBack, p.ear - p.slump - neckDrop - hipUp
 }
 
 // reclined returns the basis b tipped back by angle: its up axis leans towards

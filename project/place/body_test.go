@@ -61,6 +61,30 @@ func TestErectSitterHasTheSurveysSizes(t *testing.T) {
 	}
 }
 
+// A long head reaches from ear to crown as far as the survey's, on any trunk: at
+// P95 further than sitting height less ear height does.
+// Source: ANSUR II as above, tragion to top of head; millimetres.
+func TestLongHead(t *testing.T) {
+	for _, c := range []struct{ women, low, high, want float64 }{
+		{0, 5, 95, 141}, {0, 1, 99, 145}, {0, 5, 50, 131}, {1, 5, 95, 137}, {1, 1, 99, 142},
+	} {
+		d, s := erect(5, c.women)
+		trunk := PersonAt(d, 5)
+		long, ok := CrowdBetween(d, c.low, c.high).LongHead(trunk)
+		b, own := long.In(s), trunk.In(s)
+		if got := (b.Crown.Z - b.EarLeft.Z) * 1000; !ok || math.Abs(got-c.want) > 0.05 { // the survey prints 0.1 mm
+			t.Errorf("women %v, P%v to P%v: %.2f mm from ear to crown, want %v", c.women, c.low, c.high, got, c.want)
+		}
+		if b.EarLeft != own.EarLeft || b.Eye() != own.Eye() || b.Shoulders != own.Shoulders {
+			t.Error("a long head moves more than the crown")
+		}
+	}
+	d, _ := erect(50, 0.5)
+	if _, ok := CrowdBetween(d, 50, 50).LongHead(PersonAt(d, 50)); ok {
+		t.Error("one body has two heads")
+	}
+}
+
 // Percentiles of an equal mix are those of the mixed population.
 // Source: computed from the same public data with as many women as men
 // (percentiles of the mixture, printed to 1 mm). The tolerance is what
@@ -76,7 +100,7 @@ func TestMixedPopulation(t *testing.T) {
 // So many of the mixed population are smaller: the law that the size solves.
 func TestMixedPercentileIsTheShareBelow(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		b := rapid.SampledFrom([]bodySize{sittingHeight, eyeHeight, tragionHeight, headBreadth, headLength,
+		b := rapid.SampledFrom([]bodySize{sittingHeight, eyeHeight, tragionHeight, tragionToCrown, headBreadth, headLength,
 			shoulderBreadth, pupilDistance, hipBreadth, buttockKnee, kneeHeight}).Draw(t, "size")
 		p := rapid.Float64Range(0.02, 99.98).Draw(t, "percentile")
 		women := rapid.Float64Range(0, 1).Draw(t, "women")

@@ -12,15 +12,18 @@ import (
 // What follows says where the bodies of a whole range of people, and the chairs
 // they recline, can be: convex sets that hold every one of them, for answers
 // that are certain of all. A person is a percentile: all sizes of one body are
-// of that percentile, as Person has it. The narrower the range of percentiles
-// and reclines, the closer the sets lie to the bodies; for one percentile and
-// one recline they are the body (its neck to within rounding).
+// of that percentile, as Person has it; but the heads that may be in the way
+// reach from ear to crown as far as anybody's in the range, whatever the trunk.
+// The narrower the range of percentiles and reclines, the closer the sets lie to
+// the bodies; for one percentile and one recline they are the body (its neck to
+// within rounding).
 
 // Crowd is the people of a design's mix between two percentiles. It splits into
 // narrower ranges. Only one goroutine at a time may split a Crowd or its parts.
 type Crowd struct {
 	d        *project.Design
 	from, to member   // the smallest and the largest body
+	heads    interval // crown over ear of anybody in the whole range
 	above    interval // crown over ear
 	stretch  interval // ear over the shoulders' middle, sitting erect
 	look     interval // eye over ear
@@ -33,11 +36,6 @@ type member struct {
 	score, percentile float64
 }
 
-// interval is a range of numbers.
-type interval struct{ lo, hi float64 }
-
-func (s interval) with(o interval) interval { return interval{min(s.lo, o.lo), max(s.hi, o.hi)} }
-
 // memberOfScore returns the person at normal score z.
 func memberOfScore(d *project.Design, z float64) member {
 	p := 100 * normal(z)
@@ -45,7 +43,8 @@ func memberOfScore(d *project.Design, z float64) member {
 }
 
 // CrowdBetween returns everyone of the design's mix from percentile low to high, both
-// between 0.01 and 99.99 and low not above high.
+// between 0.01 and 99.99 and low not above high. Where they are one percentile
+// it is that one body.
 func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 	// Differences of two sizes need not grow with the percentile; both sizes do,
 	// so between two percentiles a difference is held by their ends. In steps as
@@ -53,8 +52,11 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 	const levels = 4
 	const steps = 1 << levels
 	if low == high {
-		return between(d, memberAt(d, low), memberAt(d, low))
+		one := memberAt(d, low)
+		return between(d, one, one, interval{one.above, one.above})
 	}
+	women := d.Seating.Sitters.Women
+	heads := interval{tragionToCrown.at(low, women), tragionToCrown.at(high, women)}
 	z0, z1 := score(low/100), score(high/100)
 	list := make([]*Crowd, steps)
 	last := memberAt(d, low)
@@ -63,13 +65,13 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 		if i+1 < steps {
 			next = memberOfScore(d, z0+(z1-z0)*float64(i+1)/steps)
 		}
-		list[i] = between(d, last, next)
+		list[i] = between(d, last, next, heads)
 		last = next
 	}
 	for len(list) > 1 {
 		for i := 0; i < len(list); i += 2 {
 			a, b := list[i], list[i+1]
-			list[i/2] = &Crowd{d: d, from: a.from, to: b.to, above: a.above.with(b.above),
+			list[i/2] = &Crowd{d: d, from: a.from, to: b.to, heads: heads, above: a.above.with(b.above),
 				stretch: a.stretch.with(b.stretch), look: a.look.with(b.look), halves: &[2]Crowd{*a, *b}}
 		}
 		list = list[:len(list)/2]
@@ -80,10 +82,10 @@ func CrowdBetween(d *project.Design, low, high float64) *Crowd {
 // memberAt returns the person of percentile p, kept to its last digit.
 func memberAt(d *project.Design, p float64) member { return member{PersonAt(d, p), score(p / 100), p} }
 
-// between returns the crowd from a to b.
-func between(d *project.Design, a, b member) *Crowd {
+// between returns the crowd from a to b, of a range with these heads.
+func between(d *project.Design, a, b member, heads interval) *Crowd {
 	shoulder := func(f member) float64 { return f.sitting*shoulderTop - shoulderHalf }
-	return &Crowd{d: d, from: a, to: b,
+	return &Crowd{d: d, from: a, to: b, heads: heads,
 		above:   interval{a.sitting - b.ear, b.sitting - a.ear},
 		stretch: interval{a.ear - neckDrop - shoulder(b), b.ear - neckDrop - shoulder(a)},
 		look:    interval{a.eye - b.ear, b.eye - a.ear},
@@ -98,6 +100,12 @@ func (c *Crowd) High() float64 { return c.to.percentile }
 func (c *Crowd) Small() Person { return c.from.Person }
 func (c *Crowd) Large() Person { return c.to.Person }
 
+// LongHead returns p, of c, with the longest head of the whole range from ear to
+// crown; ok is false where p has it, or a longer one.
+func (c *Crowd) LongHead(p Person) (long Person, ok bool) {
+	return p.WithCrown(c.heads.hi), c.heads.hi > p.above
+}
+
 // Spread returns by how much the ears of c differ in height, metres.
 func (c *Crowd) Spread() float64 { return c.to.ear - c.from.ear }
 
@@ -109,7 +117,7 @@ func (c *Crowd) Halves() (small, large *Crowd) {
 	}
 	if c.halves == nil {
 		mid := memberOfScore(c.d, (c.from.score+c.to.score)/2)
-		c.halves = &[2]Crowd{*between(c.d, c.from, mid), *between(c.d, mid, c.to)}
+		c.halves = &[2]Crowd{*between(c.d, c.from, mid, c.heads), *between(c.d, mid, c.to, c.heads)}
 	}
 	return &c.halves[0], &c.halves[1]
 }
@@ -130,12 +138,36 @@ type Lean struct{ From, To float64 }
 // Mid returns the recline in the middle of l.
 func (l Lean) Mid() float64 { return l.From + (l.To-l.From)/2 }
 
+// Halves splits the reclines l of s: where the head begins to rest or to go over,
+// as far as they lie within l, since the sets lie closer on either side of these;
+// else in the middle.
+func (s *Seat) Halves(l Lean) (lower, upper Lean) {
+	at := l.Mid()
+	if s.Chair.Headrest > 0 {
+		switch {
+		case l.From < restsFrom && restsFrom < l.To:
+			at = restsFrom
+		case l.From < levelTo && levelTo < l.To:
+			at = levelTo
+		}
+	}
+	return Lean{l.From, at}, Lean{at, l.To}
+}
+
+// Travel returns about how far the head moves from one end of the reclines l of
+// s to the other, metres.
+func (s *Seat) Travel(l Lean) float64 {
+	const (
+		arm  = 0.6  // m, about how far the head is from the hip
+		over = 0.12 // m, about how far it goes over to rest
+	)
+	return arm*(l.To-l.From) + over*(s.resting(l.To)-s.resting(l.From))
+}
+
 // Leans returns every recline of the seat's chair.
 func (s Seat) Leans() Lean {
 	return Lean{s.Chair.MinRecline.Radians(), s.Chair.MaxRecline.Radians()}
 }
-
-const shoulderForward = 0.03 // m, the shoulders' middle behind the torso's axis; as Person.In has it
 
 // arm returns the place, erect, of the top of the spine from the hip of c.
 func (c *Crowd) arm(l Lean) geometry.Turn {
@@ -151,17 +183,10 @@ func (c *Crowd) hip(s Seat) geometry.Vec {
 	return s.Local(-hipForward, 0, pan+hipUp)
 }
 
-// level returns where a point of the head is that lies ahead metres before the
-// ears' axis, level with the ears.
-func (c *Crowd) level(s Seat, l Lean, ahead float64) geometry.Sweep {
-	shift := s.Basis.World(geometry.Vec{X: -neckBack - ahead, Z: neckDrop})
-	return geometry.Sweep{Origin: c.hip(s).Add(shift), Basis: s.Basis, Turns: [2]geometry.Turn{c.arm(l)}}
-}
-
 // Ears returns where the ears of c in seat s can be, reclined by any angle of l:
 // left (-1), right (1), or both and all between (0).
 func (c *Crowd) Ears(s Seat, l Lean, side int) geometry.Sweep {
-	e := c.level(s, l, 0)
+	e := c.headAt(s, l, 0, interval{}, c.above)
 	near, far := c.from.breadth/2, c.to.breadth/2
 	switch {
 	case side < 0:
@@ -176,9 +201,7 @@ func (c *Crowd) Ears(s Seat, l Lean, side int) geometry.Sweep {
 
 // Eyes returns where the point between the eyes of c in seat s can be.
 func (c *Crowd) Eyes(s Seat, l Lean) geometry.Sweep {
-	e := c.level(s, l, eyeForward)
-	e.Low.Z, e.High.Z = c.look.lo, c.look.hi
-	return e
+	return c.headAt(s, l, eyeForward, c.look, c.above)
 }
 
 // Part returns what holds that part of every sitter of c in seat s, or of the
@@ -191,24 +214,19 @@ func (c *Crowd) Part(s Seat, l Lean, kind PartKind, anyHeight bool) (geometry.Sw
 	thick, high := float64(chair.BackThickness), float64(chair.BackHeight)
 	switch kind {
 	case HeadPart:
-		// The head's middle is the ears' height and this share of ear to crown.
-		const over = 1 - headHeight/2
-		h := c.level(s, l, 0)
-		h.Low.Z, h.High.Z = c.above.lo*over, c.above.hi*over
-		h.Radii = geometry.Vec{X: c.to.length / 2, Y: c.to.breadth / 2, Z: c.above.hi * headHeight / 2}
-		return h, true
+		return c.head(s, l), true
 	case NeckPart:
 		return c.neck(s, l), true
 	case ShoulderPart:
 		lo, hi := c.shoulderArm()
 		return geometry.Sweep{Origin: c.hip(s), Basis: s.Basis,
-			Turns: [2]geometry.Turn{geometry.NewTurn(shoulderForward, shoulderForward, lo, hi, l.From, l.To)},
+			Turns: [3]geometry.Turn{geometry.NewTurn(shoulderForward, shoulderForward, lo, hi, l.From, l.To)},
 			// Round about the axis on which they turn: they look alike leaned back.
 			Radii: geometry.Vec{X: shoulderHalf, Y: c.to.shoulders / 2, Z: shoulderHalf}}, true
 	case BackPart:
 		half := float64(chair.PanWidth) / 2
 		return geometry.Sweep{Origin: s.Local(0, 0, float64(chair.PanHeight)), Basis: s.Basis,
-			Turns: [2]geometry.Turn{geometry.NewTurn(0, thick, 0, high, l.From, l.To)},
+			Turns: [3]geometry.Turn{geometry.NewTurn(0, thick, 0, high, l.From, l.To)},
 			Low:   geometry.Vec{Y: -half}, High: geometry.Vec{Y: half}}, true
 	case HeadrestPart:
 		up := float64(chair.Headrest)
@@ -221,7 +239,7 @@ func (c *Crowd) Part(s Seat, l Lean, kind PartKind, anyHeight bool) (geometry.Sw
 		}
 		half := float64(chair.HeadrestWidth) / 2
 		return geometry.Sweep{Origin: s.Local(0, 0, float64(chair.PanHeight)), Basis: s.Basis,
-			Turns: [2]geometry.Turn{
+			Turns: [3]geometry.Turn{
 				geometry.NewTurn(0, 0, low, high, l.From, l.To),
 				geometry.NewTurn(0, thick*0.7, 0, up, l.From/2, l.To/2)},
 			Low: geometry.Vec{Y: -half}, High: geometry.Vec{Y: half}}, true
@@ -235,43 +253,80 @@ func (c *Crowd) shoulderArm() (lo, hi float64) {
 	return c.from.sitting*shoulderTop - down, c.to.sitting*shoulderTop - down
 }
 
+// head returns what holds the head. An ellipsoid of half-axes a and c tipped by
+// t is the unit ball mapped by a symmetric matrix; for two tips these differ by
+// |a - c| sin(difference of the tips) (norm). So the one for the middle, swollen
+// by that, holds them all.
+func (c *Crowd) head(s Seat, l Lean) geometry.Sweep {
+	above := c.above.with(c.heads)
+	h := c.headAt(s, l, 0, above.times(interval{overEar, overEar}), above)
+	h.Radii = geometry.Vec{X: c.to.length / 2, Y: c.to.breadth / 2, Z: above.hi * headHeight / 2}
+	if from, to := s.tip(l.From), s.tip(l.To); to > 0 {
+		h.Lean = from + (to-from)/2
+		h.Ball = math.Abs(h.Radii.X-h.Radii.Z) * math.Sin((to-from)/2)
+	}
+	return h
+}
+
 // neck returns what holds the neck: its middle turns with shoulders and head;
 // its axis does too, and its length changes. An ellipsoid of half-length L along
 // the unit vector a and radius r across is the unit ball mapped by
 // r + (L - r) a a', so that one for the middle of the range, swollen by
-// |dL| + (L - r) sin(angle between the axes), holds them all.
+// |dL| + |L - r| sin(angle between the axes), holds them all.
 func (c *Crowd) neck(s Seat, l Lean) geometry.Sweep {
 	lo, hi := c.shoulderArm()
 	arm := c.arm(l)
 	x := (shoulderForward + arm.X[0]) / 2
-	n := geometry.Sweep{Origin: c.hip(s).Add(s.Basis.World(geometry.Vec{X: -neckBack / 2, Z: neckDrop / 2})), Basis: s.Basis,
-		Turns: [2]geometry.Turn{geometry.NewTurn(x, x, (lo+arm.Z[0])/2, (hi+arm.Z[1])/2, l.From, l.To)}}
-	// From the shoulders' middle to between the ears, at the middle of the range.
+	n := geometry.Sweep{Origin: c.hip(s), Basis: s.Basis,
+		Turns: [3]geometry.Turn{geometry.NewTurn(x, x, (lo+arm.Z[0])/2, (hi+arm.Z[1])/2, l.From, l.To)}}
+	// From the shoulders' middle to between the ears, at the middle of the range:
+	// along the torso, then with the head.
 	bx := arm.X[0] - shoulderForward
 	sin, cos := math.Sincos(l.Mid())
 	g := (c.stretch.lo + c.stretch.hi) / 2
-	vx, vz := bx*cos+g*sin-neckBack, g*cos-bx*sin+neckDrop
+	vx, vz := bx*cos+g*sin, g*cos-bx*sin
+	off := (c.stretch.hi-c.stretch.lo)/2 + chord(math.Hypot(bx, c.stretch.hi), l.To-l.From)
+	if from, to := s.tip(l.From), s.tip(l.To); to > 0 {
+		back := c.carried(s, l, c.above.with(c.heads))
+		n.Turns[1] = geometry.NewTurn(back.lo/2, back.hi/2, 0, 0, l.From/2, l.To/2)
+		n.Turns[2] = geometry.NewTurn(-neckBack/2, -neckBack/2, neckDrop/2, neckDrop/2, from, to)
+		sin, cos = math.Sincos(l.Mid() / 2)
+		b := (back.lo + back.hi) / 2
+		tipSin, tipCos := math.Sincos(from + (to-from)/2)
+		vx += b*cos - neckBack*tipCos + neckDrop*tipSin
+		vz += -b*sin + neckDrop*tipCos + neckBack*tipSin
+		off += (back.hi-back.lo)/2 + chord(max(math.Abs(back.lo), math.Abs(back.hi)), (l.To-l.From)/2) +
+			chord(math.Hypot(neckBack, neckDrop), to-from)
+	} else {
+		vx, vz = vx-neckBack, vz+neckDrop
+		n.Origin = n.Origin.Add(s.Basis.World(geometry.Vec{X: -neckBack / 2, Z: neckDrop / 2}))
+	}
 	length := math.Hypot(vx, vz)
-	off := (c.stretch.hi-c.stretch.lo)/2 + math.Hypot(bx, c.stretch.hi)*2*math.Sin((l.To-l.From)/4)
 	half := length/2 + 0.02
 	n.Lean = math.Atan2(vx, vz)
 	n.Radii = geometry.Vec{X: neckRadius, Y: neckRadius, Z: half}
-	n.Ball = off/2 + max(half-neckRadius, 0)*min(off/length, 1)
+	n.Ball = off/2 + math.Abs(half-neckRadius)*min(off/length, 1)
 	return n
 }
 
+// chord returns how far the end of an arm so long is from where it is in the
+// middle of a turn so wide.
+func chord(arm, turn float64) float64 { return arm * 2 * math.Sin(turn/4) }
+
 // Own returns the differences of a point of the sitter (an ear of that side, as
 // in Ears, or between the eyes) and of that part of the sitter's own chair or
-// shoulders: both take part in one recline and are of one person. ok is as in
-// Part.
+// shoulders: both take part in one recline and are of one person. anyHeight and ok
+// are as in Part, but for a headrest on which the head rests.
 func (c *Crowd) Own(s Seat, l Lean, from *geometry.Sweep, kind PartKind, anyHeight bool) (geometry.Sweep, bool) {
-	part, ok := c.Part(s, l, kind, anyHeight)
+	part, ok := c.Part(s, l, kind, anyHeight && !s.HoldsHeadrest(l))
 	if !ok {
 		return part, false
 	}
-	d := from.Minus(&part)
-	if kind == ShoulderPart {
-		d.Turns[0].Z = [2]float64{c.stretch.lo, c.stretch.hi}
+	if kind != ShoulderPart {
+		return from.Minus(&part), true
 	}
+	e := c.fromSpine(s, l, *from)
+	d := e.Minus(&part)
+	d.Turns[0].Z = [2]float64{c.stretch.lo, c.stretch.hi}
 	return d, true
 }

@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
 )
 
@@ -16,6 +17,7 @@ func lounge(t *rapid.T) (*project.Design, Seat) {
 	d, s := erect(50, rapid.SampledFrom([]float64{0, 0.3, 0.5, 1}).Draw(t, "women"))
 	d.Seating.Sitters.Slump, d.Seating.Sitters.Sink = 0.04, 0.03
 	s.Chair.Headrest, s.Chair.HeadrestWidth = 0.12, 0.3
+	s.Chair.BackHeight = rapid.SampledFrom([]unit.Length{0.45, 0.58, 0.75}).Draw(t, "back")
 	s.Chair.MinRecline, s.Chair.MaxRecline = 5, 65
 	s.Basis = geometry.YawBasis(rapid.Float64Range(-1, 1).Draw(t, "yaw"))
 	return d, s
@@ -31,7 +33,8 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d, s := lounge(t)
 		lo := rapid.Float64Range(1, 99).Draw(t, "low")
-		c := CrowdBetween(d, lo, rapid.Float64Range(lo, 99).Draw(t, "high"))
+		hi := rapid.Float64Range(lo, 99).Draw(t, "high")
+		c := CrowdBetween(d, lo, hi)
 		l := s.Leans()
 		for range rapid.IntRange(0, 8).Draw(t, "depth") {
 			small, large := c.Halves()
@@ -39,7 +42,16 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 			if rapid.Bool().Draw(t, "large") {
 				c = large
 			}
-			l = Lean{l.Mid(), l.To}
+			lower, upper := s.Halves(l)
+			l = lower
+			if rapid.Bool().Draw(t, "far") {
+				l = upper
+			}
+		}
+		if rapid.Bool().Draw(t, "any reclines") {
+			deg := rapid.Float64Range(5, 65)
+			a, b := deg.Draw(t, "from"), deg.Draw(t, "to")
+			l = Lean{min(a, b) * math.Pi / 180, max(a, b) * math.Pi / 180}
 		}
 		p := c.Low() + (c.High()-c.Low())*rapid.Float64Range(0, 1).Draw(t, "percentile")
 		s.Recline = l.From + (l.To-l.From)*rapid.Float64Range(0, 1).Draw(t, "recline")
@@ -59,6 +71,17 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 		within("right ear of both", both, n.Dot(body.EarRight))
 		eyes := c.Eyes(s, l)
 		within("eye", eyes, n.Dot(body.Eye()))
+		if lo < hi {
+			// Another's head, of its own percentile of the whole range.
+			head := tragionToCrown.at(lo+(hi-lo)*rapid.Float64Range(0, 1).Draw(t, "head"), d.Seating.Sitters.Women)
+			other := PersonAt(d, p).WithCrown(head).In(s)
+			for kind, e := range map[PartKind]geometry.Ellipsoid{HeadPart: other.Head, NeckPart: other.NeckSolid} {
+				solid := e.Solid()
+				_, at := solid.Support(n)
+				set, _ := c.Part(s, l, kind, false)
+				within("another "+Part{Kind: kind}.String(), set, n.Dot(at))
+			}
+		}
 
 		parts := map[PartKind]geometry.Solid{
 			HeadPart: body.Head.Solid(), NeckPart: body.NeckSolid.Solid(), ShoulderPart: body.Shoulders.Solid()}
@@ -70,7 +93,13 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 		for kind, solid := range parts {
 			_, at := solid.Support(n)
 			_, back := solid.Support(n.Neg())
+			// A headrest on its way down, where it may be.
+			share := rapid.Float64Range(0, 1).Draw(t, "lowered")
+			down := s.BackBox().Basis.W.Mul(-share * float64(s.Chair.Headrest))
 			for _, any := range []bool{false, true} {
+				if any && kind == HeadrestPart {
+					at, back = at.Add(down), back.Add(down)
+				}
 				set, ok := c.Part(s, l, kind, any)
 				if !ok {
 					t.Fatalf("no set for %v", kind)
@@ -78,6 +107,9 @@ func TestCrowdHoldsEverybody(t *testing.T) {
 				within(Part{Kind: kind}.String(), set, n.Dot(at))
 				if kind == HeadPart || kind == NeckPart {
 					continue
+				}
+				if any && kind == HeadrestPart && s.HoldsHeadrest(l) {
+					continue // its own it holds raised
 				}
 				own, _ := c.Own(s, l, &left, kind, any)
 				within("left ear less "+Part{Kind: kind}.String(), own, n.Dot(body.EarLeft)-n.Dot(back))
@@ -135,5 +167,37 @@ func TestCrowdHalves(t *testing.T) {
 	one := CrowdBetween(d, 50, 50)
 	if a, b := one.Halves(); a != one || b != one {
 		t.Error("one person splits")
+	}
+}
+
+// Reclines split where the head begins to go over and where it rests: on either
+// side the sets lie closer. Below 30 degrees, and in a chair without a headrest,
+// they are those of a head that stays level.
+func TestReclinesSplitWhereTheHeadGoesOver(t *testing.T) {
+	d, s := recliner(50)
+	c := CrowdBetween(d, 5, 95)
+	l := s.Leans()
+	level, over := s.Halves(l)
+	if level.To != restsFrom || over.From != restsFrom {
+		t.Errorf("%v splits into %v and %v", l, level, over)
+	}
+	level, over = s.Halves(level)
+	if level.To != levelTo || over != (Lean{levelTo, restsFrom}) {
+		t.Errorf("%v and %v", level, over)
+	}
+	bare := s
+	bare.Chair.Headrest = 0
+	if a, _ := bare.Halves(l); a.To != l.Mid() {
+		t.Errorf("with no headrest %v splits at %v", l, a.To)
+	}
+	for _, kind := range []PartKind{HeadPart, NeckPart} {
+		a, _ := c.Part(s, level, kind, false)
+		b, _ := c.Part(bare, level, kind, false)
+		if a != b {
+			t.Errorf("up to 30 degrees the set of %v depends on the headrest", Part{Kind: kind})
+		}
+	}
+	if c.Ears(s, level, -1) != c.Ears(bare, level, -1) || c.Eyes(s, level) != c.Eyes(bare, level) {
+		t.Error("up to 30 degrees the ears or eyes depend on the headrest")
 	}
 }

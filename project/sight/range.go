@@ -20,7 +20,8 @@ type RangeOptions struct {
 	Low, High float64
 	// AnyRecline lets every chair recline from the least to the greatest angle
 	// of its model, each by itself, with its headrest anywhere from lowered to
-	// raised. Otherwise the chairs stand as the rows set them.
+	// raised; to the ears and eyes of a head that rests on it, it is raised.
+	// Otherwise the chairs stand as the rows set them.
 	AnyRecline bool
 }
 
@@ -78,7 +79,8 @@ type RangeCase struct {
 	// seat that it belongs to.
 	Blocker             int
 	Other, OtherRecline float64
-	Lowered             bool // a headrest, lowered
+	LongHead            bool    // the other's: the longest in the range from ear to crown
+	Lowered             float64 // of a headrest, from 0, raised, to 1, lowered
 }
 
 // Pair returns the answer for seat i and loudspeaker k, both counted from 0.
@@ -100,12 +102,15 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // left open. It is a pure function of d, safe from any goroutine; the error is
 // ctx's, or says that the options make no sense.
 //
-// What counts, and how, is as in Audit. Not covered: bodies whose sizes are of
-// different percentiles; people who lean to the side or forward, turn or tip the
-// head (it stays level at every recline, as in place.Person), hold up their
-// arms or stand; cushions, blankets and raised footrests; chairs turned or moved
-// from their place. Whether a chair has room to recline is not asked. The
-// loudspeakers stay aimed as the design's main listening position has them.
+// What counts, and how, is as in Audit. The heads in the way reach from ear to
+// crown as far as anybody's in the range, whatever the trunk they are on. Not
+// covered: other bodies whose sizes are of different percentiles; people who
+// lean to the side or forward, turn the head, hold it otherwise than place.Person
+// does at that recline (level, or resting on the headrest as raised, wherever
+// that stands), hold up their arms or stand; cushions, blankets and raised
+// footrests; chairs turned or moved from their place. Whether a chair has room to
+// recline is not asked. The loudspeakers stay aimed as the design's main
+// listening position has them.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
@@ -237,12 +242,18 @@ func (r *RangeResult) PictureSentence(i int) string {
 func (r *RangeResult) Case(i int, c RangeCase) string {
 	deg := func(rad float64) float64 { return rad * 180 / math.Pi }
 	text := fmt.Sprintf("P%.3g reclined %.0f° blocked by ", c.Listener, deg(c.Recline))
-	if c.Lowered {
+	switch {
+	case c.Lowered >= 1:
 		text += "lowered "
+	case c.Lowered > 0:
+		text += "partly lowered "
 	}
 	text += r.sample.WordsFrom(i, c.Blocker)
 	if c.Other > 0 {
 		text += fmt.Sprintf(" of P%.3g", c.Other)
+	}
+	if c.LongHead {
+		text += " with a long head"
 	}
 	if n := c.Blocker; n >= 0 && moves(r.Parts[n].Kind) && (r.Parts[n].Row != r.Seats[i].Row || r.Parts[n].Seat != r.Seats[i].Number) {
 		text += fmt.Sprintf(" reclined %.0f°", deg(c.OtherRecline))

@@ -103,11 +103,11 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {
 				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
-				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, place.HeadPart, place.HeadrestPart)
+				pl.stands[n][m].sit(g.all, p, [2]float64{o.Low, o.High}[n], s, at, place.HeadPart, place.HeadrestPart)
 			}
 		}
-		pl.set[0].sit(listener, who.Listener, s, s.Recline, place.HeadPart, place.HeadrestPart)
-		pl.set[1].sit(other, who.Others, s, s.Recline, place.HeadPart, place.HeadrestPart)
+		pl.set[0].sit(g.all, listener, who.Listener, s, s.Recline, place.HeadPart, place.HeadrestPart)
+		pl.set[1].sit(g.all, other, who.Others, s, s.Recline, place.HeadPart, place.HeadrestPart)
 		for kind := place.HeadPart; kind <= place.HeadrestPart; kind++ {
 			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
 			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)

@@ -49,10 +49,11 @@ type ranger struct {
 	open     []obstacle // of the current pair
 	cells    []cell     // still to look at
 	tips     [4]geometry.Vec
-	along    [2]slab        // that hold the current paths
-	warm     []geometry.Vec // what parted each part from the last paths of the seat
-	one, two stand          // room for a listener and an other
-	four     [4]stand       // for search
+	along    [2]slab           // that hold the current paths
+	warm     []geometry.Vec    // what parted each part from the last paths of the seat
+	one, two stand             // room for a listener and an other
+	four     [4]stand          // for search
+	down     [2]geometry.Solid // for a headrest on its way down: now, and the worst
 	cone     geometry.Cone
 	pair2    coupled
 	flat     flat
@@ -265,7 +266,7 @@ func (g *ranger) sets(t *task, o *obstacle, c *cell) (a, b geometry.Convex) {
 		g.pair2.tips = t.tips
 		switch {
 		case !whole:
-			g.pair2.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any)
+			g.pair2.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any && !g.r.Seats[seat].HoldsHeadrest(c.lean))
 			g.pair2.diff, _ = c.who.Own(g.r.Seats[seat], c.lean, from, kind, any)
 			g.pair2.d, g.pair2.p = &g.pair2.diff, &g.pair2.part
 		case t.speaker < 0:
@@ -336,7 +337,7 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 		}
 		c := g.cells[len(g.cells)-1]
 		g.cells = g.cells[:len(g.cells)-1]
-		halves, ok := g.halve(t, &c, both)
+		halves, ok := g.halve(t, o.part, &c, both)
 		if !ok || looked >= g.most || t.best.Upper < -touch {
 			lower = min(lower, c.lower)
 			continue
@@ -359,19 +360,23 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	return lower
 }
 
-// halve splits c along its widest unknown; ok is false when nothing is wide.
-func (g *ranger) halve(t *task, c *cell, both bool) (out [2]cell, ok bool) {
+// halve splits c along its widest unknown; both is whether part is of another
+// sitter's, who varies too. ok is false when nothing is wide.
+func (g *ranger) halve(t *task, part int, c *cell, both bool) (out [2]cell, ok bool) {
 	const (
-		head   = 0.6  // m, about how far the head is from the hip
 		ears   = 0.15 // m, about how far they are apart
 		finest = 1e-4 // m
 	)
 	out = [2]cell{*c, *c}
-	turn := head * (c.lean.To - c.lean.From)
+	seat, other := &g.r.Seats[t.seat], &g.r.Seats[t.seat]
+	if both {
+		other = &g.r.Seats[g.seatOf[part]]
+	}
+	turn := seat.Travel(c.lean)
 	size := c.who.Spread()
 	var turn2, size2, sides float64
 	if both {
-		turn2, size2 = head*(c.otherLean.To-c.otherLean.From), c.other.Spread()
+		turn2, size2 = other.Travel(c.otherLean), c.other.Spread()
 	}
 	if c.side == 0 && t.speaker >= 0 {
 		sides = ears
@@ -380,9 +385,9 @@ func (g *ranger) halve(t *task, c *cell, both bool) (out [2]cell, ok bool) {
 	case finest:
 		return out, false
 	case turn:
-		out[0].lean.To, out[1].lean.From = c.lean.Mid(), c.lean.Mid()
+		out[0].lean, out[1].lean = seat.Halves(c.lean)
 	case turn2:
-		out[0].otherLean.To, out[1].otherLean.From = c.otherLean.Mid(), c.otherLean.Mid()
+		out[0].otherLean, out[1].otherLean = other.Halves(c.otherLean)
 	case sides:
 		out[0].side, out[1].side = -1, 1
 	case size:

@@ -18,12 +18,22 @@ type stand struct {
 	ears                [2]geometry.Vec // left, right
 	eye                 geometry.Vec    // between the eyes
 	solids              [place.HeadrestPart + 1]geometry.Solid
-	lowered             geometry.Solid // headrest
+	longHead            geometry.Solid // on the same trunk
+	long                bool           // whether there is one
+	headrest            geometry.Box   // raised
+	lower               geometry.Vec   // from there to lowered
 }
 
-// sit makes st person p, of that percentile, in s reclined by angle, with the
-// parts of the kinds from first to last.
-func (st *stand) sit(p place.Person, percentile float64, s place.Seat, angle float64, first, last place.PartKind) {
+// lowered returns the headrest lowered by that share of its way.
+func (st *stand) lowered(share float64) geometry.Solid {
+	b := st.headrest
+	b.Center = b.Center.Add(st.lower.Mul(share))
+	return b.Solid()
+}
+
+// sit makes st person p, of that percentile and of c, in s reclined by angle, with
+// the parts of the kinds from first to last.
+func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place.Seat, angle float64, first, last place.PartKind) {
 	s.Recline = angle
 	st.percentile, st.recline = percentile, angle
 	body := p.In(s)
@@ -32,6 +42,11 @@ func (st *stand) sit(p place.Person, percentile float64, s place.Seat, angle flo
 		switch kind {
 		case place.HeadPart:
 			st.solids[kind] = body.Head.Solid()
+			var long place.Person
+			if long, st.long = c.LongHead(p); st.long {
+				head := long.In(s).Head
+				st.longHead = head.Solid()
+			}
 		case place.NeckPart:
 			st.solids[kind] = body.NeckSolid.Solid()
 		case place.ShoulderPart:
@@ -41,8 +56,7 @@ func (st *stand) sit(p place.Person, percentile float64, s place.Seat, angle flo
 		case place.HeadrestPart:
 			if b, ok := s.HeadrestBox(); ok {
 				st.solids[kind] = b.Solid()
-				b.Center = b.Center.Sub(s.BackBox().Basis.W.Mul(float64(s.Chair.Headrest)))
-				st.lowered = b.Solid()
+				st.headrest, st.lower = b, s.BackBox().Basis.W.Mul(-float64(s.Chair.Headrest))
 			}
 		}
 	}
@@ -162,7 +176,7 @@ func (g *ranger) search(t *task, o *obstacle, from *couple) {
 		best, at = math.Inf(1), *from
 	}
 	sit := func(st *stand, n int, who int, lean float64) {
-		st.sit(g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
+		st.sit(g.all, g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
 	}
 	// Those who sit now, and who might in their place.
 	st, stNew := &g.four[0], &g.four[1]
@@ -242,18 +256,40 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 		return g.exactShell(t, st, side)
 	}
 	kind, seat := g.r.Parts[o.part].Kind, g.seatOf[o.part]
-	solid, lowered := &g.solids[o.part], false
+	solid, lowered := &g.solids[o.part], 0.0
 	if seat >= 0 && moves(kind) {
 		solid = &ot.solids[kind]
 	}
-	v := g.clearance(t, o, st, side, solid)
-	if kind == place.HeadrestPart && g.out.Options.AnyRecline {
-		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
-			v, lowered, solid = w, true, &ot.lowered
+	v, long := g.clearance(t, o, st, side, solid), false
+	if kind == place.HeadPart && ot.long && v >= -touch { // else no long head is needed
+		if w := g.clearance(t, o, st, side, &ot.longHead); w < v {
+			v, long, solid = w, true, &ot.longHead
+		}
+	}
+	held := seat == t.seat && g.r.Seats[seat].HoldsHeadrest(place.Lean{From: st.recline, To: st.recline})
+	if kind == place.HeadrestPart && g.out.Options.AnyRecline && !held {
+		down := &g.down[0]
+		*down = ot.lowered(1)
+		w := g.clearance(t, o, st, side, down)
+		// On its way from up to down it comes nearer by no more than it moves.
+		up, low, way := v, w, ot.lower.Len()
+		if w < v {
+			g.down[1] = *down
+			v, lowered, solid = w, 1, &g.down[1]
+		}
+		for _, share := range [3]float64{0.25, 0.5, 0.75} {
+			if v < -touch || max(up-share*way, low-(1-share)*way) >= -touch {
+				continue
+			}
+			*down = ot.lowered(share)
+			if w := g.clearance(t, o, st, side, down); w < v {
+				g.down[1] = *down
+				v, lowered, solid = w, share, &g.down[1]
+			}
 		}
 	}
 	if (!o.crossing || v < -touch) && v < t.best.Upper {
-		c := RangeCase{Ear: side, Listener: st.percentile, Recline: st.recline, Blocker: o.part, Lowered: lowered}
+		c := RangeCase{Ear: side, Listener: st.percentile, Recline: st.recline, Blocker: o.part, LongHead: long, Lowered: lowered}
 		if seat >= 0 && seat != t.seat && moves(kind) {
 			c.OtherRecline = ot.recline
 			if g.r.Parts[o.part].Person() {
@@ -309,7 +345,7 @@ func (g *ranger) try(t *task, o *obstacle, c *cell, both bool) {
 		if at != g.all.Low() { // keep to the ends where the cell has them
 			p, at = who.Large(), who.High()
 		}
-		s.sit(p, at, g.r.Seats[seat], lean.Mid(), kind, kind)
+		s.sit(g.all, p, at, g.r.Seats[seat], lean.Mid(), kind, kind)
 	}
 	sit(st, t.seat, c.who, c.lean)
 	if both {
