@@ -153,7 +153,7 @@ func (h *challenger) worst() {
 				continue
 			}
 			w := &p.Worst
-			crowd := h.room.Crowd([]float64{w.Listener, max(w.Other, 1)})
+			crowd := h.room.Crowd([]float64{w.Listener, max(w.Other, 1), h.cert.Options.High})
 			guests := make([]oracle.Guest, len(h.room.Seats))
 			for n := range guests {
 				guests[n].Recline, _ = h.room.Reclines(n)
@@ -168,10 +168,10 @@ func (h *challenger) worst() {
 				}
 			}
 			guests[i] = oracle.Guest{Recline: deg(w.Recline)}
-			if w.Lowered {
+			if part != nil {
 				for n, s := range h.room.Seats {
 					if s.Row == part.Row && s.Number == part.Seat {
-						guests[n].Lowered = 1
+						guests[n].Lowered, guests[n].LongHead = w.Lowered, w.LongHead
 					}
 				}
 			}
@@ -204,7 +204,7 @@ func (h *challenger) one() float64 {
 func (h *challenger) guest(seat int) oracle.Guest {
 	lo, hi := h.room.Reclines(seat)
 	return oracle.Guest{Who: int(math.Round(h.one() * float64(len(h.percentiles)-1))),
-		Recline: lo + (hi-lo)*h.one(), Lowered: h.one()}
+		Recline: lo + (hi-lo)*h.one(), Lowered: h.one(), LongHead: h.r.IntN(2) == 0}
 }
 
 func (h *challenger) company() []oracle.Guest {
@@ -295,11 +295,13 @@ func (h *challenger) climb(most, steps int) {
 					seat = near
 				}
 				g := h.guest(seat)
-				switch h.r.IntN(3) { // one thing at a time
+				switch h.r.IntN(4) { // one thing at a time
 				case 0:
 					next[seat].Who = g.Who
 				case 1:
 					next[seat].Recline = g.Recline
+				case 2:
+					next[seat].LongHead = g.LongHead
 				default:
 					next[seat].Lowered = g.Lowered
 				}

@@ -6,6 +6,7 @@ package oracle
 type Crowd struct {
 	room   *Room
 	people []person
+	crown  float64 // of the longest head, above the ear, metres
 }
 
 // Guest is who sits in a seat, and how.
@@ -13,13 +14,18 @@ type Guest struct {
 	Who     int     // which of the Crowd
 	Recline float64 // degrees
 	Lowered float64 // of the headrest: 0 raised, 1 let down onto the back
+	// LongHead is whether whoever is in the others' way has the longest head of
+	// the crowd, whatever the trunk.
+	LongHead bool
 }
 
-// Crowd returns the people of those percentiles.
+// Crowd returns the people of those percentiles; the longest head is that of the
+// highest.
 func (r *Room) Crowd(percentiles []float64) *Crowd {
 	c := &Crowd{room: r}
 	for _, p := range percentiles {
 		c.people = append(c.people, personAt(p, r.doc.Seating.Sitters.Women))
+		c.crown = max(c.crown, ansur.crown.at(p, r.doc.Seating.Sitters.Women))
 	}
 	return c
 }
@@ -39,9 +45,23 @@ func (c *Crowd) Seat(guests []Guest) *Room {
 	r.sit(func(i int) (a, b person, recline, lowered float64) {
 		g := &guests[i]
 		p := c.people[g.Who]
-		return p, p, g.Recline, g.Lowered * r.Seats[i].chair.Headrest
+		q := p
+		if g.LongHead {
+			q.crown = max(q.crown, c.crown)
+		}
+		return p, q, g.Recline, g.Lowered * r.Seats[i].chair.Headrest
 	})
+	for i, g := range guests {
+		r.Seats[i].heldHigh = g.Recline > 30 && g.Lowered > 0
+	}
 	return &r
+}
+
+// besideTheHead is whether s is the sitter's own headrest, lowered, under a head
+// that rests on it: that one is held raised.
+func (r *Room) besideTheHead(seat int, s *Solid) bool {
+	own := &r.Seats[seat]
+	return own.heldHigh && s.Kind == "headrest" && s.Row == own.Row && s.Seat == own.Number
 }
 
 // Blocks returns something that the straight path from an ear (0 left, 1 right)
@@ -50,7 +70,7 @@ func (r *Room) Blocks(seat, speaker, ear int) *Solid {
 	d := &r.Speakers[speaker].Drivers[r.Speakers[speaker].Deciding]
 	from := r.Seats[seat].Ears[ear]
 	enters := func(s *Solid) bool {
-		if r.forEar(seat, speaker, s) == never || fromLine(from, d.Centre, s.Centre) > s.ball {
+		if r.forEar(seat, speaker, s) == never || r.besideTheHead(seat, s) || fromLine(from, d.Centre, s.Centre) > s.ball {
 			return false
 		}
 		_, _, ok := s.Enter(from, d.Centre)
@@ -100,7 +120,7 @@ func (r *Room) Covers(seat int) *Solid {
 	}
 	v := View{Eye: eye, target: target{centre: r.Picture, u: r.PictureRight, v: r.PictureUp}}
 	covers := func(s *Solid) bool {
-		if r.forEye(seat, s) == never || v.besides(s) {
+		if r.forEye(seat, s) == never || r.besideTheHead(seat, s) || v.besides(s) {
 			return false
 		}
 		for _, p := range points {

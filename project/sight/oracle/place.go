@@ -32,6 +32,7 @@ type Seat struct {
 	shoulders   Solid  // the listener's own
 	chair       chair
 	floor       frame // where pan and back meet, at the height of the platform
+	heldHigh    bool  // a guest's head rests on the headrest; see besideTheHead
 }
 
 // Speaker is a placed loudspeaker.
@@ -135,7 +136,7 @@ func (r *Room) mainPoint(listener person) error {
 func (r *Room) in(p person, c chair, floor frame, recline float64) body {
 	who := r.doc.Seating.Sitters
 	loaded := floor.within(frame{Vec{Z: c.PanHeight - who.Sink}, turn(0)})
-	return seated(p, who.Slump, loaded, rad(recline))
+	return seated(p, who.Slump, c, floor, loaded, rad(recline))
 }
 
 // sit fills the seats and makes the solids of sitters and chairs, seat by seat:
