@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: MIT
+
+package session
+
+import (
+	"context"
+	"reflect"
+	"runtime"
+	"time"
+
+	"earline/project"
+	"earline/project/bass"
+	"earline/project/practice"
+	"earline/project/sight"
+	"earline/project/sound"
+)
+
+// Known is what is known about the open design: an answer each. What depends on
+// the audit is asked of a fresh one only; until that comes it is stale.
+type Known struct {
+	// Audit is who hears and sees what.
+	Audit Answer[*project.Design, *sight.Result]
+	// Everyone is for whom the design holds.
+	Everyone Answer[Crowd, *sight.RangeResult]
+	// Practice is what the rules of placement find, under the house's standard.
+	Practice Answer[Rules, *practice.Result]
+	// Direct is the direct sound, Reflections what comes soon after it.
+	Direct      Answer[Audited, *sound.Direct]
+	Reflections Answer[Audited, *sound.Reflections]
+	// Decay is how long the room rings.
+	Decay Answer[*project.Design, Ringing]
+	// Bass is what the subwoofers do at the seats; nil without subwoofers.
+	Bass Answer[Low, *bass.Study]
+
+	limits Answer[Tolerated, sight.Tolerances]
+	level  Answer[Mapped, *sound.Grid]
+	store  bass.Store
+}
+
+// The keys of the answers, and what two of them hold together.
+type (
+	// Crowd is a design and the people it is to hold for.
+	Crowd struct {
+		Design *project.Design
+		People sight.RangeOptions
+	}
+	// Audited is a design and its audit.
+	Audited struct {
+		Design *project.Design
+		Audit  *sight.Result
+	}
+	// Rules is an audited design and a house standard.
+	Rules struct {
+		Audited
+		Standard *practice.Standard
+	}
+	// Tolerated is an audited design and one of its loudspeakers.
+	Tolerated struct {
+		Audited
+		Speaker int
+	}
+	// Mapped is a design and what is to be mapped of it.
+	Mapped struct {
+		Design *project.Design
+		sound.MapOptions
+	}
+	// Low is a design and whether a coarse study will do, while it is dragged.
+	Low struct {
+		Design *project.Design
+		Coarse bool
+	}
+	// Ringing is a reverberation and what had to be assumed for it.
+	Ringing struct {
+		*sound.Reverb
+		Assumed []string
+	}
+)
+
+// Sizes up to which work is quick: some milliseconds, half a frame.
+const (
+	quickSeats       = 24     // for the audit and the rules of placement
+	quickPaths       = 8000   // seats by loudspeakers, for the direct sound
+	quickReflections = 800    // seats by loudspeakers
+	quickPoints      = 15_000 // of maps, by loudspeakers
+)
+
+const (
+	settled = 400 * time.Millisecond // how long edits must have paused before long work begins
+	grace   = 400 * time.Millisecond // how long work on an earlier design may go on
+)
+
+// know sets the answers up.
+func (s *Session) know() {
+	k := &s.Known
+	k.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
+	audited := func() (Audited, bool) {
+		r, state := k.Audit.Get()
+		return Audited{s.Design(), r}, state == Fresh
+	}
+	k.Audit = Answer[*project.Design, *sight.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, last Last[*project.Design, *sight.Result], _ func(float64)) (*sight.Result, error) {
+			if moved, ok := onlyMoved(last.Key, d); ok {
+				return sight.Update(last.Value, d, moved...), nil
+			}
+			return sight.Audit(d), nil
+		},
+		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
+		Grace: grace,
+	}
+	k.Everyone = Answer[Crowd, *sight.RangeResult]{
+		Key: func() (Crowd, bool) { return Crowd{s.Design(), sight.WholeRange()}, true },
+		Work: func(ctx context.Context, c Crowd, _ Last[Crowd, *sight.RangeResult], _ func(float64)) (*sight.RangeResult, error) {
+			return sight.RangeFor(ctx, c.Design, c.People)
+		},
+		Pause: settled,
+	}
+	k.Practice = Answer[Rules, *practice.Result]{
+		Key: func() (Rules, bool) {
+			a, ok := audited()
+			return Rules{a, s.standard}, ok
+		},
+		Work: func(_ context.Context, r Rules, _ Last[Rules, *practice.Result], _ func(float64)) (*practice.Result, error) {
+			return practice.Check(r.Design, r.Audit, *r.Standard), nil
+		},
+		Quick: func(r Rules) bool { return seats(r.Design) <= quickSeats },
+		Grace: grace,
+	}
+	k.limits = Answer[Tolerated, sight.Tolerances]{
+		Work: func(_ context.Context, t Tolerated, _ Last[Tolerated, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
+			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
+		},
+		Pause: settled / 2,
+	}
+	k.Direct = Answer[Audited, *sound.Direct]{
+		Key: audited,
+		Work: func(_ context.Context, a Audited, _ Last[Audited, *sound.Direct], _ func(float64)) (*sound.Direct, error) {
+			return sound.Hear(a.Design, a.Audit), nil
+		},
+		Quick: func(a Audited) bool { return paths(a.Design) <= quickPaths },
+		Grace: grace,
+	}
+	k.Reflections = Answer[Audited, *sound.Reflections]{
+		Key: audited,
+		Work: func(ctx context.Context, a Audited, _ Last[Audited, *sound.Reflections], _ func(float64)) (*sound.Reflections, error) {
+			return sound.Reflect(ctx, a.Design, a.Audit, sound.ReflectOptions{})
+		},
+		Quick: func(a Audited) bool { return paths(a.Design) <= quickReflections },
+		Grace: grace,
+	}
+	k.level = Answer[Mapped, *sound.Grid]{
+		Work: func(ctx context.Context, m Mapped, _ Last[Mapped, *sound.Grid], _ func(float64)) (*sound.Grid, error) {
+			g, err := sound.Map(ctx, m.Design, m.MapOptions)
+			return &g, err
+		},
+		Quick: func(m Mapped) bool { return points(m) <= quickPoints },
+		Grace: grace,
+	}
+	k.Decay = Answer[*project.Design, Ringing]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, Ringing], _ func(float64)) (Ringing, error) {
+			r, assumed := sound.Reverberate(d, sound.ReferenceRoom, false)
+			return Ringing{r, assumed}, nil
+		},
+		Quick: func(*project.Design) bool { return true }, // some surfaces in eight octaves
+	}
+	k.Bass = Answer[Low, *bass.Study]{
+		Key: func() (Low, bool) { return Low{s.Design(), s.Dragging()}, true },
+		Work: func(ctx context.Context, l Low, _ Last[Low, *bass.Study], tell func(float64)) (*bass.Study, error) {
+			p, ok := l.plan()
+			if !ok {
+				return nil, nil
+			}
+			return k.store.New(ctx, p, tell)
+		},
+		Quick: func(l Low) bool {
+			p, ok := l.plan()
+			return !ok || p.Way() == bass.Modes
+		},
+		Grace: grace,
+	}
+	k.each(func(a answer) { a.join(&s.host) })
+}
+
+// answer is what all answers can do, whatever they hold.
+type answer interface {
+	join(*host)
+	stop()
+	forget()
+}
+
+// each calls f with every answer.
+func (k *Known) each(f func(answer)) {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+		f(a)
+	}
+}
+
+func (a *Answer[K, V]) join(h *host) { a.host = h }
+
+// Limits returns how far a loudspeaker may be off, as Answer.Get does.
+func (s *Session) Limits(speaker int) (sight.Tolerances, State) {
+	r, state := s.Known.Audit.Get()
+	return s.Known.limits.of(Tolerated{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
+}
+
+// Map returns the level over the floor, as Answer.Get does.
+func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
+	return s.Known.level.of(Mapped{s.Design(), o}, true)
+}
+
+// plan returns the plan of the bass; ok is false without subwoofers or seats.
+func (l Low) plan() (p *bass.Plan, ok bool) {
+	p, err := bass.Of(l.Design, bass.Shown())
+	if err != nil || len(p.Places) == 0 || len(p.Seats) == 0 {
+		return nil, false
+	}
+	p.Coarse = l.Coarse
+	return p, true
+}
+
+func seats(d *project.Design) (n int) {
+	for _, r := range d.Seating.Rows {
+		n += r.Seats
+	}
+	return n
+}
+
+func paths(d *project.Design) int { return seats(d) * len(d.Speakers) }
+
+// points returns about how many levels a map takes.
+func points(m Mapped) float64 {
+	step := m.Step
+	if step <= 0 {
+		step = 0.15 // m, as sound.Map takes
+	}
+	lo, hi := m.Design.Room.Polygon().Bounds()
+	n := (hi.X - lo.X) * (hi.Y - lo.Y) / (step * step)
+	if m.Speaker == sound.AllSpeakers {
+		n *= float64(len(m.Design.Speakers))
+	}
+	return n
+}
+
+// onlyMoved returns the indexes of the loudspeakers that are the only thing, and
+// in nothing but place, aim, mount and tuning, that differs between two designs;
+// ok is false when anything else does.
+func onlyMoved(was, is *project.Design) (moved []int, ok bool) {
+	if was == nil || len(was.Speakers) != len(is.Speakers) {
+		return nil, false
+	}
+	for k := range is.Speakers {
+		a, b := was.Speakers[k], is.Speakers[k]
+		if a == b {
+			continue
+		}
+		a.At, a.Aim, a.Mount, a.Tuning = b.At, b.Aim, b.Mount, b.Tuning
+		if a != b {
+			return nil, false
+		}
+		moved = append(moved, k)
+	}
+	a, b := *was, *is
+	a.Speakers, b.Speakers = nil, nil
+	return moved, reflect.DeepEqual(a, b)
+}
