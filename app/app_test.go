@@ -117,7 +117,7 @@ func testWindow(t *testing.T, cfg Config) (*Window, *fakeRenderer) {
 			w.stopQuietly()
 			w.win.Close()
 		}
-		w.doc.Wait()
+		w.session.Doc.Wait()
 	})
 	return w, f
 }
@@ -178,7 +178,7 @@ func raise(t *testing.T, w *Window, by unit.Length) {
 
 func TestDemoOpensAudited(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	if got, want := len(w.result.Seats), 14; got != want {
+	if got, want := len(w.Result().Seats), 14; got != want {
 		t.Fatalf("%d seats audited, want %d", got, want)
 	}
 	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
@@ -235,7 +235,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	before := w.view.Rig
 	k := speakerNamed(t, w.Design(), "M+090")
 	w.choose(matrix.Cell{Seat: 5, Speaker: k})
-	path := w.result.Pair(5, k).Deciding()
+	path := w.Result().Pair(5, k).Deciding()
 	if w.view.Rig.Eye != path.From {
 		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
 	}
@@ -247,7 +247,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	if !w.options.Only || w.options.Seat != 5 || w.options.Speaker != k || w.options.FromSeat != 5 {
 		t.Errorf("options %+v do not single the path out", w.options)
 	}
-	if got, want := w.status.sentence.Text, w.result.Sentence(5, k, project.Metric); got != want {
+	if got, want := w.status.sentence.Text, w.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
@@ -279,7 +279,7 @@ func TestKeysChangeTheView(t *testing.T) {
 	w.view.TypedRune('5')
 	first := w.look.seat
 	w.view.TypedRune('5')
-	if want := (first + 1) % len(w.result.Seats); w.look.seat != want {
+	if want := (first + 1) % len(w.Result().Seats); w.look.seat != want {
 		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
 	}
 	w.view.TypedRune('p')
@@ -330,7 +330,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	raise(t, w, 0.1)
 	w.newRoom()
 	press(t, w, "Don't save")
-	if w.doc.Dirty() || w.Design().Name != "New room" {
+	if w.session.Doc.Dirty() || w.Design().Name != "New room" {
 		t.Error("Don't save did not go on to the new room")
 	}
 }
@@ -356,13 +356,13 @@ func typeInto(t *testing.T, w *Window, label, text string) {
 
 func TestUnreadableFileKeepsTheDocument(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
-	before := w.doc
+	before := w.session.Doc
 	path := filepath.Join(t.TempDir(), "bad.earline")
 	if err := os.WriteFile(path, []byte(`{"format":"earline","version":1,"name":"x","colour":"red"}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	w.open(path)
-	if w.doc != before {
+	if w.session.Doc != before {
 		t.Fatal("the document on show is lost")
 	}
 	if !w.busy() {
@@ -383,8 +383,8 @@ func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	path := filepath.Join(t.TempDir(), "room.earline")
 	w.saveTo(strings.TrimSuffix(path, ".earline"), nil)
-	if w.doc.Path() != path {
-		t.Fatalf("saved as %s, want %s", w.doc.Path(), path)
+	if w.session.Doc.Path() != path {
+		t.Fatalf("saved as %s, want %s", w.session.Doc.Path(), path)
 	}
 	if got := w.recent(); len(got) != 1 || got[0] != path {
 		t.Errorf("recent files %v, want %s", got, path)
@@ -393,7 +393,7 @@ func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
 		t.Errorf("title %q, want %q", got, want)
 	}
 	w.saveTo(filepath.Join(t.TempDir(), "none", "room.earline"), nil)
-	if w.doc.Path() != path || !w.busy() {
+	if w.session.Doc.Path() != path || !w.busy() {
 		t.Error("a save that failed must be told and change nothing")
 	}
 }
@@ -403,8 +403,8 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small", Dir: dir})
 	raise(t, w, 0.25)
 	want := w.Design().Speakers[0].At.Z
-	w.keep()
-	w.doc.Wait() // and here the power fails
+	w.session.WriteRecovery()
+	w.session.Doc.Wait() // and here the power fails
 
 	again, _ := testWindow(t, Config{Dir: dir})
 	again.offerRecovery()
@@ -412,7 +412,7 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 	if got := again.Design().Speakers[0].At.Z; got != want {
 		t.Errorf("restored height %v, want %v", got, want)
 	}
-	if !again.doc.Dirty() {
+	if !again.session.Doc.Dirty() {
 		t.Error("restored work counts as saved")
 	}
 	again.saveTo(filepath.Join(t.TempDir(), "back"), nil)
@@ -434,13 +434,14 @@ func TestAutosaveFollowsAnEdit(t *testing.T) {
 func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
-	if err := w.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = manySeats + 6 }); err != nil {
+	const many = 24
+	if err := w.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = many + 6 }); err != nil {
 		t.Fatal(err)
 	}
-	if got := len(w.Result().Seats); got == manySeats+6 {
+	if got := len(w.Result().Seats); got == many+6 {
 		t.Fatal("a large audit held the window up")
 	}
-	q.until(t, func() bool { return len(w.Result().Seats) == manySeats+6 })
+	q.until(t, func() bool { return len(w.Result().Seats) == many+6 })
 }
 
 func TestClosingJoinsTheRenderer(t *testing.T) {
@@ -464,7 +465,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 		t.Error("nothing says why there is no picture")
 	}
 	raise(t, w, 0.1) // and everything else works
-	if w.result.Count[sight.NotJudged] == len(w.result.Pairs) {
+	if w.Result().Count[sight.NotJudged] == len(w.Result().Pairs) {
 		t.Error("nothing was audited")
 	}
 }
@@ -523,8 +524,8 @@ func TestDroppedFileOpens(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.drop(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
-	if w.doc.Path() != path || w.Design().Name != d.Name {
-		t.Errorf("open is %s, want the dropped file", w.doc.Title())
+	if w.session.Doc.Path() != path || w.Design().Name != d.Name {
+		t.Errorf("open is %s, want the dropped file", w.session.Doc.Title())
 	}
 }
 

@@ -88,8 +88,8 @@ func (w *Window) newBar() *bar {
 func (b *bar) update(w *Window) {
 	b.quiet = true
 	defer func() { b.quiet = false }()
-	enable(b.undo, w.doc.UndoLabel() != "")
-	enable(b.redo, w.doc.RedoLabel() != "")
+	enable(b.undo, w.session.Doc.UndoLabel() != "")
+	enable(b.redo, w.session.Doc.RedoLabel() != "")
 	for i, k := range view.Kinds {
 		importance := widget.MediumImportance
 		if w.view.Rig.Kind == k {
@@ -108,11 +108,11 @@ func (b *bar) update(w *Window) {
 			c.SetChecked(on)
 		}
 	}
-	if w.result == nil {
+	if w.Result() == nil {
 		return
 	}
 	var names []string
-	for _, s := range w.result.Seats {
+	for _, s := range w.Result().Seats {
 		names = append(names, sight.SeatName(s))
 	}
 	if !slices.Equal(names, b.seat.Options) {

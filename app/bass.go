@@ -65,7 +65,7 @@ func (w *Window) hearBass(wish hear.Wish) {
 			{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."}}, nil)
 		return
 	}
-	p.Coarse = w.moving()      // it follows the mouse
+	p.Coarse = w.session.Dragging()      // it follows the mouse
 	if p.Way() == bass.Modes { // a few milliseconds
 		study, err := w.low.store.New(context.Background(), p, nil)
 		w.heardBass(lowAnswer{study, d, err})
@@ -130,7 +130,7 @@ func (w *Window) heardBass(a lowAnswer) {
 // showBass shows the study that is known, or the offer beside it.
 func (w *Window) showBass(wish hear.Wish) {
 	st := w.low.study
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.result), Crossover: w.Design().Playback.OrUsual().Crossover}
+	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.Result()), Crossover: w.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}
@@ -190,8 +190,8 @@ func (w *Window) showBass(wish hear.Wish) {
 // mainSeat returns the seat nearest the main position.
 func (w *Window) mainSeat() int {
 	best, at := math.Inf(1), -1
-	for i, b := range w.result.Bodies {
-		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.result.Main); d < best {
+	for i, b := range w.Result().Bodies {
+		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.Result().Main); d < best {
 			best, at = d, i
 		}
 	}
@@ -200,7 +200,7 @@ func (w *Window) mainSeat() int {
 
 // alignBass looks for levels, delays and polarities in the background.
 func (w *Window) alignBass() {
-	d, st := w.doc.Design(), w.low.study
+	d, st := w.session.Doc.Design(), w.low.study
 	w.offerBass("Align the subwoofers", func(ctx context.Context, tell func(float64)) (*lowOffer, error) {
 		after, o, err := st.Align(ctx, st.Plan.Subs, tell)
 		if err != nil {
@@ -215,7 +215,7 @@ const spotStep = 0.3 // m
 
 // seekBass looks for places in the zones, and aligns the subwoofers there.
 func (w *Window) seekBass() {
-	d, st := w.doc.Design(), w.low.study
+	d, st := w.session.Doc.Design(), w.low.study
 	w.offerBass("Seek places", func(ctx context.Context, tell func(float64)) (*lowOffer, error) {
 		s, err := w.low.store.Seek(ctx, d, st.Plan, spotStep, tell)
 		if err != nil {
@@ -235,7 +235,7 @@ func (w *Window) offerBass(name string, work func(context.Context, func(float64)
 		return
 	}
 	w.commit()
-	w.giveUp()
+	w.cancelDrag()
 	before := w.low.study
 	w.hear.Working(0, name)
 	w.low.seeking.Start(func(ctx context.Context, tell func(float64, string)) (*lowOffer, error) {

@@ -15,7 +15,6 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/sight"
 	"earline/scene"
 )
 
@@ -23,10 +22,9 @@ import (
 // it is dropped: until then the window shows a draft, audited and drawn at every
 // move, so that giving up leaves no trace.
 type drag struct {
-	w     *Window
-	move  *move.Move
-	step  move.Step
-	draft *project.Design // nil until it has moved
+	w    *Window
+	move *move.Move
+	step move.Step
 }
 
 var _ view.Held = (*drag)(nil)
@@ -37,7 +35,7 @@ func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held 
 	if !ok {
 		return nil
 	}
-	m, ok := move.Start(w.doc.Design(), it, w.view.Rig.Kind.Axes())
+	m, ok := move.Start(w.session.Doc.Design(), it, w.view.Rig.Kind.Axes())
 	if !ok {
 		return nil
 	}
@@ -55,7 +53,7 @@ func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.I
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.Design(), w.result, cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.Design(), w.Result(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
@@ -79,16 +77,16 @@ func (g *drag) Move(by geometry.Vec, reach float64) {
 		other = d.CurrentKeyModifiers()&fyne.KeyModifierShortcutDefault != 0
 	}
 	step := g.move.To(by, move.Grip{Reach: reach, Other: other})
-	next := w.doc.Design().Clone()
+	next := w.session.Doc.Design().Clone()
 	step.Edit(next)
 	if next.Validate() != nil {
 		return
 	}
-	if g.draft == nil {
+	if !w.session.Dragging() {
 		w.hold(g.move.Item())
 	}
-	g.step, g.draft = step, next
-	w.audit(g.move.Item())
+	g.step = step
+	w.session.Draft(next)
 }
 
 // Drop implements view.Held.
@@ -98,23 +96,18 @@ func (g *drag) Drop() {
 		return
 	}
 	w.drag = nil
-	if g.draft == nil {
-		return
-	}
-	before := w.doc.Design()
-	if err := w.Do(g.step.Label, "", g.step.Edit); err != nil || w.doc.Design() == before {
-		w.refresh()
+	if w.session.Dragging() {
+		_ = w.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
 	}
 }
 
-// giveUp ends a drag and leaves all as it was before; false when there is none.
-func (w *Window) giveUp() bool {
-	g := w.drag
-	if g == nil || g.draft == nil {
+// cancelDrag ends a drag and leaves all as it was before; false when there is
+// none.
+func (w *Window) cancelDrag() bool {
+	if !w.session.Dragging() {
 		return false
 	}
-	w.drag = nil
-	w.refresh()
+	w.session.Draft(nil)
 	return true
 }
 
@@ -132,19 +125,6 @@ func (w *Window) hold(it scene.Item) {
 	}
 }
 
-// audit answers for the draft, in which only it has moved since the last answer.
-func (w *Window) audit(it scene.Item) {
-	d := w.Design()
-	switch {
-	case w.result == nil || seatsOf(d) > manySeats:
-		w.refresh()
-	case it.Kind == scene.HitSpeaker:
-		w.takeOf(d, sight.Update(w.result, d, it.Index))
-	default:
-		w.takeOf(d, sight.Audit(d))
-	}
-}
-
 func seatsOf(d *project.Design) (n int) {
 	for _, r := range d.Seating.Rows {
 		n += r.Seats
@@ -156,8 +136,8 @@ func seatsOf(d *project.Design) (n int) {
 // loudspeaker, and what is snapped to. Only drawings have any.
 func (w *Window) dims() []scene.Dim {
 	axes := w.view.Rig.Kind.Axes()
-	if g := w.drag; g != nil && g.draft != nil {
-		return append(scene.Measure(g.draft, g.move.Item(), axes), g.step.Guides...)
+	if g := w.drag; g != nil && w.session.Dragging() {
+		return append(scene.Measure(w.Design(), g.move.Item(), axes), g.step.Guides...)
 	}
 	if axes == (scene.Axes{}) || w.options.Speaker == scene.None {
 		return nil
@@ -172,20 +152,20 @@ func tenths(radians float64) string {
 
 // dragWords says in the status line what is under way; empty when nothing is.
 func (w *Window) dragWords() string {
-	g := w.drag
-	if g == nil || g.draft == nil {
+	g, d := w.drag, w.Design()
+	if g == nil || !w.session.Dragging() {
 		return ""
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
 	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
-		to := g.draft.Speakers[it.Index].At.Vec().Sub(g.draft.MainPoint())
+		to := d.Speakers[it.Index].At.Vec().Sub(d.MainPoint())
 		if az, el, ok := geometry.AzEl(to); ok {
 			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
 		}
 	}
 	all := scene.Axes{X: true, Y: true, Z: true}
-	for _, d := range scene.Measure(g.draft, g.move.Item(), all) {
-		along := d.To.Sub(d.From)
+	for _, dim := range scene.Measure(d, g.move.Item(), all) {
+		along := dim.To.Sub(dim.From)
 		where := " above the floor"
 		switch {
 		case along.X != 0:
@@ -193,7 +173,7 @@ func (w *Window) dragWords() string {
 		case along.Y != 0:
 			where = " from the left wall"
 		}
-		text += ", " + d.Text + where
+		text += ", " + dim.Text + where
 	}
 	for _, s := range g.step.Guides {
 		text += ", " + s.Text

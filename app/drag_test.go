@@ -71,19 +71,19 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	w, f := drawing(t, "large", view.Long)
 	k := speakerNamed(t, w.Design(), "M+090")
-	before, rig := w.doc.Design(), w.view.Rig
+	before, rig := w.session.Doc.Design(), w.view.Rig
 	at := w.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.31))
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Error("the document changed before the drop")
 	}
 	moved := w.Design().Speakers[k].At
 	if gone := float64(moved.Z) - at.Z; math.Abs(gone-0.31) > 0.05 {
 		t.Fatalf("moved up by %v m, want about 0.31", gone)
 	}
-	if got, want := w.result.Speakers[k].At, moved; got != want {
+	if got, want := w.Result().Speakers[k].At, moved; got != want {
 		t.Errorf("audited at %v, drawn at %v", got, want)
 	}
 	if !strings.Contains(w.status.sentence.Text, "M+090") || !strings.Contains(w.status.sentence.Text, "above the floor") {
@@ -95,17 +95,17 @@ func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	}
 	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.view.DragEnd()
-	if got := w.doc.Design().Speakers[k].At; got != moved {
+	if got := w.session.Doc.Design().Speakers[k].At; got != moved {
 		t.Errorf("dropped at %v, want %v", got, moved)
 	}
-	if got, want := w.doc.UndoLabel(), "move M+090"; got != want {
+	if got, want := w.session.Doc.UndoLabel(), "move M+090"; got != want {
 		t.Errorf("undo is %q, want %q", got, want)
 	}
 	if w.view.Rig != rig {
 		t.Error("the camera moved too")
 	}
 	w.undo()
-	if w.doc.Design() != before || w.doc.UndoLabel() != "" {
+	if w.session.Doc.Design() != before || w.session.Doc.UndoLabel() != "" {
 		t.Error("one undo does not take the whole drag back")
 	}
 }
@@ -121,8 +121,8 @@ func labels(l *scene.List) string {
 func TestEscapeGivesADragUp(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
 	k := speakerNamed(t, w.Design(), "M-090")
-	before := w.doc.Design()
-	want := w.result.Count
+	before := w.session.Doc.Design()
+	want := w.Result().Count
 	at := before.Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
@@ -131,12 +131,12 @@ func TestEscapeGivesADragUp(t *testing.T) {
 		t.Fatal("nothing was dragged")
 	}
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.Design() != before || w.result.Count != want {
+	if w.Design() != before || w.Result().Count != want {
 		t.Error("the drag is not taken back")
 	}
 	pull(t, w, p, at, geometry.V(-1, 0, 0)) // the button is still down
 	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-	if w.Design() != before || w.doc.UndoLabel() != "" || w.doc.Dirty() {
+	if w.Design() != before || w.session.Doc.UndoLabel() != "" || w.session.Doc.Dirty() {
 		t.Error("what was given up was dropped after all")
 	}
 }
@@ -150,7 +150,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 	if w.view.Rig.Target == before {
 		t.Error("the drawing did not move")
 	}
-	if w.doc.Dirty() {
+	if w.session.Doc.Dirty() {
 		t.Error("the design changed")
 	}
 	w.setView(view.Overview)
@@ -159,26 +159,26 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 	turn := w.view.Rig.Turn
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
 	w.view.DragEnd()
-	if w.view.Rig.Turn == turn || w.doc.Dirty() {
+	if w.view.Rig.Turn == turn || w.session.Doc.Dirty() {
 		t.Error("in the overview a drag turns the room, whatever it begins on")
 	}
 }
 
 func TestARowAndTheScreenAreDragged(t *testing.T) {
 	w, _ := drawing(t, "two-row", view.Long)
-	d := w.doc.Design()
+	d := w.session.Doc.Design()
 	seat := d.Seats()[0]
 	at := seat.Local(-0.2, 0, 0.3)
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.25, 0, 0))
 	w.view.DragEnd()
-	if gone := w.doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
+	if gone := w.session.Doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
 		t.Errorf("row 1 moved by %v, want about 0.25 m", gone)
 	}
 
 	w.setView(view.Long)
-	d = w.doc.Design()
+	d = w.session.Doc.Design()
 	at, _, _ = d.Screen.Picture()
 	p = where(t, w, at)
 	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != scene.HitScreen {
@@ -187,7 +187,7 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.2))
 	w.view.DragEnd()
-	if up := w.doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
+	if up := w.session.Doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
 		t.Errorf("the screen went up by %v, want about 0.2 m", up)
 	}
 }
@@ -224,7 +224,7 @@ func TestAnEditDuringADragEndsIt(t *testing.T) {
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
 	raise(t, w, 0.1)
 	w.view.DragEnd()
-	if w.doc.UndoLabel() != "raise M+030" || w.Design().Speakers[k].At.Vec() != at {
+	if w.session.Doc.UndoLabel() != "raise M+030" || w.Design().Speakers[k].At.Vec() != at {
 		t.Error("the drag went on behind the edit's back")
 	}
 }
@@ -282,7 +282,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), 640, 400)
+			hit, ok := scene.Pick(w.Design(), w.Result(), cam, float64(x), float64(y), 640, 400)
 			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)

@@ -32,15 +32,15 @@ func (w *Window) ask(then func()) {
 		return
 	}
 	w.commit()
-	if !w.doc.Dirty() {
+	if !w.session.Doc.Dirty() {
 		then()
 		return
 	}
 	w.question("Save the changes?",
-		"The changes to "+w.doc.Title()+" are not saved.",
+		"The changes to "+w.session.Doc.Title()+" are not saved.",
 		answer{"Save", true, func() { w.save(then) }},
 		answer{"Don't save", false, func() {
-			w.doc.Forget()
+			w.session.Doc.Forget()
 			then()
 		}},
 		answer{"Cancel", false, nil})
@@ -48,14 +48,9 @@ func (w *Window) ask(then func()) {
 
 // replace shows another document in place of the one that was asked about.
 func (w *Window) replace(d *document.Document) {
-	if w.autosave != nil {
-		w.autosave.Stop()
-		w.autosave = nil
-	}
-	w.doc.Forget()
-	w.doc = d
+	w.session.Discard()
 	w.noteOpen(d.Path())
-	w.present()
+	w.session.Open(d)
 }
 
 func (w *Window) newRoom() {
@@ -66,8 +61,7 @@ func (w *Window) openDemo(d assets.Demo) {
 	w.ask(func() {
 		if design, ok := file.Demo(d.Name); ok {
 			w.replace(document.New(design, w.cfg.Dir))
-			w.status.hint(d.Story)
-			w.showStatus()
+			w.session.Say(d.Story)
 		}
 	})
 }
@@ -113,11 +107,11 @@ func (w *Window) open(path string) {
 // with then when that went well; then may be nil.
 func (w *Window) save(then func()) {
 	w.commit()
-	if w.doc.Path() == "" {
+	if w.session.Doc.Path() == "" {
 		w.saveAs(then)
 		return
 	}
-	w.saveTo(w.doc.Path(), then)
+	w.saveTo(w.session.Doc.Path(), then)
 }
 
 func (w *Window) saveAs(then func()) {
@@ -125,20 +119,20 @@ func (w *Window) saveAs(then func()) {
 		return
 	}
 	w.commit()
-	name := w.doc.Title()
-	if w.doc.Path() == "" {
+	name := w.session.Doc.Title()
+	if w.session.Doc.Path() == "" {
 		name = fileName(name)
 	}
 	w.askPath("Save the room as", name, document.Ext, func(path string) { w.saveTo(path, then) })
 }
 
 func (w *Window) saveTo(path string, then func()) {
-	if err := w.doc.Save(path); err != nil {
+	if err := w.session.Doc.Save(path); err != nil {
 		w.report("The room is not saved", err)
 		return
 	}
-	w.remember(w.doc.Path())
-	w.noteOpen(w.doc.Path())
+	w.remember(w.session.Doc.Path())
+	w.noteOpen(w.session.Doc.Path())
 	w.showStatus()
 	w.showTitle()
 	w.menu.update(w)
@@ -156,13 +150,12 @@ func (w *Window) savePicture() {
 		w.report("There is no picture to save", errNoPicture)
 		return
 	}
-	w.askPath("Save the picture as", fileName(w.doc.Title())+".png", ".png", func(path string) {
+	w.askPath("Save the picture as", fileName(w.session.Doc.Title())+".png", ".png", func(path string) {
 		if err := w.writePicture(path); err != nil {
 			w.report("The picture is not saved", err)
 			return
 		}
-		w.status.hint("Picture saved as " + path)
-		w.showStatus()
+		w.session.Say("Picture saved as " + path)
 	})
 }
 
@@ -194,18 +187,14 @@ func (w *Window) quit() {
 
 // stopQuietly gives the recovery copy up: there is nothing to recover.
 func (w *Window) stopQuietly() {
-	if w.autosave != nil {
-		w.autosave.Stop()
-		w.autosave = nil
-	}
-	w.doc.Forget()
+	w.session.Discard()
 	w.noteOpen("")
 }
 
 // offerRecovery offers what a crash left of the document on show, or of the one
 // that was on show then.
 func (w *Window) offerRecovery() {
-	path := w.doc.Path()
+	path := w.session.Doc.Path()
 	if w.cfg.Path != "" {
 		w.offer(path)
 		return
@@ -229,9 +218,8 @@ func (w *Window) offer(path string) bool {
 	w.question("Restore unsaved work?",
 		"Earline ended while "+name+" had unsaved changes. They were kept.",
 		answer{"Restore", true, func() {
-			if d.Path() == w.doc.Path() {
-				w.doc = d // its recovery copy stays until it is saved
-				w.present()
+			if d.Path() == w.session.Doc.Path() {
+				w.session.Open(d) // its recovery copy stays until it is saved
 			} else {
 				w.replace(d)
 			}
@@ -265,7 +253,7 @@ func (w *Window) recent() []string { return w.fyne.Preferences().StringList(rece
 
 // folder is where dialogs begin: beside the document, else at home.
 func (w *Window) folder() string {
-	if p := w.doc.Path(); p != "" {
+	if p := w.session.Doc.Path(); p != "" {
 		return filepath.Dir(p)
 	}
 	if r := w.recent(); len(r) > 0 {

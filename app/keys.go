@@ -21,7 +21,7 @@ func (w *Window) key(ev *fyne.KeyEvent) {
 	}
 	switch ev.Name {
 	case fyne.KeyEscape:
-		if w.giveUp() {
+		if w.cancelDrag() {
 			return
 		}
 		if w.options.Client {

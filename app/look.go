@@ -22,17 +22,17 @@ type look struct {
 // setView changes to another view of the room.
 func (w *Window) setView(k view.Kind) {
 	w.commit() // and the walking keys go to the picture
-	w.status.hint("")
+	w.session.Hint = ""
 	w.leaveCell()
-	w.giveUp()
+	w.cancelDrag()
 	w.options.Hot = scene.Item{}
 	rig := &w.view.Rig
 	again := rig.Kind == k
 	switch k {
 	case view.Seat:
 		i := w.startSeat()
-		if again && w.result != nil && len(w.result.Seats) > 0 {
-			i = (w.look.seat + 1) % len(w.result.Seats)
+		if again && w.Result() != nil && len(w.Result().Seats) > 0 {
+			i = (w.look.seat + 1) % len(w.Result().Seats)
 		}
 		w.sitIn(i)
 		return
@@ -43,7 +43,7 @@ func (w *Window) setView(k view.Kind) {
 		eye := geometry.V(x, y, w.ground(x, y)+view.EyeLevel)
 		rig.LookAt(eye, geometry.V(w.view.Lo.X, y, 1.2))
 		rig.Fit(w.view.Lo, w.view.Hi, 1)
-		w.status.hint("Walk with W A S D or the arrows, E and Q go up and down, drag to look about.")
+		w.session.Hint = "Walk with W A S D or the arrows, E and Q go up and down, drag to look about."
 	default:
 		rig.Kind = k
 		w.options.FromSeat = scene.None
@@ -69,11 +69,11 @@ func (w *Window) startSeat() int {
 		return w.options.Seat
 	}
 	row := max(w.Design().Seating.Main.Row, 1)
-	if w.result == nil {
+	if w.Result() == nil {
 		return 0
 	}
 	first, n := 0, 0
-	for i, s := range w.result.Seats {
+	for i, s := range w.Result().Seats {
 		if s.Row == row {
 			if n == 0 {
 				first = i
@@ -86,7 +86,7 @@ func (w *Window) startSeat() int {
 
 // sitIn shows what the sitter of seat i sees of the picture.
 func (w *Window) sitIn(i int) {
-	if w.result == nil || i < 0 || i >= len(w.result.Views) {
+	if w.Result() == nil || i < 0 || i >= len(w.Result().Views) {
 		return
 	}
 	w.leaveCell()
@@ -96,7 +96,7 @@ func (w *Window) sitIn(i int) {
 	rig := &w.view.Rig
 	rig.Kind = view.Seat
 	centre, _, _ := w.Design().Screen.Picture()
-	rig.LookAt(w.result.Views[i].Eye, centre)
+	rig.LookAt(w.Result().Views[i].Eye, centre)
 	rig.Fit(w.view.Lo, w.view.Hi, 1)
 	w.redraw()
 	w.moved()
@@ -105,7 +105,7 @@ func (w *Window) sitIn(i int) {
 // choose puts the camera at the ear of a cell and looks along its path, all
 // other rays left out.
 func (w *Window) choose(c matrix.Cell) {
-	if w.result == nil {
+	if w.Result() == nil {
 		return
 	}
 	if w.look.cell == nil {
@@ -133,23 +133,23 @@ func (w *Window) choose(c matrix.Cell) {
 func (w *Window) aimAtCell() {
 	c := *w.look.cell
 	if c.Speaker == matrix.Picture {
-		v := w.result.Views[c.Seat]
+		v := w.Result().Views[c.Seat]
 		centre, _, _ := w.Design().Screen.Picture()
 		w.view.Rig.LookAt(v.Eye, centre)
 		return
 	}
-	if p := w.result.Pair(c.Seat, c.Speaker); p.Worst >= 0 {
+	if p := w.Result().Pair(c.Seat, c.Speaker); p.Worst >= 0 {
 		path := p.Deciding()
 		w.view.Rig.LookAt(path.From, path.To)
 		return
 	}
-	b := w.result.Bodies[c.Seat]
-	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), w.result.Speakers[c.Speaker].At.Vec())
+	b := w.Result().Bodies[c.Seat]
+	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), w.Result().Speakers[c.Speaker].At.Vec())
 }
 
 // followLook keeps the camera with its seat after an edit.
 func (w *Window) followLook() {
-	r := w.result
+	r := w.Result()
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat:
 	case w.look.cell != nil && (w.look.cell.Seat >= len(r.Seats) || w.look.cell.Speaker >= len(r.Speakers)),
@@ -226,7 +226,7 @@ func (w *Window) selectSeat(i int) {
 	w.unlook()
 	w.unmark()
 	w.options.Seat, w.options.Speaker = i, scene.None
-	w.inspector.ShowRow(w.result.Seats[i].Row - 1)
+	w.inspector.ShowRow(w.Result().Seats[i].Row - 1)
 	w.redraw()
 	w.showStatus()
 }
@@ -279,11 +279,11 @@ func (w *Window) setClient(on bool) {
 // lookName says what the picture shows, for the status line.
 func (w *Window) lookName() string {
 	switch {
-	case w.result == nil || w.view.Rig.Kind != view.Seat:
+	case w.Result() == nil || w.view.Rig.Kind != view.Seat:
 		return w.view.Rig.Kind.String()
 	case w.look.cell != nil && w.look.cell.Speaker != matrix.Picture:
-		return fmt.Sprintf("From seat %s to %s", sight.SeatName(w.result.Seats[w.look.seat]),
-			w.result.Speakers[w.look.cell.Speaker].Name())
+		return fmt.Sprintf("From seat %s to %s", sight.SeatName(w.Result().Seats[w.look.seat]),
+			w.Result().Speakers[w.look.cell.Speaker].Name())
 	}
-	return "From seat " + sight.SeatName(w.result.Seats[w.look.seat])
+	return "From seat " + sight.SeatName(w.Result().Seats[w.look.seat])
 }

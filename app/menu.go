@@ -123,12 +123,12 @@ func (w *Window) newMenu() *menu {
 // update shows what is on and what can be done. Making the menu anew costs a
 // millisecond or more, so it is done only when something differs.
 func (m *menu) update(w *Window) {
-	undo, redo := w.doc.UndoLabel(), w.doc.RedoLabel()
+	undo, redo := w.session.Doc.UndoLabel(), w.session.Doc.RedoLabel()
 	recent := w.recent()
-	units := w.doc.Design().Units
+	units := w.session.Doc.Design().Units
 	seats := 0
-	if w.result != nil {
-		seats = len(w.result.Seats)
+	if w.Result() != nil {
+		seats = len(w.Result().Seats)
 	}
 	now := fmt.Sprintln(undo, redo, recent, units, seats, w.view.Rig.Kind, w.options.Rays, w.options.People,
 		w.options.Labels, w.options.Cones, w.options.Client, len(w.standard.Changes))
@@ -167,11 +167,11 @@ func (m *menu) update(w *Window) {
 // showSeats lists the seats, row by row.
 func (m *menu) showSeats(w *Window) {
 	m.seats.ChildMenu.Items = nil
-	if w.result == nil {
+	if w.Result() == nil {
 		return
 	}
 	var row *fyne.MenuItem
-	for i, s := range w.result.Seats {
+	for i, s := range w.Result().Seats {
 		if row == nil || s.Number == 1 {
 			row = fyne.NewMenuItem(fmt.Sprintf("Row %d", s.Row), nil)
 			row.ChildMenu = fyne.NewMenu("")

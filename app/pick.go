@@ -15,7 +15,7 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.Design(), w.result, cam, float64(x), float64(y), wide, high)
+	hit, ok := scene.Pick(w.Design(), w.Result(), cam, float64(x), float64(y), wide, high)
 	switch {
 	case ok && hit.Kind == scene.HitSpeaker && w.look.cell != nil:
 		w.choose(matrix.Cell{Seat: w.look.cell.Seat, Speaker: hit.Speaker})
@@ -23,7 +23,7 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	case ok && hit.Kind == scene.HitSpeaker:
 		w.inspector.ShowSpeaker(hit.Speaker)
 		w.selectSpeaker(hit.Speaker)
-	case ok && hit.Kind == scene.HitSeat && w.result != nil && hit.Seat >= 0 && hit.Seat < len(w.result.Seats):
+	case ok && hit.Kind == scene.HitSeat && w.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.Result().Seats):
 		w.selectSeat(hit.Seat)
 	default:
 		w.options.Seat, w.options.Speaker = scene.None, scene.None

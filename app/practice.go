@@ -24,7 +24,7 @@ import (
 
 // check asks the rules of placement about what is audited.
 func (w *Window) check() {
-	w.practice = practice.Check(w.Design(), w.result, w.standard)
+	w.practice = practice.Check(w.Design(), w.Result(), w.standard)
 	w.remarks.Set(w.practice, w.standard, w.Design().Units)
 	had := w.options.Mark != nil
 	w.options.Mark = w.remarks.Chosen()
@@ -46,11 +46,11 @@ func (w *Window) chooseRemark(m *practice.Remark) {
 		}
 		w.options.Seat = w.markedSeat(m)
 		switch {
-		case len(m.Speakers) > 0 || w.result == nil:
+		case len(m.Speakers) > 0 || w.Result() == nil:
 		case len(m.Rows) > 0:
 			w.inspector.ShowRow(m.Rows[0])
 		case w.options.Seat != scene.None:
-			w.inspector.ShowRow(w.result.Seats[w.options.Seat].Row - 1)
+			w.inspector.ShowRow(w.Result().Seats[w.options.Seat].Row - 1)
 		}
 	}
 	w.redraw()
@@ -62,10 +62,10 @@ func (w *Window) chooseRemark(m *practice.Remark) {
 func (w *Window) markedSeat(m *practice.Remark) int {
 	best, at := math.Inf(1), scene.None
 	for _, i := range m.Seats {
-		if w.result == nil || i < 0 || i >= len(w.result.Bodies) {
+		if w.Result() == nil || i < 0 || i >= len(w.Result().Bodies) {
 			continue
 		}
-		head := w.result.Bodies[i].EarLeft.Lerp(w.result.Bodies[i].EarRight, 0.5)
+		head := w.Result().Bodies[i].EarLeft.Lerp(w.Result().Bodies[i].EarRight, 0.5)
 		places := [3]geometry.Vec{m.Mark.From, m.Mark.To, m.Mark.At}
 		if m.Mark.Kind == practice.DistanceMark {
 			places[2] = m.Mark.From // its At is where something stands in between
@@ -102,7 +102,7 @@ func (w *Window) setStandard(s practice.Standard) {
 			err = practice.WriteStandard(w.cfg.Standard, s)
 		}
 		if err != nil {
-			w.status.hint("The house standard cannot be kept for the next start: " + err.Error())
+			w.session.Hint = "The house standard cannot be kept for the next start: " + err.Error()
 		}
 	}
 	w.check()

@@ -72,13 +72,13 @@ func TestTheMarkedSeatIsTheWorst(t *testing.T) {
 		}
 		k := m.Speakers[0]
 		worst, seat := 1.0, -1
-		for i := range w.result.Seats {
-			if p := w.result.Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
+		for i := range w.Result().Seats {
+			if p := w.Result().Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
 				worst, seat = p.Clearance, i
 			}
 		}
 		got := w.markedSeat(m)
-		if p := w.result.Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
+		if p := w.Result().Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
 			t.Errorf("%s: seat %d, want %d", m.Text, got, seat)
 		}
 	}

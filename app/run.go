@@ -100,7 +100,7 @@ func Run(cfg Config) error {
 		})
 	})
 	w.win.ShowAndRun()
-	w.doc.Wait()
+	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
 }

@@ -15,7 +15,7 @@ func (w *Window) wish(s solver) {
 	if w.busy() {
 		return
 	}
-	d := w.doc.Design()
+	d := w.session.Doc.Design()
 	f := &wishes{units: d.Units, seats: seatsOf(d)}
 	do := s.wish(f)
 	w.askForm(s.name, s.does, "Propose", f.items, f.first, func() error {
@@ -30,10 +30,10 @@ func (w *Window) wish(s solver) {
 // solve works a proposal out in the background and then shows it.
 func (w *Window) solve(name string, do work) {
 	w.commit()
-	w.giveUp()
+	w.cancelDrag()
 	w.refuse()
 	w.dropBass()
-	d, std := w.doc.Design(), w.standard // neither changes once made
+	d, std := w.session.Doc.Design(), w.standard // neither changes once made
 	w.sheet.working(name)
 	w.drawer.offer(true)
 	w.solving.Start(func(ctx context.Context, tell func(float64, string)) (*offer, error) {
@@ -59,7 +59,7 @@ func (w *Window) solve(name string, do work) {
 // propose shows a proposal: as a ghost in the picture and in words on its page.
 func (w *Window) propose(o *offer) {
 	w.proposal = o
-	w.sheet.show(o, w.doc.Design().Units)
+	w.sheet.show(o, w.session.Doc.Design().Units)
 	w.drawer.offer(true)
 	w.unmark()
 	w.options.Ghost = o.Design

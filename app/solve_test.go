@@ -72,7 +72,7 @@ func shownText(w *Window) string {
 func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 	q := &queue{}
 	w, f := testWindow(t, Config{Demo: "large", Post: q.post})
-	before := w.doc.Design()
+	before := w.session.Doc.Design()
 	w.solve("Lift", lifted)
 	if w.drawer.top != proposalPage || !w.sheet.cancel.Visible() || !w.sheet.bar.Visible() {
 		t.Error("nothing says that work is under way, or it cannot be cancelled")
@@ -86,18 +86,18 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 			t.Errorf("%q is not shown in\n%s", want, shownText(w))
 		}
 	}
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Fatal("the design changed before it was accepted")
 	}
 	press(t, w, "Accept")
-	if got := w.doc.Design().Speakers[0].At.Z - before.Speakers[0].At.Z; got < 0.499 || got > 0.501 {
+	if got := w.session.Doc.Design().Speakers[0].At.Z - before.Speakers[0].At.Z; got < 0.499 || got > 0.501 {
 		t.Errorf("raised by %v, want 0.5 m", got)
 	}
-	if w.doc.UndoLabel() != "Lift" || w.proposal != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
+	if w.session.Doc.UndoLabel() != "Lift" || w.proposal != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("the proposal is still there")
 	}
 	w.undo()
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Error("one undo does not take it back")
 	}
 }
@@ -105,7 +105,7 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 func TestARefusedProposalIsGone(t *testing.T) {
 	q := &queue{}
 	w, f := testWindow(t, Config{Demo: "large", Post: q.post})
-	before := w.doc.Design()
+	before := w.session.Doc.Design()
 	for _, end := range []func(){
 		func() { press(t, w, "Refuse") },
 		func() { raise(t, w, 0.1); w.undo() }, // it is no longer about this design
@@ -118,7 +118,7 @@ func TestARefusedProposalIsGone(t *testing.T) {
 			t.Error("the proposal is still there")
 		}
 	}
-	if before.Speakers[0].At != w.doc.Design().Speakers[0].At && w.doc.Design().Name == before.Name {
+	if before.Speakers[0].At != w.session.Doc.Design().Speakers[0].At && w.session.Doc.Design().Name == before.Name {
 		t.Error("a refused proposal changed the design")
 	}
 }
@@ -159,7 +159,7 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 	if w.sheet.tradeBox.Visible() {
 		t.Error("there is a table before there is a proposal")
 	}
-	d := w.doc.Design()
+	d := w.session.Doc.Design()
 	r, err := solve.Rows(context.Background(), d, solve.RowsOptions{Curve: 7})
 	if err != nil {
 		t.Fatal(err)
@@ -213,8 +213,8 @@ func TestEverySolverOfTheMenuWorks(t *testing.T) {
 				return
 			}
 			press(t, w, "Accept")
-			if w.busy() || w.doc.UndoLabel() != s.name {
-				t.Errorf("not accepted; undo is %q", w.doc.UndoLabel())
+			if w.busy() || w.session.Doc.UndoLabel() != s.name {
+				t.Errorf("not accepted; undo is %q", w.session.Doc.UndoLabel())
 			}
 		})
 	}

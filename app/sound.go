@@ -38,7 +38,7 @@ type listening struct {
 
 // listen shows what the page of sound asks for, of the design as it is now.
 func (w *Window) listen() {
-	if w.drawer.top != soundPage || w.result == nil {
+	if w.drawer.top != soundPage || w.Result() == nil {
 		return
 	}
 	w.hear.Choices(w.heardSpeakers(), w.heardSeats(), octaveNames())
@@ -85,7 +85,7 @@ func (w *Window) unhear() { w.heat, w.traces, w.patches = nil, nil, nil }
 // heardSpeakers are the choices of a loudspeaker: all of them, then each.
 func (w *Window) heardSpeakers() []string {
 	names := []string{"all loudspeakers"}
-	for _, s := range w.result.Speakers {
+	for _, s := range w.Result().Speakers {
 		names = append(names, s.Name())
 	}
 	return names
@@ -94,7 +94,7 @@ func (w *Window) heardSpeakers() []string {
 // heardSeats are the choices of a seat: the main position, then each.
 func (w *Window) heardSeats() []string {
 	names := []string{"main position"}
-	for _, s := range w.result.Seats {
+	for _, s := range w.Result().Seats {
 		names = append(names, "seat "+sight.SeatName(s))
 	}
 	return names
@@ -111,11 +111,11 @@ func octaveNames() []string {
 
 // straight returns the direct sound of the audit on show.
 func (w *Window) straight() *sound.Direct {
-	if w.heard.of != w.result {
-		w.heard = listening{of: w.result}
+	if w.heard.of != w.Result() {
+		w.heard = listening{of: w.Result()}
 	}
 	if w.heard.direct == nil {
-		w.heard.direct = sound.Hear(w.Design(), w.result)
+		w.heard.direct = sound.Hear(w.Design(), w.Result())
 	}
 	return w.heard.direct
 }
@@ -126,9 +126,9 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	octave := wish.Octave - 1
 	var c plot.Chart
 	if wish.Speaker > 0 {
-		c = figure.Seats(h, w.result, wish.Speaker-1)
+		c = figure.Seats(h, w.Result(), wish.Speaker-1)
 	} else {
-		c = figure.Spread(h, w.result, octave)
+		c = figure.Spread(h, w.Result(), octave)
 	}
 	facts := []hear.Fact{{Text: "How evenly the seats hear", Weight: hear.Heading}}
 	if wish.Speaker > 0 {
@@ -136,7 +136,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	} else {
 		facts = append(facts, w.worstSpread(h)...)
 	}
-	l := h.Loudness(w.result.Speakers)
+	l := h.Loudness(w.Result().Speakers)
 	facts = append(facts, hear.Fact{Weight: hear.Aside, Text: fmt.Sprintf(
 		"Loud sound harms hearing: %.0f dB(A), the peak of one channel, is a full day's dose after %s (NIOSH).", l.Peak, minutes(l.PeakMinutes))})
 	if wish.Map {
@@ -146,7 +146,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		}
 		g, err := sound.Map(context.Background(), w.Design(), sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
 		if err == nil {
-			w.heat = figure.Sheet(&g, w.result)
+			w.heat = figure.Sheet(&g, w.Result())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
@@ -159,7 +159,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 
 // speakerFacts say how loudspeaker k plays to the seats and what it takes.
 func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
-	s, placed := &h.Speakers[k], &w.result.Speakers[k]
+	s, placed := &h.Speakers[k], &w.Result().Speakers[k]
 	out := []hear.Fact{
 		{Text: fmt.Sprintf("%s: %.1f dB from the loudest seat to the quietest", placed.Name(), s.SpreadOverall)},
 		{Text: fmt.Sprintf("Delay %.2f ms, level %+.1f dB", s.Delay, s.Trim)},
@@ -170,9 +170,9 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 	}
 	out = append(out, need)
 	var off []string
-	for i := range w.result.Seats {
+	for i := range w.Result().Seats {
 		if !h.At(i, k).Inside {
-			off = append(off, sight.SeatName(w.result.Seats[i]))
+			off = append(off, sight.SeatName(w.Result().Seats[i]))
 		}
 	}
 	if len(off) > 0 {
@@ -190,9 +190,9 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 	var weak []string
 	for k := range h.Speakers {
 		if h.Speakers[k].Headroom < 0 {
-			weak = append(weak, w.result.Speakers[k].Name())
+			weak = append(weak, w.Result().Speakers[k].Name())
 		}
-		if w.result.Speakers[k].Spec.Subwoofer() {
+		if w.Result().Speakers[k].Spec.Subwoofer() {
 			continue
 		}
 		sum, n = sum+h.Speakers[k].SpreadOverall, n+1
@@ -203,7 +203,7 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 	var out []hear.Fact
 	if worst >= 0 {
 		out = append(out,
-			hear.Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", w.result.Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
+			hear.Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", w.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
 			hear.Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {
@@ -269,14 +269,14 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	w.unhear()
 	w.straight()
 	if w.heard.reflections == nil {
-		r, err := sound.Reflect(context.Background(), w.Design(), w.result, sound.ReflectOptions{})
+		r, err := sound.Reflect(context.Background(), w.Design(), w.Result(), sound.ReflectOptions{})
 		if err != nil {
 			return
 		}
 		w.heard.reflections = r
 	}
 	r, seat, k := w.heard.reflections, wish.Seat-1, wish.Speaker-1
-	c := figure.Arrivals(r, w.result, k, seat) // sound.AllSpeakers is -1
+	c := figure.Arrivals(r, w.Result(), k, seat) // sound.AllSpeakers is -1
 	facts := []hear.Fact{{Text: "What comes after the direct sound", Weight: hear.Heading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
@@ -295,7 +295,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 		if k == sound.AllSpeakers && !f.Breaks {
 			continue // all of all would be a ball of wool
 		}
-		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.result.Speakers[f.Speaker].At.Vec()}}
+		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.Result().Speakers[f.Speaker].At.Vec()}}
 		if k != sound.AllSpeakers {
 			t.Text = fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)
 		}
@@ -361,16 +361,15 @@ func (w *Window) treat(panels []project.Treatment) {
 		w.report("The panels are not added", err)
 		return
 	}
-	w.status.hint("The panels are among the treatments in the inspector. Overhead panels are to be fixed by licensed people, fabrics to pass the local fire rules.")
-	w.showStatus()
+	w.session.Say("The panels are among the treatments in the inspector. Overhead panels are to be fixed by licensed people, fabrics to pass the local fire rules.")
 }
 
 // earOf is between the ears of a seat, or the main position.
 func (w *Window) earOf(seat int) geometry.Vec {
-	if seat < 0 || seat >= len(w.result.Bodies) {
-		return w.result.Main
+	if seat < 0 || seat >= len(w.Result().Bodies) {
+		return w.Result().Main
 	}
-	b := w.result.Bodies[seat]
+	b := w.Result().Bodies[seat]
 	return b.EarLeft.Lerp(b.EarRight, 0.5)
 }
 
@@ -380,14 +379,13 @@ func (w *Window) exportChart(kind string) {
 		return
 	}
 	c := w.hear.Chart()
-	name := fileName(w.doc.Title() + " " + strings.ToLower(c.Title))
+	name := fileName(w.session.Doc.Title() + " " + strings.ToLower(c.Title))
 	w.askPath("Save the chart as", name+"."+kind, "."+kind, func(path string) {
 		if err := w.hear.SaveChart(kind, path); err != nil {
 			w.report("The chart is not saved", err)
 			return
 		}
-		w.status.hint("Chart saved as " + path)
-		w.showStatus()
+		w.session.Say("Chart saved as " + path)
 	})
 }
 
@@ -404,16 +402,15 @@ func (w *Window) showTopic(t hear.Topic) {
 // tune sets every loudspeaker's delay and level for the main position: one step
 // of undo.
 func (w *Window) tune() {
-	if w.result == nil {
+	if w.Result() == nil {
 		return
 	}
-	to := w.straight().Tuned(w.doc.Design())
+	to := w.straight().Tuned(w.session.Doc.Design())
 	if err := w.Do("set delays and levels", "", func(d *project.Design) { *d = *to }); err != nil {
 		w.report("Delays and levels are not set", err)
 		return
 	}
-	w.status.hint("Delays and levels are set for the main position, by distance and direct sound. Check them by measurement; align the subwoofers by their response.")
-	w.showStatus()
+	w.session.Say("Delays and levels are set for the main position, by distance and direct sound. Check them by measurement; align the subwoofers by their response.")
 }
 
 // choosePolar asks for a table of measured directivity for the model of the
@@ -422,7 +419,7 @@ func (w *Window) choosePolar() {
 	if w.busy() {
 		return
 	}
-	d, k := w.doc.Design(), w.inspector.Speaker()
+	d, k := w.session.Doc.Design(), w.inspector.Speaker()
 	if k < 0 || k >= len(d.Speakers) {
 		w.report("There is no loudspeaker", errors.New("choose one in the inspector: its model gets the data"))
 		return
@@ -464,7 +461,6 @@ func (w *Window) readPolar(model, path string) error {
 	}); err != nil {
 		return err
 	}
-	w.status.hint("The directivity of " + filepath.Base(path) + " is that of every loudspeaker of this model.")
-	w.showStatus()
+	w.session.Say("The directivity of " + filepath.Base(path) + " is that of every loudspeaker of this model.")
 	return nil
 }

@@ -123,7 +123,7 @@ func TestAligningIsOneStep(t *testing.T) {
 	}
 	q.until(t, func() bool { return w.low.of == w.Design() })
 	w.undo()
-	if w.Design().Speakers[0] != was.Speakers[0] || w.doc.UndoLabel() != "" {
+	if w.Design().Speakers[0] != was.Speakers[0] || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -202,7 +202,7 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 	w, _, q := onSound(t, "large", hear.Decay)
 	one := said(w)
 	w.openDemo(demoNamed(t, "small"))
-	q.until(t, func() bool { return w.result != nil && len(w.result.Seats) == 3 })
+	q.until(t, func() bool { return w.Result() != nil && len(w.Result().Seats) == 3 })
 	if two := said(w); two == one || !strings.Contains(two, "wanted 0.17 s") {
 		t.Errorf("said %s", two)
 	}
@@ -251,11 +251,11 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
-	if w.heard.of == w.result {
+	if w.heard.of == w.Result() {
 		t.Error("worked out though nobody looks")
 	}
 	w.drawer.show(soundPage)
-	if w.heard.of != w.result {
+	if w.heard.of != w.Result() {
 		t.Error("what is shown is not of this design")
 	}
 }
@@ -271,7 +271,7 @@ func TestTuningIsOneStep(t *testing.T) {
 		}
 	}
 	w.undo()
-	if w.Design().Speakers[0].Tuning != (project.Tuning{}) || w.doc.UndoLabel() != "" {
+	if w.Design().Speakers[0].Tuning != (project.Tuning{}) || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -320,7 +320,7 @@ func TestPanelsAreAdded(t *testing.T) {
 		t.Errorf("%d too strong, were %d", after, before)
 	}
 	w.undo()
-	if len(w.Design().Room.Treatments) != had || w.doc.UndoLabel() != "" {
+	if len(w.Design().Room.Treatments) != had || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take them back in one step")
 	}
 }
@@ -337,13 +337,13 @@ func TestTheResponseFollowsADrag(t *testing.T) {
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.4, 0.5, 0))
-	if w.Design() == w.doc.Design() {
+	if w.Design() == w.session.Doc.Design() {
 		t.Fatal("nothing was dragged")
 	}
 	if level() == before {
 		t.Error("the response does not follow")
 	}
-	if !w.giveUp() || level() != before {
+	if !w.cancelDrag() || level() != before {
 		t.Error("given up, the response is not that of before")
 	}
 }

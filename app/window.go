@@ -4,7 +4,6 @@ package app
 
 import (
 	"context"
-	"reflect"
 	"runtime"
 	"slices"
 	"time"
@@ -19,6 +18,7 @@ import (
 	"earline/app/job"
 	"earline/app/matrix"
 	"earline/app/remarks"
+	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
 	"earline/project"
@@ -28,20 +28,16 @@ import (
 	"earline/scene"
 )
 
-// manySeats is the number of seats beyond which the audit goes to the
-// background: it would hold the window up for longer than a frame.
-const manySeats = 24
-
 // Window is the window and the document in it.
 type Window struct {
 	cfg  Config
 	fyne fyne.App
 	win  fyne.Window
 
-	doc      *document.Document
-	result   *sight.Result
-	audited  *project.Design // whose audit result is; nil when that is not known
-	auditing job.Latest[*sight.Result]
+	session *session.Session
+	shown   *project.Design // the document's, that was on show last
+	ranged  *sight.Result   // for which ranging was begun
+
 	everyone *sight.RangeResult // for whom the design holds; nil while not known
 	ranging  job.Latest[*sight.RangeResult]
 	settled  *time.Timer // starts ranging
@@ -50,7 +46,6 @@ type Window struct {
 	asked      limits // those on their way, without t
 	limiting   job.Latest[limits]
 	limitsSoon *time.Timer // starts limiting
-	autosave   *time.Timer
 
 	practice *practice.Result
 	standard practice.Standard // the house's
@@ -100,11 +95,13 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	}
 	w := &Window{cfg: cfg, fyne: a, win: a.NewWindow("Earline"), options: scene.Default()}
 	d, trouble := w.first()
-	w.doc = d
+	w.session = session.New(d, cfg.Post)
+	w.session.Autosave = cfg.Autosave
+	w.session.Show, w.session.Report = w.changed, w.report
 	w.low.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	w.inspector = inspector.New(w)
 	w.view = view.New()
-	w.view.Post, w.auditing.Post, w.ranging.Post = cfg.Post, cfg.Post, cfg.Post
+	w.view.Post, w.ranging.Post = cfg.Post, cfg.Post
 	w.limiting.Post = cfg.Post
 	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
 	w.matrix = matrix.New()
@@ -123,7 +120,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnClosed(func() {
 		w.closed = true
-		w.auditing.Cancel()
+		w.session.Close()
 		w.limiting.Cancel()
 		if w.limitsSoon != nil {
 			w.limitsSoon.Stop()
@@ -132,7 +129,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		w.solving.Cancel()
 		w.low.waving.Cancel()
 		w.stopBass()
-		w.stopAutosave()
 		w.stopRenderer(time.Second)
 	})
 	w.win.SetOnDropped(w.drop)
@@ -173,10 +169,7 @@ func (w *Window) connect() {
 	w.inspector.OnSpeaker = w.selectSpeaker
 	w.inspector.OnRow = w.selectRow
 	w.inspector.OnOpened = w.redraw
-	w.inspector.OnRefusal = func(why string) {
-		w.status.hint("Not done: " + why)
-		w.showStatus()
-	}
+	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.view.OnPick = w.pick
 	w.view.OnMove = w.showStatus
 	w.view.OnGrab, w.view.OnHover = w.grab, w.hover
@@ -217,22 +210,17 @@ func (w *Window) lay() {
 }
 
 // Design implements inspector.Host. What is being dragged is where it is now.
-func (w *Window) Design() *project.Design {
-	if w.drag != nil && w.drag.draft != nil {
-		return w.drag.draft
-	}
-	return w.doc.Design()
-}
+func (w *Window) Design() *project.Design { return w.session.Design() }
 
 // Everyone implements inspector.Host.
 func (w *Window) Everyone() *sight.RangeResult { return w.everyone }
 
 // Limits implements inspector.Host.
 func (w *Window) Limits(speaker int) (t sight.Tolerances, ok bool) {
-	if w.limits.of != nil && w.limits.of == w.result && w.limits.speaker == speaker {
+	if w.limits.of != nil && w.limits.of == w.Result() && w.limits.speaker == speaker {
 		return w.limits.t, true
 	}
-	if w.result != nil && !w.moving() {
+	if w.Result() != nil && !w.session.Dragging() {
 		w.startLimits(speaker)
 	}
 	return sight.Tolerances{}, false
@@ -245,22 +233,19 @@ type limits struct {
 	t       sight.Tolerances
 }
 
-// moving reports whether something is being dragged.
-func (w *Window) moving() bool { return w.drag != nil && w.drag.draft != nil }
-
 // startLimits works the limits of a loudspeaker out, once edits have paused.
 func (w *Window) startLimits(speaker int) {
-	if w.asked.of == w.result && w.asked.speaker == speaker {
+	if w.asked.of == w.Result() && w.asked.speaker == speaker {
 		return // on its way
 	}
-	w.asked = limits{of: w.result, speaker: speaker}
+	w.asked = limits{of: w.Result(), speaker: speaker}
 	if w.limitsSoon != nil {
 		w.limitsSoon.Stop()
 	}
-	d, r := w.Design(), w.result
+	d, r := w.Design(), w.Result()
 	w.limitsSoon = time.AfterFunc(pause/2, func() {
 		w.cfg.Post(func() {
-			if w.closed || w.result != r {
+			if w.closed || w.Result() != r {
 				return
 			}
 			w.limiting.Start(func() limits { return limits{r, speaker, sight.Tolerance(d, r, speaker)} }, func(l limits) {
@@ -306,107 +291,66 @@ func (w *Window) stopRanging() {
 // pause is how long edits must have paused before what takes longer is begun.
 const pause = 400 * time.Millisecond
 
-// Result implements inspector.Host.
-func (w *Window) Result() *sight.Result { return w.result }
+// Result implements inspector.Host. While a new one is on its way it is that of
+// before, which may not fit the design.
+func (w *Window) Result() *sight.Result {
+	r, _ := w.session.Known.Audit.Get()
+	return r
+}
 
 // Do implements inspector.Host: the one way in which the design changes.
 func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
-	w.drag = nil // something else came between
-	before := w.doc.Design()
-	if err := w.doc.Do(label, merge, edit); err != nil {
-		return err
-	}
-	if w.doc.Design() != before {
-		w.changed()
-	}
-	return nil
+	return w.session.Do(label, merge, edit)
 }
 
-// changed shows the design after an edit and sees to its recovery copy.
-func (w *Window) changed() {
-	w.refuse() // a proposal is for the design it was made from
-	w.dropBass()
-	w.refresh()
-	w.startAutosave()
+// changed is told by the session what has changed, and shows it.
+func (w *Window) changed(c session.Change) {
+	switch c {
+	case session.DocumentChanged:
+		w.present()
+	case session.DesignChanged:
+		if !w.session.Dragging() {
+			w.drag = nil // something else came between
+		}
+		if d := w.session.Doc.Design(); d != w.shown {
+			w.shown = d
+			w.refuse() // a proposal is for the design it was made from
+			w.dropBass()
+		}
+		w.frame()
+		w.show()
+	case session.AnswerChanged:
+		w.show()
+	case session.HintChanged:
+		w.showStatus()
+	}
 }
 
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.look, w.drag = look{}, nil
+	w.shown = w.session.Doc.Design()
 	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
-	w.result, w.audited = nil, nil
 	w.matrix.Choose(nil)
 	w.remarks.Unchoose()
 	w.refuse()
 	w.dropBass()
 	w.low.study, w.low.of, w.heard = nil, nil, listening{}
-	w.refresh()
+	w.frame()
+	w.show()
 	w.inspector.Reset()
 	w.inspector.OpenFirst()
 	w.setView(view.Overview)
 	w.view.Fit()
 }
 
-// refresh audits the design and shows it everywhere.
-func (w *Window) refresh() {
+// frame tells the view how large the room is.
+func (w *Window) frame() {
 	d := w.Design()
-	poly := d.Room.Polygon()
-	lo, hi := poly.Bounds()
+	lo, hi := d.Room.Polygon().Bounds()
 	w.view.Lo.X, w.view.Lo.Y, w.view.Lo.Z = lo.X, lo.Y, 0
 	w.view.Hi.X, w.view.Hi.Y = hi.X, hi.Y
 	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
-	if moved, ok := onlyMoved(w.audited, d); ok && w.result != nil && seatsOf(d) <= manySeats {
-		w.auditing.Cancel()
-		w.takeOf(d, sight.Update(w.result, d, moved...))
-		return
-	}
-	if seatsOf(d) <= manySeats || w.result == nil {
-		w.auditing.Cancel()
-		w.takeOf(d, sight.Audit(d))
-		return
-	}
-	w.show() // the old answers, until the new ones come
-	w.auditing.Start(func() *sight.Result { return sight.Audit(d) }, func(r *sight.Result) { w.takeOf(d, r) })
-}
-
-// takeOf takes the audit of d.
-func (w *Window) takeOf(d *project.Design, r *sight.Result) {
-	w.audited = d
-	w.take(r)
-}
-
-// onlyMoved returns the indexes of the loudspeakers that are the only thing, and
-// in nothing but place, aim, mount and tuning, that differs between two designs;
-// ok is false when anything else does.
-func onlyMoved(was, is *project.Design) (moved []int, ok bool) {
-	if was == nil || len(was.Speakers) != len(is.Speakers) {
-		return nil, false
-	}
-	for k := range is.Speakers {
-		a, b := was.Speakers[k], is.Speakers[k]
-		if a == b {
-			continue
-		}
-		a.At, a.Aim, a.Mount, a.Tuning = b.At, b.Aim, b.Mount, b.Tuning
-		if a != b {
-			return nil, false
-		}
-		moved = append(moved, k)
-	}
-	a, b := *was, *is
-	a.Speakers, b.Speakers = nil, nil
-	return moved, reflect.DeepEqual(a, b)
-}
-
-func (w *Window) take(r *sight.Result) {
-	w.result = r
-	w.startRanging()
-	if w.options.Mark != nil { // the picture shows what the rules say
-		w.check()
-		w.show()
-		return
-	}
-	w.show(w.check)
 }
 
 // turned is told that another page of the drawer is on top. Every page keeps the
@@ -423,18 +367,25 @@ func (w *Window) turned(from, to page) {
 	w.win.Canvas().Focus(w.view)
 }
 
-// show brings every part up to date with the design and the audit, and does then
-// what else the rest waits for and the picture does not.
-func (w *Window) show(then ...func()) {
-	w.status.hint("")
+// show updates every part of the window. It redraws the picture first, so that it
+// is drawn while the rest is brought up to date.
+func (w *Window) show() {
+	if r := w.Result(); r != w.ranged {
+		w.ranged = r
+		w.startRanging()
+	}
+	marked := w.options.Mark != nil
+	if marked { // the picture shows what the rules say
+		w.check()
+	}
 	w.followLook()
 	w.listen()
-	w.redraw() // first: the picture is drawn while the rest is brought up to date
-	for _, f := range then {
-		f()
+	w.redraw()
+	if !marked {
+		w.check()
 	}
 	w.inspector.Update()
-	w.matrix.Set(w.result, w.Design().Units)
+	w.matrix.Set(w.Result(), w.Design().Units)
 	w.bar.update(w)
 	w.menu.update(w)
 	w.showStatus()
@@ -467,7 +418,7 @@ func (w *Window) redraw() {
 		// or pass it, would cover it.
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
-	w.view.SetList(scene.Build(w.Design(), w.result, o))
+	w.view.SetList(scene.Build(w.Design(), w.Result(), o))
 }
 
 // zones reports whether the zones for subwoofers are drawn: where bass is looked
@@ -477,8 +428,8 @@ func (w *Window) zones() bool {
 }
 
 func (w *Window) showTitle() {
-	t := "Earline - " + w.doc.Title()
-	if w.doc.Dirty() {
+	t := "Earline - " + w.session.Doc.Title()
+	if w.session.Doc.Dirty() {
 		t += " *"
 	}
 	if t != w.win.Title() {
