@@ -65,8 +65,8 @@ func (w *Window) hearBass(wish hear.Wish) {
 			{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."}}, nil)
 		return
 	}
-	p.Coarse = w.session.Dragging()      // it follows the mouse
-	if p.Way() == bass.Modes { // a few milliseconds
+	p.Coarse = w.session.Dragging() // it follows the mouse
+	if p.Way() == bass.Modes {      // a few milliseconds
 		study, err := w.low.store.New(context.Background(), p, nil)
 		w.heardBass(lowAnswer{study, d, err})
 		return

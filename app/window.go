@@ -3,7 +3,6 @@
 package app
 
 import (
-	"context"
 	"runtime"
 	"slices"
 	"time"
@@ -36,11 +35,7 @@ type Window struct {
 
 	session *session.Session
 	shown   *project.Design // the document's, that was on show last
-	ranged  *sight.Result   // for which ranging was begun
-
-	everyone *sight.RangeResult // for whom the design holds; nil while not known
-	ranging  job.Latest[*sight.RangeResult]
-	settled  *time.Timer // starts ranging
+	drawn   *sight.Result   // whose rays are in the picture
 
 	limits     limits // of the loudspeaker on show, as far as known
 	asked      limits // those on their way, without t
@@ -101,7 +96,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.low.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	w.inspector = inspector.New(w)
 	w.view = view.New()
-	w.view.Post, w.ranging.Post = cfg.Post, cfg.Post
+	w.view.Post = cfg.Post
 	w.limiting.Post = cfg.Post
 	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
 	w.matrix = matrix.New()
@@ -125,7 +120,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		if w.limitsSoon != nil {
 			w.limitsSoon.Stop()
 		}
-		w.stopRanging()
 		w.solving.Cancel()
 		w.low.waving.Cancel()
 		w.stopBass()
@@ -213,7 +207,12 @@ func (w *Window) lay() {
 func (w *Window) Design() *project.Design { return w.session.Design() }
 
 // Everyone implements inspector.Host.
-func (w *Window) Everyone() *sight.RangeResult { return w.everyone }
+func (w *Window) Everyone() *sight.RangeResult {
+	if r, state := w.session.Known.Everyone.Get(); state == session.Fresh {
+		return r
+	}
+	return nil
+}
 
 // Limits implements inspector.Host.
 func (w *Window) Limits(speaker int) (t sight.Tolerances, ok bool) {
@@ -256,38 +255,6 @@ func (w *Window) startLimits(speaker int) {
 	})
 }
 
-// startRanging works out for whom the design holds, once edits have paused: it
-// takes longer than an edit may, and its core is needed for the picture.
-func (w *Window) startRanging() {
-	w.stopRanging()
-	w.settled = time.AfterFunc(pause, func() {
-		w.cfg.Post(func() {
-			if w.closed {
-				return
-			}
-			d := w.Design()
-			w.ranging.Start(func() *sight.RangeResult {
-				r, err := sight.Range(context.Background(), d)
-				if err != nil {
-					return nil
-				}
-				return r
-			}, func(r *sight.RangeResult) {
-				w.everyone = r
-				w.inspector.Update()
-			})
-		})
-	})
-}
-
-func (w *Window) stopRanging() {
-	w.everyone = nil
-	w.ranging.Cancel()
-	if w.settled != nil {
-		w.settled.Stop()
-	}
-}
-
 // pause is how long edits must have paused before what takes longer is begun.
 const pause = 400 * time.Millisecond
 
@@ -320,7 +287,15 @@ func (w *Window) changed(c session.Change) {
 		w.frame()
 		w.show()
 	case session.AnswerChanged:
-		w.show()
+		if w.Result() != w.drawn {
+			w.show()
+			return
+		}
+		w.listen()
+		if w.drawer.top == soundPage {
+			w.redraw()
+		}
+		w.inspector.Update()
 	case session.HintChanged:
 		w.showStatus()
 	}
@@ -370,10 +345,6 @@ func (w *Window) turned(from, to page) {
 // show updates every part of the window. It redraws the picture first, so that it
 // is drawn while the rest is brought up to date.
 func (w *Window) show() {
-	if r := w.Result(); r != w.ranged {
-		w.ranged = r
-		w.startRanging()
-	}
 	marked := w.options.Mark != nil
 	if marked { // the picture shows what the rules say
 		w.check()
@@ -418,7 +389,8 @@ func (w *Window) redraw() {
 		// or pass it, would cover it.
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
-	w.view.SetList(scene.Build(w.Design(), w.Result(), o))
+	w.drawn = w.Result()
+	w.view.SetList(scene.Build(w.Design(), w.drawn, o))
 }
 
 // zones reports whether the zones for subwoofers are drawn: where bass is looked
