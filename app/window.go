@@ -37,11 +37,6 @@ type Window struct {
 	shown   *project.Design // the document's, that was on show last
 	drawn   *sight.Result   // whose rays are in the picture
 
-	limits     limits // of the loudspeaker on show, as far as known
-	asked      limits // those on their way, without t
-	limiting   job.Latest[limits]
-	limitsSoon *time.Timer // starts limiting
-
 	practice *practice.Result
 	standard practice.Standard // the house's
 	solving  job.Task[*offer]
@@ -97,7 +92,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post = cfg.Post
-	w.limiting.Post = cfg.Post
 	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
@@ -116,10 +110,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.closed = true
 		w.session.Close()
-		w.limiting.Cancel()
-		if w.limitsSoon != nil {
-			w.limitsSoon.Stop()
-		}
 		w.solving.Cancel()
 		w.low.waving.Cancel()
 		w.stopBass()
@@ -216,47 +206,9 @@ func (w *Window) Everyone() *sight.RangeResult {
 
 // Limits implements inspector.Host.
 func (w *Window) Limits(speaker int) (t sight.Tolerances, ok bool) {
-	if w.limits.of != nil && w.limits.of == w.Result() && w.limits.speaker == speaker {
-		return w.limits.t, true
-	}
-	if w.Result() != nil && !w.session.Dragging() {
-		w.startLimits(speaker)
-	}
-	return sight.Tolerances{}, false
+	t, state := w.session.Limits(speaker)
+	return t, state == session.Fresh
 }
-
-// limits are how far one loudspeaker may be off, of one audit.
-type limits struct {
-	of      *sight.Result
-	speaker int
-	t       sight.Tolerances
-}
-
-// startLimits works the limits of a loudspeaker out, once edits have paused.
-func (w *Window) startLimits(speaker int) {
-	if w.asked.of == w.Result() && w.asked.speaker == speaker {
-		return // on its way
-	}
-	w.asked = limits{of: w.Result(), speaker: speaker}
-	if w.limitsSoon != nil {
-		w.limitsSoon.Stop()
-	}
-	d, r := w.Design(), w.Result()
-	w.limitsSoon = time.AfterFunc(pause/2, func() {
-		w.cfg.Post(func() {
-			if w.closed || w.Result() != r {
-				return
-			}
-			w.limiting.Start(func() limits { return limits{r, speaker, sight.Tolerance(d, r, speaker)} }, func(l limits) {
-				w.limits = l
-				w.inspector.Update()
-			})
-		})
-	})
-}
-
-// pause is how long edits must have paused before what takes longer is begun.
-const pause = 400 * time.Millisecond
 
 // Result implements inspector.Host. While a new one is on its way it is that of
 // before, which may not fit the design.
