@@ -131,7 +131,7 @@ func (m *menu) update(w *Window) {
 		seats = len(w.Result().Seats)
 	}
 	now := fmt.Sprintln(undo, redo, recent, units, seats, w.view.Rig.Kind, w.options.Rays, w.options.People,
-		w.options.Labels, w.options.Cones, w.options.Client, len(w.standard.Changes))
+		w.options.Labels, w.options.Cones, w.options.Client, len(w.session.Standard().Changes))
 	if now == m.shown {
 		return
 	}
@@ -160,7 +160,7 @@ func (m *menu) update(w *Window) {
 	m.people.Checked, m.labels.Checked = w.options.People, w.options.Labels
 	m.cones.Checked, m.client.Checked = w.options.Cones, w.options.Client
 	m.metric.Checked, m.inch.Checked = units != project.Imperial, units == project.Imperial
-	m.own.Disabled = len(w.standard.Changes) == 0
+	m.own.Disabled = len(w.session.Standard().Changes) == 0
 	m.main.Refresh()
 }
 

@@ -22,13 +22,18 @@ import (
 	"earline/scene"
 )
 
-// check asks the rules of placement about what is audited.
+// findings returns what the rules of placement find; nil until that is known.
+func (w *Window) findings() *practice.Result {
+	r, _ := w.session.Known.Practice.Get()
+	return r
+}
+
+// check shows what the rules of placement find.
 func (w *Window) check() {
-	w.practice = practice.Check(w.Design(), w.Result(), w.standard)
-	w.remarks.Set(w.practice, w.standard, w.Design().Units)
-	had := w.options.Mark != nil
+	w.remarks.Set(w.findings(), w.session.Standard(), w.Design().Units)
+	wasMarked := w.options.Mark != nil
 	w.options.Mark = w.remarks.Chosen()
-	if had && w.options.Mark == nil { // it is mended, or its rule is off
+	if wasMarked && w.options.Mark == nil { // it is mended, or its rule is off
 		w.options.Only = w.look.cell != nil
 	}
 }
@@ -95,20 +100,17 @@ func (w *Window) unmark() bool {
 
 // setStandard puts a house standard in force and keeps it for the next start.
 func (w *Window) setStandard(s practice.Standard) {
-	w.standard = s
-	if w.cfg.Standard != "" {
-		err := os.MkdirAll(filepath.Dir(w.cfg.Standard), 0o777)
-		if err == nil {
-			err = practice.WriteStandard(w.cfg.Standard, s)
-		}
-		if err != nil {
-			w.session.Hint = "The house standard cannot be kept for the next start: " + err.Error()
-		}
+	w.session.SetStandard(s)
+	if w.cfg.Standard == "" {
+		return
 	}
-	w.check()
-	w.redraw()
-	w.menu.update(w)
-	w.showStatus()
+	err := os.MkdirAll(filepath.Dir(w.cfg.Standard), 0o777)
+	if err == nil {
+		err = practice.WriteStandard(w.cfg.Standard, s)
+	}
+	if err != nil {
+		w.session.Say("The house standard cannot be kept for the next start: " + err.Error())
+	}
 }
 
 // readStandard puts the house standard of the last time in force.
@@ -119,7 +121,7 @@ func (w *Window) readStandard() {
 	s, err := practice.ReadStandard(w.cfg.Standard)
 	switch {
 	case err == nil:
-		w.standard = s
+		w.session.SetStandard(s)
 	case !errors.Is(err, fs.ErrNotExist):
 		w.report("The house standard cannot be read", err)
 	}
@@ -128,7 +130,7 @@ func (w *Window) readStandard() {
 // changeRule changes one rule of the house standard; nil puts it back to its
 // own.
 func (w *Window) changeRule(id string, c *practice.Change) error {
-	s := practice.Standard{Name: w.standard.Name, Changes: maps.Clone(w.standard.Changes)}
+	s := practice.Standard{Name: w.session.Standard().Name, Changes: maps.Clone(w.session.Standard().Changes)}
 	if s.Changes == nil {
 		s.Changes = map[string]practice.Change{}
 	}
@@ -144,13 +146,13 @@ func (w *Window) changeRule(id string, c *practice.Change) error {
 	return nil
 }
 
-// printed puts a rule back to its own limits.
-func (w *Window) printed(r practice.Rule) { _ = w.changeRule(r.ID, nil) }
+// resetRule puts a rule back to its own limits.
+func (w *Window) resetRule(r practice.Rule) { _ = w.changeRule(r.ID, nil) }
 
 // switchRule switches a rule off, for a reason, or on again.
 func (w *Window) switchRule(r practice.Rule) {
-	if w.standard.Changes[r.ID].Off {
-		w.printed(r)
+	if w.session.Standard().Changes[r.ID].Off {
+		w.resetRule(r)
 		return
 	}
 	reason := newFormEntry()
@@ -176,7 +178,7 @@ func (w *Window) limitRule(r practice.Rule) {
 			e.SetText(remarks.Show(*now, r.Unit, units))
 		}
 	}
-	c := w.standard.Changes[r.ID]
+	c := w.session.Standard().Changes[r.ID]
 	fill(least, r.Limits.Min, c.Min)
 	fill(most, r.Limits.Max, c.Max)
 	reason.SetText(c.Reason)
@@ -222,7 +224,7 @@ func (w *Window) loadStandard(path string) {
 // saveStandard writes the house standard to a file, to be passed on.
 func (w *Window) saveStandard() {
 	w.askPath("Save the house standard", "house", practice.Extension, func(path string) {
-		if err := practice.WriteStandard(path, w.standard); err != nil {
+		if err := practice.WriteStandard(path, w.session.Standard()); err != nil {
 			w.report("The house standard could not be saved", err)
 		}
 	})

@@ -18,8 +18,8 @@ import (
 // firstShort returns the first remark that falls short of a rule.
 func firstShort(t *testing.T, w *Window, rule string) *practice.Remark {
 	t.Helper()
-	for i := range w.practice.Remarks {
-		if m := &w.practice.Remarks[i]; !m.OK && m.Rule == rule {
+	for i := range w.findings().Remarks {
+		if m := &w.findings().Remarks[i]; !m.OK && m.Rule == rule {
 			return m
 		}
 	}
@@ -65,8 +65,8 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 // The seat that a remark about several is drawn at is the one selected.
 func TestTheMarkedSeatIsTheWorst(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	for i := range w.practice.Remarks {
-		m := &w.practice.Remarks[i]
+	for i := range w.findings().Remarks {
+		m := &w.findings().Remarks[i]
 		if m.OK || m.Rule != "sight" {
 			continue
 		}
@@ -144,25 +144,25 @@ func TestAHouseStandardIsKeptForTheNextStart(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "sub", "house.earline-rules")
 	w, _ := testWindow(t, Config{Demo: "large", Standard: path})
 	rule, _ := practice.Find("azimuth")
-	n := len(w.practice.Failing())
+	n := len(w.findings().Failing())
 	w.switchRule(rule)
 	press(t, w, "Switch off")
-	if len(w.standard.Changes) != 0 {
+	if len(w.session.Standard().Changes) != 0 {
 		t.Fatal("switched off without a reason")
 	}
 	entries := dialogEntries(w)
 	entries[0].SetText("an old room")
 	press(t, w, "Switch off")
-	if w.busy() || !w.standard.Changes["azimuth"].Off || len(w.practice.Failing()) >= n {
-		t.Fatalf("not switched off: %+v", w.standard)
+	if w.busy() || !w.session.Standard().Changes["azimuth"].Off || len(w.findings().Failing()) >= n {
+		t.Fatalf("not switched off: %+v", w.session.Standard())
 	}
 
 	again, _ := testWindow(t, Config{Demo: "large", Standard: path})
-	if got := again.standard.Changes["azimuth"]; !got.Off || got.Reason != "an old room" {
-		t.Errorf("after a new start: %+v", again.standard)
+	if got := again.session.Standard().Changes["azimuth"]; !got.Off || got.Reason != "an old room" {
+		t.Errorf("after a new start: %+v", again.session.Standard())
 	}
 	again.switchRule(rule) // on again, without a question
-	if len(again.standard.Changes) != 0 || len(again.practice.Failing()) != n {
+	if len(again.session.Standard().Changes) != 0 || len(again.findings().Failing()) != n {
 		t.Error("not switched on again")
 	}
 }
@@ -178,17 +178,17 @@ func TestOtherLimits(t *testing.T) {
 	entries[1].SetText("45°")
 	entries[2].SetText("pairs stand as the walls allow")
 	press(t, w, "Set")
-	c := w.standard.Changes["symmetry-azimuth"]
+	c := w.session.Standard().Changes["symmetry-azimuth"]
 	if w.busy() || c.Max == nil || *c.Max != 45 {
 		t.Fatalf("%+v", c)
 	}
-	for _, m := range w.practice.Failing() {
+	for _, m := range w.findings().Failing() {
 		if m.Rule == "symmetry-azimuth" {
 			t.Errorf("still short: %s", m.Text)
 		}
 	}
-	w.printed(rule)
-	if len(w.standard.Changes) != 0 {
+	w.resetRule(rule)
+	if len(w.session.Standard().Changes) != 0 {
 		t.Error("the rule's own limits are not back")
 	}
 }

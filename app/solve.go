@@ -33,7 +33,7 @@ func (w *Window) solve(name string, do work) {
 	w.cancelDrag()
 	w.refuse()
 	w.dropBass()
-	d, std := w.session.Doc.Design(), w.standard // neither changes once made
+	d, std := w.session.Doc.Design(), w.session.Standard() // neither changes once made
 	w.sheet.working(name)
 	w.drawer.offer(true)
 	w.solving.Start(func(ctx context.Context, tell func(float64, string)) (*offer, error) {

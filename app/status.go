@@ -88,7 +88,7 @@ func (w *Window) showStatus() {
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
-	wider = setText(s.practice, "Practice: "+remarks.Words(w.practice)) || wider
+	wider = setText(s.practice, "Practice: "+remarks.Words(w.findings())) || wider
 	saved := "saved"
 	switch {
 	case w.session.Doc.Dirty():

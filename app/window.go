@@ -22,7 +22,6 @@ import (
 	"earline/app/view"
 	"earline/project"
 	"earline/project/file"
-	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -37,8 +36,6 @@ type Window struct {
 	shown   *project.Design // the document's, that was on show last
 	drawn   *sight.Result   // whose rays are in the picture
 
-	practice *practice.Result
-	standard practice.Standard // the house's
 	solving  job.Task[*offer]
 	proposal *offer // on show; nil for none
 
@@ -87,7 +84,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	d, trouble := w.first()
 	w.session = session.New(d, cfg.Post)
 	w.session.Autosave = cfg.Autosave
-	w.session.Show, w.session.Report = w.changed, w.report
 	w.low.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	w.inspector = inspector.New(w)
 	w.view = view.New()
@@ -103,6 +99,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.connect()
 	w.lay()
 	w.readStandard()
+	w.session.Show, w.session.Report = w.changed, w.report
 	w.present()
 	w.win.SetMainMenu(w.menu.main)
 	w.win.Resize(fyne.NewSize(1280, 800))
@@ -170,7 +167,7 @@ func (w *Window) connect() {
 	w.matrix.OnSeat = func(i int) { w.sitIn(i) }
 	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
 	w.remarks.OnChoose = w.chooseRemark
-	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.printed
+	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.resetRule
 	w.hear.OnWish, w.hear.OnExport, w.hear.OnCancel = w.wished, w.exportChart, w.cancelBass
 	w.remarks.OnKey, w.remarks.OnRune = w.key, w.rune
 	c := w.win.Canvas()
@@ -239,7 +236,7 @@ func (w *Window) changed(c session.Change) {
 		w.frame()
 		w.show()
 	case session.AnswerChanged:
-		if w.Result() != w.drawn {
+		if w.Result() != w.drawn || w.findings() != w.remarks.Shown() {
 			w.show()
 			return
 		}

@@ -80,6 +80,9 @@ func (p *Panel) Set(r *practice.Result, std practice.Standard, u project.Units) 
 	}
 }
 
+// Shown returns what was set last.
+func (p *Panel) Shown() *practice.Result { return p.result }
+
 // Wake shows what was set while the panel was hidden and nobody could see it.
 func (p *Panel) Wake() {
 	if p.stale {
