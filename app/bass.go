@@ -10,9 +10,9 @@ import (
 
 	"earline/app/hear"
 	"earline/app/job"
+	"earline/app/session"
 	"earline/project"
 	"earline/project/bass"
-	"earline/project/sound"
 	"earline/scene/figure"
 )
 
@@ -51,7 +51,7 @@ const outdated = 400 * time.Millisecond
 
 // hearBass shows what the subwoofers do at the seats, once it is known.
 func (w *Window) hearBass(wish hear.Wish) {
-	w.unhear()
+	w.clearSoundOverlay()
 	d := w.Design()
 	if w.low.of == d && w.low.study != nil {
 		w.showBass(wish)
@@ -134,7 +134,7 @@ func (w *Window) showBass(wish hear.Wish) {
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}
-	if r, _ := sound.Reverberate(w.Design(), sound.ReferenceRoom, false); r.Schroeder > 0 {
+	if r, state := w.session.Known.Decay.Get(); state == session.Fresh && r.Schroeder > 0 {
 		o.Schroeder = r.Schroeder
 	}
 	facts := []hear.Fact{{Text: "How alike the seats hear the bass", Weight: hear.Heading}}
@@ -254,7 +254,7 @@ func (w *Window) offerBass(name string, work func(context.Context, func(float64)
 			default:
 				w.low.offer = o
 				w.options.Ghost = o.design
-				w.listen()
+				w.updateSound()
 				w.redraw()
 				w.showStatus()
 			}
@@ -279,7 +279,7 @@ func (w *Window) refuseBass() {
 	if !w.dropBass() {
 		return
 	}
-	w.listen()
+	w.updateSound()
 	w.redraw()
 	w.showStatus()
 }

@@ -110,7 +110,7 @@ func (w *Window) newMenu() *menu {
 		sounds.Items = append(sounds.Items, fyne.NewMenuItem(t.String(), func() { w.showTopic(t) }))
 	}
 	sounds.Items = append(sounds.Items, line(),
-		fyne.NewMenuItem("Set delays and levels for the main position", w.tune),
+		fyne.NewMenuItem("Set delays and levels for the main position", w.setDelaysAndLevels),
 		fyne.NewMenuItem("Read measured directivity…", w.choosePolar))
 
 	help := fyne.NewMenu("Help",

@@ -3,7 +3,6 @@
 package app
 
 import (
-	"context"
 	"errors"
 	"fmt"
 	"math"
@@ -17,6 +16,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 
 	"earline/app/hear"
+	"earline/app/session"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
@@ -28,16 +28,10 @@ import (
 	"earline/scene/plot"
 )
 
-// listening is what is known of the sound of the design on show. It is worked
-// out when its page is on top, so that edits elsewhere do not wait for it.
-type listening struct {
-	of          *sight.Result // the audit it belongs to; nil when nothing is known
-	direct      *sound.Direct
-	reflections *sound.Reflections
-}
-
-// listen shows what the page of sound asks for, of the design as it is now.
-func (w *Window) listen() {
+// updateSound shows what the page of sound asks for, of the design as it is now.
+// It does so only while its page is on top, so that edits elsewhere do not wait
+// for it.
+func (w *Window) updateSound() {
 	if w.drawer.top != soundPage || w.Result() == nil {
 		return
 	}
@@ -55,9 +49,9 @@ func (w *Window) listen() {
 	}
 }
 
-// wished is told that another thing is to be shown.
-func (w *Window) wished(hear.Wish) {
-	w.listen()
+// soundChoiceChanged is told that the page of sound is to show something else.
+func (w *Window) soundChoiceChanged(hear.Wish) {
+	w.updateSound()
 	w.redraw()
 }
 
@@ -79,8 +73,8 @@ func (w *Window) overlay(o *scene.Options) {
 	}
 }
 
-// unhear takes what the page of sound draws out of the picture.
-func (w *Window) unhear() { w.heat, w.traces, w.patches = nil, nil, nil }
+// clearSoundOverlay takes what the page of sound draws out of the picture.
+func (w *Window) clearSoundOverlay() { w.heat, w.traces, w.patches = nil, nil, nil }
 
 // heardSpeakers are the choices of a loudspeaker: all of them, then each.
 func (w *Window) heardSpeakers() []string {
@@ -109,20 +103,23 @@ func octaveNames() []string {
 	return names
 }
 
-// straight returns the direct sound of the audit on show.
-func (w *Window) straight() *sound.Direct {
-	if w.heard.of != w.Result() {
-		w.heard = listening{of: w.Result()}
+// await says that something is being worked out where nothing is known of it yet.
+// What is known of an earlier design stays on show.
+func (w *Window) await(heading string, state session.State) {
+	if state == session.Missing {
+		w.clearSoundOverlay()
+		w.hear.Show(nil, []hear.Fact{{Text: heading, Weight: hear.Heading}, {Text: "Being worked out."}}, nil)
 	}
-	if w.heard.direct == nil {
-		w.heard.direct = sound.Hear(w.Design(), w.Result())
-	}
-	return w.heard.direct
 }
 
 func (w *Window) hearLevels(wish hear.Wish) {
-	w.unhear()
-	h := w.straight()
+	const heading = "How evenly the seats hear"
+	h, state := w.session.Known.Direct.Get()
+	if state != session.Fresh {
+		w.await(heading, state)
+		return
+	}
+	w.clearSoundOverlay()
 	octave := wish.Octave - 1
 	var c plot.Chart
 	if wish.Speaker > 0 {
@@ -130,7 +127,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	} else {
 		c = figure.Spread(h, w.Result(), octave)
 	}
-	facts := []hear.Fact{{Text: "How evenly the seats hear", Weight: hear.Heading}}
+	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	if wish.Speaker > 0 {
 		facts = append(facts, w.speakerFacts(h, wish.Speaker-1)...)
 	} else {
@@ -144,9 +141,9 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		if at < 0 {
 			at = 6 // 4 kHz: where coverage is narrow
 		}
-		g, err := sound.Map(context.Background(), w.Design(), sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
-		if err == nil {
-			w.heat = figure.Sheet(&g, w.Result())
+		g, state := w.session.Map(sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
+		if state == session.Fresh || state == session.Stale && w.session.Dragging() {
+			w.heat = figure.Sheet(g, w.Result())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
@@ -176,7 +173,7 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 		}
 	}
 	if len(off) > 0 {
-		out = append(out, hear.Fact{Text: "Outside its nominal coverage: " + few(off), Weight: hear.Short})
+		out = append(out, hear.Fact{Text: "Outside its nominal coverage: " + joinNames(off), Weight: hear.Short})
 	} else if !placed.Spec.Subwoofer() {
 		out = append(out, hear.Fact{Text: "Every seat is inside its nominal coverage"})
 	}
@@ -207,13 +204,13 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 			hear.Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {
-		out = append(out, hear.Fact{Text: "Not loud enough for the peaks at the main position: " + few(weak), Weight: hear.Short})
+		out = append(out, hear.Fact{Text: "Not loud enough for the peaks at the main position: " + joinNames(weak), Weight: hear.Short})
 	}
 	return append(out, hear.Fact{Text: "Choose a loudspeaker for its delay, level and power.", Weight: hear.Aside})
 }
 
-// few lists some names and counts the rest.
-func few(names []string) string {
+// joinNames lists some names and counts the rest.
+func joinNames(names []string) string {
 	const most = 8
 	text := ""
 	for i, n := range names {
@@ -242,11 +239,16 @@ func minutes(m float64) string {
 }
 
 func (w *Window) hearDecay() {
-	w.unhear()
-	r, assumed := sound.Reverberate(w.Design(), sound.ReferenceRoom, false)
-	c := figure.Decay(r, sound.ReferenceRoom)
+	const heading = "How long the room rings"
+	r, state := w.session.Known.Decay.Get()
+	if state != session.Fresh {
+		w.await(heading, state)
+		return
+	}
+	w.clearSoundOverlay()
+	c := figure.Decay(r.Reverb, sound.ReferenceRoom)
 	facts := []hear.Fact{
-		{Text: "How long the room rings", Weight: hear.Heading},
+		{Text: heading, Weight: hear.Heading},
 		{Text: fmt.Sprintf("%.2f s in the middle octaves; wanted %.2f s for %.0f m³", r.Mid, r.Wanted, r.Volume)},
 	}
 	for o, f := range project.Octaves() {
@@ -259,25 +261,23 @@ func (w *Window) hearDecay() {
 		}
 		facts = append(facts, hear.Fact{Weight: hear.Short, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
 	}
-	for _, a := range assumed {
+	for _, a := range r.Assumed {
 		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
 	}
 	w.hear.Show(&c, facts, nil)
 }
 
 func (w *Window) hearArrivals(wish hear.Wish) {
-	w.unhear()
-	w.straight()
-	if w.heard.reflections == nil {
-		r, err := sound.Reflect(context.Background(), w.Design(), w.Result(), sound.ReflectOptions{})
-		if err != nil {
-			return
-		}
-		w.heard.reflections = r
+	const heading = "What comes after the direct sound"
+	r, state := w.session.Known.Reflections.Get()
+	if state != session.Fresh {
+		w.await(heading, state)
+		return
 	}
-	r, seat, k := w.heard.reflections, wish.Seat-1, wish.Speaker-1
+	w.clearSoundOverlay()
+	seat, k := wish.Seat-1, wish.Speaker-1
 	c := figure.Arrivals(r, w.Result(), k, seat) // sound.AllSpeakers is -1
-	facts := []hear.Fact{{Text: "What comes after the direct sound", Weight: hear.Heading}}
+	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
 	for i := range r.All {
@@ -293,7 +293,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 			strong++
 		}
 		if k == sound.AllSpeakers && !f.Breaks {
-			continue // all of all would be a ball of wool
+			continue // every reflection of every loudspeaker would be unreadable
 		}
 		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.Result().Speakers[f.Speaker].At.Vec()}}
 		if k != sound.AllSpeakers {
@@ -316,7 +316,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	}
 	var actions []hear.Action
 	if panels := panelsFor(r); len(panels) > 0 {
-		actions = []hear.Action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: func() { w.treat(panels) }}}
+		actions = []hear.Action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: func() { w.addPanels(panels) }}}
 	}
 	w.hear.Show(&c, facts, actions)
 }
@@ -331,7 +331,7 @@ func panelsFor(r *sound.Reflections) []project.Treatment {
 	var out []project.Treatment
 	for _, p := range r.Treat(false) {
 		if t, ok := r.Treatment(p, panel); ok {
-			// To whole centimetres, as one saws.
+			// Rounded to centimetres, the precision of a saw.
 			for _, v := range []*unit.Length{&t.From, &t.To, &t.Low, &t.High} {
 				*v = unit.Length(math.Round(float64(*v)*100) / 100)
 			}
@@ -343,8 +343,8 @@ func panelsFor(r *sound.Reflections) []project.Treatment {
 	return out
 }
 
-// treat adds panels to the room: one step of undo.
-func (w *Window) treat(panels []project.Treatment) {
+// addPanels adds panels to the room: one step of undo.
+func (w *Window) addPanels(panels []project.Treatment) {
 	err := w.Do("add panels", "", func(d *project.Design) {
 		known := func(m project.Material) bool { return m.ID == panel }
 		if !slices.ContainsFunc(d.Room.Materials, known) {
@@ -396,16 +396,19 @@ func (w *Window) showTopic(t hear.Topic) {
 		w.drawer.show(soundPage) // listens
 		return
 	}
-	w.wished(w.hear.Wish())
+	w.soundChoiceChanged(w.hear.Wish())
 }
 
-// tune sets every loudspeaker's delay and level for the main position: one step
+// setDelaysAndLevels sets every loudspeaker's delay and level for the main position: one step
 // of undo.
-func (w *Window) tune() {
-	if w.Result() == nil {
+func (w *Window) setDelaysAndLevels() {
+	w.cancelDrag()
+	h, state := w.session.Known.Direct.Get()
+	if state != session.Fresh {
+		w.session.Say("The direct sound is still being worked out.")
 		return
 	}
-	to := w.straight().Tuned(w.session.Doc.Design())
+	to := h.Tuned(w.session.Doc.Design())
 	if err := w.Do("set delays and levels", "", func(d *project.Design) { *d = *to }); err != nil {
 		w.report("Delays and levels are not set", err)
 		return

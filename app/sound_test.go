@@ -146,7 +146,7 @@ func TestAnEditEndsAnOffer(t *testing.T) {
 func TestTheMapIsDrawnOnItsPage(t *testing.T) {
 	w, f, _ := onSound(t, "large", hear.Levels)
 	w.hear.Choose(func(to *hear.Wish) { to.Map, to.Speaker = true, 1 })
-	w.listen()
+	w.updateSound()
 	w.redraw()
 	drawn := func() bool {
 		return slices.ContainsFunc(f.lastList().Meshes, func(m scene.Mesh) bool { return m.Name == "heat" })
@@ -180,12 +180,12 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 		t.Error("no paths")
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
-	w.wished(w.hear.Wish())
+	w.soundChoiceChanged(w.hear.Wish())
 	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
 		t.Errorf("%q", w.hear.Chart().Title)
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Seat = 8 })
-	w.wished(w.hear.Wish())
+	w.soundChoiceChanged(w.hear.Wish())
 	if w.hear.Chart().Title != "M+030 at row 2 seat 3" {
 		t.Error(w.hear.Chart().Title)
 	}
@@ -230,7 +230,7 @@ func TestNothingOnThePageIsCutOff(t *testing.T) {
 	q.until(t, func() bool { return w.low.study != nil })
 	for _, topic := range []hear.Topic{hear.Bass, hear.Levels, hear.Decay, hear.Arrivals} {
 		w.hear.Choose(func(to *hear.Wish) { to.Topic = topic })
-		w.listen()
+		w.updateSound()
 		for text := range objects[*canvas.Text](w.hear.Head()) {
 			if text.Visible() && strings.HasSuffix(text.Text, "…") {
 				t.Errorf("%v: %q", topic, text.Text)
@@ -251,11 +251,12 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
-	if w.heard.of == w.Result() {
+	direct := &w.session.Known.Direct
+	if direct.Last().Key.Design == w.Design() {
 		t.Error("worked out though nobody looks")
 	}
 	w.drawer.show(soundPage)
-	if w.heard.of != w.Result() {
+	if direct.Last().Key.Design != w.Design() {
 		t.Error("what is shown is not of this design")
 	}
 }
@@ -263,8 +264,8 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 // Delays and levels are those that the study proposes, in one step.
 func TestTuningIsOneStep(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
-	h := w.straight()
-	w.tune()
+	h, _ := w.session.Known.Direct.Get()
+	w.setDelaysAndLevels()
 	for k, l := range w.Design().Speakers {
 		if l.Tuning.Delay != h.Speakers[k].Delay {
 			t.Errorf("%s has %v ms, want %v", l.Name(), l.Tuning.Delay, h.Speakers[k].Delay)
@@ -303,7 +304,8 @@ func TestDirectivityIsRead(t *testing.T) {
 func TestPanelsAreAdded(t *testing.T) {
 	w, _, _ := onSound(t, "large", hear.Arrivals)
 	strong := func() (n int) {
-		for _, f := range w.heard.reflections.All {
+		r, _ := w.session.Known.Reflections.Get()
+		for _, f := range r.All {
 			if f.Breaks && f.Seat == sound.MainSeat {
 				n++
 			}
@@ -311,8 +313,9 @@ func TestPanelsAreAdded(t *testing.T) {
 		return n
 	}
 	before, had := strong(), len(w.Design().Room.Treatments)
-	panels := panelsFor(w.heard.reflections)
-	w.treat(panels)
+	r, _ := w.session.Known.Reflections.Get()
+	panels := panelsFor(r)
+	w.addPanels(panels)
 	if len(w.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
 		t.Fatalf("%d treatments, had %d, %d panels", len(w.Design().Room.Treatments), had, len(panels))
 	}

@@ -39,7 +39,6 @@ type Window struct {
 	solving  job.Task[*offer]
 	proposal *offer // on show; nil for none
 
-	heard   listening
 	low     low
 	heat    *scene.Heat // with traces and patches: what the page of sound draws
 	traces  []scene.Trace
@@ -168,7 +167,7 @@ func (w *Window) connect() {
 	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
 	w.remarks.OnChoose = w.chooseRemark
 	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.resetRule
-	w.hear.OnWish, w.hear.OnExport, w.hear.OnCancel = w.wished, w.exportChart, w.cancelBass
+	w.hear.OnWish, w.hear.OnExport, w.hear.OnCancel = w.soundChoiceChanged, w.exportChart, w.cancelBass
 	w.remarks.OnKey, w.remarks.OnRune = w.key, w.rune
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
@@ -240,7 +239,7 @@ func (w *Window) changed(c session.Change) {
 			w.show()
 			return
 		}
-		w.listen()
+		w.updateSound()
 		if w.drawer.top == soundPage {
 			w.redraw()
 		}
@@ -259,7 +258,7 @@ func (w *Window) present() {
 	w.remarks.Unchoose()
 	w.refuse()
 	w.dropBass()
-	w.low.study, w.low.of, w.heard = nil, nil, listening{}
+	w.low.study, w.low.of = nil, nil
 	w.frame()
 	w.show()
 	w.inspector.Reset()
@@ -286,7 +285,7 @@ func (w *Window) turned(from, to page) {
 	}
 	w.unmark()
 	w.remarks.Wake()
-	w.listen()
+	w.updateSound()
 	w.redraw()
 	w.win.Canvas().Focus(w.view)
 }
@@ -299,7 +298,7 @@ func (w *Window) show() {
 		w.check()
 	}
 	w.followLook()
-	w.listen()
+	w.updateSound()
 	w.redraw()
 	if !marked {
 		w.check()

@@ -136,6 +136,9 @@ func (a *Answer[K, V]) keep(k K, v V, err error) {
 	a.last, a.err = Last[K, V]{k, v, true}, nil
 }
 
+// Last returns what was computed last, and asks for nothing.
+func (a *Answer[K, V]) Last() Last[K, V] { return a.last }
+
 // Err returns why the key that was asked for last has no answer; context.Canceled
 // after Cancel.
 func (a *Answer[K, V]) Err() error { return a.err }

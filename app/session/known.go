@@ -204,9 +204,14 @@ func (s *Session) Limits(speaker int) (sight.Tolerances, State) {
 	return s.Known.limits.of(Tolerated{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
 }
 
-// Map returns the level over the floor, as Answer.Get does.
+// Map returns the level over the floor, as Answer.Get does. A stale one is of the
+// same options.
 func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
-	return s.Known.level.of(Mapped{s.Design(), o}, true)
+	g, state := s.Known.level.of(Mapped{s.Design(), o}, true)
+	if state == Stale && s.Known.level.last.Key.MapOptions != o {
+		return nil, Missing
+	}
+	return g, state
 }
 
 // plan returns the plan of the bass; ok is false without subwoofers or seats.
