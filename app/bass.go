@@ -4,9 +4,9 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"math"
-	"time"
 
 	"earline/app/hear"
 	"earline/app/job"
@@ -16,24 +16,10 @@ import (
 	"earline/scene/figure"
 )
 
-// low is what is known of the bass of the design on show.
+// low is the work on another set-up of the subwoofers, and what it found.
 type low struct {
-	store bass.Store
-	study *bass.Study     // nil while it is not known
-	of    *project.Design // whose study it is
-
-	waving job.Latest[lowAnswer]
-	cancel context.CancelFunc // ends what waving works on
-	began  time.Time          // when it began
-
 	seeking job.Task[*lowOffer]
 	offer   *lowOffer // on show; nil for none
-}
-
-type lowAnswer struct {
-	study *bass.Study
-	of    *project.Design
-	err   error
 }
 
 // lowOffer is another set-up of the subwoofers, on show beside what is there.
@@ -45,91 +31,44 @@ type lowOffer struct {
 	remarks []string
 }
 
-// outdated is how long the waves of a design that is no longer on show may go on:
-// while something is dragged each run is let finish, so that the curve follows.
-const outdated = 400 * time.Millisecond
-
 // hearBass shows what the subwoofers do at the seats, once it is known.
 func (w *Window) hearBass(wish hear.Wish) {
 	w.clearSoundOverlay()
-	d := w.Design()
-	if w.low.of == d && w.low.study != nil {
-		w.showBass(wish)
-		return
+	st, state := w.session.Known.Bass.Get()
+	w.showBassProgress()
+	say := func(f hear.Fact) {
+		w.hear.Show(nil, []hear.Fact{{Text: "Bass", Weight: hear.Heading}, f}, nil)
 	}
-	p, err := bass.Of(d, bass.Shown())
-	if err != nil || len(p.Places) == 0 || len(p.Seats) == 0 {
-		w.low.study = nil
-		w.hear.Working(1, "")
-		w.hear.Show(nil, []hear.Fact{{Text: "Bass", Weight: hear.Heading},
-			{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."}}, nil)
-		return
-	}
-	p.Coarse = w.session.Dragging() // it follows the mouse
-	if p.Way() == bass.Modes {      // a few milliseconds
-		study, err := w.low.store.New(context.Background(), p, nil)
-		w.heardBass(lowAnswer{study, d, err})
-		return
-	}
-	if w.low.cancel != nil && time.Since(w.low.began) > outdated {
-		w.low.cancel()
-	}
-	w.low.waving.Start(func() lowAnswer {
-		ctx, cancel := context.WithCancel(context.Background())
-		defer cancel()
-		began := time.Now()
-		w.cfg.Post(func() { w.low.cancel, w.low.began = cancel, began })
-		const quick, often = 250 * time.Millisecond, 50 * time.Millisecond
-		said := began
-		study, err := w.low.store.New(ctx, p, func(share float64) {
-			now := time.Now()
-			if p.Coarse || now.Sub(began) < quick || now.Sub(said) < often {
-				return
-			}
-			said = now
-			w.cfg.Post(func() {
-				if w.low.of != d && !w.closed {
-					w.hear.Working(min(share, 0.999), "Waves in the room as it is")
-				}
-			})
-		})
-		a := lowAnswer{study, d, err}
-		if p.Coarse && err == nil {
-			// Shown though the mouse has gone on: the next is never the last in time.
-			w.cfg.Post(func() {
-				if w.drag != nil {
-					w.heardBass(a)
-				}
-			})
-		}
-		return a
-	}, w.heardBass)
-}
-
-// heardBass takes in what was worked out.
-func (w *Window) heardBass(a lowAnswer) {
-	if w.closed {
-		return
-	}
-	w.hear.Working(1, "")
-	switch {
-	case a.err == context.Canceled:
-		w.hear.Show(nil, []hear.Fact{{Text: "Bass", Weight: hear.Heading}, {Text: "Cancelled. Any edit begins anew."}}, nil)
-		return
-	case a.err != nil:
-		w.low.study = nil
-		w.hear.Show(nil, []hear.Fact{{Text: "Bass", Weight: hear.Heading}, {Text: faultLines(a.err), Weight: hear.Short}}, nil)
-		return
-	}
-	w.low.study, w.low.of = a.study, a.of
-	if w.drawer.top == soundPage && w.hear.Wish().Topic == hear.Bass {
-		w.showBass(w.hear.Wish())
+	switch err := w.session.Known.Bass.Err(); {
+	case state == session.Failed && errors.Is(err, context.Canceled):
+		say(hear.Fact{Text: "Cancelled. Any edit begins anew."})
+	case state == session.Failed:
+		say(hear.Fact{Text: faultLines(err), Weight: hear.Short})
+	case state == session.Fresh && st == nil:
+		say(hear.Fact{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."})
+	case state == session.Fresh, state == session.Stale && st != nil && w.session.Dragging(): // it follows the mouse
+		w.showBass(wish, st)
+	default:
+		w.await("Bass", state)
 	}
 }
 
-// showBass shows the study that is known, or the offer beside it.
-func (w *Window) showBass(wish hear.Wish) {
-	st := w.low.study
+// showBassProgress shows how far the waves are, where they take a while.
+func (w *Window) showBassProgress() {
+	if w.low.seeking.Running() {
+		return // which shows its own
+	}
+	share, ok := w.session.Known.Bass.Progress()
+	if !ok || w.session.Dragging() {
+		share = 1
+	} else {
+		share = min(share, 0.999)
+	}
+	w.hear.Working(share, "Waves in the room as it is")
+}
+
+// showBass shows a study, or the offer beside it.
+func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.Result()), Crossover: w.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
@@ -200,8 +139,8 @@ func (w *Window) mainSeat() int {
 
 // alignBass looks for levels, delays and polarities in the background.
 func (w *Window) alignBass() {
-	d, st := w.session.Doc.Design(), w.low.study
-	w.offerBass("Align the subwoofers", func(ctx context.Context, tell func(float64)) (*lowOffer, error) {
+	d := w.session.Doc.Design()
+	w.offerBass("Align the subwoofers", func(ctx context.Context, st *bass.Study, tell func(float64)) (*lowOffer, error) {
 		after, o, err := st.Align(ctx, st.Plan.Subs, tell)
 		if err != nil {
 			return nil, err
@@ -215,9 +154,9 @@ const spotStep = 0.3 // m
 
 // seekBass looks for places in the zones, and aligns the subwoofers there.
 func (w *Window) seekBass() {
-	d, st := w.session.Doc.Design(), w.low.study
-	w.offerBass("Seek places", func(ctx context.Context, tell func(float64)) (*lowOffer, error) {
-		s, err := w.low.store.Seek(ctx, d, st.Plan, spotStep, tell)
+	d := w.session.Doc.Design()
+	w.offerBass("Seek places", func(ctx context.Context, st *bass.Study, tell func(float64)) (*lowOffer, error) {
+		s, err := w.session.Known.Subwoofers.Seek(ctx, d, st.Plan, spotStep, tell)
 		if err != nil {
 			return nil, err
 		}
@@ -230,16 +169,19 @@ func (w *Window) seekBass() {
 }
 
 // offerBass works out another set-up and shows it beside what is there.
-func (w *Window) offerBass(name string, work func(context.Context, func(float64)) (*lowOffer, error)) {
-	if w.low.study == nil || w.busy() {
+func (w *Window) offerBass(name string, work func(context.Context, *bass.Study, func(float64)) (*lowOffer, error)) {
+	if w.busy() {
 		return
 	}
 	w.commit()
 	w.cancelDrag()
-	before := w.low.study
+	before, state := w.session.Known.Bass.Get()
+	if state != session.Fresh || before == nil {
+		return
+	}
 	w.hear.Working(0, name)
 	w.low.seeking.Start(func(ctx context.Context, tell func(float64, string)) (*lowOffer, error) {
-		o, err := work(ctx, func(share float64) { tell(share, name) })
+		o, err := work(ctx, before, func(share float64) { tell(share, name) })
 		if o != nil {
 			o.name, o.before = name, before
 		}
@@ -263,15 +205,9 @@ func (w *Window) offerBass(name string, work func(context.Context, func(float64)
 
 // cancelBass ends what is being worked out.
 func (w *Window) cancelBass() {
-	w.stopBass()
-	w.hear.Working(1, "")
-}
-
-func (w *Window) stopBass() {
 	w.low.seeking.Cancel()
-	if w.low.cancel != nil {
-		w.low.cancel()
-	}
+	w.session.Known.Bass.Cancel()
+	w.hear.Working(1, "")
 }
 
 // refuseBass drops the offer.

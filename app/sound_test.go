@@ -15,9 +15,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/hear"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project"
+	"earline/project/bass"
 	"earline/project/sound"
 	"earline/scene"
 	"earline/scene/plot"
@@ -52,6 +54,14 @@ func push(t *testing.T, w *Window, name string) {
 		}
 	}
 	t.Fatalf("no button %q", name)
+}
+
+// heard returns the study of the bass, once it is of the design on show.
+func heard(w *Window) *bass.Study {
+	if st, state := w.session.Known.Bass.Get(); state == session.Fresh {
+		return st
+	}
+	return nil
 }
 
 func hasSeries(c *plot.Chart, name string) bool {
@@ -93,7 +103,7 @@ func TestBassFollowsTheSubwoofer(t *testing.T) {
 // set-up beside what is there, which one step of undo takes back.
 func TestAligningIsOneStep(t *testing.T) {
 	w, _, q := onSound(t, "two-row", hear.Bass)
-	q.until(t, func() bool { return w.low.study != nil })
+	q.until(t, func() bool { return heard(w) != nil })
 	if !strings.Contains(said(w), "finite differences") {
 		t.Fatalf("said %s", said(w))
 	}
@@ -121,7 +131,7 @@ func TestAligningIsOneStep(t *testing.T) {
 			t.Errorf("%s is not as offered", tuned.Speakers[k].Name())
 		}
 	}
-	q.until(t, func() bool { return w.low.of == w.Design() })
+	q.until(t, func() bool { return heard(w) != nil })
 	w.undo()
 	if w.Design().Speakers[0] != was.Speakers[0] || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
@@ -227,7 +237,7 @@ func TestChartsAreKept(t *testing.T) {
 func TestNothingOnThePageIsCutOff(t *testing.T) {
 	w, _, q := onSound(t, "large", hear.Bass)
 	w.win.Resize(fyne.NewSize(1280, 800))
-	q.until(t, func() bool { return w.low.study != nil })
+	q.until(t, func() bool { return heard(w) != nil })
 	for _, topic := range []hear.Topic{hear.Bass, hear.Levels, hear.Decay, hear.Arrivals} {
 		w.hear.Choose(func(to *hear.Wish) { to.Topic = topic })
 		w.updateSound()
@@ -334,7 +344,7 @@ func TestTheResponseFollowsADrag(t *testing.T) {
 	w, _ := drawing(t, "small", view.Plan)
 	w.hear.Choose(func(to *hear.Wish) { to.Topic = hear.Bass })
 	w.drawer.show(soundPage)
-	level := func() float64 { return w.low.study.Response.Seat(0)[40] }
+	level := func() float64 { return heard(w).Response.Seat(0)[40] }
 	before := level()
 	at := w.Design().Speakers[speakerNamed(t, w.Design(), "LFE1")].At.Vec()
 	p := where(t, w, at)

@@ -3,7 +3,6 @@
 package app
 
 import (
-	"runtime"
 	"slices"
 	"time"
 
@@ -83,11 +82,10 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	d, trouble := w.first()
 	w.session = session.New(d, cfg.Post)
 	w.session.Autosave = cfg.Autosave
-	w.low.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post = cfg.Post
-	w.solving.Post, w.low.waving.Post, w.low.seeking.Post = cfg.Post, cfg.Post, cfg.Post
+	w.solving.Post, w.low.seeking.Post = cfg.Post, cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
 	w.hear = hear.New()
@@ -107,8 +105,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		w.closed = true
 		w.session.Close()
 		w.solving.Cancel()
-		w.low.waving.Cancel()
-		w.stopBass()
+		w.low.seeking.Cancel()
 		w.stopRenderer(time.Second)
 	})
 	w.win.SetOnDropped(w.drop)
@@ -244,6 +241,10 @@ func (w *Window) changed(c session.Change) {
 			w.redraw()
 		}
 		w.inspector.Update()
+	case session.ProgressMade:
+		if w.drawer.top == soundPage && w.hear.Wish().Topic == hear.Bass {
+			w.showBassProgress()
+		}
 	case session.HintChanged:
 		w.showStatus()
 	}
@@ -258,7 +259,6 @@ func (w *Window) present() {
 	w.remarks.Unchoose()
 	w.refuse()
 	w.dropBass()
-	w.low.study, w.low.of = nil, nil
 	w.frame()
 	w.show()
 	w.inspector.Reset()

@@ -144,9 +144,11 @@ func (a *Answer[K, V]) Last() Last[K, V] { return a.last }
 func (a *Answer[K, V]) Err() error { return a.err }
 
 // Progress returns the share that is done of the work under way; ok is false when
-// there is none, or it has told nothing yet.
+// there is none, or it has told nothing yet, or has not yet taken long enough to
+// be spoken of.
 func (a *Answer[K, V]) Progress() (share float64, ok bool) {
-	if r := a.run; r != nil && r.told && !r.cancelled {
+	const quiet = 250 * time.Millisecond
+	if r := a.run; r != nil && r.told && !r.cancelled && time.Since(r.began) >= quiet {
 		return r.share, true
 	}
 	return 0, false

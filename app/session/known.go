@@ -31,10 +31,11 @@ type Known struct {
 	Decay Answer[*project.Design, Ringing]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[Low, *bass.Study]
+	// Subwoofers keeps what was computed of each, from one study to the next.
+	Subwoofers bass.Store
 
 	limits Answer[Tolerated, sight.Tolerances]
 	level  Answer[Mapped, *sound.Grid]
-	store  bass.Store
 }
 
 // The keys of the answers, and what two of them hold together.
@@ -92,7 +93,7 @@ const (
 // know sets the answers up.
 func (s *Session) know() {
 	k := &s.Known
-	k.store.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
+	k.Subwoofers.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
 	audited := func() (Audited, bool) {
 		r, state := k.Audit.Get()
 		return Audited{s.Design(), r}, state == Fresh
@@ -171,7 +172,7 @@ func (s *Session) know() {
 			if !ok {
 				return nil, nil
 			}
-			return k.store.New(ctx, p, tell)
+			return k.Subwoofers.New(ctx, p, tell)
 		},
 		Quick: func(l Low) bool {
 			p, ok := l.plan()
