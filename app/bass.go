@@ -9,33 +9,22 @@ import (
 	"math"
 
 	"earline/app/hear"
-	"earline/app/job"
 	"earline/app/session"
 	"earline/project"
 	"earline/project/bass"
 	"earline/scene/figure"
 )
 
-// low is the work on another set-up of the subwoofers, and what it found.
-type low struct {
-	seeking job.Task[*lowOffer]
-	offer   *lowOffer // on show; nil for none
-}
-
-// lowOffer is another set-up of the subwoofers, on show beside what is there.
-type lowOffer struct {
-	name    string
-	design  *project.Design
-	before  *bass.Study
-	after   *bass.Study
-	remarks []string
+// subwooferProposal is what is said about another set-up of the subwoofers.
+type subwooferProposal struct {
+	before, after *bass.Study
+	remarks       []string
 }
 
 // hearBass shows what the subwoofers do at the seats, once it is known.
 func (w *Window) hearBass(wish hear.Wish) {
 	w.clearSoundOverlay()
 	st, state := w.session.Known.Bass.Get()
-	w.showBassProgress()
 	say := func(f hear.Fact) {
 		w.hear.Show(nil, []hear.Fact{{Text: "Bass", Weight: hear.Heading}, f}, nil)
 	}
@@ -53,10 +42,12 @@ func (w *Window) hearBass(wish hear.Wish) {
 	}
 }
 
-// showBassProgress shows how far the waves are, where they take a while.
+// showBassProgress shows how far a proposal for the subwoofers is, or else the
+// waves, where they take a while.
 func (w *Window) showBassProgress() {
-	if w.low.seeking.Running() {
-		return // which shows its own
+	if on, ok := w.working(soundPage); ok {
+		w.hear.Working(min(on.Share, 0.999), on.Name)
+		return
 	}
 	share, ok := w.session.Known.Bass.Progress()
 	if !ok || w.session.Dragging() {
@@ -78,15 +69,18 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	}
 	facts := []hear.Fact{{Text: "How alike the seats hear the bass", Weight: hear.Heading}}
 	var actions []hear.Action
-	if offer := w.low.offer; offer != nil {
-		st, o.Before = offer.after, offer.before.Response
-		was := offer.before.Figures
-		facts[0].Text = offer.name + ": is it to be so?"
+	offer := w.offered(soundPage)
+	var proposed *subwooferProposal
+	if offer != nil {
+		proposed = offer.Details.(*subwooferProposal)
+		st, o.Before = proposed.after, proposed.before.Response
+		was := proposed.before.Figures
+		facts[0].Text = offer.Name + ": is it to be so?"
 		facts = append(facts,
 			hear.Fact{Text: fmt.Sprintf("Off the mean: %.1f dB, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
 			hear.Fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
 			hear.Fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
-		actions = []hear.Action{{Name: "Accept", Do: w.acceptBass}, {Name: "Refuse", Do: w.refuseBass}}
+		actions = []hear.Action{{Name: "Accept", Do: w.accept}, {Name: "Refuse", Do: w.session.Refuse}}
 	} else {
 		f := st.Figures
 		facts = append(facts,
@@ -100,8 +94,8 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	}
 	for i, k := range st.Plan.Speakers {
 		s := st.Plan.Subs[i].Drive
-		if w.low.offer != nil {
-			s = bass.Tuned(w.low.offer.design.Speakers[k].Tuning)
+		if offer != nil {
+			s = bass.Tuned(offer.Design.Speakers[k].Tuning)
 		}
 		text := fmt.Sprintf("%s: %+.1f dB, %.1f ms", w.Design().Speakers[k].Name(), s.Gain+0, s.Delay*1000)
 		if s.Inverted {
@@ -115,8 +109,8 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	}
 	facts = append(facts, hear.Fact{Text: how, Weight: hear.Aside})
 	remarks := st.Response.Remarks
-	if w.low.offer != nil {
-		remarks = w.low.offer.remarks // those of the study among them
+	if proposed != nil {
+		remarks = proposed.remarks // those of the study among them
 	}
 	for _, r := range remarks {
 		facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
@@ -124,6 +118,65 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	facts = append(facts, hear.Fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", Weight: hear.Aside})
 	c := figure.Response(st.Response, o)
 	w.hear.Show(&c, facts, actions)
+}
+
+// alignBass looks for levels, delays and polarities in the background.
+func (w *Window) alignBass() {
+	w.proposeBass("Align the subwoofers", func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
+		after, o, err := st.Align(ctx, st.Plan.Subs, tell)
+		if err != nil {
+			return nil, nil, err
+		}
+		return st.Plan.Aligned(d, o.Subs), &subwooferProposal{after: after, remarks: o.Remarks}, nil
+	})
+}
+
+// spotStep is how far apart the places are that are compared.
+const spotStep = 0.3 // m
+
+// seekBass looks for places in the zones, and aligns the subwoofers there.
+func (w *Window) seekBass() {
+	w.proposeBass("Seek places", func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
+		s, err := w.session.Known.Subwoofers.Seek(ctx, d, st.Plan, spotStep, tell)
+		if err != nil {
+			return nil, nil, err
+		}
+		p := &subwooferProposal{after: s.Study, remarks: s.Placement.Remarks}
+		if s.Stay {
+			p.remarks = append([]string{"No set of places in the zones is better than the places as they are, once aligned."}, p.remarks...)
+		}
+		return s.Design, p, nil
+	})
+}
+
+// proposeBass works out another set-up and shows it beside what is there.
+func (w *Window) proposeBass(name string, work func(context.Context, *project.Design, *bass.Study, func(float64)) (*project.Design, *subwooferProposal, error)) {
+	if w.busy() {
+		return
+	}
+	w.commit()
+	w.cancelDrag()
+	before, state := w.session.Known.Bass.Get()
+	if state != session.Fresh || before == nil {
+		return
+	}
+	w.session.Propose(soundPage.String(), name, func(ctx context.Context, d *project.Design, tell func(float64, string)) (*session.Proposal, error) {
+		to, p, err := work(ctx, d, before, func(share float64) { tell(share, name) })
+		if err != nil {
+			return nil, err
+		}
+		p.before = before
+		return &session.Proposal{Design: to, Details: p}, nil
+	})
+}
+
+// cancelBass ends what is being worked out.
+func (w *Window) cancelBass() {
+	if _, ok := w.working(soundPage); ok {
+		w.session.Refuse()
+	}
+	w.session.Known.Bass.Cancel()
+	w.hear.Working(1, "")
 }
 
 // mainSeat returns the seat nearest the main position.
@@ -135,113 +188,4 @@ func (w *Window) mainSeat() int {
 		}
 	}
 	return at
-}
-
-// alignBass looks for levels, delays and polarities in the background.
-func (w *Window) alignBass() {
-	d := w.session.Doc.Design()
-	w.offerBass("Align the subwoofers", func(ctx context.Context, st *bass.Study, tell func(float64)) (*lowOffer, error) {
-		after, o, err := st.Align(ctx, st.Plan.Subs, tell)
-		if err != nil {
-			return nil, err
-		}
-		return &lowOffer{design: st.Plan.Aligned(d, o.Subs), after: after, remarks: o.Remarks}, nil
-	})
-}
-
-// spotStep is how far apart the places are that are compared.
-const spotStep = 0.3 // m
-
-// seekBass looks for places in the zones, and aligns the subwoofers there.
-func (w *Window) seekBass() {
-	d := w.session.Doc.Design()
-	w.offerBass("Seek places", func(ctx context.Context, st *bass.Study, tell func(float64)) (*lowOffer, error) {
-		s, err := w.session.Known.Subwoofers.Seek(ctx, d, st.Plan, spotStep, tell)
-		if err != nil {
-			return nil, err
-		}
-		o := &lowOffer{design: s.Design, after: s.Study, remarks: s.Placement.Remarks}
-		if s.Stay {
-			o.remarks = append([]string{"No set of places in the zones is better than the places as they are, once aligned."}, o.remarks...)
-		}
-		return o, nil
-	})
-}
-
-// offerBass works out another set-up and shows it beside what is there.
-func (w *Window) offerBass(name string, work func(context.Context, *bass.Study, func(float64)) (*lowOffer, error)) {
-	if w.busy() {
-		return
-	}
-	w.commit()
-	w.cancelDrag()
-	before, state := w.session.Known.Bass.Get()
-	if state != session.Fresh || before == nil {
-		return
-	}
-	w.hear.Working(0, name)
-	w.low.seeking.Start(func(ctx context.Context, tell func(float64, string)) (*lowOffer, error) {
-		o, err := work(ctx, before, func(share float64) { tell(share, name) })
-		if o != nil {
-			o.name, o.before = name, before
-		}
-		return o, err
-	}, func(share float64, what string) { w.hear.Working(min(share, 0.999), what) },
-		func(o *lowOffer, err error) {
-			w.hear.Working(1, "")
-			switch {
-			case err == context.Canceled:
-			case err != nil:
-				w.report(name+" cannot be done", err)
-			default:
-				w.low.offer = o
-				w.options.Ghost = o.design
-				w.updateSound()
-				w.redraw()
-				w.showStatus()
-			}
-		})
-}
-
-// cancelBass ends what is being worked out.
-func (w *Window) cancelBass() {
-	w.low.seeking.Cancel()
-	w.session.Known.Bass.Cancel()
-	w.hear.Working(1, "")
-}
-
-// refuseBass drops the offer.
-func (w *Window) refuseBass() {
-	if !w.dropBass() {
-		return
-	}
-	w.updateSound()
-	w.redraw()
-	w.showStatus()
-}
-
-// dropBass forgets the offer without showing that; false when there is none.
-func (w *Window) dropBass() bool {
-	if w.low.seeking.Running() {
-		w.low.seeking.Cancel()
-		w.hear.Working(1, "")
-	}
-	if w.low.offer == nil {
-		return false
-	}
-	w.low.offer = nil
-	w.options.Ghost = nil
-	return true
-}
-
-// acceptBass makes the offer the design: one step of undo.
-func (w *Window) acceptBass() {
-	o := w.low.offer
-	if o == nil {
-		return
-	}
-	w.dropBass()
-	if err := w.Do(o.name, "", func(d *project.Design) { *d = *o.design }); err != nil {
-		w.report("The offer cannot be accepted", err)
-	}
 }

@@ -77,7 +77,7 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 	if w.drawer.top != proposalPage || !w.sheet.cancel.Visible() || !w.sheet.bar.Visible() {
 		t.Error("nothing says that work is under way, or it cannot be cancelled")
 	}
-	q.until(t, func() bool { return w.proposal != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if !drawn(f, "proposed moves") {
 		t.Error("the proposal is not in the picture")
 	}
@@ -93,7 +93,7 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 	if got := w.session.Doc.Design().Speakers[0].At.Z - before.Speakers[0].At.Z; got < 0.499 || got > 0.501 {
 		t.Errorf("raised by %v, want 0.5 m", got)
 	}
-	if w.session.Doc.UndoLabel() != "Lift" || w.proposal != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
+	if w.session.Doc.UndoLabel() != "Lift" || w.session.Offer != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("the proposal is still there")
 	}
 	w.undo()
@@ -112,9 +112,9 @@ func TestARefusedProposalIsGone(t *testing.T) {
 		func() { w.openDemo(demoNamed(t, "small")) },
 	} {
 		w.solve("Lift", lifted)
-		q.until(t, func() bool { return w.proposal != nil })
+		q.until(t, func() bool { return w.session.Offer != nil })
 		end()
-		if w.proposal != nil || w.options.Ghost != nil || drawn(f, "proposed moves") || w.drawer.top == proposalPage {
+		if w.session.Offer != nil || drawn(f, "proposed moves") || w.drawer.top == proposalPage {
 			t.Error("the proposal is still there")
 		}
 	}
@@ -146,7 +146,7 @@ func TestASolverThatFailsIsTold(t *testing.T) {
 		return nil, more{}, errors.New("no seats")
 	})
 	q.until(t, w.busy)
-	if w.proposal != nil || w.drawer.tabs[proposalPage].Visible() {
+	if w.session.Offer != nil || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("a proposal is offered all the same")
 	}
 }
@@ -165,7 +165,7 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.solve("Rows", solvers()[2].wish(&wishes{units: d.Units}))
-	q.until(t, func() bool { return w.proposal != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	var shown []string
 	for c := range objects[*canvas.Text](w.sheet.tradeBox) {
 		shown = append(shown, c.Text)
@@ -188,7 +188,7 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 	}
 	press(t, w, "Refuse")
 	w.solve("Lift", lifted)
-	q.until(t, func() bool { return w.proposal != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if w.sheet.tradeBox.Visible() {
 		t.Error("the table of another solver is left on the page")
 	}
@@ -205,11 +205,11 @@ func TestEverySolverOfTheMenuWorks(t *testing.T) {
 				t.Fatal("it asks for nothing")
 			}
 			press(t, w, "Propose")
-			q.until(t, func() bool { return w.proposal != nil || w.busy() })
-			if w.proposal == nil {
+			q.until(t, func() bool { return w.session.Offer != nil || w.busy() })
+			if w.session.Offer == nil {
 				t.Fatal("no proposal")
 			}
-			if len(w.proposal.Changes) == 0 {
+			if len(w.session.Offer.Details.(*solution).Changes) == 0 {
 				return
 			}
 			press(t, w, "Accept")

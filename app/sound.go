@@ -47,6 +47,7 @@ func (w *Window) updateSound() {
 	case hear.Bass:
 		w.hearBass(wish)
 	}
+	w.showBassProgress()
 }
 
 // soundChoiceChanged is told that the page of sound is to show something else.
@@ -59,9 +60,6 @@ func (w *Window) soundChoiceChanged(hear.Wish) {
 // picture.
 func (w *Window) overlay(o *scene.Options) {
 	if w.drawer.top != soundPage {
-		if w.proposal == nil {
-			o.Ghost = nil // what is offered there waits there
-		}
 		return
 	}
 	o.Heat, o.Traces, o.Patches = w.heat, w.traces, w.patches

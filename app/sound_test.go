@@ -109,7 +109,7 @@ func TestAligningIsOneStep(t *testing.T) {
 	}
 	was := w.Design()
 	push(t, w, "Align the subwoofers")
-	q.until(t, func() bool { return w.low.offer != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if !hasSeries(w.hear.Chart(), "mean before") || !strings.Contains(said(w), "was ") {
 		t.Errorf("before and after are not compared; said %s", said(w))
 	}
@@ -119,12 +119,12 @@ func TestAligningIsOneStep(t *testing.T) {
 		}
 	}
 	push(t, w, "Refuse")
-	if w.low.offer != nil || w.options.Ghost != nil || w.Design() != was {
+	if w.session.Offer != nil || w.Design() != was {
 		t.Error("something stays of what was refused")
 	}
 	push(t, w, "Align the subwoofers")
-	q.until(t, func() bool { return w.low.offer != nil })
-	tuned := w.low.offer.design
+	q.until(t, func() bool { return w.session.Offer != nil })
+	tuned := w.session.Offer.Design
 	push(t, w, "Accept")
 	for k := range tuned.Speakers {
 		if w.Design().Speakers[k].Tuning != tuned.Speakers[k].Tuning {
@@ -142,11 +142,11 @@ func TestAligningIsOneStep(t *testing.T) {
 func TestAnEditEndsAnOffer(t *testing.T) {
 	w, _, q := onSound(t, "small", hear.Bass)
 	push(t, w, "Seek places in the zones")
-	q.until(t, func() bool { return w.low.offer != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
-	if w.low.offer != nil || w.options.Ghost != nil {
+	if w.session.Offer != nil {
 		t.Error("the offer is still there")
 	}
 }

@@ -13,7 +13,6 @@ import (
 	"earline/app/document"
 	"earline/app/hear"
 	"earline/app/inspector"
-	"earline/app/job"
 	"earline/app/matrix"
 	"earline/app/remarks"
 	"earline/app/session"
@@ -32,13 +31,8 @@ type Window struct {
 	win  fyne.Window
 
 	session *session.Session
-	shown   *project.Design // the document's, that was on show last
-	drawn   *sight.Result   // whose rays are in the picture
+	drawn   *sight.Result // whose rays are in the picture
 
-	solving  job.Task[*offer]
-	proposal *offer // on show; nil for none
-
-	low     low
 	heat    *scene.Heat // with traces and patches: what the page of sound draws
 	traces  []scene.Trace
 	patches []scene.Patch
@@ -85,11 +79,10 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.inspector = inspector.New(w)
 	w.view = view.New()
 	w.view.Post = cfg.Post
-	w.solving.Post, w.low.seeking.Post = cfg.Post, cfg.Post
 	w.matrix = matrix.New()
 	w.remarks = remarks.New()
 	w.hear = hear.New()
-	w.sheet = newSheet(w.refuse, w.refuse, w.accept)
+	w.sheet = newSheet(w.session.Refuse, w.session.Refuse, w.accept)
 	w.status = newStatus()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
@@ -104,8 +97,6 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.closed = true
 		w.session.Close()
-		w.solving.Cancel()
-		w.low.seeking.Cancel()
 		w.stopRenderer(time.Second)
 	})
 	w.win.SetOnDropped(w.drop)
@@ -224,11 +215,7 @@ func (w *Window) changed(c session.Change) {
 		if !w.session.Dragging() {
 			w.drag = nil // something else came between
 		}
-		if d := w.session.Doc.Design(); d != w.shown {
-			w.shown = d
-			w.refuse() // a proposal is for the design it was made from
-			w.dropBass()
-		}
+		w.dropProposal()
 		w.frame()
 		w.show()
 	case session.AnswerChanged:
@@ -241,8 +228,13 @@ func (w *Window) changed(c session.Change) {
 			w.redraw()
 		}
 		w.inspector.Update()
+	case session.ProposalChanged:
+		w.showProposal()
 	case session.ProgressMade:
-		if w.drawer.top == soundPage && w.hear.Wish().Topic == hear.Bass {
+		if on, ok := w.working(proposalPage); ok {
+			w.sheet.tell(on.Name, on.Share, on.What)
+		}
+		if w.drawer.top == soundPage {
 			w.showBassProgress()
 		}
 	case session.HintChanged:
@@ -253,12 +245,10 @@ func (w *Window) changed(c session.Change) {
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.look, w.drag = look{}, nil
-	w.shown = w.session.Doc.Design()
 	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
 	w.matrix.Choose(nil)
 	w.remarks.Unchoose()
-	w.refuse()
-	w.dropBass()
+	w.dropProposal()
 	w.frame()
 	w.show()
 	w.inspector.Reset()
@@ -326,7 +316,8 @@ func (w *Window) redraw() {
 		o.Opened = w.inspector.Opened()
 	}
 	o.Zones = w.zones()
-	if o.Ghost != nil {
+	if p := w.session.Offer; p != nil && (p.Page != soundPage.String() || w.drawer.top == soundPage) {
+		o.Ghost = p.Design     // of the subwoofers it waits on its page
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}
 	if w.view.Rig.Kind.Axes() == (scene.Axes{}) {

@@ -13,8 +13,9 @@ import (
 // Proposal is another design on show beside the present one, whoever made it.
 type Proposal struct {
 	Name   string          // of what made it; accepting it is undone under this name
+	Page   string          // that asked for it and shows it
 	Design *project.Design // what is proposed
-	// Details is what the page that asked for it says about it.
+	// Details is what its page says about it.
 	Details any
 
 	of *project.Design // what it was made for
@@ -22,9 +23,9 @@ type Proposal struct {
 
 // Proposing is how far the work on a proposal is.
 type Proposing struct {
-	Name  string
-	Share float64 // done
-	What  string  // is being done; empty at first
+	Name, Page string
+	Share      float64 // done
+	What       string  // is being done; empty at first
 }
 
 // attempt is the work on a proposal.
@@ -34,13 +35,13 @@ type attempt struct {
 }
 
 // Propose works a proposal out in the background, in place of any other, and
-// offers it. Show is told as it goes on. An edit ends it. When it fails Report is
-// told, unless it was refused.
-func (s *Session) Propose(name string, work func(ctx context.Context, d *project.Design, tell func(share float64, what string)) (*Proposal, error)) {
+// offers it on the page that asks. Show is told as it goes on. An edit ends it.
+// When it fails Report is told, unless it was refused.
+func (s *Session) Propose(page, name string, work func(ctx context.Context, d *project.Design, tell func(share float64, what string)) (*Proposal, error)) {
 	s.Draft(nil)
 	s.withdraw()
 	ctx, cancel := context.WithCancel(context.Background())
-	a := &attempt{Proposing{Name: name}, cancel}
+	a := &attempt{Proposing{Name: name, Page: page}, cancel}
 	s.attempt = a
 	d, post, every := s.Doc.Design(), s.host.post, s.host.every
 	var said time.Time
@@ -65,7 +66,7 @@ func (s *Session) Propose(name string, work func(ctx context.Context, d *project
 			}
 			s.attempt = nil
 			if err == nil {
-				p.Name, p.of = name, d
+				p.Name, p.Page, p.of = name, page, d
 				s.Offer = p
 			}
 			s.changed(ProposalChanged)

@@ -135,20 +135,20 @@ func TestAnEditEndsAProposal(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s, q := opened(t, "small")
 		s.Report = func(title string, err error) { t.Errorf("%s: %v", title, err) }
-		s.Propose("Lift", higher(time.Second))
+		s.Propose("solve", "Lift", higher(time.Second))
 		q.wait(500 * time.Millisecond)
-		if p, ok := s.Proposing(); !ok || p != (Proposing{"Lift", 0.5, "half way"}) {
+		if p, ok := s.Proposing(); !ok || p != (Proposing{"Lift", "solve", 0.5, "half way"}) {
 			t.Errorf("%+v, %v", p, ok)
 		}
 		q.wait(time.Second)
-		if s.Offer == nil || s.Offer.Name != "Lift" || s.Offer.Details != "raised" {
+		if s.Offer == nil || s.Offer.Name != "Lift" || s.Offer.Page != "solve" || s.Offer.Details != "raised" {
 			t.Fatalf("%+v", s.Offer)
 		}
 		raise(t, s, 0.1)
 		if s.Offer != nil {
 			t.Error("it outlives the design it was made for")
 		}
-		s.Propose("Lift", higher(time.Second))
+		s.Propose("solve", "Lift", higher(time.Second))
 		q.wait(500 * time.Millisecond)
 		s.Undo()
 		q.wait(time.Second)
@@ -163,7 +163,7 @@ func TestAcceptingIsOneStep(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		s, q := opened(t, "small")
 		before := s.Design()
-		s.Propose("Lift", higher(time.Second))
+		s.Propose("solve", "Lift", higher(time.Second))
 		q.wait(2 * time.Second)
 		want := s.Offer.Design
 		if err := s.Accept(); err != nil {
@@ -185,7 +185,7 @@ func TestWorkThatFailsIsTold(t *testing.T) {
 		s, q := opened(t, "small")
 		var told string
 		s.Report = func(title string, err error) { told += title + ": " + err.Error() }
-		s.Propose("Lift", func(context.Context, *project.Design, func(float64, string)) (*Proposal, error) {
+		s.Propose("solve", "Lift", func(context.Context, *project.Design, func(float64, string)) (*Proposal, error) {
 			return nil, errors.New("no")
 		})
 		q.run()
@@ -272,7 +272,7 @@ func TestAnotherDocumentBeginsAnew(t *testing.T) {
 		s.Known.Audit.Get()
 		s.Known.Everyone.Get()
 		s.Choose(Selection{Seat: 1, Speaker: 1})
-		s.Propose("Lift", higher(time.Second))
+		s.Propose("solve", "Lift", higher(time.Second))
 		q.wait(settled)
 		d, _ := file.Demo("two-row")
 		s.Open(document.New(d, ""))
@@ -395,7 +395,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				case 8:
 					s.Choose(Selection{Seat: rapid.IntRange(-1, 5).Draw(t, "seat"), Speaker: k, Path: rapid.Bool().Draw(t, "path")})
 				case 9:
-					s.Propose("Lift", higher(time.Duration(rapid.IntRange(0, 300).Draw(t, "takes"))*time.Millisecond))
+					s.Propose("solve", "Lift", higher(time.Duration(rapid.IntRange(0, 300).Draw(t, "takes"))*time.Millisecond))
 				case 10:
 					_ = s.Accept()
 				case 11:
