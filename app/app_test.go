@@ -234,7 +234,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	before := w.view.Rig
 	k := speakerNamed(t, w.Design(), "M+090")
-	w.choose(matrix.Cell{Seat: 5, Speaker: k})
+	w.lookAlong(matrix.Cell{Seat: 5, Speaker: k})
 	path := w.Result().Pair(5, k).Deciding()
 	if w.view.Rig.Eye != path.From {
 		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
@@ -244,27 +244,44 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	if !ok || x < 398 || x > 402 || y < 298 || y > 302 {
 		t.Errorf("the driver falls at (%v, %v), want the middle (400, 300)", x, y)
 	}
-	if !w.options.Only || w.options.Seat != 5 || w.options.Speaker != k || w.options.FromSeat != 5 {
-		t.Errorf("options %+v do not single the path out", w.options)
+	if o := w.picture(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
+		t.Errorf("options %+v do not single the path out", o)
 	}
 	if got, want := w.status.sentence.Text, w.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.options.Only || w.matrix.Chosen() != nil {
+	if w.view.Rig != before || w.picture().Only || w.matrix.Chosen() != nil {
 		t.Error("Escape did not return to the view before")
 	}
 }
 
 func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	w.choose(matrix.Cell{Seat: 13, Speaker: 0})
+	w.lookAlong(matrix.Cell{Seat: 13, Speaker: 0})
 	err := w.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w.look.cell != nil || w.options.Only || w.view.Rig.Kind == view.Seat {
+	if w.session.Chosen.Path || w.picture().Only || w.view.Rig.Kind == view.Seat {
 		t.Error("the camera still sits in a seat that is gone")
+	}
+}
+
+// Back from a path to the view from a seat, the next edit moved the camera to the
+// seat of the path.
+func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	w.sitIn(3)
+	before := w.view.Rig
+	w.lookAlong(matrix.Cell{Seat: 8, Speaker: 0})
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.view.Rig != before || w.picture().FromSeat != 3 {
+		t.Error("Escape did not return to the seat")
+	}
+	raise(t, w, 0.1)
+	if got, want := w.view.Rig.Eye, w.Result().Views[3].Eye; got != want {
+		t.Errorf("after an edit the eye is at %v, want %v", got, want)
 	}
 }
 

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"earline/app/move"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -49,7 +50,7 @@ func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.I
 	if w.options.Client || x < 0 || y < 0 {
 		return scene.Item{}, false
 	}
-	n := scene.Nameplates{Bold: w.options.Speaker}
+	n := scene.Nameplates{Bold: w.session.Chosen.Speaker}
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
@@ -83,7 +84,7 @@ func (g *drag) Move(by geometry.Vec, reach float64) {
 		return
 	}
 	if !w.session.Dragging() {
-		w.hold(g.move.Item())
+		w.revealDragged(g.move.Item())
 	}
 	g.step = step
 	w.session.Draft(next)
@@ -111,18 +112,14 @@ func (w *Window) cancelDrag() bool {
 	return true
 }
 
-// hold opens an item that begins to be dragged in the inspector.
-func (w *Window) hold(it scene.Item) {
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	switch it.Kind {
-	case scene.HitSpeaker:
-		w.options.Speaker = it.Index
-		w.inspector.ShowSpeaker(it.Index)
-	case scene.HitRow:
-		w.inspector.ShowRow(it.Index)
-	case scene.HitScreen:
-		w.inspector.ShowScreen()
+// revealDragged selects an item that begins to be dragged, and opens it in the
+// inspector.
+func (w *Window) revealDragged(it scene.Item) {
+	c := session.Selection{Item: it, Seat: session.None, Speaker: session.None, Remark: w.session.Chosen.Remark}
+	if it.Kind == scene.HitSpeaker {
+		c.Speaker = it.Index
 	}
+	w.session.Choose(c)
 }
 
 func seatsOf(d *project.Design) (n int) {
@@ -139,10 +136,10 @@ func (w *Window) dims() []scene.Dim {
 	if g := w.drag; g != nil && w.session.Dragging() {
 		return append(scene.Measure(w.Design(), g.move.Item(), axes), g.step.Guides...)
 	}
-	if axes == (scene.Axes{}) || w.options.Speaker == scene.None {
+	if axes == (scene.Axes{}) || w.session.Chosen.Speaker == session.None {
 		return nil
 	}
-	return scene.Measure(w.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.options.Speaker}, axes)
+	return scene.Measure(w.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.session.Chosen.Speaker}, axes)
 }
 
 // tenths prints radians as degrees to a tenth.

@@ -28,7 +28,7 @@ func (w *Window) key(ev *fyne.KeyEvent) {
 			w.setClient(false)
 			return
 		}
-		if w.look.cell == nil && w.unmark() {
+		if !w.session.Chosen.Path && w.unmark() {
 			return
 		}
 		w.goBack()

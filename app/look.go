@@ -6,24 +6,30 @@ import (
 	"fmt"
 
 	"earline/app/matrix"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/sight"
 	"earline/scene"
 )
 
-// look is where the camera is by choice: along the path of a cell, or in a seat.
+// look records why the camera is where it is: along one ear's path, or in a seat.
 type look struct {
-	back *view.Rig    // where Escape returns to
-	cell *matrix.Cell // the path that is looked along
-	seat int          // the seat of the view from a seat, from 0
+	seat int    // of the view from a seat, counted from 0
+	back *stand // where Escape returns to from a path; nil when none is looked along
+}
+
+// stand is a place of the camera.
+type stand struct {
+	rig  view.Rig
+	seat int // as of look
 }
 
 // setView changes to another view of the room.
 func (w *Window) setView(k view.Kind) {
 	w.commit() // and the walking keys go to the picture
 	w.session.Hint = ""
-	w.leaveCell()
+	w.leavePath()
 	w.cancelDrag()
 	w.options.Hot = scene.Item{}
 	rig := &w.view.Rig
@@ -46,10 +52,8 @@ func (w *Window) setView(k view.Kind) {
 		w.session.Hint = "Walk with W A S D or the arrows, E and Q go up and down, drag to look about."
 	default:
 		rig.Kind = k
-		w.options.FromSeat = scene.None
 		w.view.Fit()
 	}
-	w.options.FromSeat = scene.None
 	w.redraw()
 	w.moved()
 }
@@ -65,8 +69,8 @@ func (w *Window) moved() {
 // startSeat returns the seat that one first wants to sit in: the selected one,
 // else the middle one of the main row.
 func (w *Window) startSeat() int {
-	if w.options.Seat != scene.None {
-		return w.options.Seat
+	if i := w.session.Chosen.Seat; i != session.None {
+		return i
 	}
 	row := max(w.Design().Seating.Main.Row, 1)
 	if w.Result() == nil {
@@ -89,154 +93,129 @@ func (w *Window) sitIn(i int) {
 	if w.Result() == nil || i < 0 || i >= len(w.Result().Views) {
 		return
 	}
-	w.leaveCell()
+	w.leavePath()
 	w.look.seat = i
-	w.options.Seat, w.options.FromSeat = i, i
-	w.options.Speaker = scene.None
 	rig := &w.view.Rig
 	rig.Kind = view.Seat
 	centre, _, _ := w.Design().Screen.Picture()
 	rig.LookAt(w.Result().Views[i].Eye, centre)
 	rig.Fit(w.view.Lo, w.view.Hi, 1)
-	w.redraw()
+	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Remark: w.session.Chosen.Remark})
 	w.moved()
 }
 
-// choose puts the camera at the ear of a cell and looks along its path, all
-// other rays left out.
-func (w *Window) choose(c matrix.Cell) {
-	if w.Result() == nil {
+// lookAlong looks along the path of a cell, all other rays left out.
+func (w *Window) lookAlong(c matrix.Cell) {
+	if w.Result() != nil {
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker, Path: true})
+	}
+}
+
+// showSelection shows what is selected in every part of the window. On a path the
+// camera goes to its ear, and comes back afterwards: any other selection is about
+// the room and not about one path.
+func (w *Window) showSelection() {
+	c, turned := w.session.Chosen, true
+	switch {
+	case c.Path:
+		if w.look.back == nil {
+			w.look.back = &stand{w.view.Rig, w.look.seat}
+		}
+		w.look.seat = c.Seat
+		w.view.Rig.Kind = view.Seat
+		w.aimAlongPath()
+		w.view.Rig.FOV = view.EarFOV
+		w.matrix.Choose(&matrix.Cell{Seat: c.Seat, Speaker: c.Speaker})
+		w.inspector.Follow(c.Speaker)
+	case w.look.back != nil:
+		w.view.Rig, w.look.seat = w.look.back.rig, w.look.back.seat
+		w.look.back = nil
+	default:
+		turned = false
+	}
+	if !c.Path && w.matrix.Chosen() != nil {
+		w.matrix.Choose(nil)
+	}
+	if c.Remark == nil && w.remarks.Chosen() != nil {
+		w.remarks.Unchoose()
+	}
+	w.inspector.Show(c.Item)
+	w.redraw()
+	if turned {
+		w.moved()
 		return
 	}
-	if w.look.cell == nil {
-		back := w.view.Rig
-		w.look.back = &back
-	}
-	w.unmark()
-	w.look.cell = &c
-	w.look.seat = c.Seat
-	w.options.Seat, w.options.Speaker, w.options.Only = c.Seat, c.Speaker, true
-	w.options.FromSeat = c.Seat
-	if c.Speaker == matrix.Picture {
-		w.options.Speaker = scene.None
-	}
-	w.view.Rig.Kind = view.Seat
-	w.aimAtCell()
-	w.view.Rig.FOV = view.EarFOV
-	w.matrix.Choose(&c)
-	w.inspector.Follow(c.Speaker)
-	w.redraw()
-	w.moved()
+	w.showStatus()
 }
 
-// aimAtCell turns the camera along the path of the cell in look.
-func (w *Window) aimAtCell() {
-	c := *w.look.cell
+// aimAlongPath turns the camera along the path that is selected.
+func (w *Window) aimAlongPath() {
+	c, r := w.session.Chosen, w.Result()
+	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
+		return // of a design whose audit is on its way
+	}
 	if c.Speaker == matrix.Picture {
-		v := w.Result().Views[c.Seat]
 		centre, _, _ := w.Design().Screen.Picture()
-		w.view.Rig.LookAt(v.Eye, centre)
+		w.view.Rig.LookAt(r.Views[c.Seat].Eye, centre)
 		return
 	}
-	if p := w.Result().Pair(c.Seat, c.Speaker); p.Worst >= 0 {
+	if p := r.Pair(c.Seat, c.Speaker); p.Worst >= 0 {
 		path := p.Deciding()
 		w.view.Rig.LookAt(path.From, path.To)
 		return
 	}
-	b := w.Result().Bodies[c.Seat]
-	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), w.Result().Speakers[c.Speaker].At.Vec())
+	b := r.Bodies[c.Seat]
+	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), r.Speakers[c.Speaker].At.Vec())
 }
 
-// followLook keeps the camera with its seat after an edit.
-func (w *Window) followLook() {
+// followSeat keeps the camera with its seat after an edit.
+func (w *Window) followSeat() {
 	r := w.Result()
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat:
-	case w.look.cell != nil && (w.look.cell.Seat >= len(r.Seats) || w.look.cell.Speaker >= len(r.Speakers)),
-		w.look.seat >= len(r.Views):
-		w.options.Seat = scene.None
+	case w.session.Chosen.Path:
+		w.aimAlongPath()
+	case w.look.seat >= len(r.Views):
 		w.goBack()
-	case w.look.cell != nil:
-		w.aimAtCell()
 	default:
 		w.view.Rig.Eye = r.Views[w.look.seat].Eye
 	}
-	if r != nil && w.options.Seat >= len(r.Seats) {
-		w.options.Seat = scene.None
-	}
-	if w.options.Speaker >= len(w.Design().Speakers) {
-		w.options.Speaker = scene.None
+}
+
+// leavePath shows all rays again, the camera where it is.
+func (w *Window) leavePath() {
+	if c := w.session.Chosen; c.Path {
+		w.look.back = nil
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
 }
 
-// leaveCell shows all rays again, the camera where it is.
-func (w *Window) leaveCell() {
-	if w.look.cell == nil {
-		return
-	}
-	w.look.cell, w.look.back = nil, nil
-	w.options.Only = false
-	w.options.FromSeat = scene.None
-	w.matrix.Choose(nil)
-}
-
-// goBack returns from a cell to the view before it. From a seat it returns to
+// goBack returns from a path to the view before it. From a seat it returns to
 // the overview, from elsewhere it only unselects.
 func (w *Window) goBack() {
-	back := w.look.back
-	seat := w.view.Rig.Kind == view.Seat
-	w.leaveCell()
-	w.options.Seat, w.options.Speaker, w.options.FromSeat = scene.None, scene.None, scene.None
-	switch {
-	case back != nil:
-		w.view.Rig = *back
-		if back.Kind == view.Seat {
-			w.options.FromSeat = w.look.seat
-		}
-	case seat:
-		w.view.Rig.Kind = view.Overview
-		if w.view.Rig.Dist == 0 {
+	if rig := &w.view.Rig; rig.Kind == view.Seat && !w.session.Chosen.Path {
+		rig.Kind = view.Overview
+		if rig.Dist == 0 {
 			w.view.Fit()
 		}
 	}
-	w.redraw()
+	w.session.Choose(session.Nothing())
 	w.moved()
 }
 
-// selectSpeaker marks loudspeaker k in the picture.
+// selectSpeaker marks loudspeaker k in the picture, and opens it.
 func (w *Window) selectSpeaker(k int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = scene.None, k
-	w.redraw()
-	w.showStatus()
-}
-
-// selectRow marks nothing, but leaves what was selected elsewhere.
-func (w *Window) selectRow(int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Selection{Seat: session.None, Speaker: k, Item: scene.Item{Kind: scene.HitSpeaker, Index: k}})
 }
 
 // selectSeat marks seat i in the picture and opens its row.
 func (w *Window) selectSeat(i int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = i, scene.None
-	w.inspector.ShowRow(w.Result().Seats[i].Row - 1)
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Item: w.rowOf(i)})
 }
 
-// unlook leaves a cell for good: the camera returns, because a selection in the
-// panel is about the room and not about one path.
-func (w *Window) unlook() {
-	if w.look.cell != nil {
-		w.goBack()
-	}
+// rowOf returns the row of a seat, as an item.
+func (w *Window) rowOf(seat int) scene.Item {
+	return scene.Item{Kind: scene.HitRow, Index: w.Result().Seats[seat].Row - 1}
 }
 
 // setRays, and the functions after it, change what the picture shows.
@@ -278,12 +257,12 @@ func (w *Window) setClient(on bool) {
 
 // lookName says what the picture shows, for the status line.
 func (w *Window) lookName() string {
+	r, c := w.Result(), w.session.Chosen
 	switch {
-	case w.Result() == nil || w.view.Rig.Kind != view.Seat:
+	case r == nil || w.view.Rig.Kind != view.Seat || w.look.seat >= len(r.Seats):
 		return w.view.Rig.Kind.String()
-	case w.look.cell != nil && w.look.cell.Speaker != matrix.Picture:
-		return fmt.Sprintf("From seat %s to %s", sight.SeatName(w.Result().Seats[w.look.seat]),
-			w.Result().Speakers[w.look.cell.Speaker].Name())
+	case c.Path && c.Speaker != matrix.Picture && c.Speaker < len(r.Speakers):
+		return fmt.Sprintf("From seat %s to %s", sight.SeatName(r.Seats[w.look.seat]), r.Speakers[c.Speaker].Name())
 	}
-	return "From seat " + sight.SeatName(w.Result().Seats[w.look.seat])
+	return "From seat " + sight.SeatName(r.Seats[w.look.seat])
 }

@@ -4,6 +4,7 @@ package app
 
 import (
 	"earline/app/matrix"
+	"earline/app/session"
 	"earline/scene"
 )
 
@@ -16,20 +17,21 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 		return
 	}
 	hit, ok := scene.Pick(w.Design(), w.Result(), cam, float64(x), float64(y), wide, high)
+	c := w.session.Chosen
 	switch {
-	case ok && hit.Kind == scene.HitSpeaker && w.look.cell != nil:
-		w.choose(matrix.Cell{Seat: w.look.cell.Seat, Speaker: hit.Speaker})
-	case w.look.cell != nil:
+	case ok && hit.Kind == scene.HitSpeaker && c.Path:
+		w.lookAlong(matrix.Cell{Seat: c.Seat, Speaker: hit.Speaker})
+	case c.Path:
 	case ok && hit.Kind == scene.HitSpeaker:
-		w.inspector.ShowSpeaker(hit.Speaker)
 		w.selectSpeaker(hit.Speaker)
 	case ok && hit.Kind == scene.HitSeat && w.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.Result().Seats):
 		w.selectSeat(hit.Seat)
 	default:
-		w.options.Seat, w.options.Speaker = scene.None, scene.None
+		next := session.Nothing()
+		next.Remark = c.Remark
 		if ok && hit.Kind == scene.HitFeature {
-			w.inspector.ShowFeature(hit.Feature)
+			next.Item = scene.Item{Kind: scene.HitFeature, Index: hit.Feature}
 		}
-		w.redraw()
+		w.session.Choose(next)
 	}
 }

@@ -17,6 +17,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/remarks"
+	"earline/app/session"
 	"earline/geometry"
 	"earline/project/practice"
 	"earline/scene"
@@ -28,38 +29,33 @@ func (w *Window) findings() *practice.Result {
 	return r
 }
 
-// check shows what the rules of placement find.
+// check shows what the rules of placement find. A chosen remark that is mended, or
+// whose rule is off, is no longer drawn.
 func (w *Window) check() {
 	w.remarks.Set(w.findings(), w.session.Standard(), w.Design().Units)
-	wasMarked := w.options.Mark != nil
-	w.options.Mark = w.remarks.Chosen()
-	if wasMarked && w.options.Mark == nil { // it is mended, or its rule is off
-		w.options.Only = w.look.cell != nil
+	if c := w.session.Chosen; c.Remark != nil && w.remarks.Chosen() == nil {
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
 }
 
 // chooseRemark draws a remark in the picture and selects what it is about; nil
 // draws none.
 func (w *Window) chooseRemark(m *practice.Remark) {
-	w.unlook()
-	w.options.Mark, w.options.Only = m, m != nil
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
+	c := session.Nothing()
+	c.Remark = m
 	if m != nil {
-		if len(m.Speakers) > 0 {
-			w.options.Speaker = m.Speakers[0]
-			w.inspector.ShowSpeaker(m.Speakers[0])
-		}
-		w.options.Seat = w.markedSeat(m)
+		c.Seat = w.markedSeat(m)
 		switch {
-		case len(m.Speakers) > 0 || w.Result() == nil:
+		case len(m.Speakers) > 0:
+			c.Speaker = m.Speakers[0]
+			c.Item = scene.Item{Kind: scene.HitSpeaker, Index: c.Speaker}
 		case len(m.Rows) > 0:
-			w.inspector.ShowRow(m.Rows[0])
-		case w.options.Seat != scene.None:
-			w.inspector.ShowRow(w.Result().Seats[w.options.Seat].Row - 1)
+			c.Item = scene.Item{Kind: scene.HitRow, Index: m.Rows[0]}
+		case c.Seat != session.None:
+			c.Item = w.rowOf(c.Seat)
 		}
 	}
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(c)
 }
 
 // markedSeat returns the one of a remark's seats at which its mark is drawn, or
@@ -87,14 +83,10 @@ func (w *Window) markedSeat(m *practice.Remark) int {
 // unmark takes the mark of a remark out of the picture; false when there is
 // none.
 func (w *Window) unmark() bool {
-	if w.options.Mark == nil {
+	if w.session.Marked() == nil {
 		return false
 	}
-	w.remarks.Unchoose()
-	w.options.Mark, w.options.Only = nil, false
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Nothing())
 	return true
 }
 

@@ -50,14 +50,14 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 	if !drawn(f, "mark") {
 		t.Error("the mark is not drawn")
 	}
-	if w.options.Speaker != m.Speakers[0] || w.options.Seat == scene.None {
-		t.Errorf("selected: loudspeaker %d, seat %d", w.options.Speaker, w.options.Seat)
+	if w.session.Chosen.Speaker != m.Speakers[0] || w.session.Chosen.Seat == scene.None {
+		t.Errorf("selected: loudspeaker %d, seat %d", w.session.Chosen.Speaker, w.session.Chosen.Seat)
 	}
 	if w.status.sentence.Text != m.Text {
 		t.Errorf("status says %q", w.status.sentence.Text)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if drawn(f, "mark") || w.options.Only || w.options.Speaker != scene.None {
+	if drawn(f, "mark") || w.picture().Only || w.session.Chosen.Speaker != scene.None {
 		t.Error("Escape left the mark, or what it selected")
 	}
 }
@@ -91,7 +91,7 @@ func TestTheMarkFollowsAnEdit(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.remarks.Choose(firstShort(t, w, "azimuth"))
-	before := w.options.Mark
+	before := w.session.Marked()
 	if before == nil {
 		t.Fatal("nothing is chosen")
 	}
@@ -99,7 +99,7 @@ func TestTheMarkFollowsAnEdit(t *testing.T) {
 	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Z += 0.05 }); err != nil {
 		t.Fatal(err)
 	}
-	if m := w.options.Mark; m == nil || m == before || m.Rule != before.Rule || m.Speakers[0] != k {
+	if m := w.session.Marked(); m == nil || m == before || m.Rule != before.Rule || m.Speakers[0] != k {
 		t.Errorf("after an edit the mark is %+v", m)
 	}
 }
@@ -108,12 +108,12 @@ func TestLookingAlongAPathTakesTheMarkOut(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.chooseRemark(firstShort(t, w, "azimuth"))
-	w.choose(matrix.Cell{Seat: 3, Speaker: 2})
-	if w.options.Mark != nil || w.options.Seat != 3 || !w.options.Only {
-		t.Errorf("options %+v", w.options)
+	w.lookAlong(matrix.Cell{Seat: 3, Speaker: 2})
+	if w.session.Marked() != nil || w.session.Chosen.Seat != 3 || !w.picture().Only {
+		t.Errorf("%+v", w.session.Chosen)
 	}
 	w.drawer.show(sightPage)
-	if w.look.cell == nil || !w.options.Only {
+	if !w.session.Chosen.Path || !w.picture().Only {
 		t.Error("turning the page left the path")
 	}
 }
@@ -122,13 +122,13 @@ func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.remarks.Choose(firstShort(t, w, "sight"))
-	if !w.options.Only {
+	if !w.picture().Only {
 		t.Fatal("other rays are still drawn")
 	}
 	if err := w.changeRule("sight", &practice.Change{Off: true, Reason: "a test"}); err != nil {
 		t.Fatal(err)
 	}
-	if w.options.Mark != nil || w.options.Only || drawn(f, "mark line") {
+	if w.session.Marked() != nil || w.picture().Only || drawn(f, "mark line") {
 		t.Error("the mark is gone and its view is not")
 	}
 }

@@ -111,7 +111,7 @@ func (w *Window) sentence() string {
 		return t
 	}
 	units := w.Design().Units
-	if m := w.options.Mark; m != nil {
+	if m := w.session.Marked(); m != nil {
 		return m.Text
 	}
 	if c, ok := w.matrix.Hovered(); ok {

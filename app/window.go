@@ -134,8 +134,8 @@ func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
 
 // connect joins the parts.
 func (w *Window) connect() {
-	w.inspector.OnSpeaker = w.selectSpeaker
-	w.inspector.OnRow = w.selectRow
+	w.inspector.OnSpeaker = func(k int) { w.session.Choose(session.Selection{Seat: session.None, Speaker: k}) }
+	w.inspector.OnRow = func(int) { w.session.Choose(session.Nothing()) } // a row is not marked in the picture
 	w.inspector.OnOpened = w.redraw
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.view.OnPick = w.pick
@@ -145,13 +145,9 @@ func (w *Window) connect() {
 	w.view.Ground = w.ground
 	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.Design(), aspect) }
 	w.view.OnFirst = w.cfg.FirstPicture
-	w.matrix.OnChoose = w.choose
+	w.matrix.OnChoose = w.lookAlong
 	w.matrix.OnHover = func(matrix.Cell, bool) { w.showStatus() }
-	w.matrix.OnSpeaker = func(k int) {
-		w.inspector.ShowSpeaker(k)
-		w.selectSpeaker(k)
-	}
-	w.matrix.OnSeat = func(i int) { w.sitIn(i) }
+	w.matrix.OnSpeaker, w.matrix.OnSeat = w.selectSpeaker, w.sitIn
 	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
 	w.remarks.OnChoose = w.chooseRemark
 	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.resetRule
@@ -228,6 +224,8 @@ func (w *Window) changed(c session.Change) {
 			w.redraw()
 		}
 		w.inspector.Update()
+	case session.SelectionChanged:
+		w.showSelection()
 	case session.ProposalChanged:
 		w.showProposal()
 	case session.ProgressMade:
@@ -245,7 +243,6 @@ func (w *Window) changed(c session.Change) {
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.look, w.drag = look{}, nil
-	w.options.Seat, w.options.Speaker, w.options.FromSeat, w.options.Only = scene.None, scene.None, scene.None, false
 	w.matrix.Choose(nil)
 	w.remarks.Unchoose()
 	w.dropProposal()
@@ -283,11 +280,11 @@ func (w *Window) turned(from, to page) {
 // show updates every part of the window. It redraws the picture first, so that it
 // is drawn while the rest is brought up to date.
 func (w *Window) show() {
-	marked := w.options.Mark != nil
+	marked := w.session.Chosen.Remark != nil
 	if marked { // the picture shows what the rules say
 		w.check()
 	}
-	w.followLook()
+	w.followSeat()
 	w.updateSound()
 	w.redraw()
 	if !marked {
@@ -308,28 +305,38 @@ const patience = 40 * time.Millisecond
 
 // redraw makes a new picture of what is there.
 func (w *Window) redraw() {
-	o := w.options
-	o.Plan = w.view.Rig.Kind == view.Plan
+	w.drawn = w.Result()
+	w.view.SetList(scene.Build(w.Design(), w.drawn, w.picture()))
+}
+
+// picture returns what is drawn: what is set for all pictures, what is selected
+// and proposed, and what the page on top lays over the room.
+func (w *Window) picture() scene.Options {
+	o, c, kind := w.options, w.session.Chosen, w.view.Rig.Kind
+	o.Seat, o.Speaker, o.Mark = c.Seat, c.Speaker, w.session.Marked()
+	o.Only = c.Path || o.Mark != nil
+	o.Plan = kind == view.Plan
 	o.Dims = w.dims()
 	w.overlay(&o)
-	if w.view.Rig.Kind != view.Seat { // there it would lie over the picture
-		o.Opened = w.inspector.Opened()
+	if kind == view.Seat {
+		o.FromSeat = w.look.seat
+	} else {
+		o.Opened = w.inspector.Opened() // from a seat it would lie over the picture
 	}
 	o.Zones = w.zones()
 	if p := w.session.Offer; p != nil && (p.Page != soundPage.String() || w.drawer.top == soundPage) {
 		o.Ghost = p.Design     // of the subwoofers it waits on its page
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}
-	if w.view.Rig.Kind.Axes() == (scene.Axes{}) {
+	if kind.Axes() == (scene.Axes{}) {
 		o.Hot = scene.Item{} // only drawings are dragged in
 	}
-	if w.view.Rig.Kind == view.Seat && w.look.cell == nil && o.Rays == scene.Problems {
+	if kind == view.Seat && !c.Path && o.Rays == scene.Problems {
 		// From a seat one looks at the picture. Rays that begin beside the eye,
 		// or pass it, would cover it.
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
-	w.drawn = w.Result()
-	w.view.SetList(scene.Build(w.Design(), w.drawn, o))
+	return o
 }
 
 // zones reports whether the zones for subwoofers are drawn: where bass is looked

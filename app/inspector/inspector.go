@@ -152,10 +152,21 @@ func (in *Inspector) OpenFirst() {
 // Speaker returns the index of the loudspeaker that is shown.
 func (in *Inspector) Speaker() int { return in.speaker }
 
-// ShowSpeaker opens the loudspeaker of that index.
-func (in *Inspector) ShowSpeaker(i int) {
-	in.speaker = i
-	in.reveal(speakersGroup)
+// Show opens an item: a loudspeaker, a row, a feature or the screen.
+func (in *Inspector) Show(it scene.Item) {
+	switch it.Kind {
+	case scene.HitSpeaker:
+		in.speaker = it.Index
+		in.reveal(speakersGroup)
+	case scene.HitRow:
+		in.row = it.Index
+		in.reveal(rowsGroup)
+	case scene.HitFeature:
+		in.feature = it.Index
+		in.reveal(builtGroup)
+	case scene.HitScreen:
+		in.reveal(screenGroup)
+	}
 }
 
 // Follow shows the loudspeaker of that index when its group is open, and opens
@@ -166,18 +177,6 @@ func (in *Inspector) Follow(i int) {
 	}
 	in.speaker = i
 	in.groups[speakersGroup].update()
-}
-
-// ShowRow opens the row of that index.
-func (in *Inspector) ShowRow(i int) {
-	in.row = i
-	in.reveal(rowsGroup)
-}
-
-// ShowFeature opens the feature of that index.
-func (in *Inspector) ShowFeature(i int) {
-	in.feature = i
-	in.reveal(builtGroup)
 }
 
 // Opened returns what is open to be edited and is not selected in the picture by
@@ -202,9 +201,6 @@ func (in *Inspector) show() {
 		in.OnOpened()
 	}
 }
-
-// ShowScreen opens the screen.
-func (in *Inspector) ShowScreen() { in.reveal(screenGroup) }
 
 // reveal opens a group and scrolls to its heading.
 func (in *Inspector) reveal(i int) {

@@ -143,7 +143,7 @@ func TestWhatIsOpenIsTold(t *testing.T) {
 	test.Tap(second)
 	feature.Index = 2
 	want(2, feature, zone)
-	b.in.ShowFeature(4)
+	b.in.Show(scene.Item{Kind: scene.HitFeature, Index: 4})
 	feature.Index = 4
 	if got := b.in.Opened(); got[0] != feature {
 		t.Errorf("%v is open", got)

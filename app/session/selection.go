@@ -3,8 +3,6 @@
 package session
 
 import (
-	"slices"
-
 	"earline/project"
 	"earline/project/practice"
 	"earline/scene"
@@ -29,15 +27,17 @@ type Selection struct {
 // Nothing is the selection of nothing.
 func Nothing() Selection { return Selection{Seat: None, Speaker: None} }
 
-// within returns what there is of the selection in d.
+// within returns what there is of the selection in d. A path of which one end is
+// gone leaves nothing.
 func (c Selection) within(d *project.Design) Selection {
-	if c.Seat >= seats(d) {
+	seatGone, speakerGone := c.Seat >= seats(d), c.Speaker >= len(d.Speakers)
+	switch {
+	case c.Path && (seatGone || speakerGone):
+		return Nothing()
+	case seatGone:
 		c.Seat = None
-		c.Path = false
-	}
-	if c.Speaker >= len(d.Speakers) {
+	case speakerGone:
 		c.Speaker = None
-		c.Path = false
 	}
 	n := 1 // of those of which there is one
 	switch c.Item.Kind {
@@ -58,45 +58,27 @@ func (c Selection) within(d *project.Design) Selection {
 	return c
 }
 
-// Choose selects something else. What is not in the design is not selected.
+// Choose selects something else, and shows it though it may be what is selected
+// already. What is not in the design is not selected.
 func (s *Session) Choose(c Selection) {
-	c = c.within(s.Design())
-	if c == s.Chosen {
-		return
-	}
-	s.Chosen = c
+	s.Chosen = c.within(s.Design())
 	s.changed(SelectionChanged)
 }
 
+// keepChosen drops from the selection what an edit has taken out of the design.
+func (s *Session) keepChosen() {
+	if c := s.Chosen.within(s.Design()); c != s.Chosen {
+		c.Item = scene.Item{} // what is open stays
+		s.Choose(c)
+	}
+}
+
 // Marked returns the chosen remark as it reads now, found again among what the
-// rules find in the present design; nil when none is chosen, or it is mended.
+// rules find in the present design; nil when none is chosen, or its rule is off.
 func (s *Session) Marked() *practice.Remark {
 	if s.Chosen.Remark == nil {
 		return nil
 	}
 	r, _ := s.Known.Practice.Get()
-	if r == nil {
-		return nil
-	}
-	return again(r, s.Chosen.Remark)
-}
-
-// again finds the remark that is about the same thing as m, whatever was measured:
-// the same places, else the same loudspeakers and rows, where another seat is the
-// worst now; nil when there is none.
-func again(r *practice.Result, m *practice.Remark) *practice.Remark {
-	var near *practice.Remark
-	for i := range r.Remarks {
-		o := &r.Remarks[i]
-		switch {
-		case o == m:
-			return o
-		case o.Rule != m.Rule || o.OK != m.OK || !slices.Equal(o.Speakers, m.Speakers) || !slices.Equal(o.Rows, m.Rows):
-		case slices.Equal(o.Seats, m.Seats):
-			return o
-		case near == nil && len(m.Speakers)+len(m.Rows) > 0:
-			near = o
-		}
-	}
-	return near
+	return r.Find(s.Chosen.Remark)
 }

@@ -129,8 +129,8 @@ func (s *Session) step(back func() bool) bool {
 func (s *Session) edited() {
 	s.draft = nil
 	s.withdraw() // a proposal is for the design it was made for
-	s.Chosen = s.Chosen.within(s.Design())
 	s.Hint = ""
+	s.keepChosen()
 	s.startAutosave()
 	s.changed(DesignChanged)
 }
@@ -143,7 +143,7 @@ func (s *Session) Draft(d *project.Design) {
 		return
 	}
 	s.draft, s.Hint = d, ""
-	s.Chosen = s.Chosen.within(s.Design())
+	s.keepChosen()
 	s.changed(DesignChanged)
 }
 

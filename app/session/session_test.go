@@ -205,14 +205,15 @@ func TestWhatIsGoneIsNotSelected(t *testing.T) {
 	if err := s.Do("remove", "", func(d *project.Design) { d.Speakers = d.Speakers[:k-1] }); err != nil {
 		t.Fatal(err)
 	}
-	if want := (Selection{Seat: n - 1, Speaker: None}); s.Chosen != want {
-		t.Errorf("%+v, want %+v", s.Chosen, want)
+	if s.Chosen != Nothing() {
+		t.Errorf("a path to what is gone is chosen: %+v", s.Chosen)
 	}
+	s.Choose(Selection{Seat: n - 1, Speaker: 1})
 	if err := s.Do("remove", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] }); err != nil {
 		t.Fatal(err)
 	}
-	if s.Chosen != Nothing() {
-		t.Errorf("%+v", s.Chosen)
+	if want := (Selection{Seat: None, Speaker: 1}); s.Chosen != want {
+		t.Errorf("%+v, want %+v", s.Chosen, want)
 	}
 	s.Undo()
 	s.Choose(Selection{Seat: 999, Speaker: -1})
