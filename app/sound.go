@@ -101,10 +101,10 @@ func octaveNames() []string {
 	return names
 }
 
-// await says that something is being worked out where nothing is known of it yet.
-// What is known of an earlier design stays on show.
+// await says that something is being worked out where nothing is known of it yet,
+// or something else is on show. What is known of an earlier design stays.
 func (w *Window) await(heading string, state session.State) {
-	if state == session.Missing {
+	if state == session.Missing || w.hear.Shown() != w.hear.Wish() {
 		w.clearSoundOverlay()
 		w.hear.Show(nil, []hear.Fact{{Text: heading, Weight: hear.Heading}, {Text: "Being worked out."}}, nil)
 	}

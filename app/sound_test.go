@@ -271,6 +271,26 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 	}
 }
 
+// While the waves of a changed room are worked out the page of bass does not show
+// another page's chart.
+func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
+	w, _, q := onSound(t, "two-row", hear.Bass)
+	q.until(t, func() bool { return heard(w) != nil })
+	w.showTopic(hear.Decay)
+	k := speakerNamed(t, w.Design(), "LFE1")
+	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.1 }); err != nil {
+		t.Fatal(err)
+	}
+	w.showTopic(hear.Bass)
+	if s := said(w); !strings.Contains(s, "Being worked out") {
+		t.Errorf("said %s", s)
+	}
+	q.until(t, func() bool { return heard(w) != nil })
+	if !hasSeries(w.hear.Chart(), "mean of the seats") {
+		t.Error("the response does not come")
+	}
+}
+
 // Delays and levels are those that the study proposes, in one step.
 func TestTuningIsOneStep(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
