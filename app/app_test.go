@@ -171,14 +171,14 @@ func press(t *testing.T, w *Window, text string) {
 
 func raise(t *testing.T, w *Window, by unit.Length) {
 	t.Helper()
-	if err := w.Do("raise M+030", "", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+	if err := w.session.Do("raise M+030", "", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
 		t.Fatal(err)
 	}
 }
 
 func TestDemoOpensAudited(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	if got, want := len(w.Result().Seats), 14; got != want {
+	if got, want := len(w.session.Result().Seats), 14; got != want {
 		t.Fatalf("%d seats audited, want %d", got, want)
 	}
 	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
@@ -205,27 +205,27 @@ func TestEditChangesDesignPictureAndTitle(t *testing.T) {
 	if got, want := w.menu.undo.Label, "Undo: raise M+030"; got != want {
 		t.Errorf("undo is called %q, want %q", got, want)
 	}
-	z := w.Design().Speakers[0].At.Z
+	z := w.session.Design().Speakers[0].At.Z
 	w.undo()
-	if got, want := w.Design().Speakers[0].At.Z, z-0.1; got-want > 1e-9 || want-got > 1e-9 {
+	if got, want := w.session.Design().Speakers[0].At.Z, z-0.1; got-want > 1e-9 || want-got > 1e-9 {
 		t.Errorf("after undo at %v, want %v", got, want)
 	}
 	if strings.HasSuffix(w.win.Title(), "*") {
 		t.Error("back at the saved state and still marked as changed")
 	}
 	w.redo()
-	if got := w.Design().Speakers[0].At.Z; got != z {
+	if got := w.session.Design().Speakers[0].At.Z; got != z {
 		t.Errorf("after redo at %v, want %v", got, z)
 	}
 }
 
 func TestRefusedEditChangesNothing(t *testing.T) {
 	w, _ := testWindow(t, Config{})
-	before := w.Design()
-	if err := w.Do("x", "", func(d *project.Design) { d.Screen.Width = -1 }); err == nil {
+	before := w.session.Design()
+	if err := w.session.Do("x", "", func(d *project.Design) { d.Screen.Width = -1 }); err == nil {
 		t.Fatal("a screen of negative width was accepted")
 	}
-	if w.Design() != before {
+	if w.session.Design() != before {
 		t.Error("the design changed all the same")
 	}
 }
@@ -233,9 +233,9 @@ func TestRefusedEditChangesNothing(t *testing.T) {
 func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	before := w.view.Rig
-	k := speakerNamed(t, w.Design(), "M+090")
+	k := speakerNamed(t, w.session.Design(), "M+090")
 	w.lookAlong(matrix.Cell{Seat: 5, Speaker: k})
-	path := w.Result().Pair(5, k).Deciding()
+	path := w.session.Result().Pair(5, k).Deciding()
 	if w.view.Rig.Eye != path.From {
 		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
 	}
@@ -247,7 +247,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	if o := w.picture(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
 		t.Errorf("options %+v do not single the path out", o)
 	}
-	if got, want := w.status.sentence.Text, w.Result().Sentence(5, k, project.Metric); got != want {
+	if got, want := w.status.sentence.Text, w.session.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
@@ -259,7 +259,7 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	w.lookAlong(matrix.Cell{Seat: 13, Speaker: 0})
-	err := w.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
+	err := w.session.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -280,7 +280,7 @@ func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
 		t.Error("Escape did not return to the seat")
 	}
 	raise(t, w, 0.1)
-	if got, want := w.view.Rig.Eye, w.Result().Views[3].Eye; got != want {
+	if got, want := w.view.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
 		t.Errorf("after an edit the eye is at %v, want %v", got, want)
 	}
 }
@@ -296,7 +296,7 @@ func TestKeysChangeTheView(t *testing.T) {
 	w.view.TypedRune('5')
 	first := w.look.seat
 	w.view.TypedRune('5')
-	if want := (first + 1) % len(w.Result().Seats); w.look.seat != want {
+	if want := (first + 1) % len(w.session.Result().Seats); w.look.seat != want {
 		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
 	}
 	w.view.TypedRune('p')
@@ -316,17 +316,17 @@ func TestKeysChangeTheView(t *testing.T) {
 func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	raise(t, w, 0.1)
-	edited := w.Design()
+	edited := w.session.Design()
 
 	w.newRoom()
 	press(t, w, "Cancel")
-	if w.Design() != edited {
+	if w.session.Design() != edited {
 		t.Fatal("Cancel lost the document")
 	}
 
 	w.newRoom()
 	press(t, w, "Save") // which asks where
-	if w.Design() != edited {
+	if w.session.Design() != edited {
 		t.Fatal("the document went before it was saved")
 	}
 	dir := t.TempDir()
@@ -340,14 +340,14 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	if got, want := saved.Speakers[0].At.Z, edited.Speakers[0].At.Z; got != want {
 		t.Errorf("saved height %v, want %v", got, want)
 	}
-	if w.Design().Name == edited.Name {
+	if w.session.Design().Name == edited.Name {
 		t.Error("the new room did not come after saving")
 	}
 
 	raise(t, w, 0.1)
 	w.newRoom()
 	press(t, w, "Don't save")
-	if w.session.Doc.Dirty() || w.Design().Name != "New room" {
+	if w.session.Doc.Dirty() || w.session.Design().Name != "New room" {
 		t.Error("Don't save did not go on to the new room")
 	}
 }
@@ -419,14 +419,14 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 	dir := t.TempDir()
 	w, _ := testWindow(t, Config{Demo: "small", Dir: dir})
 	raise(t, w, 0.25)
-	want := w.Design().Speakers[0].At.Z
+	want := w.session.Design().Speakers[0].At.Z
 	w.session.WriteRecovery()
 	w.session.Doc.Wait() // and here the power fails
 
 	again, _ := testWindow(t, Config{Dir: dir})
 	again.offerRecovery()
 	press(t, again, "Restore")
-	if got := again.Design().Speakers[0].At.Z; got != want {
+	if got := again.session.Design().Speakers[0].At.Z; got != want {
 		t.Errorf("restored height %v, want %v", got, want)
 	}
 	if !again.session.Doc.Dirty() {
@@ -452,13 +452,13 @@ func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
 	const many = 24
-	if err := w.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = many + 6 }); err != nil {
+	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = many + 6 }); err != nil {
 		t.Fatal(err)
 	}
-	if got := len(w.Result().Seats); got == many+6 {
+	if got := len(w.session.Result().Seats); got == many+6 {
 		t.Fatal("a large audit held the window up")
 	}
-	q.until(t, func() bool { return len(w.Result().Seats) == many+6 })
+	q.until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
 }
 
 func TestClosingJoinsTheRenderer(t *testing.T) {
@@ -482,7 +482,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 		t.Error("nothing says why there is no picture")
 	}
 	raise(t, w, 0.1) // and everything else works
-	if w.Result().Count[sight.NotJudged] == len(w.Result().Pairs) {
+	if w.session.Result().Count[sight.NotJudged] == len(w.session.Result().Pairs) {
 		t.Error("nothing was audited")
 	}
 }
@@ -490,7 +490,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	raise(t, w, 0.1)
-	edited := w.Design()
+	edited := w.session.Design()
 	var e *field.Entry
 	walk(w.side, func(o fyne.CanvasObject) {
 		if f, ok := o.(*field.Entry); ok && e == nil {
@@ -504,11 +504,11 @@ func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
 		t.Fatal("nothing is being typed")
 	}
 	w.undo()
-	if w.Design() != edited || e.Text != before {
-		t.Errorf("undo while typing left %q and touched the design: %v", e.Text, w.Design() != edited)
+	if w.session.Design() != edited || e.Text != before {
+		t.Errorf("undo while typing left %q and touched the design: %v", e.Text, w.session.Design() != edited)
 	}
 	w.undo()
-	if w.Design() == edited {
+	if w.session.Design() == edited {
 		t.Error("with nothing typed, undo did not undo the edit")
 	}
 }
@@ -541,7 +541,7 @@ func TestDroppedFileOpens(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.drop(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
-	if w.session.Doc.Path() != path || w.Design().Name != d.Name {
+	if w.session.Doc.Path() != path || w.session.Design().Name != d.Name {
 		t.Errorf("open is %s, want the dropped file", w.session.Doc.Title())
 	}
 }
@@ -566,7 +566,7 @@ func TestPictureIsSaved(t *testing.T) {
 func TestUnitsSwitch(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.setUnits(project.Imperial)
-	if w.Design().Units != project.Imperial || !w.menu.inch.Checked {
+	if w.session.Design().Units != project.Imperial || !w.menu.inch.Checked {
 		t.Error("imperial lengths are not on")
 	}
 	var shown bool
@@ -626,7 +626,7 @@ func BenchmarkEdit(b *testing.B) {
 		if n%2 == 0 {
 			by = -by
 		}
-		if err := w.Do("raise", "z", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+		if err := w.session.Do("raise", "z", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
 			b.Fatal(err)
 		}
 	}

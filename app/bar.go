@@ -108,11 +108,11 @@ func (b *bar) update(w *Window) {
 			c.SetChecked(on)
 		}
 	}
-	if w.Result() == nil {
+	if w.session.Result() == nil {
 		return
 	}
 	var names []string
-	for _, s := range w.Result().Seats {
+	for _, s := range w.session.Result().Seats {
 		names = append(names, sight.SeatName(s))
 	}
 	if !slices.Equal(names, b.seat.Options) {

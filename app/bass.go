@@ -60,7 +60,7 @@ func (w *Window) showBassProgress() {
 
 // showBass shows a study, or the offer beside it.
 func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.Result()), Crossover: w.Design().Playback.OrUsual().Crossover}
+	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.session.Result()), Crossover: w.session.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}
@@ -97,7 +97,7 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 		if offer != nil {
 			s = bass.Tuned(offer.Design.Speakers[k].Tuning)
 		}
-		text := fmt.Sprintf("%s: %+.1f dB, %.1f ms", w.Design().Speakers[k].Name(), s.Gain+0, s.Delay*1000)
+		text := fmt.Sprintf("%s: %+.1f dB, %.1f ms", w.session.Design().Speakers[k].Name(), s.Gain+0, s.Delay*1000)
 		if s.Inverted {
 			text += ", inverted"
 		}
@@ -182,8 +182,8 @@ func (w *Window) cancelBass() {
 // mainSeat returns the seat nearest the main position.
 func (w *Window) mainSeat() int {
 	best, at := math.Inf(1), -1
-	for i, b := range w.Result().Bodies {
-		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.Result().Main); d < best {
+	for i, b := range w.session.Result().Bodies {
+		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.session.Result().Main); d < best {
 			best, at = d, i
 		}
 	}

@@ -54,7 +54,7 @@ func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.I
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.Design(), w.Result(), cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
@@ -98,7 +98,7 @@ func (g *drag) Drop() {
 	}
 	w.drag = nil
 	if w.session.Dragging() {
-		_ = w.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
+		_ = w.session.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
 	}
 }
 
@@ -134,12 +134,12 @@ func seatsOf(d *project.Design) (n int) {
 func (w *Window) dims() []scene.Dim {
 	axes := w.view.Rig.Kind.Axes()
 	if g := w.drag; g != nil && w.session.Dragging() {
-		return append(scene.Measure(w.Design(), g.move.Item(), axes), g.step.Guides...)
+		return append(scene.Measure(w.session.Design(), g.move.Item(), axes), g.step.Guides...)
 	}
 	if axes == (scene.Axes{}) || w.session.Chosen.Speaker == session.None {
 		return nil
 	}
-	return scene.Measure(w.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.session.Chosen.Speaker}, axes)
+	return scene.Measure(w.session.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.session.Chosen.Speaker}, axes)
 }
 
 // tenths prints radians as degrees to a tenth.
@@ -149,7 +149,7 @@ func tenths(radians float64) string {
 
 // dragWords says in the status line what is under way; empty when nothing is.
 func (w *Window) dragWords() string {
-	g, d := w.drag, w.Design()
+	g, d := w.drag, w.session.Design()
 	if g == nil || !w.session.Dragging() {
 		return ""
 	}

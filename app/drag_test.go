@@ -70,20 +70,20 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 
 func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	w, f := drawing(t, "large", view.Long)
-	k := speakerNamed(t, w.Design(), "M+090")
+	k := speakerNamed(t, w.session.Design(), "M+090")
 	before, rig := w.session.Doc.Design(), w.view.Rig
-	at := w.Design().Speakers[k].At.Vec()
+	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.31))
 	if w.session.Doc.Design() != before {
 		t.Error("the document changed before the drop")
 	}
-	moved := w.Design().Speakers[k].At
+	moved := w.session.Design().Speakers[k].At
 	if gone := float64(moved.Z) - at.Z; math.Abs(gone-0.31) > 0.05 {
 		t.Fatalf("moved up by %v m, want about 0.31", gone)
 	}
-	if got, want := w.Result().Speakers[k].At, moved; got != want {
+	if got, want := w.session.Result().Speakers[k].At, moved; got != want {
 		t.Errorf("audited at %v, drawn at %v", got, want)
 	}
 	if !strings.Contains(w.status.sentence.Text, "M+090") || !strings.Contains(w.status.sentence.Text, "above the floor") {
@@ -120,23 +120,23 @@ func labels(l *scene.List) string {
 
 func TestEscapeGivesADragUp(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M-090")
+	k := speakerNamed(t, w.session.Design(), "M-090")
 	before := w.session.Doc.Design()
-	want := w.Result().Count
+	want := w.session.Result().Count
 	at := before.Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
-	if w.Design() == before {
+	if w.session.Design() == before {
 		t.Fatal("nothing was dragged")
 	}
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.Design() != before || w.Result().Count != want {
+	if w.session.Design() != before || w.session.Result().Count != want {
 		t.Error("the drag is not taken back")
 	}
 	pull(t, w, p, at, geometry.V(-1, 0, 0)) // the button is still down
 	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-	if w.Design() != before || w.session.Doc.UndoLabel() != "" || w.session.Doc.Dirty() {
+	if w.session.Design() != before || w.session.Doc.UndoLabel() != "" || w.session.Doc.Dirty() {
 		t.Error("what was given up was dropped after all")
 	}
 }
@@ -154,7 +154,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 		t.Error("the design changed")
 	}
 	w.setView(view.Overview)
-	at := w.Design().Speakers[0].At.Vec()
+	at := w.session.Design().Speakers[0].At.Vec()
 	pressAt(w, where(t, w, at))
 	turn := w.view.Rig.Turn
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
@@ -194,9 +194,9 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 
 func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 	w, f := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M+090")
+	k := speakerNamed(t, w.session.Design(), "M+090")
 	ev := &desktop.MouseEvent{}
-	ev.Position = where(t, w, w.Design().Speakers[k].At.Vec())
+	ev.Position = where(t, w, w.session.Design().Speakers[k].At.Vec())
 	w.view.MouseMoved(ev)
 	hot := func() bool {
 		for _, l := range f.lastList().Lines {
@@ -217,14 +217,14 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 
 func TestAnEditDuringADragEndsIt(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M-090")
-	at := w.Design().Speakers[k].At.Vec()
+	k := speakerNamed(t, w.session.Design(), "M-090")
+	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
 	raise(t, w, 0.1)
 	w.view.DragEnd()
-	if w.session.Doc.UndoLabel() != "raise M+030" || w.Design().Speakers[k].At.Vec() != at {
+	if w.session.Doc.UndoLabel() != "raise M+030" || w.session.Design().Speakers[k].At.Vec() != at {
 		t.Error("the drag went on behind the edit's back")
 	}
 }
@@ -278,11 +278,11 @@ func BenchmarkDrag(b *testing.B) {
 // the client is shown no outline.
 func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	cam := scene.Overview(w.Design(), 1.6)
+	cam := scene.Overview(w.session.Design(), 1.6)
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.Design(), w.Result(), cam, float64(x), float64(y), 640, 400)
+			hit, ok := scene.Pick(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), 640, 400)
 			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)

@@ -28,5 +28,5 @@ func (w *Window) redo() {
 
 func (w *Window) setUnits(u project.Units) {
 	w.commit()
-	_ = w.Do("show "+string(u)+" lengths", "", func(d *project.Design) { d.Units = u })
+	_ = w.session.Do("show "+string(u)+" lengths", "", func(d *project.Design) { d.Units = u })
 }

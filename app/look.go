@@ -37,8 +37,8 @@ func (w *Window) setView(k view.Kind) {
 	switch k {
 	case view.Seat:
 		i := w.startSeat()
-		if again && w.Result() != nil && len(w.Result().Seats) > 0 {
-			i = (w.look.seat + 1) % len(w.Result().Seats)
+		if again && w.session.Result() != nil && len(w.session.Result().Seats) > 0 {
+			i = (w.look.seat + 1) % len(w.session.Result().Seats)
 		}
 		w.sitIn(i)
 		return
@@ -72,12 +72,12 @@ func (w *Window) startSeat() int {
 	if i := w.session.Chosen.Seat; i != session.None {
 		return i
 	}
-	row := max(w.Design().Seating.Main.Row, 1)
-	if w.Result() == nil {
+	row := max(w.session.Design().Seating.Main.Row, 1)
+	if w.session.Result() == nil {
 		return 0
 	}
 	first, n := 0, 0
-	for i, s := range w.Result().Seats {
+	for i, s := range w.session.Result().Seats {
 		if s.Row == row {
 			if n == 0 {
 				first = i
@@ -90,15 +90,15 @@ func (w *Window) startSeat() int {
 
 // sitIn shows what the sitter of seat i sees of the picture.
 func (w *Window) sitIn(i int) {
-	if w.Result() == nil || i < 0 || i >= len(w.Result().Views) {
+	if w.session.Result() == nil || i < 0 || i >= len(w.session.Result().Views) {
 		return
 	}
 	w.leavePath()
 	w.look.seat = i
 	rig := &w.view.Rig
 	rig.Kind = view.Seat
-	centre, _, _ := w.Design().Screen.Picture()
-	rig.LookAt(w.Result().Views[i].Eye, centre)
+	centre, _, _ := w.session.Design().Screen.Picture()
+	rig.LookAt(w.session.Result().Views[i].Eye, centre)
 	rig.Fit(w.view.Lo, w.view.Hi, 1)
 	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Remark: w.session.Chosen.Remark})
 	w.moved()
@@ -106,7 +106,7 @@ func (w *Window) sitIn(i int) {
 
 // lookAlong looks along the path of a cell, all other rays left out.
 func (w *Window) lookAlong(c matrix.Cell) {
-	if w.Result() != nil {
+	if w.session.Result() != nil {
 		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker, Path: true})
 	}
 }
@@ -150,12 +150,12 @@ func (w *Window) showSelection() {
 
 // aimAlongPath turns the camera along the path that is selected.
 func (w *Window) aimAlongPath() {
-	c, r := w.session.Chosen, w.Result()
+	c, r := w.session.Chosen, w.session.Result()
 	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
 		return // of a design whose audit is on its way
 	}
 	if c.Speaker == matrix.Picture {
-		centre, _, _ := w.Design().Screen.Picture()
+		centre, _, _ := w.session.Design().Screen.Picture()
 		w.view.Rig.LookAt(r.Views[c.Seat].Eye, centre)
 		return
 	}
@@ -170,7 +170,7 @@ func (w *Window) aimAlongPath() {
 
 // followSeat keeps the camera with its seat after an edit.
 func (w *Window) followSeat() {
-	r := w.Result()
+	r := w.session.Result()
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat:
 	case w.session.Chosen.Path:
@@ -215,7 +215,7 @@ func (w *Window) selectSeat(i int) {
 
 // rowOf returns the row of a seat, as an item.
 func (w *Window) rowOf(seat int) scene.Item {
-	return scene.Item{Kind: scene.HitRow, Index: w.Result().Seats[seat].Row - 1}
+	return scene.Item{Kind: scene.HitRow, Index: w.session.Result().Seats[seat].Row - 1}
 }
 
 // setRays, and the functions after it, change what the picture shows.
@@ -257,7 +257,7 @@ func (w *Window) setClient(on bool) {
 
 // lookName says what the picture shows, for the status line.
 func (w *Window) lookName() string {
-	r, c := w.Result(), w.session.Chosen
+	r, c := w.session.Result(), w.session.Chosen
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat || w.look.seat >= len(r.Seats):
 		return w.view.Rig.Kind.String()

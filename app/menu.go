@@ -127,8 +127,8 @@ func (m *menu) update(w *Window) {
 	recent := w.recent()
 	units := w.session.Doc.Design().Units
 	seats := 0
-	if w.Result() != nil {
-		seats = len(w.Result().Seats)
+	if w.session.Result() != nil {
+		seats = len(w.session.Result().Seats)
 	}
 	now := fmt.Sprintln(undo, redo, recent, units, seats, w.view.Rig.Kind, w.options.Rays, w.options.People,
 		w.options.Labels, w.options.Cones, w.options.Client, len(w.session.Standard().Changes))
@@ -167,11 +167,11 @@ func (m *menu) update(w *Window) {
 // showSeats lists the seats, row by row.
 func (m *menu) showSeats(w *Window) {
 	m.seats.ChildMenu.Items = nil
-	if w.Result() == nil {
+	if w.session.Result() == nil {
 		return
 	}
 	var row *fyne.MenuItem
-	for i, s := range w.Result().Seats {
+	for i, s := range w.session.Result().Seats {
 		if row == nil || s.Number == 1 {
 			row = fyne.NewMenuItem(fmt.Sprintf("Row %d", s.Row), nil)
 			row.ChildMenu = fyne.NewMenu("")

@@ -16,7 +16,7 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.Design(), w.Result(), cam, float64(x), float64(y), wide, high)
+	hit, ok := scene.Pick(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), wide, high)
 	c := w.session.Chosen
 	switch {
 	case ok && hit.Kind == scene.HitSpeaker && c.Path:
@@ -24,7 +24,7 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	case c.Path:
 	case ok && hit.Kind == scene.HitSpeaker:
 		w.selectSpeaker(hit.Speaker)
-	case ok && hit.Kind == scene.HitSeat && w.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.Result().Seats):
+	case ok && hit.Kind == scene.HitSeat && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
 		w.selectSeat(hit.Seat)
 	default:
 		next := session.Nothing()

@@ -32,7 +32,7 @@ func (w *Window) findings() *practice.Result {
 // check shows what the rules of placement find. A chosen remark that is mended, or
 // whose rule is off, is no longer drawn.
 func (w *Window) check() {
-	w.remarks.Set(w.findings(), w.session.Standard(), w.Design().Units)
+	w.remarks.Set(w.findings(), w.session.Standard(), w.session.Design().Units)
 	if c := w.session.Chosen; c.Remark != nil && w.remarks.Chosen() == nil {
 		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
@@ -63,10 +63,10 @@ func (w *Window) chooseRemark(m *practice.Remark) {
 func (w *Window) markedSeat(m *practice.Remark) int {
 	best, at := math.Inf(1), scene.None
 	for _, i := range m.Seats {
-		if w.Result() == nil || i < 0 || i >= len(w.Result().Bodies) {
+		if w.session.Result() == nil || i < 0 || i >= len(w.session.Result().Bodies) {
 			continue
 		}
-		head := w.Result().Bodies[i].EarLeft.Lerp(w.Result().Bodies[i].EarRight, 0.5)
+		head := w.session.Result().Bodies[i].EarLeft.Lerp(w.session.Result().Bodies[i].EarRight, 0.5)
 		places := [3]geometry.Vec{m.Mark.From, m.Mark.To, m.Mark.At}
 		if m.Mark.Kind == practice.DistanceMark {
 			places[2] = m.Mark.From // its At is where something stands in between
@@ -159,7 +159,7 @@ func (w *Window) switchRule(r practice.Rule) {
 
 // limitRule sets other limits, for a reason.
 func (w *Window) limitRule(r practice.Rule) {
-	units := w.Design().Units
+	units := w.session.Design().Units
 	least, most, reason := newFormEntry(), newFormEntry(), newFormEntry()
 	fill := func(e *formEntry, own, now *float64) {
 		e.SetPlaceHolder("no limit")

@@ -72,13 +72,13 @@ func TestTheMarkedSeatIsTheWorst(t *testing.T) {
 		}
 		k := m.Speakers[0]
 		worst, seat := 1.0, -1
-		for i := range w.Result().Seats {
-			if p := w.Result().Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
+		for i := range w.session.Result().Seats {
+			if p := w.session.Result().Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
 				worst, seat = p.Clearance, i
 			}
 		}
 		got := w.markedSeat(m)
-		if p := w.Result().Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
+		if p := w.session.Result().Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
 			t.Errorf("%s: seat %d, want %d", m.Text, got, seat)
 		}
 	}
@@ -96,7 +96,7 @@ func TestTheMarkFollowsAnEdit(t *testing.T) {
 		t.Fatal("nothing is chosen")
 	}
 	k := before.Speakers[0]
-	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Z += 0.05 }); err != nil {
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Z += 0.05 }); err != nil {
 		t.Fatal(err)
 	}
 	if m := w.session.Marked(); m == nil || m == before || m.Rule != before.Rule || m.Speakers[0] != k {

@@ -70,7 +70,7 @@ func (w *Window) showProposal() {
 		w.sheet.working(on.Name)
 		w.drawer.offer(true)
 	case o != nil:
-		w.sheet.show(o.Name, o.Details.(*solution), w.Design().Units)
+		w.sheet.show(o.Name, o.Details.(*solution), w.session.Design().Units)
 		w.drawer.offer(true)
 		w.unmark()
 	default:

@@ -32,7 +32,7 @@ import (
 // It does so only while its page is on top, so that edits elsewhere do not wait
 // for it.
 func (w *Window) updateSound() {
-	if w.drawer.top != soundPage || w.Result() == nil {
+	if w.drawer.top != soundPage || w.session.Result() == nil {
 		return
 	}
 	w.hear.Choices(w.heardSpeakers(), w.heardSeats(), octaveNames())
@@ -77,7 +77,7 @@ func (w *Window) clearSoundOverlay() { w.heat, w.traces, w.patches = nil, nil, n
 // heardSpeakers are the choices of a loudspeaker: all of them, then each.
 func (w *Window) heardSpeakers() []string {
 	names := []string{"all loudspeakers"}
-	for _, s := range w.Result().Speakers {
+	for _, s := range w.session.Result().Speakers {
 		names = append(names, s.Name())
 	}
 	return names
@@ -86,7 +86,7 @@ func (w *Window) heardSpeakers() []string {
 // heardSeats are the choices of a seat: the main position, then each.
 func (w *Window) heardSeats() []string {
 	names := []string{"main position"}
-	for _, s := range w.Result().Seats {
+	for _, s := range w.session.Result().Seats {
 		names = append(names, "seat "+sight.SeatName(s))
 	}
 	return names
@@ -121,9 +121,9 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	octave := wish.Octave - 1
 	var c plot.Chart
 	if wish.Speaker > 0 {
-		c = figure.Seats(h, w.Result(), wish.Speaker-1)
+		c = figure.Seats(h, w.session.Result(), wish.Speaker-1)
 	} else {
-		c = figure.Spread(h, w.Result(), octave)
+		c = figure.Spread(h, w.session.Result(), octave)
 	}
 	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	if wish.Speaker > 0 {
@@ -131,7 +131,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	} else {
 		facts = append(facts, w.worstSpread(h)...)
 	}
-	l := h.Loudness(w.Result().Speakers)
+	l := h.Loudness(w.session.Result().Speakers)
 	facts = append(facts, hear.Fact{Weight: hear.Aside, Text: fmt.Sprintf(
 		"Loud sound harms hearing: %.0f dB(A), the peak of one channel, is a full day's dose after %s (NIOSH).", l.Peak, minutes(l.PeakMinutes))})
 	if wish.Map {
@@ -141,7 +141,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		}
 		g, state := w.session.Map(sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
 		if state == session.Fresh || state == session.Stale && w.session.Dragging() {
-			w.heat = figure.Sheet(g, w.Result())
+			w.heat = figure.Sheet(g, w.session.Result())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
@@ -154,7 +154,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 
 // speakerFacts say how loudspeaker k plays to the seats and what it takes.
 func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
-	s, placed := &h.Speakers[k], &w.Result().Speakers[k]
+	s, placed := &h.Speakers[k], &w.session.Result().Speakers[k]
 	out := []hear.Fact{
 		{Text: fmt.Sprintf("%s: %.1f dB from the loudest seat to the quietest", placed.Name(), s.SpreadOverall)},
 		{Text: fmt.Sprintf("Delay %.2f ms, level %+.1f dB", s.Delay, s.Trim)},
@@ -165,9 +165,9 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 	}
 	out = append(out, need)
 	var off []string
-	for i := range w.Result().Seats {
+	for i := range w.session.Result().Seats {
 		if !h.At(i, k).Inside {
-			off = append(off, sight.SeatName(w.Result().Seats[i]))
+			off = append(off, sight.SeatName(w.session.Result().Seats[i]))
 		}
 	}
 	if len(off) > 0 {
@@ -185,9 +185,9 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 	var weak []string
 	for k := range h.Speakers {
 		if h.Speakers[k].Headroom < 0 {
-			weak = append(weak, w.Result().Speakers[k].Name())
+			weak = append(weak, w.session.Result().Speakers[k].Name())
 		}
-		if w.Result().Speakers[k].Spec.Subwoofer() {
+		if w.session.Result().Speakers[k].Spec.Subwoofer() {
 			continue
 		}
 		sum, n = sum+h.Speakers[k].SpreadOverall, n+1
@@ -198,7 +198,7 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 	var out []hear.Fact
 	if worst >= 0 {
 		out = append(out,
-			hear.Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", w.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
+			hear.Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", w.session.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
 			hear.Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {
@@ -274,7 +274,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	}
 	w.clearSoundOverlay()
 	seat, k := wish.Seat-1, wish.Speaker-1
-	c := figure.Arrivals(r, w.Result(), k, seat) // sound.AllSpeakers is -1
+	c := figure.Arrivals(r, w.session.Result(), k, seat) // sound.AllSpeakers is -1
 	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
@@ -293,7 +293,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 		if k == sound.AllSpeakers && !f.Breaks {
 			continue // every reflection of every loudspeaker would be unreadable
 		}
-		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.Result().Speakers[f.Speaker].At.Vec()}}
+		t := scene.Trace{Strong: f.Breaks, Points: []geometry.Vec{w.session.Result().Speakers[f.Speaker].At.Vec()}}
 		if k != sound.AllSpeakers {
 			t.Text = fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)
 		}
@@ -306,7 +306,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	}
 	facts = append(facts, line)
 	for _, p := range here.Treat(true) {
-		facts = append(facts, hear.Fact{Text: here.Where(&p, w.Design().Units)})
+		facts = append(facts, hear.Fact{Text: here.Where(&p, w.session.Design().Units)})
 		w.patches = append(w.patches, scene.Patch{Corners: r.Corners(p), Text: string(p.Advice)})
 	}
 	for _, a := range r.Remarks {
@@ -343,7 +343,7 @@ func panelsFor(r *sound.Reflections) []project.Treatment {
 
 // addPanels adds panels to the room: one step of undo.
 func (w *Window) addPanels(panels []project.Treatment) {
-	err := w.Do("add panels", "", func(d *project.Design) {
+	err := w.session.Do("add panels", "", func(d *project.Design) {
 		known := func(m project.Material) bool { return m.ID == panel }
 		if !slices.ContainsFunc(d.Room.Materials, known) {
 			all := file.Materials()
@@ -364,10 +364,10 @@ func (w *Window) addPanels(panels []project.Treatment) {
 
 // earOf is between the ears of a seat, or the main position.
 func (w *Window) earOf(seat int) geometry.Vec {
-	if seat < 0 || seat >= len(w.Result().Bodies) {
-		return w.Result().Main
+	if seat < 0 || seat >= len(w.session.Result().Bodies) {
+		return w.session.Result().Main
 	}
-	b := w.Result().Bodies[seat]
+	b := w.session.Result().Bodies[seat]
 	return b.EarLeft.Lerp(b.EarRight, 0.5)
 }
 
@@ -407,7 +407,7 @@ func (w *Window) setDelaysAndLevels() {
 		return
 	}
 	to := h.Tuned(w.session.Doc.Design())
-	if err := w.Do("set delays and levels", "", func(d *project.Design) { *d = *to }); err != nil {
+	if err := w.session.Do("set delays and levels", "", func(d *project.Design) { *d = *to }); err != nil {
 		w.report("Delays and levels are not set", err)
 		return
 	}
@@ -453,7 +453,7 @@ func (w *Window) readPolar(model, path string) error {
 		return err
 	}
 	polar.Source = filepath.Base(path)
-	if err := w.Do("read the directivity", "", func(d *project.Design) {
+	if err := w.session.Do("read the directivity", "", func(d *project.Design) {
 		for i := range d.Models {
 			if d.Models[i].ID == model {
 				d.Models[i].Polar = polar

@@ -84,14 +84,14 @@ func TestBassFollowsTheSubwoofer(t *testing.T) {
 	if math.IsNaN(before) || !strings.Contains(said(w), "sum over modes") {
 		t.Fatalf("no curve; said %s", said(w))
 	}
-	k := speakerNamed(t, w.Design(), "LFE1")
-	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.6 }); err != nil {
+	k := speakerNamed(t, w.session.Design(), "LFE1")
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.6 }); err != nil {
 		t.Fatal(err)
 	}
 	if after := mean(); after == before {
 		t.Errorf("the mean is %v as before", after)
 	}
-	if err := w.Do("remove", "", func(d *project.Design) { d.Speakers = d.Speakers[:k] }); err != nil {
+	if err := w.session.Do("remove", "", func(d *project.Design) { d.Speakers = d.Speakers[:k] }); err != nil {
 		t.Fatal(err)
 	}
 	if s := said(w); !strings.Contains(s, "no subwoofer") {
@@ -107,7 +107,7 @@ func TestAligningIsOneStep(t *testing.T) {
 	if !strings.Contains(said(w), "finite differences") {
 		t.Fatalf("said %s", said(w))
 	}
-	was := w.Design()
+	was := w.session.Design()
 	push(t, w, "Align the subwoofers")
 	q.until(t, func() bool { return w.session.Offer != nil })
 	if !hasSeries(w.hear.Chart(), "mean before") || !strings.Contains(said(w), "was ") {
@@ -119,7 +119,7 @@ func TestAligningIsOneStep(t *testing.T) {
 		}
 	}
 	push(t, w, "Refuse")
-	if w.session.Offer != nil || w.Design() != was {
+	if w.session.Offer != nil || w.session.Design() != was {
 		t.Error("something stays of what was refused")
 	}
 	push(t, w, "Align the subwoofers")
@@ -127,13 +127,13 @@ func TestAligningIsOneStep(t *testing.T) {
 	tuned := w.session.Offer.Design
 	push(t, w, "Accept")
 	for k := range tuned.Speakers {
-		if w.Design().Speakers[k].Tuning != tuned.Speakers[k].Tuning {
+		if w.session.Design().Speakers[k].Tuning != tuned.Speakers[k].Tuning {
 			t.Errorf("%s is not as offered", tuned.Speakers[k].Name())
 		}
 	}
 	q.until(t, func() bool { return heard(w) != nil })
 	w.undo()
-	if w.Design().Speakers[0] != was.Speakers[0] || w.session.Doc.UndoLabel() != "" {
+	if w.session.Design().Speakers[0] != was.Speakers[0] || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -143,7 +143,7 @@ func TestAnEditEndsAnOffer(t *testing.T) {
 	w, _, q := onSound(t, "small", hear.Bass)
 	push(t, w, "Seek places in the zones")
 	q.until(t, func() bool { return w.session.Offer != nil })
-	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
+	if err := w.session.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
 	if w.session.Offer != nil {
@@ -212,7 +212,7 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 	w, _, q := onSound(t, "large", hear.Decay)
 	one := said(w)
 	w.openDemo(demoNamed(t, "small"))
-	q.until(t, func() bool { return w.Result() != nil && len(w.Result().Seats) == 3 })
+	q.until(t, func() bool { return w.session.Result() != nil && len(w.session.Result().Seats) == 3 })
 	if two := said(w); two == one || !strings.Contains(two, "wanted 0.17 s") {
 		t.Errorf("said %s", two)
 	}
@@ -258,15 +258,15 @@ func TestNothingOnThePageIsCutOff(t *testing.T) {
 func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 	w, _, _ := onSound(t, "large", hear.Levels)
 	w.drawer.show(sightPage)
-	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
+	if err := w.session.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
 	direct := &w.session.Known.Direct
-	if direct.Last().Key.Design == w.Design() {
+	if direct.Last().Key.Design == w.session.Design() {
 		t.Error("worked out though nobody looks")
 	}
 	w.drawer.show(soundPage)
-	if direct.Last().Key.Design != w.Design() {
+	if direct.Last().Key.Design != w.session.Design() {
 		t.Error("what is shown is not of this design")
 	}
 }
@@ -277,8 +277,8 @@ func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
 	w, _, q := onSound(t, "two-row", hear.Bass)
 	q.until(t, func() bool { return heard(w) != nil })
 	w.showTopic(hear.Decay)
-	k := speakerNamed(t, w.Design(), "LFE1")
-	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.1 }); err != nil {
+	k := speakerNamed(t, w.session.Design(), "LFE1")
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.1 }); err != nil {
 		t.Fatal(err)
 	}
 	w.showTopic(hear.Bass)
@@ -296,13 +296,13 @@ func TestTuningIsOneStep(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
 	h, _ := w.session.Known.Direct.Get()
 	w.setDelaysAndLevels()
-	for k, l := range w.Design().Speakers {
+	for k, l := range w.session.Design().Speakers {
 		if l.Tuning.Delay != h.Speakers[k].Delay {
 			t.Errorf("%s has %v ms, want %v", l.Name(), l.Tuning.Delay, h.Speakers[k].Delay)
 		}
 	}
 	w.undo()
-	if w.Design().Speakers[0].Tuning != (project.Tuning{}) || w.session.Doc.UndoLabel() != "" {
+	if w.session.Design().Speakers[0].Tuning != (project.Tuning{}) || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -311,11 +311,11 @@ func TestTuningIsOneStep(t *testing.T) {
 // that is none says where it is wrong and changes nothing.
 func TestDirectivityIsRead(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
-	model := w.Design().Speakers[0].Model
+	model := w.session.Design().Speakers[0].Model
 	if err := w.readPolar(model, filepath.Join("..", "testdata", "polar_sample.csv")); err != nil {
 		t.Fatal(err)
 	}
-	m, _ := w.Design().Model(model)
+	m, _ := w.session.Design().Model(model)
 	if !m.Polar.Given() || m.Polar.Source != "polar_sample.csv" {
 		t.Errorf("%+v", m.Polar)
 	}
@@ -323,8 +323,8 @@ func TestDirectivityIsRead(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("plane,frequency_hz,angle_deg,level_db\nupwards,1000,0,0\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	was := w.Design()
-	if err := w.readPolar(model, bad); err == nil || !strings.Contains(err.Error(), "bad.csv") || w.Design() != was {
+	was := w.session.Design()
+	if err := w.readPolar(model, bad); err == nil || !strings.Contains(err.Error(), "bad.csv") || w.session.Design() != was {
 		t.Errorf("said %v", err)
 	}
 }
@@ -342,18 +342,18 @@ func TestPanelsAreAdded(t *testing.T) {
 		}
 		return n
 	}
-	before, had := strong(), len(w.Design().Room.Treatments)
+	before, had := strong(), len(w.session.Design().Room.Treatments)
 	r, _ := w.session.Known.Reflections.Get()
 	panels := panelsFor(r)
 	w.addPanels(panels)
-	if len(w.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
-		t.Fatalf("%d treatments, had %d, %d panels", len(w.Design().Room.Treatments), had, len(panels))
+	if len(w.session.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
+		t.Fatalf("%d treatments, had %d, %d panels", len(w.session.Design().Room.Treatments), had, len(panels))
 	}
 	if after := strong(); after >= before {
 		t.Errorf("%d too strong, were %d", after, before)
 	}
 	w.undo()
-	if len(w.Design().Room.Treatments) != had || w.session.Doc.UndoLabel() != "" {
+	if len(w.session.Design().Room.Treatments) != had || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take them back in one step")
 	}
 }
@@ -366,11 +366,11 @@ func TestTheResponseFollowsADrag(t *testing.T) {
 	w.drawer.show(soundPage)
 	level := func() float64 { return heard(w).Response.Seat(0)[40] }
 	before := level()
-	at := w.Design().Speakers[speakerNamed(t, w.Design(), "LFE1")].At.Vec()
+	at := w.session.Design().Speakers[speakerNamed(t, w.session.Design(), "LFE1")].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.4, 0.5, 0))
-	if w.Design() == w.session.Doc.Design() {
+	if w.session.Design() == w.session.Doc.Design() {
 		t.Fatal("nothing was dragged")
 	}
 	if level() == before {

@@ -77,7 +77,7 @@ func setText(t *canvas.Text, text string) bool {
 
 // showStatus brings the status line up to date.
 func (w *Window) showStatus() {
-	s, r := w.status, w.Result()
+	s, r := w.status, w.session.Result()
 	if r == nil {
 		return
 	}
@@ -110,21 +110,21 @@ func (w *Window) sentence() string {
 	if t := w.dragWords(); t != "" {
 		return t
 	}
-	units := w.Design().Units
+	units := w.session.Design().Units
 	if m := w.session.Marked(); m != nil {
 		return m.Text
 	}
 	if c, ok := w.matrix.Hovered(); ok {
-		return matrix.Sentence(w.Result(), c, units)
+		return matrix.Sentence(w.session.Result(), c, units)
 	}
 	if c := w.matrix.Chosen(); c != nil {
-		return matrix.Sentence(w.Result(), *c, units)
+		return matrix.Sentence(w.session.Result(), *c, units)
 	}
 	if w.session.Hint != "" {
 		return w.session.Hint
 	}
-	if i, k, ok := w.Result().Worst(); ok {
-		return "Worst: " + w.Result().Sentence(i, k, units)
+	if i, k, ok := w.session.Result().Worst(); ok {
+		return "Worst: " + w.session.Result().Sentence(i, k, units)
 	}
 	return "Every ear sees every loudspeaker."
 }

@@ -18,7 +18,6 @@ import (
 	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
-	"earline/project"
 	"earline/project/file"
 	"earline/project/sight"
 	"earline/scene"
@@ -60,8 +59,6 @@ type Window struct {
 	closed   bool
 }
 
-var _ inspector.Host = (*Window)(nil)
-
 // newWindow builds the window on a, not yet shown, with the document that cfg
 // asks for. A document that cannot be read is reported in the window.
 func newWindow(a fyne.App, cfg Config) *Window {
@@ -76,7 +73,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	d, trouble := w.first()
 	w.session = session.New(d, cfg.Post)
 	w.session.Autosave = cfg.Autosave
-	w.inspector = inspector.New(w)
+	w.inspector = inspector.New(w.session)
 	w.view = view.New()
 	w.view.Post = cfg.Post
 	w.matrix = matrix.New()
@@ -143,7 +140,7 @@ func (w *Window) connect() {
 	w.view.OnGrab, w.view.OnHover = w.grab, w.hover
 	w.view.OnKey, w.view.OnRune = w.key, w.rune
 	w.view.Ground = w.ground
-	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.Design(), aspect) }
+	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.session.Design(), aspect) }
 	w.view.OnFirst = w.cfg.FirstPicture
 	w.matrix.OnChoose = w.lookAlong
 	w.matrix.OnHover = func(matrix.Cell, bool) { w.showStatus() }
@@ -173,35 +170,6 @@ func (w *Window) lay() {
 	w.win.Canvas().Focus(w.view)
 }
 
-// Design implements inspector.Host. What is being dragged is where it is now.
-func (w *Window) Design() *project.Design { return w.session.Design() }
-
-// Everyone implements inspector.Host.
-func (w *Window) Everyone() *sight.RangeResult {
-	if r, state := w.session.Known.Everyone.Get(); state == session.Fresh {
-		return r
-	}
-	return nil
-}
-
-// Limits implements inspector.Host.
-func (w *Window) Limits(speaker int) (t sight.Tolerances, ok bool) {
-	t, state := w.session.Limits(speaker)
-	return t, state == session.Fresh
-}
-
-// Result implements inspector.Host. While a new one is on its way it is that of
-// before, which may not fit the design.
-func (w *Window) Result() *sight.Result {
-	r, _ := w.session.Known.Audit.Get()
-	return r
-}
-
-// Do implements inspector.Host: the one way in which the design changes.
-func (w *Window) Do(label, merge string, edit func(*project.Design)) error {
-	return w.session.Do(label, merge, edit)
-}
-
 // changed is told by the session what has changed, and shows it.
 func (w *Window) changed(c session.Change) {
 	switch c {
@@ -215,7 +183,7 @@ func (w *Window) changed(c session.Change) {
 		w.frame()
 		w.show()
 	case session.AnswerChanged:
-		if w.Result() != w.drawn || w.findings() != w.remarks.Shown() {
+		if w.session.Result() != w.drawn || w.findings() != w.remarks.Shown() {
 			w.show()
 			return
 		}
@@ -256,7 +224,7 @@ func (w *Window) present() {
 
 // frame tells the view how large the room is.
 func (w *Window) frame() {
-	d := w.Design()
+	d := w.session.Design()
 	lo, hi := d.Room.Polygon().Bounds()
 	w.view.Lo.X, w.view.Lo.Y, w.view.Lo.Z = lo.X, lo.Y, 0
 	w.view.Hi.X, w.view.Hi.Y = hi.X, hi.Y
@@ -291,7 +259,7 @@ func (w *Window) show() {
 		w.check()
 	}
 	w.inspector.Update()
-	w.matrix.Set(w.Result(), w.Design().Units)
+	w.matrix.Set(w.session.Result(), w.session.Design().Units)
 	w.bar.update(w)
 	w.menu.update(w)
 	w.showStatus()
@@ -305,8 +273,8 @@ const patience = 40 * time.Millisecond
 
 // redraw makes a new picture of what is there.
 func (w *Window) redraw() {
-	w.drawn = w.Result()
-	w.view.SetList(scene.Build(w.Design(), w.drawn, w.picture()))
+	w.drawn = w.session.Result()
+	w.view.SetList(scene.Build(w.session.Design(), w.drawn, w.picture()))
 }
 
 // picture returns what is drawn: what is set for all pictures, what is selected
@@ -357,7 +325,7 @@ func (w *Window) showTitle() {
 
 // ground returns how high one stands at a place: on the floor or a platform.
 func (w *Window) ground(x, y float64) float64 {
-	d, z := w.Design(), 0.0
+	d, z := w.session.Design(), 0.0
 	for i := range d.Seating.Rows {
 		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
 			z = max(z, b.Center.Z+b.Half.Z)

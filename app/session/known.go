@@ -199,10 +199,27 @@ func (k *Known) each(f func(answer)) {
 
 func (a *Answer[K, V]) join(h *host) { a.host = h }
 
-// Limits returns how far a loudspeaker may be off, as Answer.Get does.
-func (s *Session) Limits(speaker int) (sight.Tolerances, State) {
+// Result returns the audit as far as it is known, nil for not at all. While a new
+// one is on its way it is that of an earlier design and may not fit the present one.
+func (s *Session) Result() *sight.Result {
+	r, _ := s.Known.Audit.Get()
+	return r
+}
+
+// Everyone returns for whom the present design holds; nil until that is known.
+func (s *Session) Everyone() *sight.RangeResult {
+	if r, state := s.Known.Everyone.Get(); state == Fresh {
+		return r
+	}
+	return nil
+}
+
+// Limits returns how far a loudspeaker of the present design may be off; ok is
+// false until that is known.
+func (s *Session) Limits(speaker int) (t sight.Tolerances, ok bool) {
 	r, state := s.Known.Audit.Get()
-	return s.Known.limits.of(Tolerated{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
+	t, state = s.Known.limits.of(Tolerated{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
+	return t, state == Fresh
 }
 
 // Map returns the level over the floor, as Answer.Get does. A stale one is of the
