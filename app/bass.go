@@ -32,7 +32,7 @@ func (w *Window) hearBass(wish hear.Wish) {
 	case state == session.Failed && errors.Is(err, context.Canceled):
 		say(hear.Fact{Text: "Cancelled. Any edit begins anew."})
 	case state == session.Failed:
-		say(hear.Fact{Text: faultLines(err), Weight: hear.Short})
+		say(hear.Fact{Text: faultLines(err), Weight: hear.Failing})
 	case state == session.Fresh && st == nil:
 		say(hear.Fact{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."})
 	case state == session.Fresh, state == session.Stale && st != nil && w.session.Dragging(): // it follows the mouse
@@ -107,15 +107,15 @@ func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
 	if st.Way == bass.Waves && st.Plan.Coarse {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."
 	}
-	facts = append(facts, hear.Fact{Text: how, Weight: hear.Aside})
+	facts = append(facts, hear.Fact{Text: how, Weight: hear.Footnote})
 	remarks := st.Response.Remarks
 	if proposed != nil {
 		remarks = proposed.remarks // those of the study among them
 	}
 	for _, r := range remarks {
-		facts = append(facts, hear.Fact{Text: r, Weight: hear.Aside})
+		facts = append(facts, hear.Fact{Text: r, Weight: hear.Footnote})
 	}
-	facts = append(facts, hear.Fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", Weight: hear.Aside})
+	facts = append(facts, hear.Fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", Weight: hear.Footnote})
 	c := figure.Response(st.Response, o)
 	w.hear.Show(&c, facts, actions)
 }

@@ -25,9 +25,9 @@ const (
 	openKey   = "open" // the document on show, to find its recovery copy
 )
 
-// ask does then once nothing can be lost: at once, or after the user saved or
-// gave up the changes.
-func (w *Window) ask(then func()) {
+// confirmUnsaved calls then when no changes would be lost: immediately if there are
+// none, otherwise after the user saves or discards them.
+func (w *Window) confirmUnsaved(then func()) {
 	if w.busy() {
 		return
 	}
@@ -40,7 +40,7 @@ func (w *Window) ask(then func()) {
 		"The changes to "+w.session.Doc.Title()+" are not saved.",
 		answer{"Save", true, func() { w.save(then) }},
 		answer{"Don't save", false, func() {
-			w.session.Doc.Forget()
+			w.session.Doc.DropRecovery()
 			then()
 		}},
 		answer{"Cancel", false, nil})
@@ -54,11 +54,11 @@ func (w *Window) replace(d *document.Document) {
 }
 
 func (w *Window) newRoom() {
-	w.ask(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
+	w.confirmUnsaved(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
 }
 
 func (w *Window) openDemo(d assets.Demo) {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		if design, ok := file.Demo(d.Name); ok {
 			w.replace(document.New(design, w.cfg.Dir))
 			w.session.Say(d.Story)
@@ -68,7 +68,7 @@ func (w *Window) openDemo(d assets.Demo) {
 
 // chooseFile asks for a file and opens it.
 func (w *Window) chooseFile() {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 			if err != nil {
 				w.report("This file cannot be opened", err)
@@ -179,7 +179,7 @@ func (w *Window) writePicture(path string) error {
 
 // quit closes the window once nothing can be lost.
 func (w *Window) quit() {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		w.stopQuietly()
 		w.win.Close()
 	})
@@ -225,7 +225,7 @@ func (w *Window) offer(path string) bool {
 			}
 		}},
 		// No third answer: the next edit would write over the copy.
-		answer{"Discard", false, d.Forget})
+		answer{"Discard", false, d.DropRecovery})
 	return true
 }
 

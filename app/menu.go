@@ -147,7 +147,7 @@ func (m *menu) update(w *Window) {
 	m.recent.ChildMenu.Items = nil
 	for _, p := range recent {
 		m.recent.ChildMenu.Items = append(m.recent.ChildMenu.Items,
-			fyne.NewMenuItem(filepath.Base(p)+"  in  "+filepath.Dir(p), func() { w.ask(func() { w.open(p) }) }))
+			fyne.NewMenuItem(filepath.Base(p)+"  in  "+filepath.Dir(p), func() { w.confirmUnsaved(func() { w.open(p) }) }))
 	}
 	m.recent.Disabled = len(recent) == 0
 	m.showSeats(w)

@@ -241,7 +241,7 @@ func (t table) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 
 // solution is what a solver says about its proposal.
 type solution struct {
-	more
+	solverExtras
 	*solve.Proposal
 	remarksNow, remarksThen [practice.Must + 1]int
 }

@@ -17,7 +17,7 @@ func (w *Window) wish(s solver) {
 		return
 	}
 	d := w.session.Doc.Design()
-	f := &wishes{units: d.Units, seats: seatsOf(d)}
+	f := &optionsForm{units: d.Units, seats: seatsOf(d)}
 	do := s.wish(f)
 	w.askForm(s.name, s.does, "Propose", f.items, f.first, func() error {
 		if err := f.read(); err != nil {
@@ -29,7 +29,7 @@ func (w *Window) wish(s solver) {
 }
 
 // solve works a proposal out in the background and then shows it.
-func (w *Window) solve(name string, do work) {
+func (w *Window) solve(name string, do solverFunc) {
 	w.commit()
 	w.cancelDrag()
 	std := w.session.Standard()
@@ -42,7 +42,7 @@ func (w *Window) solve(name string, do work) {
 		if state != session.Fresh {
 			now = practice.Check(d, nil, std)
 		}
-		return &session.Proposal{Design: p.Design, Details: &solution{Proposal: p, more: more,
+		return &session.Proposal{Design: p.Design, Details: &solution{Proposal: p, solverExtras: more,
 			remarksNow: remarks.Count(now), remarksThen: remarks.Count(practice.Check(p.Design, nil, std))}}, nil
 	})
 }

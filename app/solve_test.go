@@ -50,7 +50,7 @@ func demoNamed(t *testing.T, name string) assets.Demo {
 }
 
 // lifted is work that proposes to raise the first loudspeaker by half a metre.
-func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 	p(0.5, "half way")
 	to := d.Clone()
 	to.Speakers[0].At.Z += 0.5
@@ -58,7 +58,7 @@ func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Prop
 		Changes: []solve.Change{{What: "M+030 height", From: 1, To: 1.5}},
 		Before:  solve.Counts{Blocked: 7}, After: solve.Counts{Blocked: 3},
 		Proof: []solve.Obstacle{{Text: "The ceiling is in the way."}},
-	}, more{words: "more words"}, nil
+	}, solverExtras{words: "more words"}, nil
 }
 
 func shownText(w *Window) string {
@@ -127,10 +127,10 @@ func TestACancelledSolverEnds(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
 	stopped := make(chan struct{})
-	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, more, error) {
+	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, solverExtras, error) {
 		<-ctx.Done()
 		close(stopped)
-		return nil, more{}, ctx.Err()
+		return nil, solverExtras{}, ctx.Err()
 	})
 	press(t, w, "Cancel")
 	<-stopped
@@ -142,8 +142,8 @@ func TestACancelledSolverEnds(t *testing.T) {
 func TestASolverThatFailsIsTold(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
-	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, more, error) {
-		return nil, more{}, errors.New("no seats")
+	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error) {
+		return nil, solverExtras{}, errors.New("no seats")
 	})
 	q.until(t, w.busy)
 	if w.session.Offer != nil || w.drawer.tabs[proposalPage].Visible() {
@@ -164,7 +164,7 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.solve("Rows", solvers()[2].wish(&wishes{units: d.Units}))
+	w.solve("Rows", solvers()[2].wish(&optionsForm{units: d.Units}))
 	q.until(t, func() bool { return w.session.Offer != nil })
 	var shown []string
 	for c := range objects[*canvas.Text](w.sheet.tradeBox) {
@@ -225,7 +225,7 @@ func TestSolversForEveryone(t *testing.T) {
 	d, _ := file.Demo("small")
 	asked := 0
 	for _, s := range solvers() {
-		f := &wishes{seats: 3}
+		f := &optionsForm{seats: 3}
 		run := s.wish(f)
 		for _, i := range f.items {
 			c, ok := i.Widget.(*widget.Check)
@@ -258,7 +258,7 @@ func TestSolversForEveryone(t *testing.T) {
 func TestWishesAreReadInTheirUnits(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	var o solve.LiftOptions
-	f := &wishes{units: project.Imperial}
+	f := &optionsForm{units: project.Imperial}
 	f.degrees("Elevation", &o.Elevation)
 	f.length("Shift", &o.Shift)
 	w.askForm("x", "y", "Go", f.items, f.first, f.read)

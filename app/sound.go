@@ -56,13 +56,20 @@ func (w *Window) soundChoiceChanged(hear.Wish) {
 	w.redraw()
 }
 
+// soundOverlay is what the page of sound draws in the room.
+type soundOverlay struct {
+	heat    *scene.Heat
+	traces  []scene.Trace
+	patches []scene.Patch
+}
+
 // overlay puts what the page of sound shows in the room into the options of a
 // picture.
 func (w *Window) overlay(o *scene.Options) {
 	if w.drawer.top != soundPage {
 		return
 	}
-	o.Heat, o.Traces, o.Patches = w.heat, w.traces, w.patches
+	o.Heat, o.Traces, o.Patches = w.sounds.heat, w.sounds.traces, w.sounds.patches
 	if o.Heat != nil || len(o.Traces) > 0 {
 		o.Rays = scene.Nothing // those are of sight
 	}
@@ -72,7 +79,7 @@ func (w *Window) overlay(o *scene.Options) {
 }
 
 // clearSoundOverlay takes what the page of sound draws out of the picture.
-func (w *Window) clearSoundOverlay() { w.heat, w.traces, w.patches = nil, nil, nil }
+func (w *Window) clearSoundOverlay() { w.sounds = soundOverlay{} }
 
 // heardSpeakers are the choices of a loudspeaker: all of them, then each.
 func (w *Window) heardSpeakers() []string {
@@ -132,7 +139,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		facts = append(facts, w.worstSpread(h)...)
 	}
 	l := h.Loudness(w.session.Result().Speakers)
-	facts = append(facts, hear.Fact{Weight: hear.Aside, Text: fmt.Sprintf(
+	facts = append(facts, hear.Fact{Weight: hear.Footnote, Text: fmt.Sprintf(
 		"Loud sound harms hearing: %.0f dB(A), the peak of one channel, is a full day's dose after %s (NIOSH).", l.Peak, minutes(l.PeakMinutes))})
 	if wish.Map {
 		at := octave
@@ -141,12 +148,12 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		}
 		g, state := w.session.Map(sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
 		if state == session.Fresh || state == session.Stale && w.session.Dragging() {
-			w.heat = figure.Sheet(g, w.session.Result())
+			w.sounds.heat = figure.Sheet(g, w.session.Result())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
 			}
-			facts = append(facts, hear.Fact{Text: what, Weight: hear.Aside})
+			facts = append(facts, hear.Fact{Text: what, Weight: hear.Footnote})
 		}
 	}
 	w.hear.Show(&c, facts, nil)
@@ -161,7 +168,7 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 	}
 	need := hear.Fact{Text: fmt.Sprintf("%.0f dB at the main position take %.0f W; it is rated %.0f W (%+.1f dB)", s.Target, s.Power, placed.Spec.Power, s.Headroom)}
 	if s.Headroom < 0 {
-		need.Weight = hear.Short
+		need.Weight = hear.Failing
 	}
 	out = append(out, need)
 	var off []string
@@ -171,7 +178,7 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 		}
 	}
 	if len(off) > 0 {
-		out = append(out, hear.Fact{Text: "Outside its nominal coverage: " + joinNames(off), Weight: hear.Short})
+		out = append(out, hear.Fact{Text: "Outside its nominal coverage: " + joinNames(off), Weight: hear.Failing})
 	} else if !placed.Spec.Subwoofer() {
 		out = append(out, hear.Fact{Text: "Every seat is inside its nominal coverage"})
 	}
@@ -202,9 +209,9 @@ func (w *Window) worstSpread(h *sound.Direct) []hear.Fact {
 			hear.Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {
-		out = append(out, hear.Fact{Text: "Not loud enough for the peaks at the main position: " + joinNames(weak), Weight: hear.Short})
+		out = append(out, hear.Fact{Text: "Not loud enough for the peaks at the main position: " + joinNames(weak), Weight: hear.Failing})
 	}
-	return append(out, hear.Fact{Text: "Choose a loudspeaker for its delay, level and power.", Weight: hear.Aside})
+	return append(out, hear.Fact{Text: "Choose a loudspeaker for its delay, level and power.", Weight: hear.Footnote})
 }
 
 // joinNames lists some names and counts the rest.
@@ -257,10 +264,10 @@ func (w *Window) hearDecay() {
 		if area < 0 {
 			verb, area = "take away", -area
 		}
-		facts = append(facts, hear.Fact{Weight: hear.Short, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
+		facts = append(facts, hear.Fact{Weight: hear.Failing, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
 	}
 	for _, a := range r.Assumed {
-		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
+		facts = append(facts, hear.Fact{Text: a, Weight: hear.Footnote})
 	}
 	w.hear.Show(&c, facts, nil)
 }
@@ -298,19 +305,19 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 			t.Text = fmt.Sprintf("%.1f ms %+.0f dB", f.Delay, f.Strongest)
 		}
 		t.Points = append(append(t.Points, f.Points[:f.Order]...), w.earOf(seat))
-		w.traces = append(w.traces, t)
+		w.sounds.traces = append(w.sounds.traces, t)
 	}
 	line := hear.Fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
 	if strong > 0 {
-		line.Weight = hear.Short
+		line.Weight = hear.Failing
 	}
 	facts = append(facts, line)
 	for _, p := range here.Treat(true) {
 		facts = append(facts, hear.Fact{Text: here.Where(&p, w.session.Design().Units)})
-		w.patches = append(w.patches, scene.Patch{Corners: r.Corners(p), Text: string(p.Advice)})
+		w.sounds.patches = append(w.sounds.patches, scene.Patch{Corners: r.Corners(p), Text: string(p.Advice)})
 	}
 	for _, a := range r.Remarks {
-		facts = append(facts, hear.Fact{Text: a, Weight: hear.Aside})
+		facts = append(facts, hear.Fact{Text: a, Weight: hear.Footnote})
 	}
 	var actions []hear.Action
 	if panels := panelsFor(r); len(panels) > 0 {

@@ -161,7 +161,7 @@ func TestTheMapIsDrawnOnItsPage(t *testing.T) {
 	drawn := func() bool {
 		return slices.ContainsFunc(f.lastList().Meshes, func(m scene.Mesh) bool { return m.Name == "heat" })
 	}
-	if !drawn() || len(w.heat.Seats) != 14 {
+	if !drawn() || len(w.sounds.heat.Seats) != 14 {
 		t.Error("no map")
 	}
 	w.drawer.show(sightPage)
@@ -181,17 +181,17 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 	if w.hear.Chart().Title != "All loudspeakers at the main position" {
 		t.Errorf("%q", w.hear.Chart().Title)
 	}
-	for _, tr := range w.traces {
+	for _, tr := range w.sounds.traces {
 		if !tr.Strong {
 			t.Fatal("a path that is not too strong is drawn")
 		}
 	}
-	if len(w.traces) == 0 || !slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "traces" }) {
+	if len(w.sounds.traces) == 0 || !slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "traces" }) {
 		t.Error("no paths")
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
 	w.soundChoiceChanged(w.hear.Wish())
-	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
+	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.sounds.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
 		t.Errorf("%q", w.hear.Chart().Title)
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Seat = 8 })
@@ -199,7 +199,7 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 	if w.hear.Chart().Title != "M+030 at row 2 seat 3" {
 		t.Error(w.hear.Chart().Title)
 	}
-	for _, tr := range w.traces {
+	for _, tr := range w.sounds.traces {
 		if end := tr.Points[len(tr.Points)-1]; end.Dist(w.earOf(7)) > 1e-9 {
 			t.Errorf("a path ends at %v", end)
 		}

@@ -32,10 +32,7 @@ type Window struct {
 	session *session.Session
 	drawn   *sight.Result // whose rays are in the picture
 
-	heat    *scene.Heat // with traces and patches: what the page of sound draws
-	traces  []scene.Trace
-	patches []scene.Patch
-
+	sounds  soundOverlay // what the page of sound draws in the room
 	options scene.Options
 	look    look
 	drag    *drag // nil while nothing is dragged
@@ -84,7 +81,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
-	w.lay()
+	w.layout()
 	w.readStandard()
 	w.session.Show, w.session.Report = w.changed, w.report
 	w.present()
@@ -125,7 +122,7 @@ func (w *Window) first() (*document.Document, error) {
 // drop opens the first of the files that were dropped on the window.
 func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
 	if len(uris) > 0 {
-		w.ask(func() { w.open(uris[0].Path()) })
+		w.confirmUnsaved(func() { w.open(uris[0].Path()) })
 	}
 }
 
@@ -156,11 +153,11 @@ func (w *Window) connect() {
 	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 }
 
-// lay arranges the parts.
-func (w *Window) lay() {
+// layout arranges the parts.
+func (w *Window) layout() {
 	w.side = container.NewBorder(w.bar.files, nil, nil, nil, w.inspector.Object())
 	w.drawer = newDrawer([pageCount]fyne.CanvasObject{w.matrix, w.remarks.Object(), w.hear.Object(), w.sheet.object},
-		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.hear.Head(), w.sheet.head}, w.turned)
+		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.hear.Head(), w.sheet.head}, w.pageChanged)
 	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
@@ -231,9 +228,9 @@ func (w *Window) frame() {
 	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
 }
 
-// turned is told that another page of the drawer is on top. Every page keeps the
+// pageChanged is told that another page of the drawer is on top. Every page keeps the
 // height that it was given.
-func (w *Window) turned(from, to page) {
+func (w *Window) pageChanged(from, to page) {
 	w.drawer.height[from] = w.down.Offset
 	if h := w.drawer.height[to]; h != w.down.Offset {
 		w.down.SetOffset(h)
@@ -264,12 +261,12 @@ func (w *Window) show() {
 	w.menu.update(w)
 	w.showStatus()
 	w.showTitle()
-	w.view.Await(patience)
+	w.view.Await(frameWait)
 }
 
-// patience is how long an edit waits for its picture. A picture that takes
+// frameWait is how long an edit waits for its picture. A picture that takes
 // longer comes when it is ready.
-const patience = 40 * time.Millisecond
+const frameWait = 40 * time.Millisecond
 
 // redraw makes a new picture of what is there.
 func (w *Window) redraw() {
@@ -308,7 +305,7 @@ func (w *Window) picture() scene.Options {
 }
 
 // zones reports whether the zones for subwoofers are drawn: where bass is looked
-// at, and while they are edited. Elsewhere they would lie about among the rays.
+// at, and while they are edited. On other pages they would clutter the rays.
 func (w *Window) zones() bool {
 	return w.drawer.top == soundPage || slices.ContainsFunc(w.inspector.Opened(), func(it scene.Item) bool { return it.Kind == scene.HitZone })
 }

@@ -33,10 +33,10 @@ func (s *Session) dropAutosave() {
 // there is nothing to lose.
 func (s *Session) WriteRecovery() {
 	if !s.Doc.Dirty() {
-		s.Doc.Forget()
+		s.Doc.DropRecovery()
 		return
 	}
-	s.Doc.Keep(func(err error) {
+	s.Doc.WriteRecovery(func(err error) {
 		s.host.post(func() { s.Say("No recovery copy can be written: " + err.Error()) })
 	})
 }
@@ -45,5 +45,5 @@ func (s *Session) WriteRecovery() {
 // to recover.
 func (s *Session) Discard() {
 	s.dropAutosave()
-	s.Doc.Forget()
+	s.Doc.DropRecovery()
 }
