@@ -18,7 +18,9 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/hear"
 	"earline/app/matrix"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry/unit"
 	"earline/project"
@@ -459,6 +461,47 @@ func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 		t.Fatal("a large audit held the window up")
 	}
 	q.until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
+}
+
+// A large room is on show before it is audited, whatever page is on top, and what
+// is told of it is of as many seats as it has.
+func TestALargeRoomOpensAtOnce(t *testing.T) {
+	d, _ := file.Demo("small")
+	d.Seating.Rows[0].Seats = 30
+	if err := d.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "large.earline")
+	if err := file.Write(path, d); err != nil {
+		t.Fatal(err)
+	}
+	q := &queue{}
+	w, f := testWindow(t, Config{Path: path, Post: q.post})
+	if w.session.Result() != nil {
+		t.Error("the window waited for the audit")
+	}
+	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
+		t.Error("no picture was asked for")
+	}
+	for _, p := range []page{practicePage, soundPage, sightPage} {
+		w.drawer.show(p)
+		w.setView(view.Seat)
+		w.selectSpeaker(0)
+	}
+	w.drawer.show(soundPage)
+	seats := func(n int) func() bool {
+		return func() bool {
+			r, state := w.session.Known.Audit.Get()
+			return state == session.Fresh && len(r.Seats) == n && w.status.counts[0].text.Text != "" && heard(w) != nil
+		}
+	}
+	q.until(t, seats(30))
+	w.hear.Choose(func(to *hear.Wish) { to.Seat = 30 })
+	w.updateSound()
+	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = 26 }); err != nil {
+		t.Fatal(err)
+	}
+	q.until(t, seats(26))
 }
 
 func TestClosingJoinsTheRenderer(t *testing.T) {

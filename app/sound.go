@@ -32,7 +32,11 @@ import (
 // It does so only while its page is on top, so that edits elsewhere do not wait
 // for it.
 func (w *Window) updateSound() {
-	if w.drawer.top != soundPage || w.session.Result() == nil {
+	if w.drawer.top != soundPage {
+		return
+	}
+	if _, state := w.session.Known.Audit.Get(); state != session.Fresh {
+		w.await("Sound", state) // seats and loudspeakers are named by it
 		return
 	}
 	w.hear.Choices(w.heardSpeakers(), w.heardSeats(), octaveNames())
