@@ -13,6 +13,7 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
@@ -461,6 +462,41 @@ func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 		t.Fatal("a large audit held the window up")
 	}
 	q.until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
+}
+
+// readout returns the text beside a label of the inspector.
+func readout(w *Window, label string) (text string) {
+	last := ""
+	walk(w.side, func(o fyne.CanvasObject) {
+		if l, ok := o.(*canvas.Text); ok {
+			if last == label {
+				text = l.Text
+			}
+			last = l.Text
+		}
+	})
+	return text
+}
+
+// What takes longer than an edit may is shown once it is known, and not again
+// after an edit until it is known anew.
+func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
+	q := &queue{}
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
+	w.inspector.OpenAll()
+	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "May be off") != "…" }
+	if tells() {
+		t.Fatal("it is told before it is known")
+	}
+	q.until(t, tells)
+	if s := readout(w, "P5 to P95"); !strings.Contains(s, "hold") {
+		t.Errorf("it says %q", s)
+	}
+	raise(t, w, 0.1)
+	if tells() {
+		t.Error("what is told is of the design before")
+	}
+	q.until(t, tells)
 }
 
 // A large room is on show before it is audited, whatever page is on top, and what
