@@ -40,26 +40,25 @@ type Inspector struct {
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
-	host      Host
-	scroll    *container.Scroll
-	groups    []*group
-	row       int                // index of the row that is shown
-	speaker   int                // index of the loudspeaker that is shown
-	feature   int                // index of the feature that is shown
-	outline   bool               // the corners are listed though it is a rectangle
-	corners   []*field.Form      // one a corner that is listed
-	otherFit  bool               // any aspect ratio may be typed
-	known     []project.Material // those that Earline knows, once asked for
-	materials palette            // those of the present design
+	host         Host
+	scroll       *container.Scroll
+	groups       []*group
+	row          int                // index of the row that is shown
+	speaker      int                // index of the loudspeaker that is shown
+	feature      int                // index of the feature that is shown
+	outline      bool               // the corners are listed though it is a rectangle
+	corners      []*field.Form      // one a corner that is listed
+	customAspect bool               // any aspect ratio may be typed
+	known        []project.Material // those that Earline knows, once asked for
+	materials    palette            // those of the present design
 
-	// What is open within the groups.
-	eachWall, treated, aired, tuned, modelled, chaired bool
+	// open is which sections within the groups are.
+	open struct{ eachWall, treatments, air, tuning, model, chair bool }
 
 	panel   int   // index of the treatment that is shown
 	zone    int   // index of the sub zone that is shown
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
-
 }
 
 // The groups, in order.
@@ -80,7 +79,8 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host, treated: true}
+	in := &Inspector{host: host}
+	in.open.treatments = true
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
@@ -128,7 +128,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.otherFit = 0, 0, 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
 	in.Update()
 }
 
@@ -189,7 +189,7 @@ func (in *Inspector) Opened() (out []scene.Item) {
 		}
 	}
 	add(in.groups[builtGroup].open, scene.HitFeature, in.feature, len(d.Room.Features))
-	add(in.groups[surfacesGroup].open && in.treated, scene.HitTreatment, in.panel, len(d.Room.Treatments))
+	add(in.groups[surfacesGroup].open && in.open.treatments, scene.HitTreatment, in.panel, len(d.Room.Treatments))
 	add(in.groups[zonesGroup].open, scene.HitZone, in.zone, len(d.SubZones))
 	return out
 }
