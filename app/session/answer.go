@@ -84,32 +84,32 @@ type run[K comparable] struct {
 // state other than Fresh is the last one that was known.
 func (a *Answer[K, V]) Get() (V, State) {
 	k, ok := a.Key()
-	return a.of(k, ok)
+	return a.get(k, ok)
 }
 
-// of is Get for a key; ok is false where it cannot be asked now.
-func (a *Answer[K, V]) of(k K, ok bool) (V, State) {
+// get is Get for a key; ok is false where it cannot be asked now.
+func (a *Answer[K, V]) get(k K, ok bool) (V, State) {
 	if !ok {
 		a.stop()
-		return a.old()
+		return a.stale()
 	}
-	if v, s, ok := a.now(k); ok {
+	if v, s, ok := a.known(k); ok {
 		a.stop()
 		return v, s
 	}
 	if underWay := a.run != nil && a.run.key == k && !a.run.cancelled; !underWay && a.Quick != nil && a.Quick(k) {
 		a.stop()
 		v, err := a.Work(context.Background(), k, a.last, func(float64) {})
-		a.keep(k, v, err)
-		v, s, _ := a.now(k)
+		a.store(k, v, err)
+		v, s, _ := a.known(k)
 		return v, s
 	}
 	a.begin(k)
-	return a.old()
+	return a.stale()
 }
 
-// now returns what is known of k.
-func (a *Answer[K, V]) now(k K) (v V, s State, ok bool) {
+// known returns what is known of k.
+func (a *Answer[K, V]) known(k K) (v V, s State, ok bool) {
 	switch {
 	case a.err != nil && a.failed == k:
 		return a.last.Value, Failed, true
@@ -119,16 +119,16 @@ func (a *Answer[K, V]) now(k K) (v V, s State, ok bool) {
 	return v, Missing, false
 }
 
-// old returns what was known before.
-func (a *Answer[K, V]) old() (V, State) {
+// stale returns what was known before.
+func (a *Answer[K, V]) stale() (V, State) {
 	if a.last.OK {
 		return a.last.Value, Stale
 	}
 	return a.last.Value, Missing
 }
 
-// keep takes in what was computed for k.
-func (a *Answer[K, V]) keep(k K, v V, err error) {
+// store takes in what was computed for k.
+func (a *Answer[K, V]) store(k K, v V, err error) {
 	if err != nil {
 		a.failed, a.err = k, err
 		return
@@ -166,7 +166,7 @@ func (a *Answer[K, V]) Cancel() {
 		k = a.next
 	}
 	a.stop()
-	a.keep(k, a.last.Value, context.Canceled)
+	a.store(k, a.last.Value, context.Canceled)
 	a.host.changed(AnswerChanged)
 }
 
@@ -265,7 +265,7 @@ func (a *Answer[K, V]) done(r *run[K], v V, err error) {
 	again := a.again
 	a.again = false
 	if !r.cancelled {
-		a.keep(r.key, v, err)
+		a.store(r.key, v, err)
 		a.host.changed(AnswerChanged) // whoever shows it asks again, for the newest key
 		return
 	}

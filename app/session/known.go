@@ -21,27 +21,27 @@ type Known struct {
 	// Audit is who hears and sees what.
 	Audit Answer[*project.Design, *sight.Result]
 	// Everyone is for whom the design holds.
-	Everyone Answer[Crowd, *sight.RangeResult]
+	Everyone Answer[RangeKey, *sight.RangeResult]
 	// Practice is what the rules of placement find, under the house's standard.
-	Practice Answer[Rules, *practice.Result]
+	Practice Answer[PracticeKey, *practice.Result]
 	// Direct is the direct sound, Reflections what comes soon after it.
 	Direct      Answer[Audited, *sound.Direct]
 	Reflections Answer[Audited, *sound.Reflections]
 	// Decay is how long the room rings.
-	Decay Answer[*project.Design, Ringing]
+	Decay Answer[*project.Design, Reverberation]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
-	Bass Answer[Low, *bass.Study]
+	Bass Answer[BassKey, *bass.Study]
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
-	limits Answer[Tolerated, sight.Tolerances]
-	level  Answer[Mapped, *sound.Grid]
+	limits Answer[LimitsKey, sight.Tolerances]
+	level  Answer[MapKey, *sound.Grid]
 }
 
 // The keys of the answers, and what two of them hold together.
 type (
-	// Crowd is a design and the people it is to hold for.
-	Crowd struct {
+	// RangeKey is a design and the people it is to hold for.
+	RangeKey struct {
 		Design *project.Design
 		People sight.RangeOptions
 	}
@@ -50,28 +50,28 @@ type (
 		Design *project.Design
 		Audit  *sight.Result
 	}
-	// Rules is an audited design and a house standard.
-	Rules struct {
+	// PracticeKey is an audited design and a house standard.
+	PracticeKey struct {
 		Audited
 		Standard *practice.Standard
 	}
-	// Tolerated is an audited design and one of its loudspeakers.
-	Tolerated struct {
+	// LimitsKey is an audited design and one of its loudspeakers.
+	LimitsKey struct {
 		Audited
 		Speaker int
 	}
-	// Mapped is a design and what is to be mapped of it.
-	Mapped struct {
+	// MapKey is a design and what is to be mapped of it.
+	MapKey struct {
 		Design *project.Design
 		sound.MapOptions
 	}
-	// Low is a design and whether a coarse study will do, while it is dragged.
-	Low struct {
+	// BassKey is a design and whether a coarse study will do, while it is dragged.
+	BassKey struct {
 		Design *project.Design
 		Coarse bool
 	}
-	// Ringing is a reverberation and what had to be assumed for it.
-	Ringing struct {
+	// Reverberation is a reverberation and what had to be assumed for it.
+	Reverberation struct {
 		*sound.Reverb
 		Assumed []string
 	}
@@ -86,8 +86,8 @@ const (
 )
 
 const (
-	settled = 400 * time.Millisecond // how long edits must have paused before long work begins
-	grace   = 400 * time.Millisecond // how long work on an earlier design may go on
+	editSettle = 400 * time.Millisecond // how long edits must have paused before long work begins
+	staleGrace = 400 * time.Millisecond // how long work on an earlier design may go on
 )
 
 // know sets the answers up.
@@ -107,31 +107,31 @@ func (s *Session) know() {
 			return sight.Audit(d), nil
 		},
 		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
-		Grace: grace,
+		Grace: staleGrace,
 	}
-	k.Everyone = Answer[Crowd, *sight.RangeResult]{
-		Key: func() (Crowd, bool) { return Crowd{s.Design(), sight.WholeRange()}, true },
-		Work: func(ctx context.Context, c Crowd, _ Last[Crowd, *sight.RangeResult], _ func(float64)) (*sight.RangeResult, error) {
+	k.Everyone = Answer[RangeKey, *sight.RangeResult]{
+		Key: func() (RangeKey, bool) { return RangeKey{s.Design(), sight.WholeRange()}, true },
+		Work: func(ctx context.Context, c RangeKey, _ Last[RangeKey, *sight.RangeResult], _ func(float64)) (*sight.RangeResult, error) {
 			return sight.RangeFor(ctx, c.Design, c.People)
 		},
-		Pause: settled,
+		Pause: editSettle,
 	}
-	k.Practice = Answer[Rules, *practice.Result]{
-		Key: func() (Rules, bool) {
+	k.Practice = Answer[PracticeKey, *practice.Result]{
+		Key: func() (PracticeKey, bool) {
 			a, ok := audited()
-			return Rules{a, s.standard}, ok
+			return PracticeKey{a, s.standard}, ok
 		},
-		Work: func(_ context.Context, r Rules, _ Last[Rules, *practice.Result], _ func(float64)) (*practice.Result, error) {
+		Work: func(_ context.Context, r PracticeKey, _ Last[PracticeKey, *practice.Result], _ func(float64)) (*practice.Result, error) {
 			return practice.Check(r.Design, r.Audit, *r.Standard), nil
 		},
-		Quick: func(r Rules) bool { return seats(r.Design) <= quickSeats },
-		Grace: grace,
+		Quick: func(r PracticeKey) bool { return seats(r.Design) <= quickSeats },
+		Grace: staleGrace,
 	}
-	k.limits = Answer[Tolerated, sight.Tolerances]{
-		Work: func(_ context.Context, t Tolerated, _ Last[Tolerated, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
+	k.limits = Answer[LimitsKey, sight.Tolerances]{
+		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
 			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
 		},
-		Pause: settled / 2,
+		Pause: editSettle / 2,
 	}
 	k.Direct = Answer[Audited, *sound.Direct]{
 		Key: audited,
@@ -139,7 +139,7 @@ func (s *Session) know() {
 			return sound.Hear(a.Design, a.Audit), nil
 		},
 		Quick: func(a Audited) bool { return paths(a.Design) <= quickPaths },
-		Grace: grace,
+		Grace: staleGrace,
 	}
 	k.Reflections = Answer[Audited, *sound.Reflections]{
 		Key: audited,
@@ -147,38 +147,38 @@ func (s *Session) know() {
 			return sound.Reflect(ctx, a.Design, a.Audit, sound.ReflectOptions{})
 		},
 		Quick: func(a Audited) bool { return paths(a.Design) <= quickReflections },
-		Grace: grace,
+		Grace: staleGrace,
 	}
-	k.level = Answer[Mapped, *sound.Grid]{
-		Work: func(ctx context.Context, m Mapped, _ Last[Mapped, *sound.Grid], _ func(float64)) (*sound.Grid, error) {
+	k.level = Answer[MapKey, *sound.Grid]{
+		Work: func(ctx context.Context, m MapKey, _ Last[MapKey, *sound.Grid], _ func(float64)) (*sound.Grid, error) {
 			g, err := sound.Map(ctx, m.Design, m.MapOptions)
 			return &g, err
 		},
-		Quick: func(m Mapped) bool { return points(m) <= quickPoints },
-		Grace: grace,
+		Quick: func(m MapKey) bool { return points(m) <= quickPoints },
+		Grace: staleGrace,
 	}
-	k.Decay = Answer[*project.Design, Ringing]{
+	k.Decay = Answer[*project.Design, Reverberation]{
 		Key: func() (*project.Design, bool) { return s.Design(), true },
-		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, Ringing], _ func(float64)) (Ringing, error) {
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, Reverberation], _ func(float64)) (Reverberation, error) {
 			r, assumed := sound.Reverberate(d, sound.ReferenceRoom, false)
-			return Ringing{r, assumed}, nil
+			return Reverberation{r, assumed}, nil
 		},
 		Quick: func(*project.Design) bool { return true }, // some surfaces in eight octaves
 	}
-	k.Bass = Answer[Low, *bass.Study]{
-		Key: func() (Low, bool) { return Low{s.Design(), s.Dragging()}, true },
-		Work: func(ctx context.Context, l Low, _ Last[Low, *bass.Study], tell func(float64)) (*bass.Study, error) {
+	k.Bass = Answer[BassKey, *bass.Study]{
+		Key: func() (BassKey, bool) { return BassKey{s.Design(), s.Dragging()}, true },
+		Work: func(ctx context.Context, l BassKey, _ Last[BassKey, *bass.Study], tell func(float64)) (*bass.Study, error) {
 			p, ok := l.plan()
 			if !ok {
 				return nil, nil
 			}
 			return k.Subwoofers.New(ctx, p, tell)
 		},
-		Quick: func(l Low) bool {
+		Quick: func(l BassKey) bool {
 			p, ok := l.plan()
 			return !ok || p.Way() == bass.Modes
 		},
-		Grace: grace,
+		Grace: staleGrace,
 	}
 	k.each(func(a answer) { a.join(&s.host) })
 }
@@ -218,14 +218,14 @@ func (s *Session) Everyone() *sight.RangeResult {
 // false until that is known.
 func (s *Session) Limits(speaker int) (t sight.Tolerances, ok bool) {
 	r, state := s.Known.Audit.Get()
-	t, state = s.Known.limits.of(Tolerated{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
+	t, state = s.Known.limits.get(LimitsKey{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
 	return t, state == Fresh
 }
 
 // Map returns the level over the floor, as Answer.Get does. A stale one is of the
 // same options.
 func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
-	g, state := s.Known.level.of(Mapped{s.Design(), o}, true)
+	g, state := s.Known.level.get(MapKey{s.Design(), o}, true)
 	if state == Stale && s.Known.level.last.Key.MapOptions != o {
 		return nil, Missing
 	}
@@ -233,7 +233,7 @@ func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
 }
 
 // plan returns the plan of the bass; ok is false without subwoofers or seats.
-func (l Low) plan() (p *bass.Plan, ok bool) {
+func (l BassKey) plan() (p *bass.Plan, ok bool) {
 	p, err := bass.Of(l.Design, bass.Shown())
 	if err != nil || len(p.Places) == 0 || len(p.Seats) == 0 {
 		return nil, false
@@ -252,7 +252,7 @@ func seats(d *project.Design) (n int) {
 func paths(d *project.Design) int { return seats(d) * len(d.Speakers) }
 
 // points returns about how many levels a map takes.
-func points(m Mapped) float64 {
+func points(m MapKey) float64 {
 	step := m.Step
 	if step <= 0 {
 		step = 0.15 // m, as sound.Map takes

@@ -31,12 +31,13 @@ func Nothing() Selection { return Selection{Seat: None, Speaker: None} }
 // gone leaves nothing.
 func (c Selection) within(d *project.Design) Selection {
 	seatGone, speakerGone := c.Seat >= seats(d), c.Speaker >= len(d.Speakers)
-	switch {
-	case c.Path && (seatGone || speakerGone):
+	if c.Path && (seatGone || speakerGone || c.Seat < 0) {
 		return Nothing()
-	case seatGone:
+	}
+	if seatGone {
 		c.Seat = None
-	case speakerGone:
+	}
+	if speakerGone {
 		c.Speaker = None
 	}
 	n := 1 // of those of which there is one

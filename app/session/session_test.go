@@ -96,12 +96,12 @@ func TestForWhomItHoldsComesOnceEditsHavePaused(t *testing.T) {
 		for range 5 {
 			raise(t, s, 0.01)
 			s.Known.Everyone.Get()
-			q.wait(settled / 2)
+			q.wait(editSettle / 2)
 			if _, state := s.Known.Everyone.Get(); state != Missing {
 				t.Fatalf("%v while edits go on", state)
 			}
 		}
-		q.wait(settled)
+		q.wait(editSettle)
 		got, state := s.Known.Everyone.Get()
 		want, err := sight.Range(t.Context(), s.Design())
 		if err != nil || state != Fresh || !reflect.DeepEqual(got.Pairs, want.Pairs) {
@@ -274,7 +274,7 @@ func TestAnotherDocumentBeginsAnew(t *testing.T) {
 		s.Known.Everyone.Get()
 		s.Choose(Selection{Seat: 1, Speaker: 1})
 		s.Propose("solve", "Lift", higher(time.Second))
-		q.wait(settled)
+		q.wait(editSettle)
 		d, _ := file.Demo("two-row")
 		s.Open(document.New(d, ""))
 		if s.Design().Name != d.Name || s.Chosen != Nothing() {
@@ -394,7 +394,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				case 7:
 					s.Draft(nil)
 				case 8:
-					s.Choose(Selection{Seat: rapid.IntRange(-1, 5).Draw(t, "seat"), Speaker: k, Path: rapid.Bool().Draw(t, "path")})
+					s.Choose(Selection{Seat: rapid.IntRange(-1, 5).Draw(t, "seat"), Speaker: k + rapid.IntRange(-1, 3).Draw(t, "further"), Path: rapid.Bool().Draw(t, "path")})
 				case 9:
 					s.Propose("solve", "Lift", higher(time.Duration(rapid.IntRange(0, 300).Draw(t, "takes"))*time.Millisecond))
 				case 10:
@@ -416,7 +416,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				}
 			}
 			fromScratch(t, s)
-			q.wait(2 * settled)
+			q.wait(2 * editSettle)
 			fromScratch(t, s)
 			s.Draft(nil)
 			fromScratch(t, s)
