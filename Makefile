@@ -61,7 +61,7 @@ pictures: build test-deps
 # Every fuzz target for FUZZTIME each.
 FUZZTIME ?= 30s
 fuzz:
-	@go list -f '{{.Dir}}' ./geometry/... ./project/... ./scene/plot | while read d; do \
+	@go list -f '{{.Dir}}' ./geometry/... ./project/... ./scene/chart | while read d; do \
 		grep -hos '^func Fuzz[A-Za-z]*' $$d/*_test.go | sed 's/func //' | while read f; do \
 			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) .) || exit 1; \
 		done || exit 1; done

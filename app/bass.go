@@ -60,7 +60,7 @@ func (w *Window) showBassProgress() {
 
 // showBass shows a study, or the offer beside it.
 func (w *Window) showBass(wish hear.Wish, st *bass.Study) {
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.session.Result()), Crossover: w.session.Design().Playback.OrUsual().Crossover}
+	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(w.session.Room()), Crossover: w.session.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = w.mainSeat()
 	}
@@ -183,7 +183,7 @@ func (w *Window) cancelBass() {
 func (w *Window) mainSeat() int {
 	best, at := math.Inf(1), -1
 	for i, b := range w.session.Result().Bodies {
-		if d := b.EarLeft.Lerp(b.EarRight, 0.5).Dist(w.session.Result().Main); d < best {
+		if d := b.Ear().Dist(w.session.Result().Main); d < best {
 			best, at = d, i
 		}
 	}

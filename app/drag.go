@@ -16,6 +16,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -46,15 +47,15 @@ func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held 
 }
 
 // itemAt returns what could be dragged there.
-func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.Item, bool) {
+func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (place.Item, bool) {
 	if w.options.Client || x < 0 || y < 0 {
-		return scene.Item{}, false
+		return place.Item{}, false
 	}
 	n := scene.Nameplates{Bold: w.session.Chosen.Speaker}
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
@@ -114,9 +115,9 @@ func (w *Window) cancelDrag() bool {
 
 // revealDragged selects an item that begins to be dragged, and opens it in the
 // inspector.
-func (w *Window) revealDragged(it scene.Item) {
+func (w *Window) revealDragged(it place.Item) {
 	c := session.Selection{Item: it, Seat: session.None, Speaker: session.None, Remark: w.session.Chosen.Remark}
-	if it.Kind == scene.HitSpeaker {
+	if it.Kind == place.SpeakerItem {
 		c.Speaker = it.Index
 	}
 	w.session.Choose(c)
@@ -139,7 +140,7 @@ func (w *Window) dims() []scene.Dim {
 	if axes == (scene.Axes{}) || w.session.Chosen.Speaker == session.None {
 		return nil
 	}
-	return scene.Measure(w.session.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.session.Chosen.Speaker}, axes)
+	return scene.Measure(w.session.Design(), place.Item{Kind: place.SpeakerItem, Index: w.session.Chosen.Speaker}, axes)
 }
 
 // tenths prints radians as degrees to a tenth.
@@ -154,8 +155,8 @@ func (w *Window) dragWords() string {
 		return ""
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
-	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
-		to := d.Speakers[it.Index].At.Vec().Sub(d.MainPoint())
+	if it := g.move.Item(); it.Kind == place.SpeakerItem {
+		to := d.Speakers[it.Index].At.Vec().Sub(place.MainPoint(d))
 		if az, el, ok := geometry.AzEl(to); ok {
 			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
 		}

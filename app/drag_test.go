@@ -15,6 +15,7 @@ import (
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/scene"
@@ -167,7 +168,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 func TestARowAndTheScreenAreDragged(t *testing.T) {
 	w, _ := drawing(t, "two-row", view.Long)
 	d := w.session.Doc.Design()
-	seat := d.Seats()[0]
+	seat := place.Seats(d)[0]
 	at := seat.Local(-0.2, 0, 0.3)
 	p := where(t, w, at)
 	pressAt(w, p)
@@ -181,7 +182,7 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 	d = w.session.Doc.Design()
 	at, _, _ = d.Screen.Picture()
 	p = where(t, w, at)
-	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != scene.HitScreen {
+	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != place.ScreenItem {
 		t.Fatalf("something stands before the screen there: %+v", it)
 	}
 	pressAt(w, p)
@@ -206,7 +207,7 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 		}
 		return false
 	}
-	if !hot() || w.options.Hot != (scene.Item{Kind: scene.HitSpeaker, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
+	if !hot() || w.options.Hot != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
 		t.Errorf("hot is %+v, cursor %v", w.options.Hot, w.view.Cursor())
 	}
 	w.view.MouseOut()
@@ -238,8 +239,8 @@ func BenchmarkDrag(b *testing.B) {
 	}
 	for _, c := range []struct {
 		name string
-		item scene.Item
-	}{{"loudspeaker", scene.Item{Kind: scene.HitSpeaker, Index: 7}}, {"row", scene.Item{Kind: scene.HitRow, Index: 1}}} {
+		item place.Item
+	}{{"loudspeaker", place.Item{Kind: place.SpeakerItem, Index: 7}}, {"row", place.Item{Kind: place.RowItem, Index: 1}}} {
 		b.Run(c.name, func(b *testing.B) {
 			axes := view.Plan.Axes()
 			m, ok := move.Start(d, c.item, axes)
@@ -257,7 +258,7 @@ func BenchmarkDrag(b *testing.B) {
 				if next.Validate() != nil {
 					b.Fatal("refused")
 				}
-				if c.item.Kind == scene.HitSpeaker {
+				if c.item.Kind == place.SpeakerItem {
 					r = sight.Update(r, next, c.item.Index)
 				} else {
 					r = sight.Audit(next)
@@ -282,8 +283,8 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), 640, 400)
-			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
+			hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), 640, 400)
+			if ok && hit.Kind == place.FeatureItem && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)
 			}
@@ -292,7 +293,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	if !found {
 		t.Fatal("the left soffit is nowhere in the picture")
 	}
-	if got := w.inspector.Opened(); len(got) != 1 || got[0] != (scene.Item{Kind: scene.HitFeature}) {
+	if got := w.inspector.Opened(); len(got) != 1 || got[0] != (place.Item{Kind: place.FeatureItem}) {
 		t.Errorf("opened: %v", got)
 	}
 	if !drawn(f, "opened") {

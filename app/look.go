@@ -9,7 +9,7 @@ import (
 	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
-	"earline/project/sight"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -31,7 +31,7 @@ func (w *Window) setView(k view.Kind) {
 	w.session.Hint = ""
 	w.leavePath()
 	w.cancelDrag()
-	w.options.Hot = scene.Item{}
+	w.options.Hot = place.Item{}
 	rig := &w.view.Rig
 	again := rig.Kind == k
 	switch k {
@@ -46,7 +46,7 @@ func (w *Window) setView(k view.Kind) {
 		rig.Kind = k
 		// In by the back of the room, facing the screen.
 		x, y := w.view.Hi.X-0.4, (w.view.Lo.Y+w.view.Hi.Y)/2
-		eye := geometry.V(x, y, w.ground(x, y)+view.EyeLevel)
+		eye := geometry.V(x, y, w.view.Ground(x, y)+view.EyeLevel)
 		rig.LookAt(eye, geometry.V(w.view.Lo.X, y, 1.2))
 		rig.Fit(w.view.Lo, w.view.Hi, 1)
 		w.session.Hint = "Walk with W A S D or the arrows, E and Q go up and down, drag to look about."
@@ -165,7 +165,7 @@ func (w *Window) aimAlongPath() {
 		return
 	}
 	b := r.Bodies[c.Seat]
-	w.view.Rig.LookAt(b.EarLeft.Lerp(b.EarRight, 0.5), r.Speakers[c.Speaker].At.Vec())
+	w.view.Rig.LookAt(b.Ear(), r.Speakers[c.Speaker].At.Vec())
 }
 
 // followSeat keeps the camera with its seat after an edit.
@@ -205,7 +205,7 @@ func (w *Window) goBack() {
 
 // selectSpeaker marks loudspeaker k in the picture, and opens it.
 func (w *Window) selectSpeaker(k int) {
-	w.session.Choose(session.Selection{Seat: session.None, Speaker: k, Item: scene.Item{Kind: scene.HitSpeaker, Index: k}})
+	w.session.Choose(session.Selection{Seat: session.None, Speaker: k, Item: place.Item{Kind: place.SpeakerItem, Index: k}})
 }
 
 // selectSeat marks seat i in the picture and opens its row.
@@ -214,8 +214,8 @@ func (w *Window) selectSeat(i int) {
 }
 
 // rowOf returns the row of a seat, as an item.
-func (w *Window) rowOf(seat int) scene.Item {
-	return scene.Item{Kind: scene.HitRow, Index: w.session.Result().Seats[seat].Row - 1}
+func (w *Window) rowOf(seat int) place.Item {
+	return place.Item{Kind: place.RowItem, Index: w.session.Result().Seats[seat].Row - 1}
 }
 
 // setRays, and the functions after it, change what the picture shows.
@@ -262,7 +262,7 @@ func (w *Window) lookName() string {
 	case r == nil || w.view.Rig.Kind != view.Seat || w.look.seat >= len(r.Seats):
 		return w.view.Rig.Kind.String()
 	case c.Path && c.Speaker != matrix.Picture && c.Speaker < len(r.Speakers):
-		return fmt.Sprintf("From seat %s to %s", sight.SeatName(r.Seats[w.look.seat]), r.Speakers[c.Speaker].Name())
+		return fmt.Sprintf("From seat %s to %s", r.Seats[w.look.seat].Name(), r.Speakers[c.Speaker].Name())
 	}
-	return "From seat " + sight.SeatName(r.Seats[w.look.seat])
+	return "From seat " + r.Seats[w.look.seat].Name()
 }

@@ -23,7 +23,7 @@ import (
 
 // solver is an entry of the menu Solve.
 type solver struct {
-	name, does string
+	id, name, does string
 	// wish asks for the options and returns what works with them, once they are
 	// read.
 	wish func(*optionsForm) solverFunc
@@ -41,7 +41,7 @@ type solverExtras struct {
 // solvers are the entries of the menu Solve, in order.
 func solvers() []solver {
 	return []solver{
-		{"Lift surrounds", "Raises the wide, side and rear loudspeakers to the least height from which every ear is clear by the design's margin.",
+		{"lift", "Lift surrounds", "Raises the wide, side and rear loudspeakers just enough to clear every ear by the margin.",
 			func(f *optionsForm) solverFunc {
 				o := solve.LiftOptions{Elevation: 30}
 				f.degrees("Elevation at most", &o.Elevation)
@@ -56,7 +56,7 @@ func solvers() []solver {
 					return r, solverExtras{}, err
 				}
 			}},
-		{"Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
+		{"heights", "Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
 			func(f *optionsForm) solverFunc {
 				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
 				f.degrees("Elevation", &o.Elevation)
@@ -72,7 +72,7 @@ func solvers() []solver {
 					return r, solverExtras{}, err
 				}
 			}},
-		{"Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
+		{"rows", "Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
 			func(f *optionsForm) solverFunc {
 				o := solve.RowsOptions{Curve: 7} // as many lines as the page shows at once
 				f.choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
@@ -88,7 +88,7 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{trade: r.Curve}, nil
 				}
 			}},
-		{"Screen", "Sizes the picture: as wide as the angle from the main position and the room allow, its lower edge where all rows see it.",
+		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge where all rows see it.",
 			func(f *optionsForm) solverFunc {
 				o := solve.ScreenOptions{Angle: 45}
 				f.degrees("Picture angle", &o.Angle)
@@ -105,7 +105,7 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
 				}
 			}},
-		{"First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
+		{"layout", "First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
 			func(f *optionsForm) solverFunc {
 				// In a home sight comes before a published elevation of 0°.
 				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78, Beyond: true}

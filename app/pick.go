@@ -5,6 +5,7 @@ package app
 import (
 	"earline/app/matrix"
 	"earline/app/session"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -16,21 +17,21 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.session.Design(), w.session.Result(), cam, float64(x), float64(y), wide, high)
+	hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high)
 	c := w.session.Chosen
 	switch {
-	case ok && hit.Kind == scene.HitSpeaker && c.Path:
+	case ok && hit.Kind == place.SpeakerItem && c.Path:
 		w.lookAlong(matrix.Cell{Seat: c.Seat, Speaker: hit.Speaker})
 	case c.Path:
-	case ok && hit.Kind == scene.HitSpeaker:
+	case ok && hit.Kind == place.SpeakerItem:
 		w.selectSpeaker(hit.Speaker)
-	case ok && hit.Kind == scene.HitSeat && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
+	case ok && hit.Kind == place.SeatItem && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
 		w.selectSeat(hit.Seat)
 	default:
 		next := session.Nothing()
 		next.Remark = c.Remark
-		if ok && hit.Kind == scene.HitFeature {
-			next.Item = scene.Item{Kind: scene.HitFeature, Index: hit.Feature}
+		if ok && hit.Kind == place.FeatureItem {
+			next.Item = place.Item{Kind: place.FeatureItem, Index: hit.Feature}
 		}
 		w.session.Choose(next)
 	}

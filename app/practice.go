@@ -19,6 +19,7 @@ import (
 	"earline/app/remarks"
 	"earline/app/session"
 	"earline/geometry"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/scene"
 )
@@ -48,9 +49,9 @@ func (w *Window) chooseRemark(m *practice.Remark) {
 		switch {
 		case len(m.Speakers) > 0:
 			c.Speaker = m.Speakers[0]
-			c.Item = scene.Item{Kind: scene.HitSpeaker, Index: c.Speaker}
+			c.Item = place.Item{Kind: place.SpeakerItem, Index: c.Speaker}
 		case len(m.Rows) > 0:
-			c.Item = scene.Item{Kind: scene.HitRow, Index: m.Rows[0]}
+			c.Item = place.Item{Kind: place.RowItem, Index: m.Rows[0]}
 		case c.Seat != session.None:
 			c.Item = w.rowOf(c.Seat)
 		}
@@ -66,7 +67,7 @@ func (w *Window) markedSeat(m *practice.Remark) int {
 		if w.session.Result() == nil || i < 0 || i >= len(w.session.Result().Bodies) {
 			continue
 		}
-		head := w.session.Result().Bodies[i].EarLeft.Lerp(w.session.Result().Bodies[i].EarRight, 0.5)
+		head := w.session.Result().Bodies[i].Ear()
 		places := [3]geometry.Vec{m.Mark.From, m.Mark.To, m.Mark.At}
 		if m.Mark.Kind == practice.DistanceMark {
 			places[2] = m.Mark.From // its At is where something stands in between

@@ -245,3 +245,12 @@ type solution struct {
 	*solve.Proposal
 	remarksNow, remarksThen [practice.Must + 1]int
 }
+
+func enable(b *widget.Button, on bool) {
+	switch {
+	case on && b.Disabled():
+		b.Enable()
+	case !on && !b.Disabled():
+		b.Disable()
+	}
+}

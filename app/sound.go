@@ -21,11 +21,10 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
-	"earline/project/sight"
 	"earline/project/sound"
 	"earline/scene"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 // updateSound shows what the page of sound asks for, of the design as it is now.
@@ -98,7 +97,7 @@ func (w *Window) heardSpeakers() []string {
 func (w *Window) heardSeats() []string {
 	names := []string{"main position"}
 	for _, s := range w.session.Result().Seats {
-		names = append(names, "seat "+sight.SeatName(s))
+		names = append(names, "seat "+s.Name())
 	}
 	return names
 }
@@ -130,11 +129,11 @@ func (w *Window) hearLevels(wish hear.Wish) {
 	}
 	w.clearSoundOverlay()
 	octave := wish.Octave - 1
-	var c plot.Chart
+	var c chart.Chart
 	if wish.Speaker > 0 {
-		c = figure.Seats(h, w.session.Result(), wish.Speaker-1)
+		c = figure.Seats(h, w.session.Room(), wish.Speaker-1)
 	} else {
-		c = figure.Spread(h, w.session.Result(), octave)
+		c = figure.Spread(h, w.session.Room(), octave)
 	}
 	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	if wish.Speaker > 0 {
@@ -152,7 +151,7 @@ func (w *Window) hearLevels(wish hear.Wish) {
 		}
 		g, state := w.session.Map(sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
 		if state == session.Fresh || state == session.Stale && w.session.Dragging() {
-			w.sounds.heat = figure.Sheet(g, w.session.Result())
+			w.sounds.heat = figure.Sheet(g, w.session.Room())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if wish.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
@@ -178,7 +177,7 @@ func (w *Window) speakerFacts(h *sound.Direct, k int) []hear.Fact {
 	var off []string
 	for i := range w.session.Result().Seats {
 		if !h.At(i, k).Inside {
-			off = append(off, sight.SeatName(w.session.Result().Seats[i]))
+			off = append(off, w.session.Result().Seats[i].Name())
 		}
 	}
 	if len(off) > 0 {
@@ -285,7 +284,7 @@ func (w *Window) hearArrivals(wish hear.Wish) {
 	}
 	w.clearSoundOverlay()
 	seat, k := wish.Seat-1, wish.Speaker-1
-	c := figure.Arrivals(r, w.session.Result(), k, seat) // sound.AllSpeakers is -1
+	c := figure.Arrivals(r, w.session.Room(), k, seat) // sound.AllSpeakers is -1
 	facts := []hear.Fact{{Text: heading, Weight: hear.Heading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
@@ -379,7 +378,7 @@ func (w *Window) earOf(seat int) geometry.Vec {
 		return w.session.Result().Main
 	}
 	b := w.session.Result().Bodies[seat]
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
+	return b.Ear()
 }
 
 // exportChart keeps the chart on show in a file.

@@ -22,7 +22,7 @@ import (
 	"earline/project/bass"
 	"earline/project/sound"
 	"earline/scene"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // onSound opens the page of sound on a demo at that topic.
@@ -64,8 +64,8 @@ func heard(w *Window) *bass.Study {
 	return nil
 }
 
-func hasSeries(c *plot.Chart, name string) bool {
-	return slices.ContainsFunc(c.Series, func(s plot.Series) bool { return s.Name == name })
+func hasSeries(c *chart.Chart, name string) bool {
+	return slices.ContainsFunc(c.Series, func(s chart.Series) bool { return s.Name == name })
 }
 
 // The bass of a bare rectangle is there at once; dragging the subwoofer changes

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
 
+	"earline/app/command"
 	"earline/app/document"
 	"earline/app/hear"
 	"earline/app/inspector"
@@ -19,6 +20,7 @@ import (
 	"earline/app/theme"
 	"earline/app/view"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -40,6 +42,7 @@ type Window struct {
 	inspector *inspector.Inspector
 	view      *view.Viewport
 	matrix    *matrix.Matrix
+	commands  command.Table
 	status    *status
 	bar       *bar
 	menu      *menu
@@ -78,6 +81,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.hear = hear.New()
 	w.sheet = newSheet(w.session.Refuse, w.session.Refuse, w.accept)
 	w.status = newStatus()
+	w.commands = w.commandTable()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
@@ -136,7 +140,7 @@ func (w *Window) connect() {
 	w.view.OnMove = w.showStatus
 	w.view.OnGrab, w.view.OnHover = w.grab, w.hover
 	w.view.OnKey, w.view.OnRune = w.key, w.rune
-	w.view.Ground = w.ground
+	w.view.Ground = func(x, y float64) float64 { return place.FloorOf(w.session.Design()).At(x, y) }
 	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.session.Design(), aspect) }
 	w.view.OnFirst = w.cfg.FirstPicture
 	w.matrix.OnChoose = w.lookAlong
@@ -150,7 +154,6 @@ func (w *Window) connect() {
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)
-	c.AddShortcut(&fyne.ShortcutRedo{}, func(fyne.Shortcut) { w.redo() })
 }
 
 // layout arranges the parts.
@@ -294,7 +297,7 @@ func (w *Window) picture() scene.Options {
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}
 	if kind.Axes() == (scene.Axes{}) {
-		o.Hot = scene.Item{} // only drawings are dragged in
+		o.Hot = place.Item{} // only drawings are dragged in
 	}
 	if kind == view.Seat && !c.Path && o.Rays == scene.Problems {
 		// From a seat one looks at the picture. Rays that begin beside the eye,
@@ -307,7 +310,7 @@ func (w *Window) picture() scene.Options {
 // zones reports whether the zones for subwoofers are drawn: where bass is looked
 // at, and while they are edited. On other pages they would clutter the rays.
 func (w *Window) zones() bool {
-	return w.drawer.top == soundPage || slices.ContainsFunc(w.inspector.Opened(), func(it scene.Item) bool { return it.Kind == scene.HitZone })
+	return w.drawer.top == soundPage || slices.ContainsFunc(w.inspector.Opened(), func(it place.Item) bool { return it.Kind == place.ZoneItem })
 }
 
 func (w *Window) showTitle() {
@@ -318,17 +321,6 @@ func (w *Window) showTitle() {
 	if t != w.win.Title() {
 		w.win.SetTitle(t)
 	}
-}
-
-// ground returns how high one stands at a place: on the floor or a platform.
-func (w *Window) ground(x, y float64) float64 {
-	d, z := w.session.Design(), 0.0
-	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok && x >= b.Center.X-b.Half.X && x <= b.Center.X+b.Half.X {
-			z = max(z, b.Center.Z+b.Half.Z)
-		}
-	}
-	return z
 }
 
 // commit takes in what is still being typed in some entry.

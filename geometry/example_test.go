@@ -4,9 +4,9 @@ package geometry_test
 
 import (
 	"fmt"
-	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 )
 
 // Does the head in front stand in the way from an ear to a loudspeaker's driver?
@@ -47,7 +47,7 @@ func ExamplePolygon_Obstructs() {
 
 // Where does a listener hear M+030 from?
 func ExampleDirection() {
-	v := geometry.Direction(30*math.Pi/180, 0)
+	v := geometry.Direction(30*unit.Degree, 0)
 	fmt.Printf("%.3f ahead, %.3f to the left\n", -v.X, -v.Y)
 	// Output: 0.866 ahead, 0.500 to the left
 }

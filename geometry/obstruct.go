@@ -23,6 +23,13 @@ import (
 // an edge or running along it, within 1e-9 m, is not leaving. When the path
 // stays inside the results are 0, 1, -1, false.
 func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
+	return p.ObstructsTo(a, b, 0)
+}
+
+// ObstructsTo is Obstructs for an end b that may lie as far outside as flush,
+// metres, beyond the edge through which the path last leaves: that last stretch
+// is not counted.
+func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge int, ok bool) {
 	t, edge = 1, -1
 	if len(p) == 0 {
 		return 0, 1, -1, false
@@ -40,6 +47,10 @@ func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
 		}
 		if left < 0 {
 			left = cuts[i-1]
+			if flush > 0 && p.setIn(b, at(left), flush) {
+				left = -1
+				break // nothing but the way through the wall to b is left
+			}
 			if !ok {
 				ok, t = true, left
 				edge, _ = p.Nearest(at(left))
@@ -49,7 +60,7 @@ func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
 	if left >= 0 && p.Contains(b) { // b is on the outline
 		depth = max(depth, p.reach(a, b, at(left), b))
 	}
-	if !p.Contains(b) {
+	if (left >= 0 || flush == 0) && !p.Contains(b) {
 		if !ok {
 			ok, t = true, 1
 			edge, _ = p.Nearest(b)
@@ -62,6 +73,21 @@ func (p Polygon) Obstructs(a, b Vec2) (depth, t float64, edge int, ok bool) {
 		depth = max(depth, p.Distance(a))
 	}
 	return depth, t, edge, ok
+}
+
+// setIn reports whether b lies outside by no more than flush, also beyond the
+// line of an edge on which out lies.
+func (p Polygon) setIn(b, out Vec2, flush float64) bool {
+	if p.Contains(b) || p.Distance(b) > flush {
+		return false
+	}
+	for i := range p {
+		c, d := p.Edge(i)
+		if beyond := -p.InwardNormal(i).Dot(b.Sub(c)); distToSegment(out, c, d) <= edgeTol && beyond > 0 && beyond <= flush {
+			return true
+		}
+	}
+	return false
 }
 
 // cuts returns the parameters in [0, 1] where the path from a to b may enter or

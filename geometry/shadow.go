@@ -14,6 +14,11 @@ type shape struct {
 
 const noConic = -1
 
+// inFace is how far behind a face a target may reach and still count as lying
+// in it, metres: far below any tape, far above rounding. What is set flush into
+// a face is seen from before it.
+const inFace = 1e-6
+
 // edge is a straight piece of a shape's outline that is not the square's: from
 // (x, y) over (dx, dy), dx not 0. The shape lies below an upper edge and above
 // any other.
@@ -191,7 +196,8 @@ func (s *Solid) unit(v Vec) Vec {
 // boxShadow adds the part of t that s hides from the eye; hidden reports that
 // the eye is inside s. A point is hidden when it lies behind every face that
 // looks at the eye, and inside every plane through the eye and an edge between
-// a face that does and one that does not.
+// a face that does and one that does not. A target that lies in such a face is
+// not behind it.
 func (sc *Scratch) boxShadow(s *Solid, eye Vec, t *Target) (hidden bool) {
 	e, p := held(s.local(eye)), held(s.local(t.center))
 	u, v := held(s.basis.Local(t.u)), held(s.basis.Local(t.v))
@@ -208,7 +214,11 @@ func (sc *Scratch) boxShadow(s *Solid, eye Vec, t *Target) (hidden bool) {
 	o.square()
 	for i := range ax {
 		if a, side := &ax[i], ax[i].side(); side != 0 {
-			o.cut(side*a.u, side*a.v, side*a.p-a.h)
+			behind := a.h - side*a.p
+			if behind+t.extent(a.u, a.v) <= inFace {
+				return false
+			}
+			o.cut(side*a.u, side*a.v, -behind)
 		}
 	}
 	for i := range ax {

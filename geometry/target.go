@@ -47,3 +47,12 @@ func (t *Target) area() float64 {
 	}
 	return 4
 }
+
+// extent returns the greatest value that x a + y b takes over the target, in its
+// own coordinates.
+func (t *Target) extent(a, b float64) float64 {
+	if t.round {
+		return math.Hypot(a, b)
+	}
+	return math.Abs(a) + math.Abs(b)
+}

@@ -21,9 +21,11 @@ type span struct{ lo, hi float64 }
 // Visible returns the share of target's area, in [0, 1], that the eye sees past
 // the solids: those whose index is in pick, or all when pick is nil. A point is
 // hidden when the straight line from the eye to it, both ends included, meets a
-// solid. An eye inside a solid or on its surface sees nothing; so does, of the
-// part that is inside a solid, any eye. A target without area is a point: 1 or
-// 0. An eye in the target's plane sees what its lines in that plane reach.
+// solid; but a target that lies in the face of a box (within 1e-6 m) is not
+// hidden by that box from an eye before the face. An eye inside a solid or on
+// its surface sees nothing; so does, of the part that is inside a solid, any
+// eye. A target without area is a point: 1 or 0. An eye in the target's plane
+// sees what its lines in that plane reach.
 // Visible allocates nothing once sc has grown to the scene.
 //
 // Method: in the target's plane the shadow of an ellipsoid is bounded by a
@@ -40,7 +42,17 @@ type span struct{ lo, hi float64 }
 // (Vertical decomposition: de Berg and others 2008, "Computational Geometry",
 // section 6.1.)
 func (sc *Scratch) Visible(eye Vec, target Target, solids []Solid, pick []int32) float64 {
+	return sc.VisibleWithin(nil, eye, target, solids, pick)
+}
+
+// VisibleWithin is Visible in a room: the walls hide what lies behind them too.
+func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []Solid, pick []int32) float64 {
 	if !(target.u.Cross(target.v).Len2() > 0) {
+		for i := range walls {
+			if walls[i].hides(eye, target.center) {
+				return 0
+			}
+		}
 		return pointVisible(eye, target.center, solids, pick)
 	}
 	sc.shapes, sc.edges, sc.conics = sc.shapes[:0], sc.edges[:0], sc.conics[:0]
@@ -57,6 +69,9 @@ func (sc *Scratch) Visible(eye Vec, target Target, solids []Solid, pick []int32)
 		if s.box && sc.boxShadow(s, eye, &target) || !s.box && sc.ellipsoidShadow(s, eye, &target) {
 			return 0
 		}
+	}
+	for i := range walls {
+		sc.wallShadow(&walls[i], eye, &target)
 	}
 	if len(sc.shapes) == 1 {
 		return 1

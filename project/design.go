@@ -84,3 +84,23 @@ func (d *Design) Clone() *Design {
 	c.Speakers = slices.Clone(d.Speakers)
 	return &c
 }
+
+// Chair returns the chair model of that ID.
+func (d *Design) Chair(id string) (Chair, bool) {
+	for _, c := range d.Chairs {
+		if c.ID == id {
+			return c, true
+		}
+	}
+	return Chair{}, false
+}
+
+// Model returns the loudspeaker model of that ID.
+func (d *Design) Model(id string) (Model, bool) {
+	for _, m := range d.Models {
+		if m.ID == id {
+			return m, true
+		}
+	}
+	return Model{}, false
+}

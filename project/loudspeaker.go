@@ -106,3 +106,41 @@ func (l Loudspeaker) Name() string {
 	}
 	return l.Label + " " + l.Copy
 }
+
+// Subwoofer reports whether m has subwoofer drivers only. Sight is not judged
+// for those: their wavelengths (over 2.8 m below 120 Hz) go round heads.
+func (m Model) Subwoofer() bool {
+	for _, d := range m.Drivers {
+		if d.Band != Sub {
+			return false
+		}
+	}
+	return len(m.Drivers) > 0
+}
+
+// Deciding returns the index of the driver whose sight decides: the highest
+// band, the first of equals; -1 when there is none.
+func (m Model) Deciding() int {
+	best, at := -1, -1
+	for i, d := range m.Drivers {
+		if r := d.Band.rank(); r > best {
+			best, at = r, i
+		}
+	}
+	return at
+}
+
+// rank orders the bands by how little of a path their sound can do without.
+func (b Band) rank() int {
+	switch b {
+	case High:
+		return 4
+	case Full:
+		return 3
+	case Mid:
+		return 2
+	case Low:
+		return 1
+	}
+	return 0
+}

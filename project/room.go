@@ -2,7 +2,10 @@
 
 package project
 
-import "earline/geometry/unit"
+import (
+	"earline/geometry"
+	"earline/geometry/unit"
+)
 
 // Room is the shell and what is built into it.
 type Room struct {
@@ -108,4 +111,47 @@ type Screen struct {
 	// Transparent is whether sound passes through it.
 	Transparent bool    `json:"sound_transparent"`
 	Gain        float64 `json:"gain"`
+}
+
+// Box returns the solid of f.
+func (f Feature) Box() geometry.Box {
+	return geometry.Box{
+		Center: f.At.Vec().Add(geometry.Vec{Z: float64(f.Height) / 2}),
+		Basis:  geometry.YawBasis(f.Turn.Radians()),
+		Half:   geometry.Vec{X: float64(f.Length) / 2, Y: float64(f.Width) / 2, Z: float64(f.Height) / 2},
+	}
+}
+
+// Words returns the name of f, or its kind when it has none.
+func (f Feature) Words() string {
+	if f.Name != "" {
+		return f.Name
+	}
+	return string(f.Kind)
+}
+
+// Height returns the height of the picture, in metres.
+func (s Screen) Height() float64 {
+	if !(s.Aspect > 0) {
+		return 0
+	}
+	return float64(s.Width) / s.Aspect
+}
+
+// Picture returns the picture as a rectangle: its middle and the half-edges to
+// the right (seen from the seats) and up.
+func (s Screen) Picture() (center, right, up geometry.Vec) {
+	h := s.Height()
+	return geometry.Vec{X: float64(s.Distance), Y: float64(s.Centre), Z: float64(s.Bottom) + h/2},
+		geometry.Vec{Y: float64(s.Width) / 2}, geometry.Vec{Z: h / 2}
+}
+
+// Sheet returns the screen with its border as a thin box behind the picture.
+func (s Screen) Sheet() geometry.Box {
+	const thickness = 0.02 // m
+	c, r, u := s.Picture()
+	c.X -= thickness / 2
+	b := float64(s.Border)
+	return geometry.Box{Center: c, Basis: geometry.WorldBasis(),
+		Half: geometry.Vec{X: thickness / 2, Y: r.Y + b, Z: u.Z + b}}
 }

@@ -32,16 +32,16 @@ func (r Room) CeilingAt(x, y float64) float64 {
 	return h
 }
 
-// ceilingNormal returns the unit normal of the ceiling, into the room.
-func (r Room) ceilingNormal() geometry.Vec {
+// CeilingNormal returns the unit normal of the ceiling, into the room.
+func (r Room) CeilingNormal() geometry.Vec {
 	h := r.CeilingAt(0, 0)
 	n := geometry.Vec{X: r.CeilingAt(1, 0) - h, Y: r.CeilingAt(0, 1) - h, Z: -1}
 	u, _ := n.Unit()
 	return u
 }
 
-// wallNormal returns the unit normal, into the room, of the wall nearest p.
-func (r Room) wallNormal(p geometry.Vec2) geometry.Vec2 {
+// WallNormal returns the unit normal, into the room, of the wall nearest p.
+func (r Room) WallNormal(p geometry.Vec2) geometry.Vec2 {
 	poly := r.Polygon()
 	if len(poly) < 3 {
 		return geometry.Vec2{X: 1}

@@ -202,7 +202,7 @@ func (c *checker) seating(s Seating, chairs map[string]Chair) {
 		if r.Curve != 0 {
 			c.length(at+"curve_radius_m", r.Curve, 0.5, 1000)
 			if arc := float64(r.Pitch) * float64(r.Seats-1) / float64(r.Curve); r.Curve >= 0.5 && arc > math.Pi {
-				c.fault(at+"curve_radius_m", fmt.Sprintf("a row that turns through %.0f°", arc*180/math.Pi), "at most half a circle")
+				c.fault(at+"curve_radius_m", fmt.Sprintf("a row that turns through %.0f°", arc/unit.Degree), "at most half a circle")
 			}
 		}
 	}

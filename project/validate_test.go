@@ -16,6 +16,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/fit"
 )
 
 // corner is short for the tests below.
@@ -235,7 +236,7 @@ func TestValidateAnyNumber(t *testing.T) {
 		if d.Validate() != nil {
 			return
 		}
-		for _, f := range d.Findings() {
+		for _, f := range fit.Findings(d) {
 			if s := f.String(); strings.Contains(s, "NaN") || strings.Contains(s, "no length") || strings.Contains(s, "%!") {
 				t.Fatalf("finding %q", s)
 			}

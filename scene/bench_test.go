@@ -32,7 +32,7 @@ func BenchmarkPick(b *testing.B) {
 	// A whole sweep of the line meets something, however often the loop runs.
 	hits := 0
 	for x := 0; x < wide; x += step {
-		if _, ok := scene.Pick(d, r, cam, float64(x), y, wide, high); ok {
+		if _, ok := scene.Pick(d, &r.Room, cam, float64(x), y, wide, high); ok {
 			hits++
 		}
 	}
@@ -43,6 +43,6 @@ func BenchmarkPick(b *testing.B) {
 	x := 0
 	for b.Loop() {
 		x = (x + step) % wide
-		scene.Pick(d, r, cam, float64(x), y, wide, high)
+		scene.Pick(d, &r.Room, cam, float64(x), y, wide, high)
 	}
 }

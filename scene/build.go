@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -47,10 +48,10 @@ type Options struct {
 	// above.
 	Plan bool
 	// Hot is outlined: what a press would take hold of.
-	Hot Item
+	Hot place.Item
 	// Opened is outlined too: the features, treatments and sub zones that are open
 	// to be edited.
-	Opened []Item
+	Opened []place.Item
 	// Dims are dimension lines and guides.
 	Dims []Dim
 	// Mark is drawn in place: what a rule of placement measured; nil for none. It
@@ -79,8 +80,8 @@ type site struct {
 	r     *sight.Result // nil when there is no audit
 	o     Options
 	plan  plan
-	seats []project.Seat
-	boxes []project.Placed
+	seats []place.Seat
+	boxes []place.Speaker
 	list  *List
 }
 
@@ -89,7 +90,7 @@ type site struct {
 // and shares nothing with d or r. Safe from any goroutine as long as nobody
 // changes d or r meanwhile.
 func Build(d *project.Design, r *sight.Result, o Options) *List {
-	s := &site{d: d, r: r, o: o, plan: planOf(d.Room), seats: d.Seats(), boxes: d.Place(),
+	s := &site{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
 		list: &List{Sky: skyTop, Ground: skyFoot}}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None

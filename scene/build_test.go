@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -90,7 +91,7 @@ func TestTrianglesFaceTheirNormals(t *testing.T) {
 // Budgets of triangles: software rendering must stay fluent.
 func TestTrianglesWithinBudget(t *testing.T) {
 	for name, d := range designs(t) {
-		seats := len(d.Seats())
+		seats := len(place.Seats(d))
 		l := scene.Build(d, nil, scene.Default())
 		if n := len(mesh(l, "chairs").Index) / 3 / seats; n > 700 {
 			t.Errorf("%s: %d triangles a chair, want at most 700", name, n)
@@ -108,10 +109,10 @@ func TestTrianglesWithinBudget(t *testing.T) {
 // judged: one would see a blocked path where the audit finds it free.
 func TestSittersAreNoLargerThanTheirSolids(t *testing.T) {
 	for name, d := range designs(t) {
-		who := d.Person(d.Seating.Sitters.Others)
+		who := place.PersonAt(d, d.Seating.Sitters.Others)
 		o := scene.Default()
 		m := mesh(scene.Build(d, nil, o), "people")
-		seats := d.Seats()
+		seats := place.Seats(d)
 		each := len(m.Pos) / 3 / len(seats)
 		reached := 0.0
 		for i, s := range seats {
@@ -150,7 +151,7 @@ func TestChairsAreNoLargerThanTheirSolids(t *testing.T) {
 		d.Chairs[i].Footrest = 0
 	}
 	m := mesh(scene.Build(d, nil, scene.Default()), "chairs")
-	seats := d.Seats()
+	seats := place.Seats(d)
 	each := len(m.Pos) / 3 / len(seats)
 	for i, s := range seats {
 		parts := s.ChairParts()
@@ -277,7 +278,7 @@ func TestFromSeatLeavesOutItsSitter(t *testing.T) {
 	all := scene.Build(d, nil, o)
 	o.FromSeat = 3
 	l := scene.Build(d, nil, o)
-	seats := len(d.Seats())
+	seats := len(place.Seats(d))
 	a, b := len(mesh(all, "people").Index), len(mesh(l, "people").Index)
 	if a-b != a/seats {
 		t.Errorf("people: %d indices of %d, want one of %d sitters fewer", b, a, seats)

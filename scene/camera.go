@@ -8,15 +8,17 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
 // Fields of view, upright, in radians.
 const (
-	wide   = 64 * math.Pi / 180 // in the room and from a seat
-	normal = 38 * math.Pi / 180 // from outside
-	narrow = 46 * math.Pi / 180 // from an ear at a loudspeaker
+	wide   = 64 * unit.Degree // in the room and from a seat
+	normal = 38 * unit.Degree // from outside
+	narrow = 46 * unit.Degree // from an ear at a loudspeaker
 )
 
 // margin is how much larger than the room a view of all of it is.
@@ -64,7 +66,7 @@ func extent(d *project.Design) (lo, hi geometry.Vec) {
 // has all of it in a picture whose width is aspect times its height: the room
 // from behind the audience with the screen ahead.
 func Overview(d *project.Design, aspect float32) Camera {
-	const azimuth, elevation = -149 * math.Pi / 180, 29 * math.Pi / 180
+	const azimuth, elevation = -149 * unit.Degree, 29 * unit.Degree
 	lo, hi := extent(d)
 	target := lo.Lerp(hi, 0.5)
 	f := geometry.Direction(azimuth, elevation).Neg()
@@ -147,11 +149,11 @@ func CrossSection(d *project.Design, aspect float32) Camera {
 // at toward; ok is false when there is no such seat. Draw it with
 // Options.FromSeat.
 func FromSeat(d *project.Design, i int, toward geometry.Vec) (c Camera, ok bool) {
-	seats := d.Seats()
+	seats := place.Seats(d)
 	if i < 0 || i >= len(seats) {
 		return Camera{}, false
 	}
-	eye := d.Listener(seats[i]).Eye()
+	eye := place.Listener(d, seats[i]).Eye()
 	f, ok := toward.Sub(eye).Unit()
 	if !ok {
 		return Camera{}, false

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -35,7 +36,7 @@ func TestFrontLeftIsLeftInEveryView(t *testing.T) {
 	d := demo(t, "large")
 	left, right := d.Speakers[speaker(t, d, "M+030")].At.Vec(), d.Speakers[speaker(t, d, "M-030")].At.Vec()
 	cams := map[string]scene.Camera{
-		"main position": scene.Walk(d.MainPoint(), 0, 0),
+		"main position": scene.Walk(place.MainPoint(d), 0, 0),
 		"plan":          scene.Plan(d, 1.5),
 		"cross section": scene.CrossSection(d, 1.5),
 		"overview":      scene.Overview(d, 1.5),

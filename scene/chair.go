@@ -6,7 +6,8 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/geometry/unit"
+	"earline/project/place"
 )
 
 // chairs draws every chair.
@@ -36,8 +37,8 @@ func (s *site) chairs() {
 
 // chair draws one chair in its own frame: x back, y right, z up from where the
 // pan meets the back, at the platform. All of it but the raised footrest stays
-// within the solids of project.Seat.ChairParts.
-func chair(seat project.Seat, headrest bool) Mesh {
+// within the solids of place.Seat.ChairParts.
+func chair(seat place.Seat, headrest bool) Mesh {
 	seat.Ref, seat.Basis = geometry.Vec{}, geometry.WorldBasis()
 	m := Mesh{}
 	m.grow(620, 700)
@@ -46,15 +47,15 @@ func chair(seat project.Seat, headrest bool) Mesh {
 	for _, part := range seat.ChairParts() {
 		p, h := room.to(part.Box.Center, part.Box.Basis), part.Box.Half
 		switch part.Kind {
-		case project.PanPart:
+		case place.PanPart:
 			pan(p, h, soft)
-		case project.BackPart:
+		case place.BackPart:
 			back(p, h, soft)
-		case project.HeadrestPart:
+		case place.HeadrestPart:
 			if headrest {
 				p.cushion(inner(h, 0.002), min(0.055, h.X*0.8, h.Z*0.6), soft)
 			}
-		case project.ArmPart:
+		case place.ArmPart:
 			arm(p, h, part.Box.Center.Y > 0)
 		}
 	}
@@ -110,7 +111,7 @@ func arm(p pen, h geometry.Vec, right bool) {
 }
 
 // footrest draws the footrest where the chair is far enough back to raise it.
-func footrest(room pen, seat project.Seat, soft skin) {
+func footrest(room pen, seat place.Seat, soft skin) {
 	top, reach, ok := raised(seat)
 	if !ok {
 		return
@@ -126,10 +127,10 @@ func footrest(room pen, seat project.Seat, soft skin) {
 // raised returns the height of the raised footrest's top above the platform and
 // how far it reaches before the pan. ok is false when the chair has none or
 // stands too upright for it.
-func raised(seat project.Seat) (top, reach float64, ok bool) {
+func raised(seat place.Seat) (top, reach float64, ok bool) {
 	c := seat.Chair
 	reach = float64(c.Footrest)
-	if reach < 0.08 || seat.Recline < 25*math.Pi/180 {
+	if reach < 0.08 || seat.Recline < 25*unit.Degree {
 		return 0, 0, false
 	}
 	return float64(c.PanHeight) - 0.05, reach, true

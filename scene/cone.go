@@ -6,7 +6,8 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/geometry/unit"
+	"earline/project/place"
 )
 
 // cones draws the nominal coverage of the loudspeakers, and their axes.
@@ -14,7 +15,7 @@ func (s *site) cones() {
 	if !s.o.Cones {
 		return
 	}
-	main := s.d.MainPoint()
+	main := place.MainPoint(s.d)
 	m := &Mesh{Name: "coverage", Alpha: 0.055, Unlit: true}
 	l := &Lines{Name: "coverage edges"}
 	for i, b := range s.boxes {
@@ -46,8 +47,8 @@ func (s *site) cones() {
 // rim returns where the rays at the edge of b's nominal coverage end after
 // length metres. The angle off the axis goes round as an ellipse does, from half
 // of CoverageH to the side to half of CoverageV upwards.
-func rim(b project.Placed, length float64) []geometry.Vec {
-	const n, widest = 32, 85 * math.Pi / 180
+func rim(b place.Speaker, length float64) []geometry.Vec {
+	const n, widest = 32, 85 * unit.Degree
 	right, ok := b.Front.V.Sub(b.Axis.Mul(b.Front.V.Dot(b.Axis))).Unit()
 	if !ok {
 		right = across(b.Axis)

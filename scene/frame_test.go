@@ -9,6 +9,7 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 )
 
 // The conversion to the picture world must not mirror: its determinant is +1.
@@ -27,7 +28,7 @@ func TestWorldKeepsHandedness(t *testing.T) {
 // listener looking at the screen sees it in the left half of the picture.
 func TestFrontLeftIsOnTheLeftOfThePicture(t *testing.T) {
 	ear := geometry.V(4, 2, 1.1)
-	left := ear.Add(geometry.Direction(30*math.Pi/180, 0).Mul(3))
+	left := ear.Add(geometry.Direction(30*unit.Degree, 0).Mul(3))
 	if left.Y >= ear.Y {
 		t.Fatalf("M+030 at y = %v, want less than the listener's %v", left.Y, ear.Y)
 	}

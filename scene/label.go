@@ -6,13 +6,13 @@ import (
 	"fmt"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
 // markers shows the main listening position.
 func (s *site) markers() {
-	at := s.d.MainPoint()
+	at := place.MainPoint(s.d)
 	if !at.Finite() {
 		return
 	}
@@ -41,7 +41,7 @@ func (s *site) tag(at geometry.Vec, text string, ink, plate RGB, bold bool) {
 }
 
 // nameplate is where the name of a loudspeaker stands: over its front.
-func nameplate(b *project.Placed) geometry.Vec {
+func nameplate(b *place.Speaker) geometry.Vec {
 	return b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
 }
 
@@ -56,7 +56,7 @@ func (s *site) labels() {
 		switch {
 		case i == s.o.Speaker:
 			s.tag(at, b.Name(), inkDark, accent, true)
-		case s.o.Hot == (Item{HitSpeaker, i}):
+		case s.o.Hot == (place.Item{Kind: place.SpeakerItem, Index: i}):
 			s.tag(at, b.Name(), inkDark, accent, false) // bold ones take the place of others
 		default:
 			s.tag(at, b.Name(), inkLight, plateDark, false)

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // people seats the sitters who can be in the way.
@@ -16,7 +16,7 @@ func (s *site) people() {
 	}
 	m := &Mesh{Name: "people", OneSided: true}
 	m.grow(len(s.seats)*700, len(s.seats)*900)
-	who := s.d.Person(s.d.Seating.Sitters.Others)
+	who := place.PersonAt(s.d, s.d.Seating.Sitters.Others)
 	var one Mesh
 	row := -1
 	for i, seat := range s.seats {
@@ -37,7 +37,7 @@ func (s *site) people() {
 // figure draws a calm figure in its chair's own frame. Head, neck and shoulders
 // stay within the solids that stand in the way of sight; what hangs below the
 // shoulders only has to look right.
-func figure(b project.Body) Mesh {
+func figure(b place.Body) Mesh {
 	m := Mesh{}
 	m.grow(700, 900)
 	p := m.pen()
@@ -120,7 +120,7 @@ func neck(p pen, r geometry.Vec) {
 }
 
 // torso draws hips, waist, chest and, within their ellipsoid, the shoulders.
-func torso(p pen, b project.Body) {
+func torso(p pen, b place.Body) {
 	const n = 12
 	sh := b.Shoulders
 	u, v, w := sh.Basis.U, sh.Basis.V, sh.Basis.W
@@ -145,7 +145,7 @@ func torso(p pen, b project.Body) {
 
 // arms draws one arm: from the shoulder to the arm of the chair, or to the
 // thigh where the chair has none.
-func arms(p pen, b project.Body, side float64) {
+func arms(p pen, b place.Body, side float64) {
 	const upper, fore = 0.31, 0.25 // m
 	sh := b.Shoulders
 	c := b.Seat.Chair
@@ -175,7 +175,7 @@ func arms(p pen, b project.Body, side float64) {
 }
 
 // legs draws one leg: to the floor, or along the raised footrest.
-func legs(p pen, b project.Body, side float64) {
+func legs(p pen, b place.Body, side float64) {
 	pan := float64(b.Seat.Chair.PanHeight)
 	hip := b.Hip.Add(geometry.Vec{Y: side * 0.085, Z: 0.005})
 	knee := geometry.Vec{X: -(b.Thigh - 0.055), Y: side * 0.105, Z: max(b.Shank-0.055, pan+0.045)}

@@ -9,26 +9,12 @@ import (
 
 	"earline/geometry"
 	"earline/project"
-	"earline/project/sight"
-)
-
-// HitKind says what a Hit is.
-type HitKind uint8
-
-// The kinds of Hit.
-const (
-	HitSeat HitKind = iota + 1 // a chair or its sitter
-	HitSpeaker
-	HitRow // a riser
-	HitFeature
-	HitScreen
-	HitTreatment // of an Item only
-	HitZone      // of an Item only: a sub zone
+	"earline/project/place"
 )
 
 // Hit is what a pixel shows.
 type Hit struct {
-	Kind HitKind
+	Kind place.ItemKind
 	// Seat, Speaker and Feature count from 0 and are None where they mean
 	// nothing; Row counts from 1 and is 0 then.
 	Seat, Speaker, Feature, Row int
@@ -41,7 +27,7 @@ type Hit struct {
 // looks through them from outside. A loudspeaker behind a sound-transparent
 // screen comes before the screen. r may be nil; its parts are then worked out.
 // Whoever sits at the camera is left out. Safe from any goroutine.
-func Pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
+func Pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
 	return pick(d, r, cam, x, y, w, h, false)
 }
 
@@ -56,9 +42,9 @@ type Nameplates struct {
 // Pick: what does not move hides nothing, and a press may miss by a few pixels,
 // for a screen seen from above is thin. A loudspeaker's name is a handle of it.
 // ok is false when there is nothing.
-func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
+func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it place.Item, ok bool) {
 	if k := named(d, r, cam, x, y, w, h, n); k != None {
-		return Item{HitSpeaker, k}, true
+		return place.Item{Kind: place.SpeakerItem, Index: k}, true
 	}
 	// Rings of pixels, close enough that no 2 cm screen slips between them.
 	for _, radius := range [4]float64{0, 1.5, 3, 5} {
@@ -71,13 +57,13 @@ func Grab(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 			}
 		}
 	}
-	return Item{}, false
+	return place.Item{}, false
 }
 
 // named returns the loudspeaker whose label covers the pixel, or None. It lays
 // the labels out as the renderer does, with sizes that are only nearly its own
 // and without the labels of other things.
-func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, n Nameplates) int {
+func named(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) int {
 	if !(n.Scale > 0) || w < 1 || h < 1 {
 		return None
 	}
@@ -86,11 +72,11 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 		k              int
 		x, y, depth, w float64
 	}
-	boxes := []project.Placed(nil)
+	boxes := []place.Speaker(nil)
 	if r != nil {
 		boxes = r.Speakers
 	} else {
-		boxes = d.Place()
+		boxes = place.Speakers(d)
 	}
 	plates := make([]plate, 0, len(boxes))
 	for k := range boxes {
@@ -133,17 +119,17 @@ func named(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h in
 }
 
 // pick is Pick; with movable it sees only what can be moved.
-func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
+func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, movable bool) (hit Hit, ok bool) {
 	start, f, length, ok := cam.sightThrough(x, y, w, h)
 	if !ok || !start.Finite() || !f.Finite() {
 		return Hit{}, false
 	}
-	var parts []project.Part
-	var seats []project.Seat
+	var parts []place.Part
+	var seats []place.Seat
 	if r != nil {
 		parts, seats = r.Parts, r.Seats
 	} else {
-		parts, seats = d.Parts(), d.Seats()
+		parts, seats = place.Parts(d), place.Seats(d)
 	}
 	seg := geometry.Segment{A: start, B: start.Add(f.Mul(length))}
 	ownRow, ownSeat := sitterAt(parts, cam)
@@ -158,10 +144,10 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 	}
 	for i := range parts {
 		p := &parts[i]
-		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == project.HeadrestPart) {
+		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
-		if movable && (p.Kind == project.RiserPart || p.Kind == project.FeaturePart) {
+		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue
 		}
 		solid := p.Solid()
@@ -176,13 +162,13 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 		}
 		solid := box.Solid()
 		if nearest(&solid) {
-			hit = Hit{Kind: HitFeature, Seat: None, Speaker: None, Feature: i}
+			hit = Hit{Kind: place.FeatureItem, Seat: None, Speaker: None, Feature: i}
 		}
 	}
-	if sheet := d.Screen.Sheet(); d.Screen.Transparent && hit.Kind != HitSpeaker && sheet.Half.Y > 0 && sheet.Half.Z > 0 {
+	if sheet := d.Screen.Sheet(); d.Screen.Transparent && hit.Kind != place.SpeakerItem && sheet.Half.Y > 0 && sheet.Half.Z > 0 {
 		solid := sheet.Solid()
 		if nearest(&solid) {
-			hit = Hit{Kind: HitScreen, Seat: None, Speaker: None, Feature: None}
+			hit = Hit{Kind: place.ScreenItem, Seat: None, Speaker: None, Feature: None}
 		}
 	}
 	if math.IsInf(best, 1) {
@@ -196,33 +182,33 @@ func pick(d *project.Design, r *sight.Result, cam Camera, x, y float64, w, h int
 }
 
 // hitOf returns what p belongs to; Seat is still its number in the row.
-func hitOf(p *project.Part) Hit {
+func hitOf(p *place.Part) Hit {
 	hit := Hit{Seat: None, Speaker: None, Feature: None}
 	switch {
 	case p.Person() || p.ChairPart():
-		hit.Kind, hit.Seat, hit.Row = HitSeat, p.Seat, p.Row
-	case p.Kind == project.RiserPart:
-		hit.Kind, hit.Row = HitRow, p.Row
-	case p.Kind == project.FeaturePart:
-		hit.Kind, hit.Feature = HitFeature, p.Index
-	case p.Kind == project.SpeakerPart:
-		hit.Kind, hit.Speaker = HitSpeaker, p.Index
+		hit.Kind, hit.Seat, hit.Row = place.SeatItem, p.Seat, p.Row
+	case p.Kind == place.RiserPart:
+		hit.Kind, hit.Row = place.RowItem, p.Row
+	case p.Kind == place.FeaturePart:
+		hit.Kind, hit.Feature = place.FeatureItem, p.Index
+	case p.Kind == place.SpeakerPart:
+		hit.Kind, hit.Speaker = place.SpeakerItem, p.Index
 	default:
-		hit.Kind = HitScreen
+		hit.Kind = place.ScreenItem
 	}
 	return hit
 }
 
 // sitterAt returns row and number of the seat whose sitter's head is where cam
 // is, both -1 for none.
-func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
+func sitterAt(parts []place.Part, cam Camera) (row, seat int) {
 	const near = 0.14 // m, eyes and ears from the head's middle
 	if cam.FOV <= 0 {
 		return None, None
 	}
 	eye := room(cam.Eye)
 	for i := range parts {
-		if p := &parts[i]; p.Kind == project.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
+		if p := &parts[i]; p.Kind == place.HeadPart && p.Ellipsoid != nil && p.Ellipsoid.Center.Dist(eye) < near {
 			return p.Row, p.Seat
 		}
 	}
@@ -230,7 +216,7 @@ func sitterAt(parts []project.Part, cam Camera) (row, seat int) {
 }
 
 // seatIndex returns the index of a seat from its row and number, None for none.
-func seatIndex(seats []project.Seat, row, number int) int {
+func seatIndex(seats []place.Seat, row, number int) int {
 	for i, s := range seats {
 		if s.Row == row && s.Number == number {
 			return i

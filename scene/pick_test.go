@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -15,14 +16,14 @@ import (
 func TestPickFindsWhatIsDrawn(t *testing.T) {
 	d := demo(t, "large")
 	r := audited(d)
-	seats := d.Seats()
+	seats := place.Seats(d)
 	cams := map[string]scene.Camera{"overview": scene.Overview(d, 1.5), "plan": scene.Plan(d, 1.5), "long": scene.LongSection(d, 1.5), "cross": scene.CrossSection(d, 1.5)}
 	pick := func(cam scene.Camera, p geometry.Vec) (scene.Hit, bool) {
 		x, y, _, ok := cam.Project(scene.World(p), wide, high)
 		if !ok {
 			t.Fatalf("%v is not in the picture", p)
 		}
-		return scene.Pick(d, r, cam, float64(x), float64(y), wide, high)
+		return scene.Pick(d, &r.Room, cam, float64(x), float64(y), wide, high)
 	}
 	for name, cam := range cams {
 		for i, s := range seats {
@@ -32,7 +33,7 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 				t.Errorf("%s: nothing at the head in row %d seat %d", name, s.Row, s.Number)
 				continue
 			}
-			if name == "plan" && hit.Kind == scene.HitSeat && (hit.Seat != i || hit.Row != s.Row) {
+			if name == "plan" && hit.Kind == place.SeatItem && (hit.Seat != i || hit.Row != s.Row) {
 				t.Errorf("plan: seat %d of row %d at the head in row %d seat %d", hit.Seat, hit.Row, s.Row, s.Number)
 			}
 		}
@@ -42,12 +43,12 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 		eye := p.At.Vec().Add(p.Front.W.Mul(0.3))
 		at := p.At.Vec()
 		cam := scene.Camera{Eye: scene.World(eye), At: scene.World(at), Up: scene.World(p.Front.U.Neg()), FOV: 0.5}
-		hit, ok := scene.Pick(d, r, cam, wide/2, high/2, wide, high)
-		if !ok || hit.Kind != scene.HitSpeaker || hit.Speaker != k || hit.Seat != scene.None || hit.At.Dist(at) > 1e-3 {
+		hit, ok := scene.Pick(d, &r.Room, cam, wide/2, high/2, wide, high)
+		if !ok || hit.Kind != place.SpeakerItem || hit.Speaker != k || hit.Seat != scene.None || hit.At.Dist(at) > 1e-3 {
 			t.Errorf("before %s: %+v, %v", p.Name(), hit, ok)
 		}
 	}
-	if hit, ok := scene.Pick(d, r, cams["overview"], 1, 1, wide, high); ok {
+	if hit, ok := scene.Pick(d, &r.Room, cams["overview"], 1, 1, wide, high); ok {
 		t.Errorf("the sky is %+v", hit)
 	}
 	plain := project.Design{}
@@ -65,7 +66,7 @@ func TestPickFromASeat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if hit, ok := scene.Pick(d, r, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitScreen {
+	if hit, ok := scene.Pick(d, &r.Room, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != place.ScreenItem {
 		t.Errorf("the middle of the view is %+v, %v; want the screen", hit, ok)
 	}
 	for i, f := range d.Room.Features {
@@ -73,23 +74,23 @@ func TestPickFromASeat(t *testing.T) {
 			continue
 		}
 		at := f.Box().Center
-		eye := d.MainPoint()
+		eye := place.MainPoint(d)
 		eye.Z += 0.7
 		dir, _ := at.Sub(eye).Unit()
 		cam := scene.Camera{Eye: scene.World(eye), At: scene.World(eye.Add(dir)), Up: scene.World(geometry.V(0, 0, 1)), FOV: 1}
-		if hit, ok := scene.Pick(d, nil, cam, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitFeature || hit.Feature != i {
+		if hit, ok := scene.Pick(d, nil, cam, wide/2, high/2, wide, high); !ok || hit.Kind != place.FeatureItem || hit.Feature != i {
 			t.Errorf("towards the window: %+v, %v", hit, ok)
 		}
 	}
 	// A loudspeaker behind a screen that lets sound through comes first.
 	large := demo(t, "large")
-	for k, p := range large.Place() {
+	for k, p := range place.Speakers(large) {
 		if p.Mount != project.BehindScreen || !large.Screen.Transparent {
 			continue
 		}
-		eye := large.MainPoint()
+		eye := place.MainPoint(large)
 		cam := scene.Camera{Eye: scene.World(eye.Add(geometry.V(0, 0, 0.6))), At: scene.World(p.At.Vec()), Up: scene.World(geometry.V(0, 0, 1)), FOV: 1}
-		if hit, ok := scene.Pick(large, nil, cam, wide/2, high/2, wide, high); ok && hit.Kind == scene.HitScreen {
+		if hit, ok := scene.Pick(large, nil, cam, wide/2, high/2, wide, high); ok && hit.Kind == place.ScreenItem {
 			t.Errorf("towards %s (%d): %+v", p.Name(), k, hit)
 		}
 	}

@@ -53,26 +53,6 @@ func (p plan) wall(x, y float64) float64 { return p.corners.Distance(geometry.Ve
 // holds reports whether (x, y) is inside the footprint.
 func (p plan) holds(x, y float64) bool { return p.corners.Contains(geometry.Vec2{X: x, Y: y}) }
 
-// across returns the stretches of y for which (x, y) is in the footprint, from
-// left to right.
-func (p plan) across(x float64) [][2]float64 {
-	var ys []float64
-	for i, a := range p.corners {
-		b := p.corners[(i+1)%len(p.corners)]
-		if (a.X > x) != (b.X > x) {
-			ys = append(ys, a.Y+(x-a.X)/(b.X-a.X)*(b.Y-a.Y))
-		}
-	}
-	slices.Sort(ys)
-	var out [][2]float64
-	for i := 0; i+1 < len(ys); i += 2 {
-		if ys[i+1] > ys[i] {
-			out = append(out, [2]float64{ys[i], ys[i+1]})
-		}
-	}
-	return out
-}
-
 // tiles cuts what of the footprint lies in the window lo..hi into cells of
 // about step metres, few enough to draw, and hands each over as triangles,
 // counter-clockwise seen from above, of the indices that vertex returned.
@@ -94,7 +74,6 @@ func (p plan) tiles(lo, hi geometry.Vec2, step float64, vertex func(x, y float64
 		}
 		return *at - 1
 	}
-	var cut []geometry.Vec2
 	for i := range nx {
 		for j := range ny {
 			cell := [2]geometry.Vec2{{X: x(i), Y: y(j)}, {X: x(i + 1), Y: y(j + 1)}}
@@ -107,7 +86,7 @@ func (p plan) tiles(lo, hi geometry.Vec2, step float64, vertex func(x, y float64
 				continue
 			}
 			for _, t := range p.tris {
-				cut = clipped(append(cut[:0], t[:]...), cell[0], cell[1])
+				cut := geometry.Polygon(t[:]).Clip(cell[0], cell[1])
 				if len(cut) < 3 {
 					continue
 				}
@@ -126,55 +105,12 @@ func (p plan) tiles(lo, hi geometry.Vec2, step float64, vertex func(x, y float64
 // the rectangle lo..hi.
 func (p plan) crosses(lo, hi geometry.Vec2) bool {
 	const hair = 1e-9 // m: edges that run along the rectangle do not cross it
-	for i, a := range p.corners {
-		b := p.corners[(i+1)%len(p.corners)]
-		t0, t1 := 0.0, 1.0
-		for _, s := range [2][4]float64{{a.X, b.X - a.X, lo.X, hi.X}, {a.Y, b.Y - a.Y, lo.Y, hi.Y}} {
-			low, high := s[2]+hair, s[3]-hair
-			if s[1] == 0 {
-				if s[0] <= low || s[0] >= high {
-					t1 = -1
-				}
-				continue
-			}
-			u, v := (low-s[0])/s[1], (high-s[0])/s[1]
-			t0, t1 = max(t0, min(u, v)), min(t1, max(u, v))
-		}
-		if t0 < t1 {
+	slack := geometry.Vec2{X: hair, Y: hair}
+	for i := range p.corners {
+		a, b := p.corners.Edge(i)
+		if in, ok := (geometry.Segment2{A: a, B: b}).Clip(lo.Add(slack), hi.Sub(slack)); ok && in.A != in.B {
 			return true
 		}
 	}
 	return false
-}
-
-// clipped returns the part of the polygon within the rectangle lo..hi
-// (Sutherland and Hodgman 1974, "Reentrant Polygon Clipping").
-func clipped(poly []geometry.Vec2, lo, hi geometry.Vec2) []geometry.Vec2 {
-	side := func(q geometry.Vec2, k int) float64 {
-		switch k {
-		case 0:
-			return q.X - lo.X
-		case 1:
-			return hi.X - q.X
-		case 2:
-			return q.Y - lo.Y
-		}
-		return hi.Y - q.Y
-	}
-	for k := range 4 {
-		var out []geometry.Vec2
-		for i, q := range poly {
-			r := poly[(i+1)%len(poly)]
-			a, b := side(q, k), side(r, k)
-			if a >= 0 {
-				out = append(out, q)
-			}
-			if (a >= 0) != (b >= 0) {
-				t := a / (a - b)
-				out = append(out, geometry.Vec2{X: q.X + t*(r.X-q.X), Y: q.Y + t*(r.Y-q.Y)})
-			}
-		}
-		poly = out
-	}
-	return poly
 }

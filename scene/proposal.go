@@ -5,6 +5,8 @@ package scene
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/diff"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -76,38 +78,33 @@ func (p *proposed) cross(b geometry.Box) {
 }
 
 func (p *proposed) speakers(s *site, to *project.Design) {
-	now := make(map[string]project.Placed, len(s.boxes))
-	for _, b := range s.boxes {
-		now[b.Name()] = b
-	}
-	for _, b := range to.Place() {
-		old, there := now[b.Name()]
-		delete(now, b.Name())
-		switch {
-		case !there:
-			p.box(p.flush, b.Box)
-			edges(p.top, b.Box, proposedInk)
-		case old.At.Vec().Dist(b.At.Vec()) > nudge || old.Model != b.Model:
-			p.box(p.flush, b.Box)
-			edges(p.top, b.Box, proposedInk)
-			p.move(old.At.Vec(), b.At.Vec())
+	there := place.Speakers(to)
+	for _, pair := range diff.Speakers(s.d, to) {
+		if pair.Is < 0 {
+			p.cross(s.boxes[pair.Was].Box)
+			continue
 		}
-	}
-	for _, b := range s.boxes { // in the order of the design
-		if _, gone := now[b.Name()]; gone {
-			p.cross(b.Box)
+		is := there[pair.Is]
+		if pair.Was >= 0 {
+			was := s.boxes[pair.Was]
+			if was.At.Vec().Dist(is.At.Vec()) <= nudge && was.Model == is.Model {
+				continue
+			}
+			p.move(was.At.Vec(), is.At.Vec())
 		}
+		p.box(p.flush, is.Box)
+		edges(p.top, is.Box, proposedInk)
 	}
 }
 
 func (p *proposed) rows(s *site, to *project.Design) {
 	from := s.d.Seating.Rows
-	other := to.Person(to.Seating.Sitters.Others)
-	old := make(map[[2]int]project.Seat, len(s.seats))
+	other := place.PersonAt(to, to.Seating.Sitters.Others)
+	old := make(map[[2]int]place.Seat, len(s.seats))
 	for _, seat := range s.seats {
 		old[[2]int{seat.Row, seat.Number}] = seat
 	}
-	seats := to.Seats()
+	seats := place.Seats(to)
 	for i, row := range to.Seating.Rows {
 		if i < len(from) && from[i] == row {
 			for n := range row.Seats {
@@ -115,7 +112,7 @@ func (p *proposed) rows(s *site, to *project.Design) {
 			}
 			continue
 		}
-		if b, ok := to.Platform(i); ok {
+		if b, ok := place.Platform(to, i); ok {
 			edges(p.top, b, proposedInk.times(0.7))
 		}
 		for _, seat := range seats {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/project/place"
 )
 
 // Heights of the wall's parts, metres; our own taste.
@@ -38,7 +39,7 @@ func (s *site) room() {
 	bases := s.bases()
 	s.floor(floor, bases)
 	for i := range s.d.Seating.Rows {
-		if box, ok := s.d.Platform(i); ok {
+		if box, ok := place.Platform(s.d, i); ok {
 			s.platform(floor, lights, box, bases)
 		}
 	}
@@ -250,7 +251,7 @@ func (s *site) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 		if face > 0 {
 			x = hi.X
 		}
-		for _, y := range s.plan.across(x - face*hair) {
+		for _, y := range s.plan.corners.Spans(x - face*hair) {
 			quad := func(q pen, x, z0, z1 float64, c0, c1 RGB) {
 				a, b := geometry.Vec{X: x, Y: y[0], Z: z0}, geometry.Vec{X: x, Y: y[1], Z: z0}
 				c, d := geometry.Vec{X: x, Y: y[1], Z: z1}, geometry.Vec{X: x, Y: y[0], Z: z1}
@@ -293,15 +294,9 @@ func (p plan) outset(d float64) (out []geometry.Vec2, ok bool) {
 
 // between returns what of the edge from a to b has x from lo to hi.
 func between(a, b geometry.Vec2, lo, hi float64) (c, d geometry.Vec2, ok bool) {
-	t0, t1 := 0.0, 1.0
-	if dx := b.X - a.X; math.Abs(dx) > 1e-12 {
-		u, v := (lo-a.X)/dx, (hi-a.X)/dx
-		t0, t1 = max(t0, min(u, v)), min(t1, max(u, v))
-	} else if a.X < lo-1e-9 || a.X > hi+1e-9 {
-		return a, b, false
-	}
-	at := func(t float64) geometry.Vec2 { return geometry.Vec2{X: a.X + t*(b.X-a.X), Y: a.Y + t*(b.Y-a.Y)} }
-	return at(t0), at(t1), t1 > t0
+	const touch = 1e-9 // m: an edge along x = lo or hi counts
+	in, ok := geometry.Segment2{A: a, B: b}.Clip(geometry.Vec2{X: lo - touch, Y: math.Inf(-1)}, geometry.Vec2{X: hi + touch, Y: math.Inf(1)})
+	return in.A, in.B, ok && in.A != in.B
 }
 
 // inset returns the outline moved inwards by d, mitred; ok is false when that

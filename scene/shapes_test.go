@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 )
 
 // enclosed returns what a closed mesh encloses, in cubic metres.
@@ -98,7 +99,7 @@ func TestRimHasTheNominalAngles(t *testing.T) {
 	b := placedAt(90, 40)
 	points := rim(b, 2)
 	angle := func(j int) float64 {
-		return geometry.Angle(points[j].Sub(b.At.Vec()), b.Axis) * 180 / math.Pi
+		return geometry.Angle(points[j].Sub(b.At.Vec()), b.Axis) / unit.Degree
 	}
 	for j, want := range map[int]float64{0: 45, 8: 20, 16: 45, 24: 20} {
 		if got := angle(j); math.Abs(got-want) > 1e-9 {

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // speakers draws every loudspeaker that has a model.
@@ -152,7 +153,7 @@ func driver(p pen, band project.Band, r float64, deciding bool) {
 
 // bracket draws the arm that carries a box hung off a wall or the ceiling, where
 // one is near.
-func (s *site) bracket(p pen, b project.Placed) {
+func (s *site) bracket(p pen, b place.Speaker) {
 	const reach = 0.6 // m
 	if b.Spec.Flush || len(s.plan.corners) < 3 {
 		return
@@ -187,7 +188,7 @@ func across(w geometry.Vec) geometry.Vec {
 }
 
 // ghost draws, through the screen, the front of a box behind it.
-func ghost(l *Lines, b project.Placed) {
+func ghost(l *Lines, b place.Speaker) {
 	c := coverage.times(0.8)
 	corner := func(x, y float64) geometry.Vec {
 		return b.Box.Center.Add(b.Box.Basis.World(geometry.Vec{X: x * b.Box.Half.X, Y: y * b.Box.Half.Y, Z: b.Box.Half.Z}))

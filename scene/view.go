@@ -9,7 +9,9 @@ import (
 	"strings"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -98,7 +100,7 @@ func Named(d *project.Design, r *sight.Result, name string, aspect float32) (Vie
 		if len(n) == 5 {
 			pitch = clamp(n[4], -89, 89)
 		}
-		v.Camera = Walk(geometry.Vec{X: n[0], Y: n[1], Z: n[2]}, n[3]*math.Pi/180, pitch*math.Pi/180)
+		v.Camera = Walk(geometry.Vec{X: n[0], Y: n[1], Z: n[2]}, n[3]*unit.Degree, pitch*unit.Degree)
 	default:
 		return fail("not a view; allowed: %s", ViewNames)
 	}
@@ -114,7 +116,7 @@ func seatNamed(d *project.Design, text string) (int, error) {
 		return 0, fmt.Errorf("found seat %q, allowed: ROW.SEAT, such as 2.3", text)
 	}
 	inRow := 0
-	for i, s := range d.Seats() {
+	for i, s := range place.Seats(d) {
 		if s.Row == row {
 			if s.Number == number {
 				return i, nil

@@ -3,10 +3,9 @@
 package scene
 
 import (
-	"math"
-
 	"earline/geometry"
 	"earline/geometry/unit"
+	"earline/project/place"
 )
 
 // zones outlines on the floor, or on the platform that is there, where
@@ -47,12 +46,7 @@ func (s *site) zone(i int) []geometry.Vec {
 	}
 	x0, x1 := ends(z.From.X, z.To.X)
 	y0, y1 := ends(z.From.Y, z.To.Y)
-	floor := 0.0
-	for k := range s.d.Seating.Rows {
-		if b, ok := s.d.Platform(k); ok && math.Abs((x0+x1)/2-b.Center.X) <= b.Half.X && math.Abs((y0+y1)/2-b.Center.Y) <= b.Half.Y {
-			floor = max(floor, b.Center.Z+b.Half.Z)
-		}
-	}
+	floor := place.FloorOf(s.d).At((x0+x1)/2, (y0+y1)/2)
 	at := func(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: floor + lift} }
 	return []geometry.Vec{at(x0, y0), at(x1, y0), at(x1, y1), at(x0, y1)}
 }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-// Package chart shows a chart of scene/plot in the window: a head with its
+// Package chart shows a chart of scene/chart in the window: a head with its
 // title, what is under the pointer and buttons to export it, and the picture
 // below. UI goroutine only.
 package chart
@@ -16,7 +16,7 @@ import (
 	"golang.org/x/image/font/opentype"
 
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // Chart is the widget. A picture is drawn when Set is called and when its size in
@@ -27,11 +27,11 @@ type Chart struct {
 	// OnExport is told which kind of file is wanted.
 	OnExport func(kind string)
 	// OnHover is told of the point under the pointer; false when there is none.
-	OnHover func(plot.Hit, bool)
+	OnHover func(chart.Hit, bool)
 	// OnChoose is told of the point that is clicked.
-	OnChoose func(plot.Hit)
+	OnChoose func(chart.Hit)
 
-	chart   *plot.Chart // as it was given
+	chart   *chart.Chart // as it was given
 	title   *canvas.Text
 	says    *canvas.Text
 	line    string // what says is cut from
@@ -43,14 +43,14 @@ type Chart struct {
 
 // New returns a widget with an empty chart.
 func New() *Chart {
-	c := &Chart{chart: &plot.Chart{}}
+	c := &Chart{chart: &chart.Chart{}}
 	c.title = canvas.NewText("", theme.Ink)
 	c.title.TextSize = textSize
 	c.title.TextStyle.Bold = true
 	c.says = canvas.NewText("", theme.Faint)
 	c.says.TextSize = textSize
 	c.buttons = container.New(layout.NewCustomPaddedHBoxLayout(2))
-	for _, kind := range []struct{ name, kind string }{{"PNG", plot.PNG}, {"SVG", plot.SVG}, {"CSV", plot.CSV}} {
+	for _, kind := range []struct{ name, kind string }{{"PNG", chart.PNG}, {"SVG", chart.SVG}, {"CSV", chart.CSV}} {
 		b := widget.NewButton(kind.name, func() {
 			if c.OnExport != nil {
 				c.OnExport(kind.kind)
@@ -72,9 +72,9 @@ const (
 )
 
 // Set shows a chart, which must not change from then on.
-func (c *Chart) Set(p *plot.Chart) {
+func (c *Chart) Set(p *chart.Chart) {
 	if p == nil {
-		p = &plot.Chart{}
+		p = &chart.Chart{}
 	}
 	c.chart = p
 	c.title.Text = p.Title
@@ -84,7 +84,7 @@ func (c *Chart) Set(p *plot.Chart) {
 }
 
 // Shown returns the chart that was set.
-func (c *Chart) Shown() *plot.Chart { return c.chart }
+func (c *Chart) Shown() *chart.Chart { return c.chart }
 
 // say shows a line in the head, cut to its room.
 func (c *Chart) say(line string, ink bool) {
@@ -100,7 +100,7 @@ func (c *Chart) say(line string, ink bool) {
 // where the picture has no room for it.
 func (c *Chart) rest() {
 	line, size := c.chart.Note, c.face.Size()
-	if line != "" && c.chart.Lay(plot.Paper{W: int(size.Width), H: int(size.Height), Style: c.face.style}).Noted() {
+	if line != "" && c.chart.Layout(chart.Paper{W: int(size.Width), H: int(size.Height), Style: c.face.style}).Noted() {
 		line = ""
 	}
 	c.say(line, false)
@@ -164,8 +164,8 @@ func (h *headLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 }
 
 // Style returns the colours and the type of charts in the window.
-func Style() plot.Style {
-	s := plot.Dark()
+func Style() chart.Style {
+	s := chart.Dark()
 	s.Back, s.Field = theme.Panel, theme.Back
 	s.Ink, s.Faint = theme.Ink, theme.Faint
 	s.Font = windowFont()

@@ -17,24 +17,24 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // bass is an invented response of two seats.
-func bass() *plot.Chart {
+func bass() *chart.Chart {
 	f := []float64{20, 31.5, 40, 63, 80, 125, 200}
-	return &plot.Chart{
+	return &chart.Chart{
 		Title: "Bass at the seats",
 		Note:  "Modes of a rigid rectangular room.",
-		X:     plot.Axis{Label: "Frequency", Kind: plot.Frequency, Min: 20, Max: 200},
-		Y:     plot.Axis{Label: "Level", Unit: "dB", Kind: plot.Decibel, Min: -15, Max: 15},
-		Series: []plot.Series{
+		X:     chart.Axis{Label: "Frequency", Kind: chart.Frequency, Min: 20, Max: 200},
+		Y:     chart.Axis{Label: "Level", Unit: "dB", Kind: chart.Decibel, Min: -15, Max: 15},
+		Series: []chart.Series{
 			{Name: "row 1 seat 1", X: f, Y: []float64{-8, 2, 4, 1, 0, -4, -12}},
 			{Name: "row 2 seat 3", X: f, Y: []float64{-12, -6, 8, -3.2, 3, 1, -6}},
 		},
-		Bands:   []plot.Band{plot.Across(-3, 3, "target")},
-		Marks:   []plot.Mark{{X: 80, Label: "crossover 80 Hz"}},
-		Outside: []plot.Span{{From: 140, To: 1e4, Label: "outside the model's validity"}},
+		Bands:   []chart.Band{chart.Across(-3, 3, "target")},
+		Marks:   []chart.Mark{{X: 80, Label: "crossover 80 Hz"}},
+		Outside: []chart.Span{{From: 140, To: 1e4, Label: "outside the model's validity"}},
 	}
 }
 
@@ -55,7 +55,7 @@ func shown(t testing.TB, w, h float32) (*Chart, fyne.Window) {
 // move puts the pointer where a pair of values stands.
 func move(t testing.TB, c *Chart, x, y float64) fyne.Position {
 	t.Helper()
-	px, py, ok := c.face.drawing.Pixel(x, y)
+	px, py, ok := c.face.layout.Pixel(x, y)
 	if !ok {
 		t.Fatalf("%v, %v is not in the field", x, y)
 	}
@@ -70,7 +70,7 @@ func TestPointerSaysWhatIsThere(t *testing.T) {
 		t.Errorf("with no pointer the head says %q, want the note", c.says.Text)
 	}
 	var got []bool
-	c.OnHover = func(h plot.Hit, ok bool) { got = append(got, ok) }
+	c.OnHover = func(h chart.Hit, ok bool) { got = append(got, ok) }
 	move(t, c, 63, -3.2)
 	if want := "63 Hz   −3.2 dB   row 2 seat 3"; c.says.Text != want {
 		t.Errorf("got %q, want %q", c.says.Text, want)
@@ -97,8 +97,8 @@ func TestPointerSaysWhatIsThere(t *testing.T) {
 
 func TestClickChooses(t *testing.T) {
 	c, _ := shown(t, 950, 210)
-	var got *plot.Hit
-	c.OnChoose = func(h plot.Hit) { got = &h }
+	var got *chart.Hit
+	c.OnChoose = func(h chart.Hit) { got = &h }
 	p := move(t, c, 40, 8)
 	c.face.Tapped(&fyne.PointEvent{Position: p})
 	if got == nil || got.Series != 1 || got.Index != 2 {
@@ -183,16 +183,16 @@ func TestButtonsExport(t *testing.T) {
 			t.Fatal(err)
 		}
 		switch kind {
-		case plot.PNG:
+		case chart.PNG:
 			img, err := png.Decode(bytes.NewReader(data))
 			if err != nil || img.Bounds().Dx() != 1800 {
 				t.Errorf("PNG: %v", err)
 			}
-		case plot.SVG:
+		case chart.SVG:
 			if !bytes.Contains(data, []byte("Bass at the seats")) || !bytes.Contains(data, []byte("Modes of a rigid")) {
 				t.Error("the SVG lacks title or note")
 			}
-		case plot.CSV:
+		case chart.CSV:
 			if !bytes.HasPrefix(data, []byte("Frequency (Hz),row 1 seat 1 (dB),row 2 seat 3 (dB)\n20,-8,-12\n")) {
 				t.Errorf("the CSV begins %q", data[:60])
 			}
@@ -225,8 +225,8 @@ func TestNumbersBelowNoughtHaveTheirSign(t *testing.T) {
 	}
 	// ink is how much is written beside the axis.
 	ink := func(lo, hi float64) (sum float64) {
-		c := &plot.Chart{Y: plot.Axis{Min: lo, Max: hi}}
-		d := c.Lay(plot.Paper{W: 400, H: 200, Style: s})
+		c := &chart.Chart{Y: chart.Axis{Min: lo, Max: hi}}
+		d := c.Layout(chart.Paper{W: 400, H: 200, Style: s})
 		img := d.Image()
 		for y := range 200 {
 			for x := range d.Field().Min.X - 4 {

@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // reach is how near the pointer must be to a point, in Fyne's points.
@@ -21,12 +21,12 @@ const reach = 24
 type surface struct {
 	widget.BaseWidget
 	owner   *Chart
-	style   plot.Style
-	chart   *plot.Chart // without the title, which the head has
+	style   chart.Style
+	chart   *chart.Chart // without the title, which the head has
 	raster  *canvas.Raster
 	across  *canvas.Line
 	dot     *canvas.Circle
-	drawing *plot.Drawing
+	layout  *chart.Layout
 	picture *image.RGBA
 	// marked is picture with one series standing out.
 	marked       *image.RGBA
@@ -34,13 +34,13 @@ type surface struct {
 	w, h         int
 	scale        float32
 	drawn        int // how often, for tests
-	hit          plot.Hit
+	hit          chart.Hit
 	found        bool
 	pointer      *fyne.Position // nil while it is elsewhere
 }
 
 func newSurface(c *Chart) *surface {
-	s := &surface{owner: c, style: Style(), chart: &plot.Chart{}}
+	s := &surface{owner: c, style: Style(), chart: &chart.Chart{}}
 	s.raster = canvas.NewRaster(s.paint)
 	s.raster.ScaleMode = canvas.ImageScaleFastest
 	s.across = canvas.NewLine(theme.Accent)
@@ -60,13 +60,13 @@ var (
 )
 
 // set takes a chart and draws it at once, when it is known how large.
-func (s *surface) set(p *plot.Chart) {
+func (s *surface) set(p *chart.Chart) {
 	copied := *p
 	copied.Title = ""
 	s.chart = &copied
-	s.drawing, s.picture, s.marked = nil, nil, nil
+	s.layout, s.picture, s.marked = nil, nil, nil
 	if s.w > 0 {
-		s.lay(s.w, s.h, s.scale)
+		s.layOut(s.w, s.h, s.scale)
 	}
 	s.raster.Refresh()
 	if s.pointer != nil { // it has not moved, what is under it has
@@ -76,10 +76,10 @@ func (s *surface) set(p *plot.Chart) {
 	s.leave()
 }
 
-// lay arranges the chart for a picture of w by h pixels.
-func (s *surface) lay(w, h int, scale float32) {
+// layOut lays the chart out for a picture of w by h pixels.
+func (s *surface) layOut(w, h int, scale float32) {
 	s.w, s.h, s.scale = w, h, scale
-	s.drawing = s.chart.Lay(plot.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
+	s.layout = s.chart.Layout(chart.Paper{W: w, H: h, Scale: float64(scale), Style: s.style})
 	s.picture, s.marked = nil, nil
 }
 
@@ -89,18 +89,18 @@ func (s *surface) paint(w, h int) image.Image {
 	if s.Size().Width > 0 {
 		scale = float32(w) / s.Size().Width
 	}
-	if s.drawing == nil || s.w != w || s.h != h || s.scale != scale {
-		s.lay(w, h, scale)
+	if s.layout == nil || s.w != w || s.h != h || s.scale != scale {
+		s.layOut(w, h, scale)
 	}
 	if s.picture == nil {
-		s.picture = s.drawing.Image()
+		s.picture = s.layout.Image()
 		s.drawn++
 	}
 	if !s.found {
 		return s.picture
 	}
 	if s.marked == nil || s.markedSeries != s.hit.Series {
-		s.marked, s.markedSeries = s.drawing.Marked(s.picture, s.hit.Series), s.hit.Series
+		s.marked, s.markedSeries = s.layout.Marked(s.picture, s.hit.Series), s.hit.Series
 	}
 	return s.marked
 }
@@ -119,7 +119,7 @@ func (s *surface) MouseOut() {
 
 // leave marks nothing.
 func (s *surface) leave() {
-	s.tell(plot.Hit{}, false)
+	s.tell(chart.Hit{}, false)
 	s.across.Hide()
 	s.dot.Hide()
 	s.owner.rest()
@@ -138,7 +138,7 @@ func (s *surface) Cursor() desktop.Cursor { return desktop.CrosshairCursor }
 
 // point marks and says what is at p.
 func (s *surface) point(p fyne.Position) {
-	d := s.drawing
+	d := s.layout
 	s.pointer = &p
 	if d == nil || !(s.scale > 0) {
 		return
@@ -173,7 +173,7 @@ func (s *surface) point(p fyne.Position) {
 }
 
 // tell reports a change of the point under the pointer.
-func (s *surface) tell(hit plot.Hit, found bool) {
+func (s *surface) tell(hit chart.Hit, found bool) {
 	if found != s.found || found && hit.Series != s.hit.Series {
 		s.raster.Refresh()
 	}

@@ -14,9 +14,9 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"earline/app/chart"
+	chartwidget "earline/app/chart"
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // Topic is what is charted.
@@ -61,7 +61,7 @@ type Panel struct {
 	OnWish func(Wish)
 	// OnCancel is asked to end what is being worked out.
 	OnCancel func()
-	// OnExport is asked to keep the chart: plot.PNG, SVG or CSV.
+	// OnExport is asked to keep the chart: chart.PNG, SVG or CSV.
 	OnExport func(kind string)
 
 	wish  Wish
@@ -75,7 +75,7 @@ type Panel struct {
 	speaker, seat, octave *widget.Select
 	boxes                 map[*widget.Select]*fyne.Container // wide enough for what is chosen
 	mapped                *widget.Check
-	chart                 *chart.Chart
+	chart                 *chartwidget.Chart
 	facts                 *widget.RichText
 	actions               *fyne.Container
 	bar                   *widget.ProgressBar
@@ -85,7 +85,7 @@ type Panel struct {
 
 // New returns an empty panel.
 func New() *Panel {
-	p := &Panel{chart: chart.New()}
+	p := &Panel{chart: chartwidget.New()}
 	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
 	for t := range topicCount {
 		p.topics[t] = widget.NewButton(t.String(), func() { p.change(func(w *Wish) { w.Topic = t }) })
@@ -221,7 +221,7 @@ func (p *Panel) update() {
 
 // Show shows a chart, lines of facts beside it, of which the first is the
 // heading, and what can be done.
-func (p *Panel) Show(c *plot.Chart, facts []Fact, actions []Action) {
+func (p *Panel) Show(c *chart.Chart, facts []Fact, actions []Action) {
 	p.shown = p.wish
 	p.chart.Set(c)
 	p.facts.Segments = segments(facts)
@@ -233,7 +233,7 @@ func (p *Panel) Show(c *plot.Chart, facts []Fact, actions []Action) {
 }
 
 // Chart returns the chart on show.
-func (p *Panel) Chart() *plot.Chart { return p.chart.Shown() }
+func (p *Panel) Chart() *chart.Chart { return p.chart.Shown() }
 
 // Working shows how far long work is; done 1 or more takes it away.
 func (p *Panel) Working(done float64, what string) {

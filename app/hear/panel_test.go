@@ -11,7 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
-	"earline/scene/plot"
+	"earline/scene/chart"
 )
 
 // open shows a panel in a window of the test driver.
@@ -81,7 +81,7 @@ func TestChoicesThatMatter(t *testing.T) {
 func TestShow(t *testing.T) {
 	p := open(t)
 	done := false
-	p.Show(&plot.Chart{Title: "Response"}, []Fact{{Text: "Bass", Weight: Heading}, {Text: "too little", Weight: Failing}}, []Action{{"Align", func() { done = true }}})
+	p.Show(&chart.Chart{Title: "Response"}, []Fact{{Text: "Bass", Weight: Heading}, {Text: "too little", Weight: Failing}}, []Action{{"Align", func() { done = true }}})
 	if p.Chart().Title != "Response" || len(p.facts.Segments) != 2 || p.facts.String() != "Basstoo little" {
 		t.Errorf("%q, %q", p.Chart().Title, p.facts.String())
 	}

@@ -13,6 +13,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 // featureKinds are what can be built in, in the order of the list to add from.
@@ -130,8 +132,8 @@ func unburdened(d *project.Design, f project.Feature) project.Feature {
 	try := d.Clone()
 	try.Room.Features = append(try.Room.Features, f)
 	it := &try.Room.Features[len(try.Room.Features)-1]
-	known := len(d.Findings())
-	fits := func() bool { return len(try.Findings()) <= known }
+	known := len(fit.Findings(d))
+	fits := func() bool { return len(fit.Findings(try)) <= known }
 	if fits() {
 		return f
 	}
@@ -202,7 +204,7 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 	lo, hi := d.Room.Polygon().Bounds()
 	mid := geometry.Vec2{X: (lo.X + hi.X) / 2, Y: (lo.Y + hi.Y) / 2}
 	if !d.Room.Polygon().Contains(mid) {
-		at := d.MainPoint()
+		at := place.MainPoint(d)
 		mid = geometry.Vec2{X: at.X, Y: at.Y}
 	}
 	f := project.Feature{Kind: k}
@@ -227,7 +229,7 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 		y := lo.Y + 0.15
 		put(mid.X, y, 0, 0.3, 0.3, under(mid.X, y, 0.3, 0.3))
 	case project.Stage:
-		a, b := across(d.Room.Polygon(), lo.X+0.5)
+		a, b := widestSpan(d.Room.Polygon(), lo.X+0.5)
 		put(lo.X+0.5, (a+b)/2, 0, 1, 0.8*(b-a), 0.2)
 	case project.Door:
 		put(hi.X-0.02, mid.Y, 0, 0.04, 0.9, 2.05)
@@ -242,19 +244,12 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 	return f
 }
 
-// across returns the widest stretch of y for which (x, y) is in the footprint.
-func across(poly geometry.Polygon, x float64) (from, to float64) {
-	var ys []float64
-	for i := range poly {
-		a, b := poly.Edge(i)
-		if (a.X > x) != (b.X > x) {
-			ys = append(ys, a.Y+(x-a.X)/(b.X-a.X)*(b.Y-a.Y))
-		}
-	}
-	slices.Sort(ys)
-	for i := 0; i+1 < len(ys); i += 2 {
-		if ys[i+1]-ys[i] > to-from {
-			from, to = ys[i], ys[i+1]
+// widestSpan returns the widest stretch of y for which (x, y) is in the footprint;
+// zero when there is none.
+func widestSpan(footprint geometry.Polygon, x float64) (from, to float64) {
+	for _, s := range footprint.Spans(x) {
+		if s[1]-s[0] > to-from {
+			from, to = s[0], s[1]
 		}
 	}
 	return from, to

@@ -13,6 +13,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
 )
 
 // everyDemo runs f on every demo and on a bare room of odd shape.
@@ -58,13 +59,13 @@ func TestEveryKindOfFeatureIsAddedWhereItCanBe(t *testing.T) {
 	everyDemo(t, func(t *testing.T, b *bench) {
 		for _, k := range featureKinds {
 			before := b.Design()
-			known := before.Findings()
+			known := fit.Findings(before)
 			b.in.addFeature(k)
 			fs := b.Design().Room.Features
 			if len(fs) != len(before.Room.Features)+1 || fs[b.in.feature].Kind != k {
 				t.Fatalf("%s: %d features, %+v shown", k, len(fs), fs[b.in.feature])
 			}
-			for _, r := range b.Design().Findings() {
+			for _, r := range fit.Findings(b.Design()) {
 				if k != project.Column && k != project.Soffit && !slices.Contains(known, r) { // these may meet a loudspeaker
 					t.Errorf("%s: %s", k, r)
 				}

@@ -12,8 +12,8 @@ import (
 
 	"earline/app/field"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
-	"earline/scene"
 )
 
 // Host is what the inspector works on.
@@ -153,18 +153,18 @@ func (in *Inspector) OpenFirst() {
 func (in *Inspector) Speaker() int { return in.speaker }
 
 // Show opens an item: a loudspeaker, a row, a feature or the screen.
-func (in *Inspector) Show(it scene.Item) {
+func (in *Inspector) Show(it place.Item) {
 	switch it.Kind {
-	case scene.HitSpeaker:
+	case place.SpeakerItem:
 		in.speaker = it.Index
 		in.reveal(speakersGroup)
-	case scene.HitRow:
+	case place.RowItem:
 		in.row = it.Index
 		in.reveal(rowsGroup)
-	case scene.HitFeature:
+	case place.FeatureItem:
 		in.feature = it.Index
 		in.reveal(builtGroup)
-	case scene.HitScreen:
+	case place.ScreenItem:
 		in.reveal(screenGroup)
 	}
 }
@@ -181,16 +181,16 @@ func (in *Inspector) Follow(i int) {
 
 // Opened returns what is open to be edited and is not selected in the picture by
 // itself: a feature, a treatment, a sub zone.
-func (in *Inspector) Opened() (out []scene.Item) {
+func (in *Inspector) Opened() (out []place.Item) {
 	d := in.host.Design()
-	add := func(open bool, kind scene.HitKind, i, n int) {
+	add := func(open bool, kind place.ItemKind, i, n int) {
 		if open && i < n {
-			out = append(out, scene.Item{Kind: kind, Index: i})
+			out = append(out, place.Item{Kind: kind, Index: i})
 		}
 	}
-	add(in.groups[builtGroup].open, scene.HitFeature, in.feature, len(d.Room.Features))
-	add(in.groups[surfacesGroup].open && in.open.treatments, scene.HitTreatment, in.panel, len(d.Room.Treatments))
-	add(in.groups[zonesGroup].open, scene.HitZone, in.zone, len(d.SubZones))
+	add(in.groups[builtGroup].open, place.FeatureItem, in.feature, len(d.Room.Features))
+	add(in.groups[surfacesGroup].open && in.open.treatments, place.TreatmentItem, in.panel, len(d.Room.Treatments))
+	add(in.groups[zonesGroup].open, place.ZoneItem, in.zone, len(d.SubZones))
 	return out
 }
 

@@ -14,6 +14,7 @@ import (
 	"earline/app/field"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -344,14 +345,14 @@ func TestRowsComeAndGo(t *testing.T) {
 
 func TestMainPositionBecomesAPointWhereItIs(t *testing.T) {
 	b := newBench(t, "two-row")
-	before := b.Design().MainPoint()
+	before := place.MainPoint(b.Design())
 	l := b.line(t, mainGroup, "Where")
 	l.Choice.SetSelectedIndex(len(b.Design().Seating.Rows))
-	if b.Design().Seating.Main.Row != 0 || b.Design().MainPoint().Dist(before) > 1e-9 {
-		t.Errorf("the main position moved from %v to %v", before, b.Design().MainPoint())
+	if b.Design().Seating.Main.Row != 0 || place.MainPoint(b.Design()).Dist(before) > 1e-9 {
+		t.Errorf("the main position moved from %v to %v", before, place.MainPoint(b.Design()))
 	}
 	enter(b.line(t, mainGroup, "Height"), "1.2 m")
-	if got := b.Design().MainPoint().Z; !near(got, 1.2) {
+	if got := place.MainPoint(b.Design()).Z; !near(got, 1.2) {
 		t.Errorf("height %v, want 1.2", got)
 	}
 }

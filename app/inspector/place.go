@@ -8,6 +8,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // usual are the positions that rooms fill first, most usual first: label of
@@ -47,7 +48,7 @@ func nextSpeaker(d *project.Design) project.Loudspeaker {
 			break
 		}
 	}
-	at, mount := meet(d, d.MainPoint(), geometry.Direction(pick.az.Radians(), pick.el.Radians()))
+	at, mount := meet(d, place.MainPoint(d), geometry.Direction(pick.az.Radians(), pick.el.Radians()))
 	l := project.Loudspeaker{Label: pick.label, Model: model, Mount: mount, At: project.PointOf(at)}
 	if taken[l.Label] {
 		l.Copy = freeCopy(d, l.Label)

@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // aspects are the shapes of picture in common use. 1.78 is 16:9 as the trade
@@ -82,7 +83,7 @@ func (in *Inspector) buildScreen(f *field.Form) {
 	})
 	f.AddReadout("Viewing distance", func() string {
 		d := in.host.Design()
-		far := unit.Length(d.MainPoint().X) - d.Screen.Distance
+		far := unit.Length(place.MainPoint(d).X) - d.Screen.Distance
 		return fmt.Sprintf("%s, %.1f heights", far.Format(in.metric()), float64(far)/d.Screen.Height())
 	})
 }
@@ -96,7 +97,7 @@ func (in *Inspector) pictureAngle(across bool) float64 {
 	if across {
 		half = right
 	}
-	eye := d.MainPoint()
+	eye := place.MainPoint(d)
 	a := geometry.Angle(centre.Add(half).Sub(eye), centre.Sub(half).Sub(eye))
 	return float64(unit.FromRadians(a))
 }

@@ -12,6 +12,8 @@ import (
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 func (in *Inspector) sittersSummary() string {
@@ -81,7 +83,7 @@ func (in *Inspector) buildMain(f *field.Form) {
 					d.Seating.Main.Row = i + 1
 					return
 				}
-				d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+				d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 			}))
 		})
 	words := say("move the main position")
@@ -89,7 +91,7 @@ func (in *Inspector) buildMain(f *field.Form) {
 	in.length(f, "From left wall", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.Y }).When(point)
 	in.length(f, "Height", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.Z }).When(point)
 	show := func(axis func(project.Point) unit.Length) func() string {
-		return func() string { return axis(project.PointOf(in.host.Design().MainPoint())).Format(in.metric()) }
+		return func() string { return axis(project.PointOf(place.MainPoint(in.host.Design()))).Format(in.metric()) }
 	}
 	fixed := func() bool { return !point() }
 	f.AddReadout("From screen wall", show(func(p project.Point) unit.Length { return p.X })).When(fixed)
@@ -98,7 +100,7 @@ func (in *Inspector) buildMain(f *field.Form) {
 }
 
 func (in *Inspector) criteriaSummary() string {
-	if n := len(in.host.Design().Findings()); n > 0 {
+	if n := len(fit.Findings(in.host.Design())); n > 0 {
 		return plural(n, "remark")
 	}
 	return ""
@@ -112,7 +114,7 @@ func (in *Inspector) buildCriteria(f *field.Form) {
 	remarks.Wrapping = fyne.TextWrapWord
 	f.AddObject(remarks, func() {
 		var b strings.Builder
-		for _, r := range in.host.Design().Findings() {
+		for _, r := range fit.Findings(in.host.Design()) {
 			fmt.Fprintf(&b, "• %s\n", r)
 		}
 		text := strings.TrimSpace(b.String())

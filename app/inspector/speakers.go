@@ -16,6 +16,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -169,7 +170,7 @@ func (in *Inspector) aim(f *field.Form, some func() bool) {
 					return
 				}
 				if i == 1 { // begin with where it points now
-					if az, el, ok := geometry.AzEl(d.MainPoint().Sub(l.At.Vec())); ok {
+					if az, el, ok := geometry.AzEl(place.MainPoint(d).Sub(l.At.Vec())); ok {
 						l.Aim.Azimuth, l.Aim.Elevation = tenth(az), tenth(el)
 					}
 				} else {
@@ -232,7 +233,7 @@ func (in *Inspector) bearing(distance bool) string {
 	if l == nil {
 		return "-"
 	}
-	to := l.At.Vec().Sub(d.MainPoint())
+	to := l.At.Vec().Sub(place.MainPoint(d))
 	az, el, ok := geometry.AzEl(to)
 	switch {
 	case distance:

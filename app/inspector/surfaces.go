@@ -207,9 +207,9 @@ func (in *Inspector) panelName() string {
 	return "treatment"
 }
 
-// place returns how long and how high what carries a treatment is: a wall, or
+// carrierSize returns how long and how high what carries a treatment is: a wall, or
 // for the ceiling the room along x and y.
-func place(d *project.Design, wall int) (long, high float64) {
+func carrierSize(d *project.Design, wall int) (long, high float64) {
 	poly := d.Room.Polygon()
 	if wall < 1 || wall > len(poly) {
 		lo, hi := poly.Bounds()
@@ -222,7 +222,7 @@ func place(d *project.Design, wall int) (long, high float64) {
 // rehang moves t to another wall or the ceiling: it keeps its size and, among
 // walls, its place, as far as there is room.
 func rehang(d *project.Design, t *project.Treatment, wall int) {
-	long, high := place(d, wall)
+	long, high := carrierSize(d, wall)
 	wide, tall := min(float64(t.To-t.From), long), min(float64(t.High-t.Low), high)
 	from, low := float64(t.From), float64(t.Low)
 	if (t.Wall == 0) != (wall == 0) {
@@ -244,7 +244,7 @@ func (in *Inspector) addTreatment() {
 	d, all := in.host.Design(), in.palette().all
 	best, long := 1, 0.0
 	for i := range d.Room.Footprint {
-		if l, _ := place(d, i+1); l > long {
+		if l, _ := carrierSize(d, i+1); l > long {
 			best, long = i+1, l
 		}
 	}
@@ -266,7 +266,7 @@ func (in *Inspector) duplicateTreatment() {
 	}
 	t := d.Room.Treatments[in.panel]
 	by := t.To - t.From + 0.1 // m between them
-	if long, _ := place(d, t.Wall); float64(t.To+by) > long && t.From >= by {
+	if long, _ := carrierSize(d, t.Wall); float64(t.To+by) > long && t.From >= by {
 		by = -by
 	}
 	t.From, t.To = t.From+by, t.To+by

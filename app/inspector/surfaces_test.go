@@ -110,7 +110,7 @@ func TestTreatmentsComeAndGo(t *testing.T) {
 		if len(ts) != n+1 {
 			t.Fatalf("%d treatments, want %d", len(ts), n+1)
 		}
-		long, high := place(b.Design(), ts[b.in.panel].Wall)
+		long, high := carrierSize(b.Design(), ts[b.in.panel].Wall)
 		if one := ts[b.in.panel]; float64(one.To) > long || float64(one.High) > high || one.Wall == 0 {
 			t.Errorf("%+v reaches beyond its wall, %v by %v", one, long, high)
 		}

@@ -68,7 +68,7 @@ func (in *Inspector) addZone() {
 	lo, _ := d.Room.Polygon().Bounds()
 	const off, side, height = 0.5, 0.4, 0.25 // m: off the screen wall, off the side walls, above the floor
 	x := lo.X + off
-	a, b := across(d.Room.Polygon(), x)
+	a, b := widestSpan(d.Room.Polygon(), x)
 	if b-a > 2*side {
 		a, b = a+side, b-side
 	}

@@ -33,11 +33,11 @@ type paper struct {
 	scale float32
 }
 
-// place is what part of the table a point lies on.
-type place uint8
+// spot is what part of the table a point lies on.
+type spot uint8
 
 const (
-	nowhere place = iota
+	nowhere spot = iota
 	onCell
 	onSpeaker
 	onSeat
@@ -92,7 +92,7 @@ func (m *Matrix) reveal(c Cell) {
 }
 
 // at returns what lies at p.
-func (m *Matrix) at(p fyne.Position) (Cell, place) {
+func (m *Matrix) at(p fyne.Position) (Cell, spot) {
 	if m.result == nil || p.X < 0 || p.Y < 0 {
 		return Cell{}, nowhere
 	}
@@ -221,7 +221,7 @@ func (m *Matrix) paintHeads(p *paper) {
 		if y+cellHeight < headHeight || y > size.Height {
 			continue
 		}
-		p.pen.write(p.img, p.box(0, y, headWidth, cellHeight), sight.SeatName(s),
+		p.pen.write(p.img, p.box(0, y, headWidth, cellHeight), s.Name(),
 			ink(marked != nil && marked.Seat == i))
 	}
 	fill(p.img, p.box(0, 0, size.Width, headHeight), theme.Head)

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -21,7 +22,7 @@ type mark struct {
 // image of its partner on the other side of the main position, then the main
 // position, then every other loudspeaker.
 func (m *Move) marks(l project.Loudspeaker, along func(geometry.Vec) float64) []mark {
-	main := m.d.MainPoint()
+	main := place.MainPoint(m.d)
 	across := along(geometry.V(0, 1, 0)) == 1
 	var out []mark
 	for _, o := range m.d.Speakers {

@@ -10,6 +10,7 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -144,7 +145,7 @@ func (s *Session) know() {
 	k.Reflections = Answer[Audited, *sound.Reflections]{
 		Key: audited,
 		Work: func(ctx context.Context, a Audited, _ Last[Audited, *sound.Reflections], _ func(float64)) (*sound.Reflections, error) {
-			return sound.Reflect(ctx, a.Design, a.Audit, sound.ReflectOptions{})
+			return sound.Reflect(ctx, a.Design, &a.Audit.Room, sound.ReflectOptions{})
 		},
 		Quick: func(a Audited) bool { return paths(a.Design) <= quickReflections },
 		Grace: staleGrace,
@@ -204,6 +205,14 @@ func (a *Answer[K, V]) join(h *host) { a.host = h }
 func (s *Session) Result() *sight.Result {
 	r, _ := s.Known.Audit.Get()
 	return r
+}
+
+// Room returns where everything of the design is, as Result has it.
+func (s *Session) Room() *place.Room {
+	if r := s.Result(); r != nil {
+		return &r.Room
+	}
+	return nil
 }
 
 // Everyone returns for whom the present design holds; nil until that is known.

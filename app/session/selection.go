@@ -4,17 +4,17 @@ package session
 
 import (
 	"earline/project"
+	"earline/project/place"
 	"earline/project/practice"
-	"earline/scene"
 )
 
 // None is no seat and no loudspeaker of a Selection.
-const None = scene.None
+const None = -1
 
 // Selection is what is selected: a value, changed by Session.Choose alone.
 type Selection struct {
 	// Item is what was opened to be edited; the zero value leaves what is open.
-	Item scene.Item
+	Item place.Item
 	// Seat and Speaker are marked in the picture, counted from 0; None for none.
 	Seat, Speaker int
 	// Path is whether the camera looks along the path from Seat to Speaker, or to
@@ -42,19 +42,19 @@ func (c Selection) within(d *project.Design) Selection {
 	}
 	n := 1 // of those of which there is one
 	switch c.Item.Kind {
-	case scene.HitSpeaker:
+	case place.SpeakerItem:
 		n = len(d.Speakers)
-	case scene.HitRow:
+	case place.RowItem:
 		n = len(d.Seating.Rows)
-	case scene.HitFeature:
+	case place.FeatureItem:
 		n = len(d.Room.Features)
-	case scene.HitTreatment:
+	case place.TreatmentItem:
 		n = len(d.Room.Treatments)
-	case scene.HitZone:
+	case place.ZoneItem:
 		n = len(d.SubZones)
 	}
 	if c.Item.Index >= n {
-		c.Item = scene.Item{}
+		c.Item = place.Item{}
 	}
 	return c
 }
@@ -69,7 +69,7 @@ func (s *Session) Choose(c Selection) {
 // keepChosen drops from the selection what an edit has taken out of the design.
 func (s *Session) keepChosen() {
 	if c := s.Chosen.within(s.Design()); c != s.Chosen {
-		c.Item = scene.Item{} // what is open stays
+		c.Item = place.Item{} // what is open stays
 		s.Choose(c)
 	}
 }

@@ -18,10 +18,10 @@ import (
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/project/sound"
-	"earline/scene"
 )
 
 // opened returns a session on a demo, and its UI goroutine.
@@ -198,7 +198,7 @@ func TestWorkThatFailsIsTold(t *testing.T) {
 func TestWhatIsGoneIsNotSelected(t *testing.T) {
 	s, _ := opened(t, "large")
 	n, k := seats(s.Design()), len(s.Design().Speakers)
-	s.Choose(Selection{Seat: n - 1, Speaker: k - 1, Path: true, Item: scene.Item{Kind: scene.HitSpeaker, Index: k - 1}})
+	s.Choose(Selection{Seat: n - 1, Speaker: k - 1, Path: true, Item: place.Item{Kind: place.SpeakerItem, Index: k - 1}})
 	if !s.Chosen.Path || s.Chosen.Seat != n-1 {
 		t.Fatalf("%+v", s.Chosen)
 	}
@@ -326,7 +326,7 @@ func fromScratch(t *rapid.T, s *Session) {
 		same("the direct sound", r, sound.Hear(d, audit))
 	}
 	if r, state := s.Known.Reflections.Get(); state == Fresh {
-		want, err := sound.Reflect(t.Context(), d, audit, sound.ReflectOptions{})
+		want, err := sound.Reflect(t.Context(), d, &audit.Room, sound.ReflectOptions{})
 		if err != nil {
 			t.Fatal(err)
 		}

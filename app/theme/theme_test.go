@@ -41,6 +41,7 @@ func TestTextCanBeRead(t *testing.T) {
 		{"names on a panel", Faint, Panel},
 		{"details on a heading", Faint, Head},
 		{"text in an entry", Ink, Well},
+		{"details on the marked row of a list", Faint, Well},
 		{"read-outs", Accent, Panel},
 		{"faults", Fault, Panel},
 		{"text on the chosen button", Back, Accent},

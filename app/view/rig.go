@@ -8,6 +8,7 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/scene"
 )
 
@@ -48,12 +49,12 @@ func (k Kind) inside() bool { return k == Seat || k == Walk }
 const EyeLevel = 1.6
 
 // EarFOV is the field of view, upright, from an ear along one path, radians.
-const EarFOV = 46 * math.Pi / 180
+const EarFOV = 46 * unit.Degree
 
 const (
-	outsideFOV = 38 * math.Pi / 180
-	insideFOV  = 64 * math.Pi / 180
-	maxTilt    = 89 * math.Pi / 180
+	outsideFOV = 38 * unit.Degree
+	insideFOV  = 64 * unit.Degree
+	maxTilt    = 89 * unit.Degree
 	margin     = 1.06 // how much more than the room a picture of all of it shows
 )
 
@@ -164,7 +165,7 @@ func (r *Rig) Camera() scene.Camera {
 		c.Height = float32(r.Height)
 	default:
 		c.Eye, c.At = scene.World(r.Target.Sub(forward.Mul(r.Dist))), scene.World(r.Target)
-		c.FOV = outsideFOV
+		c.FOV = float32(outsideFOV)
 	}
 	return c
 }

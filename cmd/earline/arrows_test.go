@@ -6,9 +6,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"go/parser"
+	"go/token"
 	"io"
 	"os/exec"
 	"path"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -18,13 +21,19 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/disk", "project/bs2051", "scene/plot"},
+	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/sight/oracle"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
-	{"project/bass/field"},
+	{"project/place"},
+	{"project/projecttest"},
+	{"project/fit", "project/shell", "project/diff", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
+	{"project/sight/"},
+	{"scene/drawing"},
+	{"scene/drawing/"},
+	{"scene/chart"},
 	{"scene"},
 	{"scene/"},
 	{"app/"},
@@ -34,6 +43,16 @@ var layers = [][]string{
 
 // Analyses that may use other analyses, because their question is made of theirs.
 var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout"}
+
+// mayUse says all that some packages may import of ours, where that is less than
+// the layers below them; "x/" stands for what lies in x.
+var mayUse = map[string][]string{
+	"scene/drawing":        {"geometry"},
+	"scene/drawing/raster": {"scene/drawing"},
+	"scene/drawing/svg":    {"scene/drawing"},
+	"scene/chart":          {"scene/drawing", "scene/drawing/"},
+	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
+}
 
 // heavy are the modules that must stay out of everything that has to run
 // without a display, by package prefix, with those who may reach them.
@@ -116,6 +135,9 @@ func TestImportArrows(t *testing.T) {
 			if layer(to) >= from && !sideways {
 				t.Errorf("%s imports %s: arrows point from cmd towards geometry only", name, to)
 			}
+			if few, ok := mayUse[name]; ok && !slices.Contains(few, to) && !slices.Contains(few, path.Dir(to)+"/") {
+				t.Errorf("%s imports %s: it may know of %s only", name, to, strings.Join(few, ", "))
+			}
 		}
 		for prefix, allowed := range heavy {
 			mayReach := slices.ContainsFunc(allowed, func(a string) bool { return name == a || strings.HasPrefix(name, a+"/") })
@@ -132,6 +154,26 @@ func TestImportArrows(t *testing.T) {
 	}
 	if seen < 5 {
 		t.Fatalf("go list found %d of our packages: the test looked at nothing", seen)
+	}
+}
+
+// A chart is drawn without naming what it is kept as: a new back end is one line in
+// one file.
+func TestOnlyTheExportOfChartsNamesBackEnds(t *testing.T) {
+	files, err := filepath.Glob("../../scene/chart/*.go")
+	if err != nil || len(files) == 0 {
+		t.Fatal(files, err)
+	}
+	for _, name := range files {
+		f, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.ImportsOnly)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, imp := range f.Imports {
+			if strings.HasPrefix(imp.Path.Value, `"earline/scene/drawing/`) && filepath.Base(name) != "export.go" {
+				t.Errorf("%s imports %s: only export.go may", name, imp.Path.Value)
+			}
+		}
 	}
 }
 

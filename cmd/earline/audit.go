@@ -13,6 +13,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -68,7 +69,7 @@ that must hold, 1 otherwise, 2 the file cannot be used.`,
 			if err != nil {
 				return err
 			}
-			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(d.Findings()) > 0 || broken(kept) {
+			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(fit.Findings(d)) > 0 || broken(kept) {
 				return errShort
 			}
 			return nil
@@ -105,7 +106,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 		}
 		p.printf("\n")
 		for i, s := range r.Seats {
-			p.printf("%6s", sight.SeatName(s))
+			p.printf("%6s", s.Name())
 			for k := from; k < to; k++ {
 				p.printf(" %8s", cell(r, i, k, d.Units))
 			}
@@ -123,7 +124,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 			lines = append(lines, r.PictureSentence(i, d.Units))
 		}
 	}
-	for _, f := range d.Findings() {
+	for _, f := range fit.Findings(d) {
 		lines = append(lines, f.String())
 	}
 	if len(lines) > 0 {
@@ -210,7 +211,7 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 				continue
 			}
 			w := q.Deciding()
-			row := [6]string{sight.SeatName(s), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
+			row := [6]string{s.Name(), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
 				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
 			if q.Verdict == sight.Blocked {
 				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss(2000))

@@ -21,9 +21,9 @@ import (
 	"earline/project/bass/modal"
 	"earline/project/disk"
 	"earline/project/file"
-	"earline/project/sight"
+	"earline/project/place"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 // bassFlags are what the command line can ask of the bass, as typed.
@@ -79,7 +79,7 @@ func runBass(ctx context.Context, w io.Writer, d *project.Design, f *bassFlags) 
 		return fmt.Errorf("--step %s: allowed is 5 cm to 10 m", f.step)
 	}
 	kind := strings.TrimPrefix(strings.ToLower(filepath.Ext(f.chart)), ".")
-	if f.chart != "" && kind != plot.PNG && kind != plot.SVG && kind != plot.CSV {
+	if f.chart != "" && kind != chart.PNG && kind != chart.SVG && kind != chart.CSV {
 		return fmt.Errorf("--chart %s: allowed is a name that ends in .png, .svg or .csv", f.chart)
 	}
 	p, err := bass.Of(d, bass.Shown())
@@ -136,7 +136,7 @@ func runBass(ctx context.Context, w io.Writer, d *project.Design, f *bassFlags) 
 
 // writeChart writes the responses as a picture or a table.
 func writeChart(name, kind string, d *project.Design, st, before *bass.Study) error {
-	o := figure.ResponseOptions{Seat: -1, Crossover: d.Playback.OrUsual().Crossover, Seats: figure.SeatOf(sight.Audit(d))}
+	o := figure.ResponseOptions{Seat: -1, Crossover: d.Playback.OrUsual().Crossover, Seats: figure.SeatOf(place.Of(d))}
 	if before != nil {
 		o.Before = before.Response
 	}
@@ -168,7 +168,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 	}
 	p.printf("\n")
 	for i, s := range st.Plan.Seats {
-		p.printf("%-10s", sight.SeatName(s))
+		p.printf("%-10s", s.Name())
 		for _, l := range level[i] {
 			p.printf(" %5.1f", l)
 		}

@@ -41,7 +41,7 @@ func reportRange(r *sight.RangeResult, u project.Units) rangeReport {
 	for i, s := range r.Seats {
 		for k, sp := range r.Speakers {
 			if p := r.Pair(i, k); p.Judged && !p.Holds {
-				out.Breaks = append(out.Breaks, rangeReportBreak{sight.SeatName(s), sp.Name(), r.Sentence(i, k, u)})
+				out.Breaks = append(out.Breaks, rangeReportBreak{s.Name(), sp.Name(), r.Sentence(i, k, u)})
 			}
 		}
 	}

@@ -100,7 +100,7 @@ func heatOf(d *project.Design, r *sight.Result, speaker, octave string) (*scene.
 	if err != nil {
 		return nil, err
 	}
-	return figure.Sheet(&g, r), nil
+	return figure.Sheet(&g, &r.Room), nil
 }
 
 // shows are the words for how many rays are drawn.

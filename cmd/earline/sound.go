@@ -22,6 +22,7 @@ import (
 	"earline/project"
 	"earline/project/disk"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/sight"
 	"earline/project/sound"
 )
@@ -93,7 +94,7 @@ func runSound(ctx context.Context, w io.Writer, d *project.Design, f *soundFlags
 	audit := sight.Audit(d)
 	seat := -1
 	if f.seat != "" {
-		seat = slices.IndexFunc(audit.Seats, func(s project.Seat) bool { return sight.SeatName(s) == f.seat })
+		seat = slices.IndexFunc(audit.Seats, func(s place.Seat) bool { return s.Name() == f.seat })
 		if seat < 0 {
 			return fmt.Errorf("--seat %s: no such seat; allowed is ROW.SEAT, such as 1.1", f.seat)
 		}
@@ -304,7 +305,7 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 			inside = "o"
 		}
 		p.printf("%-10s %9s %6.0f° %7.0f° %6.1f%s", r.Audit.Speakers[k].Name(), show(h.Distance),
-			tidy(h.Bearing.Across*180/math.Pi, 1), tidy(h.Bearing.Upright*180/math.Pi, 1), tidy(h.Away[6], 0.1), inside)
+			tidy(h.Bearing.Across/unit.Degree, 1), tidy(h.Bearing.Upright/unit.Degree, 1), tidy(h.Away[6], 0.1), inside)
 		for o, v := range r.Direct.Relative(seat, k) {
 			if !r.Direct.Speakers[k].Plays[o] {
 				p.printf(" %6s", "-")

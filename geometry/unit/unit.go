@@ -29,6 +29,11 @@ func (l Length) Metres() float64 { return float64(l) }
 // goes round unchanged.
 type Degrees float64
 
+// Degree is one degree in radians: formulas are written x * Degree, and give back
+// degrees as x / Degree. It is a float64 and no Degrees, so that the two cannot be
+// mixed up.
+const Degree float64 = math.Pi / 180
+
 // Radians returns d in radians.
 func (d Degrees) Radians() float64 { return float64(d) * math.Pi / 180 }
 

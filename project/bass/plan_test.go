@@ -5,15 +5,18 @@ package bass
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"earline/geometry"
 	"earline/geometry/geomtest"
 	"earline/project"
+	"earline/project/bass/field"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 func demo(t testing.TB, name string) *project.Design {
@@ -39,7 +42,7 @@ func TestPlanOfDemos(t *testing.T) {
 	for _, name := range []string{"small", "two-row", "large"} {
 		d := demo(t, name)
 		p := plan(t, d, Octaves(20, 120, 6))
-		if len(p.Ears) != len(d.Seats()) || len(p.Subs) == 0 || len(p.Subs) != len(p.Places) || len(p.Zones) != len(d.SubZones) || len(p.Remarks) == 0 {
+		if len(p.Ears) != len(place.Seats(d)) || len(p.Subs) == 0 || len(p.Subs) != len(p.Places) || len(p.Zones) != len(d.SubZones) || len(p.Remarks) == 0 {
 			t.Errorf("%s: %d ears, %d subwoofers, %d places, %d zones, remarks %q", name, len(p.Ears), len(p.Subs), len(p.Places), len(p.Zones), p.Remarks)
 		}
 		for i, s := range p.Subs {
@@ -154,13 +157,68 @@ func TestPlanOfOtherRooms(t *testing.T) {
 	}
 }
 
-// What covers a wall counts by its area.
-func TestCover(t *testing.T) {
-	p := part{area: 10, takes: 0.1}
-	p.cover(2.5, 0.5)
-	geomtest.Within(t, "a quarter covered", p.takes, 0.2, 1e-12)
-	p.cover(20, 0.7)
-	geomtest.Within(t, "all covered", p.takes, 0.7, 1e-12)
+// What covers a wall counts by its area, where covers overlap once: what bass
+// takes is the mean of the pieces that the reverberation counts.
+func TestBassTakesWhatTheShellHas(t *testing.T) {
+	d := demo(t, "small")
+	d.Room.Features, d.Room.Treatments = nil, nil
+	alpha := map[string]float64{"wall": 0.1, "panel": 0.5}
+	d.Room.Materials = nil
+	for id, a := range alpha {
+		m := project.Material{ID: id, Name: id}
+		for range project.OctaveCount {
+			m.Absorption = append(m.Absorption, a)
+		}
+		d.Room.Materials = append(d.Room.Materials, m)
+	}
+	d.Room.Surfaces = project.Surfaces{Floor: "panel", Ceiling: "panel", Walls: "wall"}
+	for i := range d.Chairs {
+		d.Chairs[i].Upholstery = ""
+	}
+	takes := func(wall int) float64 {
+		return field.Absorption(plan(t, d, Octaves(20, 120, 6)).Room.Walls[wall-1])
+	}
+	geomtest.Within(t, "bare", takes(1), 0.1, 1e-9)
+	// Wall 1 is 4.2 m x 2.4 m; two panels of 1 m2 share half of their area.
+	d.Room.Treatments = []project.Treatment{
+		{Material: "panel", Wall: 1, From: 1, To: 2, Low: 1, High: 2},
+		{Material: "panel", Wall: 1, From: 1.5, To: 2.5, Low: 1, High: 2},
+	}
+	geomtest.Within(t, "panels", takes(1), 0.1+0.4*1.5/(4.2*2.4), 1e-9)
+	// A door that names nothing is as the walls, whatever its own wall is listed
+	// with (project.Feature).
+	d.Room.Treatments = nil
+	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: "panel"}}
+	d.Room.Features = []project.Feature{{Kind: project.Door, Swing: project.OutLeft, At: project.Point{X: 2, Y: 0}, Length: 0.9, Width: 0.05, Height: 2}}
+	geomtest.Within(t, "door", takes(1), 0.5-0.4*0.9*2/(4.2*2.4), 1e-9)
+}
+
+// Where no material is named bass takes what the reverberation takes, and says so.
+func TestBassAssumesWhatSoundAssumes(t *testing.T) {
+	d := demo(t, "small")
+	d.Room.Surfaces, d.Room.Treatments, d.Room.Features = project.Surfaces{}, nil, nil
+	p := plan(t, d, Octaves(20, 120, 6))
+	geomtest.Within(t, "floor, 63 Hz", field.Absorption(p.Room.FloorGives), 0.15, 1e-9)
+	geomtest.Within(t, "ceiling, 63 Hz", field.Absorption(p.Room.CeilingGives), 0.10, 1e-9)
+	want := "Some surfaces have no material: floor taken as a wood floor; walls taken as plasterboard, one layer on timber studs; ceiling taken as plasterboard, one layer on timber studs."
+	if !slices.Contains(p.Remarks, want) {
+		t.Errorf("remarks %q, want %q among them", p.Remarks, want)
+	}
+}
+
+// A platform's covering is the block's; only the sum over modes, which has no
+// blocks, takes it as floor.
+func TestPlatformsCountOnceInTheWaves(t *testing.T) {
+	d := demo(t, "two-row")
+	d.Room.Surfaces.Platforms = d.Room.Materials[0].ID
+	p := plan(t, d, Octaves(20, 120, 6))
+	bare := d.Clone()
+	bare.Seating.Rows = bare.Seating.Rows[:1]
+	q := plan(t, bare, Octaves(20, 120, 6))
+	geomtest.Within(t, "floor beside the platform", p.Room.FloorGives, q.Room.FloorGives, 1e-12)
+}
+
+func TestNearestOctave(t *testing.T) {
 	if nearestOctave(49) != 0 || nearestOctave(90) != 1 || nearestOctave(1) != 0 {
 		t.Error("wrong octave")
 	}

@@ -8,6 +8,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/fit"
 )
 
 // What is wrong with a file that somebody edited by hand?
@@ -25,7 +26,7 @@ func ExampleDecode() {
 func ExampleDemo() {
 	d, _ := file.Demo("small")
 	d.Seating.Rows[0].Centre = 2.2
-	for _, f := range d.Findings() {
+	for _, f := range fit.Findings(d) {
 		fmt.Println(f)
 	}
 	// Output: row 1 seat 3 stands 0.015 m outside the room

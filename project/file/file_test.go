@@ -20,6 +20,7 @@ import (
 	"earline/assets"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
 )
 
 // What is built in reads, holds nothing unlikely, and is what Encode writes.
@@ -34,7 +35,7 @@ func TestBuiltIn(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		for _, f := range d.Findings() {
+		for _, f := range fit.Findings(d) {
 			t.Errorf("%s: %s", name, f)
 		}
 		again, err := Encode(d)
@@ -348,6 +349,6 @@ func FuzzDecodeDesign(f *testing.F) {
 		if err != nil || !bytes.Equal(out, out2) {
 			t.Fatalf("Encode is not stable: %v", err)
 		}
-		d.Findings() // must not panic on anything that Validate accepts
+		fit.Findings(d) // must not panic on anything that Validate accepts
 	})
 }

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -99,7 +100,7 @@ type checker struct {
 	r      *sight.Result
 	metric bool
 	poly   geometry.Polygon
-	other  project.Person
+	other  place.Person
 	limits map[string]Limits // of the rules that are on
 
 	heard  []heard // by loudspeaker
@@ -117,7 +118,7 @@ func newChecker(d *project.Design, r *sight.Result) *checker {
 	c := &checker{
 		d: d, r: r, metric: d.Units != project.Imperial,
 		poly:   d.Room.Polygon(),
-		other:  d.Person(d.Seating.Sitters.Others),
+		other:  place.PersonAt(d, d.Seating.Sitters.Others),
 		limits: make(map[string]Limits, len(table)),
 		out:    &Result{},
 	}
@@ -172,7 +173,9 @@ func (w *worst) add(i int, v float64, more bool) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return
 	}
-	if !w.any || more && v > w.value || !more && v < w.value {
+	// Of those equally far off the first is named, whatever rounding says.
+	const level = 1e-9
+	if !w.any || more && v > w.value+level || !more && v < w.value-level {
 		w.value, w.at, w.any = v, i, true
 	}
 	if !w.lim.Holds(v) {

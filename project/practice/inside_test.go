@@ -10,6 +10,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 func TestFitting(t *testing.T) {
@@ -179,10 +180,10 @@ func TestBackReachIsTheChairs(t *testing.T) {
 		chair := project.Chair{ID: "c", PanHeight: 0.45, PanDepth: 0.5, PanWidth: 0.55, HeadrestWidth: 0.3,
 			BackHeight: length(0.1, 1), BackThickness: length(0.01, 0.4), Headrest: length(0, 0.3)}
 		angle := geomtest.Between(rnd, 0, math.Pi/2)
-		s := project.Seat{Row: 1, Number: 1, Basis: geometry.WorldBasis(), Chair: chair, Recline: angle}
+		s := place.Seat{Row: 1, Number: 1, Basis: geometry.WorldBasis(), Chair: chair, Recline: angle}
 		want := 0.0
 		for _, p := range s.ChairParts() {
-			if p.Kind == project.BackPart || p.Kind == project.HeadrestPart {
+			if p.Kind == place.BackPart || p.Kind == place.HeadrestPart {
 				b := p.Box
 				x := b.Center.X + b.Half.X*math.Abs(b.Basis.U.X) + b.Half.Y*math.Abs(b.Basis.V.X) + b.Half.Z*math.Abs(b.Basis.W.X)
 				want = max(want, x)
@@ -205,17 +206,5 @@ func TestParseLabels(t *testing.T) {
 		if layer != c.layer || side != c.side || named != c.named {
 			t.Errorf("%q: %q %v %v", c.label, layer, side, named)
 		}
-	}
-}
-
-// What reaches into a quarter plane is cut off at its sides.
-func TestClip(t *testing.T) {
-	square := geometry.Polygon{{X: -1, Y: -1}, {X: 1, Y: -1}, {X: 1, Y: 1}, {X: -1, Y: 1}}
-	half := clip(square, geometry.Vec2{}, geometry.Vec2{X: 1})
-	geomtest.Within(t, "half", math.Abs(half.Area()), 2, 1e-12)
-	quarter := clip(half, geometry.Vec2{}, geometry.Vec2{Y: 1})
-	geomtest.Within(t, "quarter", math.Abs(quarter.Area()), 1, 1e-12)
-	if got := clip(square, geometry.Vec2{X: 2}, geometry.Vec2{X: 1}); len(got) != 0 {
-		t.Errorf("outside: %v", got)
 	}
 }

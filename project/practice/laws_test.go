@@ -13,6 +13,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -94,7 +95,7 @@ type told struct {
 // remarks returns what Check tells of d, sorted, seats counted from the other
 // side when mirrored.
 func remarks(d *project.Design, mirrored bool) []told {
-	seats := d.Seats()
+	seats := place.Seats(d)
 	var out []told
 	for _, m := range practice.Check(d, nil, practice.Standard{}).Remarks {
 		var who []string
@@ -148,7 +149,7 @@ func TestOddDesigns(t *testing.T) {
 		},
 		"all at the main position": func(d *project.Design) {
 			for i := range d.Speakers {
-				d.Speakers[i].At = project.PointOf(d.MainPoint())
+				d.Speakers[i].At = project.PointOf(place.MainPoint(d))
 			}
 		},
 		"NaN": func(d *project.Design) {

@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project/sight"
 )
 
@@ -26,7 +27,7 @@ func (p picture) across(eye geometry.Vec) float64 {
 	if !(d > 0) {
 		return math.NaN()
 	}
-	return deg(math.Atan((p.right.Y-off)/d) + math.Atan((p.right.Y+off)/d))
+	return (math.Atan((p.right.Y-off)/d) + math.Atan((p.right.Y+off)/d)) / unit.Degree
 }
 
 // above returns the angle, degrees, upwards from the level of eye to the height
@@ -36,7 +37,7 @@ func (p picture) above(eye geometry.Vec, z float64) float64 {
 	if !(d > 0) {
 		return math.NaN()
 	}
-	return deg(math.Atan((z - eye.Z) / d))
+	return math.Atan((z-eye.Z)/d) / unit.Degree
 }
 
 // perRow measures every seat by f, and remarks on each row with its worst seat;
@@ -80,13 +81,18 @@ func (c *checker) pictureMargin() {
 		lim = atLeast(float64(c.d.Criteria.PictureMargin))
 	}
 	c.perRow(lim, false, func(i int) float64 {
-		if c.r.Views[i].Blocker == sight.NoPart {
+		if c.r.Views[i].Nearby == sight.NoPart {
 			return math.NaN() // nothing near, or not before the picture at all
 		}
 		return c.r.Views[i].Clearance
 	}, func(m *Remark, i int, v float64) {
 		view := &c.r.Views[i]
-		m.Text = c.seatWords(i) + " sees the lower edge " + c.show(v) + " clear of " + c.r.WordsFrom(i, view.Blocker) + c.asks(lim)
+		what := c.r.WordsFrom(i, view.Nearby)
+		if v < 0 {
+			m.Text = c.seatWords(i) + " sees the lower edge past " + what + ", which stands " + c.show(-v) + " in the way" + c.asks(lim)
+		} else {
+			m.Text = c.seatWords(i) + " sees the lower edge " + c.show(v) + " clear of " + what + c.asks(lim)
+		}
 		m.Mark = Mark{Kind: DistanceMark, At: view.Nearest, From: view.Eye, To: view.Toward, Label: c.show(v)}
 	})
 }
@@ -173,7 +179,7 @@ func (c *checker) seatTurn() {
 			return math.NaN()
 		}
 		to := p.middle.Sub(eye)
-		return deg(geometry.Angle(geometry.Vec{X: facing.X, Y: facing.Y}, geometry.Vec{X: to.X, Y: to.Y}))
+		return geometry.Angle(geometry.Vec{X: facing.X, Y: facing.Y}, geometry.Vec{X: to.X, Y: to.Y}) / unit.Degree
 	}, func(m *Remark, i int, v float64) {
 		m.Text = c.seatWords(i) + " faces " + c.show(v) + " beside the middle of the picture" + c.asks(c.lim)
 		eye := c.r.Views[i].Eye
@@ -190,7 +196,7 @@ func (c *checker) offAxis() {
 		if !(eye.X > p.middle.X) {
 			return math.NaN()
 		}
-		return deg(math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X))
+		return math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X) / unit.Degree
 	}, func(m *Remark, i int, v float64) {
 		m.Text = c.seatWords(i) + " sits " + c.show(v) + " off the picture's normal" + c.asks(c.lim)
 		eye := c.r.Views[i].Eye

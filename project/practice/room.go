@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 func (c *checker) seatWall() {
@@ -42,35 +43,6 @@ func (c *checker) seatLoudspeaker() {
 	}
 }
 
-// plan returns the outline of a box as seen from above, its corners in order.
-// The box stands upright.
-func plan(b geometry.Box) geometry.Polygon {
-	u, v := b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)
-	p := make(geometry.Polygon, 0, 4)
-	for _, q := range [4]geometry.Vec{u.Neg().Sub(v), u.Sub(v), u.Add(v), v.Sub(u)} {
-		q = q.Add(b.Center)
-		p = append(p, geometry.Vec2{X: q.X, Y: q.Y})
-	}
-	return p
-}
-
-// clip returns the part of a convex p on the side of the line through at to
-// which inward points (Sutherland and Hodgman 1974).
-func clip(p geometry.Polygon, at, inward geometry.Vec2) geometry.Polygon {
-	var out geometry.Polygon
-	for i := range p {
-		a, b := p.Edge(i)
-		da, db := a.Sub(at).Dot(inward), b.Sub(at).Dot(inward)
-		if da >= 0 {
-			out = append(out, a)
-		}
-		if (da < 0) != (db < 0) && da != db {
-			out = append(out, a.Add(b.Sub(a).Mul(da/(da-db))))
-		}
-	}
-	return out
-}
-
 // obstacles returns what stands on the floor of a row at the height where people
 // walk: the outline, features, and the chairs of other rows.
 func (c *checker) obstacles(n int) []geometry.Polygon {
@@ -80,7 +52,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 	for _, f := range c.d.Room.Features {
 		low, high := float64(f.At.Z), float64(f.At.Z+f.Height)
 		if (f.Kind == project.Column || f.Kind == project.Stage) && low < floor+body && high > floor+stepIn {
-			out = append(out, plan(f.Box()))
+			out = append(out, f.Box().Outline())
 		}
 	}
 	for k := range c.rows {
@@ -88,7 +60,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 			continue
 		}
 		for _, i := range c.rows[k].seats {
-			out = append(out, chairPlan(c.r.Seats[i]))
+			out = append(out, c.r.Seats[i].Outline(1))
 		}
 	}
 	return out
@@ -137,7 +109,7 @@ func (c *checker) aisles(stepped bool) {
 			if side > 0 {
 				seat = r.seats[len(r.seats)-1]
 			}
-			p := chairPlan(c.r.Seats[seat]) // its left side, then its right side
+			p := c.r.Seats[seat].Outline(1) // its left side, then its right side
 			a, b := p[0], p[1]
 			if side > 0 {
 				a, b = p[3], p[2]
@@ -169,8 +141,8 @@ func (c *checker) aisleStepped() { c.aisles(true) }
 // platform, or on the floor from before their feet to the backs.
 func (c *checker) standing(r *row) geometry.Polygon {
 	const feet = 0.6 // m before the seat pan
-	if box, ok := c.d.Platform(r.index); ok {
-		return plan(box)
+	if box, ok := place.Platform(c.d, r.index); ok {
+		return box.Outline()
 	}
 	lo, hi := c.poly.Bounds()
 	front := max(float64(r.Distance-r.chair.PanDepth)-feet, lo.X)
@@ -199,10 +171,10 @@ func (c *checker) headroom() {
 			if f.Kind != project.Soffit && f.Kind != project.Light && f.Kind != project.Vent {
 				continue
 			}
-			p := plan(f.Box())
+			p := f.Box().Outline()
 			for i := range area {
 				a, b := area.Edge(i)
-				p = clip(p, a, geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X})
+				p = p.ClipHalf(a, geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X})
 			}
 			if h := float64(f.At.Z) - floor; len(p) > 2 && math.Abs(p.Area()) > 1e-4 && h < least { // a square centimetre
 				least, what = h, f.Words()
@@ -256,7 +228,7 @@ func (c *checker) doorSwing() {
 		least, what := math.Inf(1), ""
 		var rows, seats []int
 		see := func(p geometry.Polygon) bool {
-			p = clip(clip(p, w.hinge, w.along), w.hinge, w.into)
+			p = p.ClipHalf(w.hinge, w.along).ClipHalf(w.hinge, w.into)
 			if len(p) < 3 {
 				return false
 			}
@@ -271,13 +243,13 @@ func (c *checker) doorSwing() {
 			return false
 		}
 		for i := range c.r.Seats {
-			if see(chairPlan(c.r.Seats[i])) {
+			if see(c.r.Seats[i].Outline(1)) {
 				what, seats, rows = "the chair of "+c.seatWords(i), []int{i}, nil
 			}
 		}
 		const sill = 0.02 // m that a leaf clears
 		for i, r := range c.d.Seating.Rows {
-			if box, ok := c.d.Platform(i); ok && float64(r.Riser) > w.base+sill && see(plan(box)) {
+			if box, ok := place.Platform(c.d, i); ok && float64(r.Riser) > w.base+sill && see(box.Outline()) {
 				what, seats, rows = "the platform of "+rowWords(i), nil, []int{i}
 			}
 		}
@@ -306,11 +278,11 @@ func (c *checker) doorSpace() {
 		least, seat, at := math.Inf(1), -1, w.hinge
 		latch := w.hinge.Add(w.along.Mul(w.leaf))
 		for i := range c.r.Seats {
-			p := clip(clip(chairPlan(c.r.Seats[i]), w.hinge, w.along), latch, w.along.Mul(-1))
+			p := c.r.Seats[i].Outline(1).ClipHalf(w.hinge, w.along).ClipHalf(latch, w.along.Mul(-1))
 			if len(p) < 3 || math.Abs(p.Area()) < 1e-6 {
 				continue
 			}
-			for _, q := range clip(p, w.hinge, w.into) {
+			for _, q := range p.ClipHalf(w.hinge, w.into) {
 				if v := q.Sub(w.hinge).Dot(w.into); v < least {
 					least, seat, at = v, i, q
 				}

@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // row is a row with seats in it, worked out.
@@ -34,7 +35,7 @@ func (c *checker) sit() {
 		}
 		r := &c.rows[len(c.rows)-1]
 		r.seats = append(r.seats, i)
-		for _, p := range chairPlan(*s) {
+		for _, p := range s.Outline(1) {
 			r.left, r.right = min(r.left, p.Y), max(r.right, p.Y)
 		}
 	}
@@ -49,20 +50,7 @@ func (c *checker) sit() {
 // ear returns the point between the ears in seat i.
 func (c *checker) ear(i int) geometry.Vec {
 	b := &c.r.Bodies[i]
-	return b.EarLeft.Lerp(b.EarRight, 0.5)
-}
-
-// chairPlan returns the floor a chair takes, from the front of its pan to its
-// back, upright, arms included.
-func chairPlan(s project.Seat) geometry.Polygon {
-	front, back := -float64(s.Chair.PanDepth), float64(s.Chair.BackThickness)
-	half := float64(s.Chair.PanWidth)/2 + float64(s.Chair.ArmWidth)
-	p := make(geometry.Polygon, 0, 4)
-	for _, q := range [4][2]float64{{front, -half}, {back, -half}, {back, half}, {front, half}} {
-		v := s.Local(q[0], q[1], 0)
-		p = append(p, geometry.Vec2{X: v.X, Y: v.Y})
-	}
-	return p
+	return b.Ear()
 }
 
 // backReach returns how far a chair reaches behind the line where pan and back
@@ -154,7 +142,7 @@ func (c *checker) level(x float64, not int, below float64) float64 {
 	z := 0.0
 	for i, r := range c.d.Seating.Rows {
 		if h := float64(r.Riser); i != not && h > z && h < below {
-			if box, ok := c.d.Platform(i); ok && math.Abs(x-box.Center.X) <= box.Half.X {
+			if box, ok := place.Platform(c.d, i); ok && math.Abs(x-box.Center.X) <= box.Half.X {
 				z = h
 			}
 		}
@@ -169,7 +157,7 @@ const stepIn = 0.05
 // climb returns, for a row on a platform, its front edge, the level before it
 // and how many steps lead up; ok is false where none do.
 func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) {
-	box, ok := c.d.Platform(i)
+	box, ok := place.Platform(c.d, i)
 	if !ok {
 		return edge, 0, 0, false
 	}
@@ -231,7 +219,7 @@ func (c *checker) handrail() {
 
 func (c *checker) guard() {
 	for i := range c.d.Seating.Rows {
-		box, ok := c.d.Platform(i)
+		box, ok := place.Platform(c.d, i)
 		if !ok {
 			continue
 		}

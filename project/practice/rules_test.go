@@ -15,6 +15,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -106,7 +107,7 @@ func point(d *project.Design, label string, az, el, dist float64) {
 	dir := geometry.Direction(unit.Degrees(az).Radians(), unit.Degrees(el).Radians())
 	for i := range d.Speakers {
 		if d.Speakers[i].Label == label {
-			d.Speakers[i].At = project.PointOf(d.MainPoint().Add(dir.Mul(dist)))
+			d.Speakers[i].At = project.PointOf(place.MainPoint(d).Add(dir.Mul(dist)))
 		}
 	}
 }
@@ -250,7 +251,7 @@ func TestEveryRuleCanBreakAndHold(t *testing.T) {
 				point(d, l, side*80, 0, 2)
 				more.Copy = "b"
 				dir := geometry.Direction(unit.Degrees(side*second).Radians(), 0)
-				more.At = project.PointOf(d.MainPoint().Add(dir.Mul(2)))
+				more.At = project.PointOf(place.MainPoint(d).Add(dir.Mul(2)))
 				d.Speakers = append(d.Speakers, more)
 			}
 		}

@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/sight"
 )
 
@@ -92,7 +93,7 @@ func (c *checker) listen() {
 			continue
 		}
 		h.toward, _ = d.Unit()
-		h.az, h.el, h.dist = deg(az), deg(el), d.Len()
+		h.az, h.el, h.dist = az/unit.Degree, el/unit.Degree, d.Len()
 		h.layer, h.side, h.named = parse(sp.Label)
 		if h.layer == "" {
 			continue
@@ -113,7 +114,7 @@ func (c *checker) listen() {
 			g.dist += c.heard[k].dist / float64(len(g.speakers))
 		}
 		az, el, _ := geometry.AzEl(sum)
-		g.az, g.el = deg(az), deg(el)
+		g.az, g.el = az/unit.Degree, el/unit.Degree
 	}
 	c.fit = fitting(labels)
 }
@@ -127,12 +128,9 @@ func (c *checker) channel(label string) *channel {
 	return nil
 }
 
-func deg(radians float64) float64 { return radians * 180 / math.Pi }
-func rad(degrees float64) float64 { return degrees * math.Pi / 180 }
-
 // toward returns the point dist away from the main position, degrees.
 func (c *checker) toward(az, el, dist float64) geometry.Vec {
-	return c.r.Main.Add(geometry.Direction(rad(az), rad(el)).Mul(dist))
+	return c.r.Main.Add(geometry.Direction(az*unit.Degree, el*unit.Degree).Mul(dist))
 }
 
 func (c *checker) label() {
@@ -210,7 +208,7 @@ func (c *checker) elevation() {
 		if w, ok := want(c.fit, g.label); ok {
 			m, lim := c.judge(g, "elevation", g.el, w.el, w.who)
 			m.Mark.From, m.Mark.To = c.toward(g.az, *lim.Min, g.dist), c.toward(g.az, *lim.Max, g.dist)
-			m.Mark.Normal = geometry.Direction(rad(g.az+90), 0)
+			m.Mark.Normal = geometry.Direction((g.az+90)*unit.Degree, 0)
 		}
 	}
 }
@@ -434,7 +432,7 @@ func (c *checker) separation() {
 		if bed < 0 {
 			continue
 		}
-		v := deg(math.Acos(min(max(most, -1), 1)))
+		v := math.Acos(min(max(most, -1), 1)) / unit.Degree
 		m := c.remark(v, c.lim)
 		m.Seats, m.Speakers = []int{i}, []int{bed, high}
 		m.Text = c.seatWords(i) + " hears " + c.speaker(bed) + " and " + c.speaker(high) + " " + c.show(v) + " apart" + c.asks(c.lim)
@@ -491,9 +489,9 @@ func (c *checker) coverage(upright bool) {
 		for i := range c.r.Seats {
 			d := c.ear(i).Sub(at)
 			if upright {
-				w.add(i, deg(math.Asin(min(max(math.Abs(d.Dot(up))/d.Len(), 0), 1))), true)
+				w.add(i, math.Asin(min(max(math.Abs(d.Dot(up))/d.Len(), 0), 1))/unit.Degree, true)
 			} else {
-				w.add(i, deg(math.Atan2(math.Abs(d.Dot(right)), d.Dot(sp.Axis))), true)
+				w.add(i, math.Atan2(math.Abs(d.Dot(right)), d.Dot(sp.Axis))/unit.Degree, true)
 			}
 		}
 		if !w.any {
@@ -601,7 +599,7 @@ func (c *checker) loudspeakerWall() {
 		if front > 0.05 {
 			// The reflection is half a wavelength late at c / 4d.
 			m.Text += "; its front is " + c.show(front) + " off, a dip near " +
-				strconv.FormatFloat(sight.SpeedOfSound/(4*front), 'f', 0, 64) + " Hz"
+				strconv.FormatFloat(air.Speed20/(4*front), 'f', 0, 64) + " Hz"
 		}
 		m.Mark = Mark{Kind: DistanceMark, From: corner, To: c.wallFoot(corner), Label: c.show(least)}
 	}

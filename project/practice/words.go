@@ -142,7 +142,7 @@ func (r *Result) Report(s *sight.Result) Report {
 			Text: m.Text, Source: rule.Source.String(),
 		}
 		for _, i := range m.Seats {
-			out.Seats = append(out.Seats, sight.SeatName(s.Seats[i]))
+			out.Seats = append(out.Seats, s.Seats[i].Name())
 		}
 		for _, k := range m.Speakers {
 			out.Loudspeakers = append(out.Loudspeakers, s.Speakers[k].Name())

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Far is the clearance reported when nothing that counts is nearer, metres.
@@ -24,6 +25,10 @@ const (
 	// flushTol is how far a driver may lie outside the room's shell before the
 	// shell counts as being in the way, metres: a flush front is never dead flat.
 	flushTol = 0.03
+	// faceTol is how far off the face of a box, or off a wall, all of a disc may
+	// lie and still count as set flush in it, metres: places are typed to the
+	// millimetre.
+	faceTol = 1e-3
 	// whole is the visible share from which a target counts as seen whole; the
 	// share itself is exact to about 1e-9.
 	whole = 1 - 1e-6
@@ -85,8 +90,8 @@ type auditor struct {
 	margin  float64
 	scratch geometry.Scratch
 	mid     geometry.Vec // between the ears of the current seat
-	from    []reach      // the groups, seen from mid
-	near    []int32      // parts that may shade the current target
+	from    []fromMid    // the groups, seen from mid
+	shade   []int32      // solids that may shade the current target
 	cand    []candidate  // of the current pair
 	most    float64      // no path of the current pair has more clearance
 }
@@ -103,16 +108,7 @@ func newAuditor(d *project.Design) *auditor {
 
 // roomAuditor returns an auditor whose result has no room for answers.
 func roomAuditor(d *project.Design) *auditor {
-	r := &Result{Main: d.MainPoint(), Seats: d.Seats(), Parts: d.Parts()}
-	r.Speakers = make([]project.Placed, len(d.Speakers))
-	for k, l := range d.Speakers {
-		r.Speakers[k] = d.PlaceOne(l, r.Main)
-	}
-	listener := d.Person(d.Seating.Sitters.Listener)
-	r.Bodies = make([]project.Body, len(r.Seats))
-	for i, s := range r.Seats {
-		r.Bodies[i] = listener.In(s)
-	}
+	r := &Result{Room: *place.Of(d)}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)
 }
@@ -120,7 +116,7 @@ func roomAuditor(d *project.Design) *auditor {
 // auditorOf returns an auditor of what is prepared in r.
 func auditorOf(d *project.Design, r *Result) *auditor {
 	return &auditor{prepared: r.kept, d: d, r: r, margin: float64(d.Criteria.Margin),
-		from: make([]reach, len(r.kept.groups)), near: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
+		from: make([]fromMid, len(r.kept.groups)), shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
 }
 
 // pair answers seat i and loudspeaker k into its place in the result.
@@ -170,25 +166,66 @@ func worse(p, q *Path) bool {
 
 // path answers one ear and one driver, among the candidates gathered.
 func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
-	disc := a.r.Speakers[k].Drivers[driver]
+	sp := &a.r.Speakers[k]
+	disc := &sp.Drivers[driver]
 	from := a.r.Bodies[i].EarLeft
 	if ear == Right {
 		from = a.r.Bodies[i].EarRight
 	}
-	seg := geometry.Segment{A: from, B: disc.Center}
-	ln := newLine(seg.A, seg.B)
 	*p = Path{Ear: ear, Driver: driver, From: from, To: disc.Center,
 		Clearance: Far, Blocker: NoPart, Visible: 1}
-	t := 0.0             // parameter of Nearest
-	enter := math.Inf(1) // parameter where the first blocker is entered
-	hidden := false      // the whole disc
-	a.near = a.near[:0]
+	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), disc: disc}
+	a.shade = a.shade[:0]
+	a.meetParts(p, &m, k)
+	a.meetShoulders(p, &m, i)
+	setting := &a.settings[k][driver]
+	if deep, at, ok := a.depth(m.seg, setting, a.earOut[i][ear]); ok {
+		m.shut = m.shut || a.earOut[i][ear] > touch
+		m.meet(p, -deep, at, at, ShellPart)
+	}
+	p.Nearest = m.seg.At(m.nearest)
+	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
+	a.judge(p, &m, disc.Target(), setting.walls)
+}
 
+// meeting is what is known of a path on the way to its answer.
+type meeting struct {
+	seg     geometry.Segment
+	disc    *geometry.Disc
+	nearest float64 // parameter of Path.Nearest
+	enter   float64 // parameter where the first blocker is entered
+	shut    bool    // nothing of the disc is seen
+}
+
+// meet takes up that the path comes as near as gap to blocker at the parameter
+// at, and, where it enters it, does so at enter.
+func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
+	if gap < -touch && enter < m.enter {
+		m.enter, p.Blocker = enter, blocker
+	}
+	// Of things equally near the one nearer to the ear is named, whatever their
+	// order.
+	const level = 1e-9 // m
+	if gap < p.Clearance-level || gap < p.Clearance+level && at < m.nearest {
+		p.Clearance, m.nearest = min(gap, p.Clearance), at
+		if math.IsInf(m.enter, 1) {
+			p.Blocker = blocker
+		}
+	}
+}
+
+// meetParts goes through the candidates: what the path enters or comes near, and
+// what may shade the disc.
+func (a *auditor) meetParts(p *Path, m *meeting, k int) {
+	sp := &a.r.Speakers[k]
+	before := sp.Front.W.Dot(m.seg.A.Sub(sp.At.Vec())) > 0
+	radius := m.disc.Radius
+	ln := newLine(m.seg.A, m.seg.B)
 	for _, c := range a.cand {
 		n := c.part
 		// Nothing farther than the disc is wide can shade it: all lines from the
 		// ear to the disc stay that near the middle one.
-		within := disc.Radius
+		within := radius
 		if !c.crossing {
 			within = max(within, min(p.Clearance, a.most))
 		}
@@ -196,89 +233,144 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		if ln.apart(s, &a.balls[n], within) {
 			continue
 		}
-		gap, at := s.Clearance(seg)
-		if gap <= disc.Radius && !a.ownBox(n, k) {
-			a.near = append(a.near, int32(n))
+		if before && c.crossing && a.ownBox(n, k) {
+			continue // its drivers lie in its front
+		}
+		gap, at := s.Clearance(m.seg)
+		if gap < 0 && a.setIn(n, m.disc, m.seg.A) {
+			gap = 0
+		}
+		if gap <= radius {
+			a.shade = append(a.shade, int32(n))
 			// A depth is the least shift that frees a line: lines to the rest of
 			// the disc are shifted by less, so they are blocked too.
-			hidden = hidden || gap < -disc.Radius
+			m.shut = m.shut || gap < -radius
 		}
 		if c.crossing && gap >= -touch {
 			continue
 		}
-		if gap < -touch {
-			if in, _, ok := s.Hit(seg); ok && in < enter {
-				enter, p.Blocker = in, n
-			}
-		}
-		if gap < p.Clearance {
-			p.Clearance, t = gap, at
-			if math.IsInf(enter, 1) {
-				p.Blocker = n
-			}
-		}
+		m.meet(p, gap, at, entry(s, m.seg, gap), n)
 	}
-	// The listener's own head and neck never count, the shoulders when crossed.
-	if own := &a.own[i]; own.Bound().Gap(seg) < 0 {
-		if c, at := own.Clearance(seg); c < -touch {
-			if c < p.Clearance {
-				p.Clearance, t = c, at
-			}
-			if in, _, ok := own.Hit(seg); ok && in < enter {
-				enter, p.Blocker = in, a.shoulders(i)
-			}
-		}
-	}
-	a.shell(seg, &a.outside[k][driver], p, &t, &enter)
+}
 
-	p.Nearest = seg.At(t)
-	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
+// meetShoulders is meetParts for the listener's own shoulders.
+func (a *auditor) meetShoulders(p *Path, m *meeting, i int) {
+	n, radius := a.shoulders(i), m.disc.Radius
+	own := &a.solids[n]
+	if own.Bound().Gap(m.seg) > radius {
+		return
+	}
+	gap, at := own.Clearance(m.seg)
+	if gap <= radius {
+		a.shade = append(a.shade, int32(n))
+		m.shut = m.shut || gap < -radius
+	}
+	if gap < -touch {
+		m.meet(p, gap, at, entry(own, m.seg, gap), a.shoulderPart[i])
+	}
+}
+
+// entry returns the parameter at which seg, whose clearance is gap, enters s.
+func entry(s *geometry.Solid, seg geometry.Segment, gap float64) float64 {
+	if gap < -touch {
+		if in, _, ok := s.Hit(seg); ok {
+			return in
+		}
+	}
+	return math.Inf(1)
+}
+
+// judge gives p its share and its verdict.
+func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geometry.Wall) {
 	switch {
-	case hidden:
+	case m.shut:
 		p.Visible = 0
-	case len(a.near) > 0:
-		p.Visible = a.scratch.Visible(from, disc.Target(), a.solids, a.near)
+	case len(a.shade) > 0 || len(walls) > 0:
+		p.Visible = a.scratch.VisibleWithin(walls, p.From, target, a.solids, a.shade)
 	}
 	switch {
-	case p.Clearance < -touch:
+	case p.Clearance < -touch || p.Visible == 0:
 		p.Verdict = Blocked
-		p.Enter = seg.At(min(enter, 1))
-		if p.Blocker == ShellPart {
-			p.Visible = 0
+		if math.IsInf(m.enter, 1) { // between things that each leave some of it
+			p.Blocker, m.enter = a.hider(p.From, target, walls), m.nearest
 		}
-	case p.Clearance < a.margin || p.Visible < whole:
+		p.Enter = m.seg.At(min(m.enter, 1))
+	case p.Visible < whole:
+		p.Verdict = Tight
+		if p.Clearance >= a.margin {
+			p.Blocker = a.hider(p.From, target, walls)
+		}
+	case p.Clearance < a.margin:
 		p.Verdict = Tight
 	default:
 		p.Verdict = Clear
 	}
 }
 
+// hider returns what hides most of the target, of a.shade and the walls; NoPart
+// where nothing does.
+func (a *auditor) hider(eye geometry.Vec, target geometry.Target, walls []geometry.Wall) int {
+	best, least := NoPart, 1.0
+	if len(walls) > 0 {
+		if s := a.scratch.VisibleWithin(walls, eye, target, nil, nil); s < least {
+			best, least = ShellPart, s
+		}
+	}
+	for n := range a.shade {
+		if s := a.scratch.Visible(eye, target, a.solids, a.shade[n:n+1]); s < least {
+			best, least = a.partOf(int(a.shade[n])), s
+		}
+	}
+	return best
+}
+
+// partOf returns the part that solid n is; see prepared.solids.
+func (a *auditor) partOf(n int) int {
+	if i := n - len(a.r.Parts); i >= 0 {
+		return a.shoulderPart[i]
+	}
+	return n
+}
+
+// setIn reports whether disc is set flush in a face of the feature that is part
+// n, and the ear is before that face: then it hides none of the disc.
+func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
+	box := a.r.Parts[n].Box
+	if box == nil || a.r.Parts[n].Kind != place.FeaturePart {
+		return false
+	}
+	to, from := box.Basis.Local(disc.Center.Sub(box.Center)), box.Basis.Local(ear.Sub(box.Center))
+	across := box.Basis.Local(disc.Normal)
+	for _, axis := range [3]struct{ to, from, normal, half float64 }{
+		{to.X, from.X, across.X, box.Half.X}, {to.Y, from.Y, across.Y, box.Half.Y}, {to.Z, from.Z, across.Z, box.Half.Z}} {
+		if axis.from < 0 {
+			axis.to, axis.from = -axis.to, -axis.from
+		}
+		reach := disc.Radius * math.Sqrt(max(1-axis.normal*axis.normal, 0))
+		if axis.from > axis.half && math.Abs(axis.to-axis.half)+reach <= faceTol {
+			return true
+		}
+	}
+	return false
+}
+
 // ownBox reports whether part n is the box of loudspeaker k, whose front its
 // drivers lie in.
 func (a *auditor) ownBox(n, k int) bool {
 	p := &a.r.Parts[n]
-	return p.Kind == project.SpeakerPart && p.Index == k
+	return p.Kind == place.SpeakerPart && p.Index == k
 }
 
-// shoulders returns the index of the part that stands for the shoulders in seat i.
-func (a *auditor) shoulders(i int) int {
-	for gi := range a.groups {
-		if g := &a.groups[gi]; g.seat == i {
-			for n := g.from; n < g.to; n++ {
-				if a.r.Parts[n].Kind == project.ShoulderPart {
-					return n
-				}
-			}
-		}
-	}
-	return NoPart
-}
+// shoulders returns the index in solids of the shoulders of the listener in
+// seat i.
+func (a *auditor) shoulders(i int) int { return len(a.r.Parts) + i }
 
-// carries reports whether the feature of group g carries loudspeaker sp.
-func (a *auditor) carries(g *group, sp *project.Placed) bool {
+// carryGap returns how far the line from the front of sp to the back of its box
+// is from the feature that is part n.
+func (a *auditor) carryGap(n int, sp *place.Speaker) float64 {
 	at := sp.At.Vec()
-	c, _ := a.solids[g.from].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
-	return c < carried
+	c, _ := a.solids[n].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
+	return c
 }
 
 // angleOf returns the angle under which a clearance c at distance d is seen.

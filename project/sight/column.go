@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Probe answers single pairs of a design again and again while loudspeakers are
@@ -22,7 +23,7 @@ type Probe struct {
 // seated is what an auditor that sits in a seat knows.
 type seated struct {
 	mid  geometry.Vec
-	from []reach
+	from []fromMid
 }
 
 // NewProbe returns a probe of d. It works on a copy of d.
@@ -30,7 +31,7 @@ func NewProbe(d *project.Design) *Probe {
 	a := roomAuditor(d.Clone())
 	p := &Probe{a: a, group: a.boxes(), seats: make([]seated, len(a.r.Seats))}
 	for i := range p.seats {
-		a.from = make([]reach, len(a.groups))
+		a.from = make([]fromMid, len(a.groups))
 		a.sit(i)
 		p.seats[i] = seated{a.mid, a.from}
 	}
@@ -42,7 +43,7 @@ func NewProbe(d *project.Design) *Probe {
 func (p *Probe) Room() *Result { return p.a.r }
 
 // Move puts loudspeaker k where placed is.
-func (p *Probe) Move(k int, placed project.Placed) {
+func (p *Probe) Move(k int, placed place.Speaker) {
 	p.a.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
 		for i := range p.seats {
@@ -90,13 +91,16 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 
 // short bounds from below how far the end of path q must be moved for q to be
 // clear. The candidates of its pair must be gathered.
-func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc) float64 {
+func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) float64 {
 	seg := geometry.Segment{A: q.From, B: q.To}
 	least := 0.0
 	for _, c := range a.cand {
 		kind := a.r.Parts[c.part].Kind
 		s := &a.solids[c.part]
-		if kind == project.SpeakerPart {
+		if a.setIn(c.part, disc, seg.A) {
+			continue // it hides nothing
+		}
+		if kind == place.SpeakerPart {
 			// The box may be the loudspeaker's own, or move with it: each of the
 			// two covers half of the way at the least.
 			gap, _ := s.Clearance(seg)
@@ -107,10 +111,10 @@ func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc)
 		switch {
 		case c.crossing:
 			want = -touch
-		case kind == project.FeaturePart:
+		case kind == place.FeaturePart:
 			// A move that makes the feature the loudspeaker's carrier makes it
 			// count only where crossed.
-			carrier := max(a.carrying(s, sp)-carried, 0)
+			carrier := max(a.carryGap(c.part, sp)-carried, 0)
 			least = max(least, min(leastMove(s, seg, want), carrier))
 			want = -touch
 		}
@@ -121,7 +125,7 @@ func (a *auditor) short(q *Path, i int, sp *project.Placed, disc *geometry.Disc)
 			least = max(least, leastMove(s, rim, -touch))
 		}
 	}
-	return max(least, leastMove(&a.own[i], seg, -touch))
+	return max(least, leastMove(&a.solids[a.shoulders(i)], seg, -touch))
 }
 
 // rimTowards returns the point of the disc's rim on the side where the line seg
@@ -164,12 +168,4 @@ func leastMove(s *geometry.Solid, seg geometry.Segment, want float64) float64 {
 		}
 	}
 	return least
-}
-
-// carrying returns how far the line from the front of sp to the back of its box
-// is from the feature s.
-func (a *auditor) carrying(s *geometry.Solid, sp *project.Placed) float64 {
-	at := sp.At.Vec()
-	c, _ := s.Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
-	return c
 }

@@ -9,6 +9,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // A probe says what an audit says, wherever the loudspeakers are moved, and
@@ -27,9 +28,9 @@ func TestProbeAgreesWithAudit(t *testing.T) {
 			k := r.IntN(len(d.Speakers))
 			d.Speakers[k].At.Z = unit.Length(0.3 + 2.6*r.Float64())
 			d.Speakers[k].At.X += unit.Length(0.4 * (r.Float64() - 0.5))
-			main := d.MainPoint()
-			p.Move(k, d.PlaceOne(d.Speakers[k], main))
-			want := Audit(d)
+			main := place.MainPoint(d)
+			p.Move(k, place.OneSpeaker(d, d.Speakers[k], main))
+			want := audit(t, d)
 			for i := range want.Seats {
 				for j := range want.Speakers {
 					q, bound := p.Short(i, j)
@@ -51,12 +52,12 @@ func TestProbeAgreesWithAudit(t *testing.T) {
 						l.Aim.Azimuth, l.Aim.Elevation = unit.FromRadians(az), unit.FromRadians(el)
 						off := geometry.Direction(7*r.Float64(), 3*(r.Float64()-0.5)).Mul(bound * (0.2 + 0.79*r.Float64()))
 						l.At = project.PointOf(l.At.Vec().Add(off))
-						p.Move(k, d.PlaceOne(l, main))
+						p.Move(k, place.OneSpeaker(d, l, main))
 						if q := p.Path(i, k); q.Verdict == Clear {
 							t.Fatalf("seed %d room %d: seat %d is clear after %v, less than the bound %.4f m", seed, room, i, off, bound)
 						}
 					}
-					p.Move(k, d.PlaceOne(d.Speakers[k], main))
+					p.Move(k, place.OneSpeaker(d, d.Speakers[k], main))
 				}
 			}
 		}

@@ -31,7 +31,7 @@ func TestGatheringChangesNothing(t *testing.T) {
 						a.path(&slow, i, k, driver, ear)
 						if quick.Verdict != slow.Verdict || quick.Blocker != slow.Blocker ||
 							math.Abs(quick.Clearance-slow.Clearance) > 1e-12 || math.Abs(quick.Visible-slow.Visible) > 1e-9 {
-							t.Errorf("%s: seat %s to %s: %+v, without gathering %+v", name, SeatName(a.r.Seats[i]), sp.Name(), quick, slow)
+							t.Errorf("%s: seat %s to %s: %+v, without gathering %+v", name, a.r.Seats[i].Name(), sp.Name(), quick, slow)
 						}
 					}
 				}
@@ -45,10 +45,9 @@ func (a *auditor) everything(i, k int) {
 	a.cand, a.most = a.cand[:0], Far
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		crossing := g.crossing || g.seat == i || g.feature && a.carries(g, &a.r.Speakers[k])
 		for n := g.from; n < g.to; n++ {
 			if !(a.balls[n].person && g.seat == i) {
-				a.cand = append(a.cand, candidate{n, crossing})
+				a.cand = append(a.cand, candidate{n, a.toEar(n, i, k) == crossed})
 			}
 		}
 	}

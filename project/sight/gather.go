@@ -15,30 +15,31 @@ type candidate struct {
 	crossing bool // counts only where a path truly crosses it
 }
 
-// reach is where a group's sphere and heart are, seen from between the ears.
-type reach struct {
-	bound, heart   geometry.Vec
-	bound2, heart2 float64 // squared lengths
+// fromMid is where a group's sphere and inner ball are, seen from between the
+// ears.
+type fromMid struct {
+	bound, inner   geometry.Vec
+	bound2, inner2 float64 // squared lengths
 }
 
 // sit makes ready for the pairs of seat i.
 func (a *auditor) sit(i int) {
 	b := &a.r.Bodies[i]
-	a.mid = b.EarLeft.Lerp(b.EarRight, 0.5)
+	a.mid = b.Ear()
 	for gi := range a.groups {
 		a.from[gi] = a.groups[gi].seen(a.mid)
 	}
 }
 
 // seen returns where g is, seen from mid.
-func (g *group) seen(mid geometry.Vec) reach {
-	bound, heart := g.bound.Center.Sub(mid), g.heart.Center.Sub(mid)
-	return reach{bound, heart, bound.Len2(), heart.Len2()}
+func (g *group) seen(mid geometry.Vec) fromMid {
+	bound, inner := g.bound.Center.Sub(mid), g.inner.Center.Sub(mid)
+	return fromMid{bound, inner, bound.Len2(), inner.Len2()}
 }
 
-// beside returns the squared distance from a segment, along the unit vector u
+// distance2 returns the squared distance from a segment, along the unit vector u
 // and of length l, to the point w from its start; w2 is the squared length of w.
-func beside(u geometry.Vec, l float64, w geometry.Vec, w2 float64) float64 {
+func distance2(u geometry.Vec, l float64, w geometry.Vec, w2 float64) float64 {
 	along := u.X*w.X + u.Y*w.Y + u.Z*w.Z
 	t := min(max(along, 0), l)
 	return w2 - t*(2*along-t)
@@ -61,37 +62,37 @@ func (a *auditor) gather(i, k int) {
 	// the first part (a head) of the nearest group.
 	most := float64(Far)
 	for gi := range a.groups {
-		if g := &a.groups[gi]; g.counts && g.seat != i {
-			r := most + g.heart.Radius
-			if d2 := beside(u, l, a.from[gi].heart, a.from[gi].heart2); d2 < r*r {
-				most = math.Sqrt(max(d2, 0)) - g.heart.Radius
+		if g := &a.groups[gi]; g.near && g.seat != i {
+			r := most + g.inner.Radius
+			if d2 := distance2(u, l, a.from[gi].inner, a.from[gi].inner2); d2 < r*r {
+				most = math.Sqrt(max(d2, 0)) - g.inner.Radius
 			}
 		}
 	}
 	most += slack
 	a.most = most
 	counted := max(most, disc) + slack // a part beyond this cannot matter
-	crossed := disc + slack
+	shading := disc + slack            // nor can one beyond this that counts only when crossed
 	a.cand = a.cand[:0]
 	nearest := math.Inf(1)
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		crossing := g.crossing || g.seat == i
-		within := counted
-		if crossing {
-			within = crossed
-		}
-		if r := g.bound.Radius + within; beside(u, l, a.from[gi].bound, a.from[gi].bound2) > r*r {
+		if r := g.bound.Radius + counted; distance2(u, l, a.from[gi].bound, a.from[gi].bound2) > r*r {
 			continue
-		}
-		if g.feature && a.carries(g, sp) {
-			crossing, within = true, crossed
 		}
 		for n := g.from; n < g.to; n++ {
 			b := &a.balls[n]
 			d2 := line.dist2(b.Center)
-			// The listener's own body is looked at apart.
-			if r := b.Radius + within; d2 > r*r || b.person && g.seat == i {
+			if r := b.Radius + counted; d2 > r*r {
+				continue
+			}
+			// The listener's own body is looked at apart: Parts has the other
+			// sitter in that seat.
+			if b.person && g.seat == i {
+				continue
+			}
+			crossing := a.toEar(n, i, k) == crossed
+			if r := b.Radius + shading; crossing && d2 > r*r {
 				continue
 			}
 			a.cand = append(a.cand, candidate{n, crossing})

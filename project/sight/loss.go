@@ -2,11 +2,14 @@
 
 package sight
 
-import "math"
+import (
+	"math"
 
-// SpeedOfSound is that of dry air at 20 degrees Celsius, metres a second (ISO
-// 9613-1:1993: c = 343.2 sqrt(T/293.15)).
-const SpeedOfSound = 343.2
+	"earline/project/air"
+)
+
+// SpeedOfSound is that at 20 degrees Celsius, metres a second.
+const SpeedOfSound = air.Speed20
 
 // KnifeEdge returns the loss in dB, at frequency f in hertz, of a path that a
 // straight edge enters by h metres (negative: passes beside by -h), d1 and d2

@@ -5,18 +5,17 @@ package sight
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // group is a run of parts with a sphere around them, so that most are passed
 // over without a look.
 type group struct {
 	bound    geometry.Sphere
-	heart    geometry.Sphere // a ball that fits inside the first part
+	inner    geometry.Sphere // a ball that fits inside the first part
 	from, to int
 	seat     int  // index of the seat whose own parts these are; -1 for none
-	crossing bool // counts only where truly crossed, for everyone
-	feature  bool
-	counts   bool // by clearance, for everyone but those of seat
+	near     bool // surely counts by distance for everyone but those of seat
 }
 
 // ball is what culling needs to know of a part.
@@ -28,14 +27,17 @@ type ball struct {
 
 // prepared is the room made ready for the inner loops. It is not changed after.
 type prepared struct {
-	solids  []geometry.Solid // of Result.Parts, same order, close together
-	balls   []ball           // of solids
-	own     []geometry.Solid // the listeners' own shoulders, one a seat
-	groups  []group
-	poly    geometry.Polygon
-	convex  bool
-	ceiling geometry.Vec // its height is Z + X x + Y y
-	outside [][]outside  // by loudspeaker and driver
+	shell
+	// solids are those of Result.Parts, in the same order, then the listeners'
+	// own shoulders, one a seat.
+	solids       []geometry.Solid
+	balls        []ball // of the parts
+	groups       []group
+	shoulderPart []int           // by seat: the part that stands for its shoulders
+	earOut       [][2]float64    // by seat: how far each ear lies outside the room
+	eyeOut       []float64       // the same of the eyes
+	settings     [][]setting     // by loudspeaker and driver
+	pictureWalls []geometry.Wall // that hide some of the picture from somewhere
 }
 
 // prepare lays out the solids and groups them: one group a seat, one for each
@@ -43,21 +45,22 @@ type prepared struct {
 func prepare(d *project.Design, r *Result) *prepared {
 	parts := r.Parts
 	pr := &prepared{
-		solids: make([]geometry.Solid, len(parts)),
-		balls:  make([]ball, len(parts)),
-		own:    make([]geometry.Solid, len(r.Bodies)),
-		poly:   d.Room.Polygon(),
+		shell:        shellOf(d.Room),
+		solids:       make([]geometry.Solid, len(parts), len(parts)+len(r.Bodies)),
+		balls:        make([]ball, len(parts)),
+		shoulderPart: make([]int, len(r.Bodies)),
+		earOut:       make([][2]float64, len(r.Bodies)),
+		eyeOut:       make([]float64, len(r.Bodies)),
 	}
-	pr.convex = pr.poly.Convex()
-	room := d.Room
-	pr.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0),
-		Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
 	for i := range parts {
 		pr.solids[i] = parts[i].Solid()
 		pr.balls[i] = ballOf(&parts[i], &pr.solids[i])
 	}
 	for i, b := range r.Bodies {
-		pr.own[i] = b.Shoulders.Solid()
+		pr.solids = append(pr.solids, b.Shoulders.Solid())
+		pr.shoulderPart[i] = NoPart
+		pr.earOut[i] = [2]float64{pr.shell.outside(b.EarLeft), pr.shell.outside(b.EarRight)}
+		pr.eyeOut[i] = pr.shell.outside(b.Eye())
 	}
 	seat := -1
 	for i := 0; i < len(parts); {
@@ -65,31 +68,31 @@ func prepare(d *project.Design, r *Result) *prepared {
 		g := group{from: i, to: i + 1, seat: -1}
 		switch {
 		case p.Person() || p.ChairPart():
-			for g.to < len(parts) && (parts[g.to].Person() || parts[g.to].ChairPart()) &&
-				parts[g.to].Row == p.Row && parts[g.to].Seat == p.Seat {
-				g.to++
-			}
 			seat++
 			g.seat = seat
-		case p.Kind == project.SpeakerPart:
-			g.crossing = true
-		case p.Kind == project.FeaturePart:
-			g.feature = true
+			for g.to < len(parts) && (parts[g.to].Person() || parts[g.to].ChairPart()) &&
+				parts[g.to].Row == p.Row && parts[g.to].Seat == p.Seat {
+				if parts[g.to].Kind == place.ShoulderPart {
+					pr.shoulderPart[seat] = g.to
+				}
+				g.to++
+			}
 		}
-		g.counts = !g.crossing && !g.feature
+		g.near = counts(p.Kind, hearing, false) == near && p.Kind != place.FeaturePart
 		g.bound = around(pr.balls[g.from:g.to])
-		g.heart = p.Inner()
+		g.inner = p.Inner()
 		pr.groups = append(pr.groups, g)
 		i = g.to
 	}
-	pr.outside = make([][]outside, len(r.Speakers))
+	pr.settings = make([][]setting, len(r.Speakers))
 	for k := range r.Speakers {
-		pr.outside[k] = pr.lookOutside(&r.Speakers[k])
+		pr.settings[k] = pr.shell.settings(&r.Speakers[k])
 	}
+	pr.pictureWalls = pr.shell.behindPicture(d.Screen)
 	return pr
 }
 
-func ballOf(p *project.Part, s *geometry.Solid) ball {
+func ballOf(p *place.Part, s *geometry.Solid) ball {
 	return ball{s.Bound(), p.Inner().Radius, p.Person()}
 }
 

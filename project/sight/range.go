@@ -10,6 +10,7 @@ import (
 	"sync"
 
 	"earline/project"
+	"earline/project/place"
 )
 
 // RangeOptions say for whom a plan is to hold.
@@ -30,11 +31,11 @@ func WholeRange() RangeOptions { return RangeOptions{Low: 5, High: 95, AnyReclin
 // design, as in Result.
 type RangeResult struct {
 	Options  RangeOptions
-	Seats    []project.Seat
-	Speakers []project.Placed
-	Parts    []project.Part // where the design's own sitters have them
-	Pairs    []RangePair    // seat by seat; see Pair
-	Views    []RangePair    // the picture, one a seat
+	Seats    []place.Seat
+	Speakers []place.Speaker
+	Parts    []place.Part // where the design's own sitters have them
+	Pairs    []RangePair  // seat by seat; see Pair
+	Views    []RangePair  // the picture, one a seat
 	// Count and PictureCount are the totals of Pairs and Views.
 	Count, PictureCount RangeCount
 
@@ -92,7 +93,7 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // range, reclined by any angle, finds any deciding driver blocked, whoever of
 // the range sits anywhere else reclined by any angle, and the same for the
 // picture. It proves, and does not sample: bodies and chairs are replaced by
-// convex sets that hold them all (project.Crowd), whose distance from all paths
+// convex sets that hold them all (place.Crowd), whose distance from all paths
 // has a certain lower bound (geometry.Distance). Where that does not settle a
 // pair, the range is split until the parts do, or until one sitter is found for
 // whom the exact audit says blocked, or, after 1000 parts, the pair is
@@ -101,7 +102,7 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 //
 // What counts, and how, is as in Audit. Not covered: bodies whose sizes are of
 // different percentiles; people who lean to the side or forward, turn or tip the
-// head (it stays level at every recline, as in project.Person), hold up their
+// head (it stays level at every recline, as in place.Person), hold up their
 // arms or stand; cushions, blankets and raised footrests; chairs turned or moved
 // from their place. Whether a chair has room to recline is not asked. The
 // loudspeakers stay aimed as the design's main listening position has them.

@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // look bounds every part for the whole range and keeps those that are open.
@@ -21,9 +21,8 @@ func (g *ranger) look(t *task) {
 		from = &pl.sight
 		aim = t.tips[0].Lerp(t.tips[2], 0.5)
 		wide = t.tips[0].Dist(aim)
-	} else {
-		g.lookShell(t)
 	}
+	g.lookShell(t)
 	ln := newLine(from.center, aim)
 	if t.speaker < 0 {
 		// Under the lower edge, and level beside the picture.
@@ -51,11 +50,15 @@ func (g *ranger) look(t *task) {
 func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
 	p := &g.r.Parts[n]
 	seat := g.seatOf[n]
-	if seat == t.seat && p.Person() && (t.speaker < 0 || p.Kind != project.ShoulderPart) ||
-		t.speaker < 0 && p.Kind == project.ScreenPart {
+	// Whether a feature carries the loudspeaker is asked last: it takes longest.
+	counted := g.counts(t, n, false)
+	if counted == never {
 		return
 	}
-	crossing := seat == t.seat || p.Kind == project.SpeakerPart
+	crossing := counted == crossed
+	if crossing && t.speaker >= 0 && g.setInForAll(t, n, from) {
+		return
+	}
 	enough := margin
 	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
 		enough = 0
@@ -92,14 +95,14 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			apart = w
 		}
 	}
-	if p.Kind == project.FeaturePart && t.speaker >= 0 && g.carriesPart(n, t.speaker) {
+	if p.Kind == place.FeaturePart && g.counts(t, n, true) == crossed {
 		crossing, enough = true, 0
 	}
 	root := cell{who: g.all, lean: g.places[t.seat].lean, other: g.all, normal: apart}
 	if seat >= 0 {
 		root.otherLean = g.places[seat].lean
 	}
-	if p.Kind == project.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
+	if p.Kind == place.SpeakerPart && t.speaker >= 0 && p.Index == t.speaker {
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
@@ -131,9 +134,36 @@ func (g *ranger) keep(t *task, o *obstacle) {
 	g.open = append(g.open, *o)
 }
 
-// carriesPart reports whether the feature that is part n carries loudspeaker k.
-func (g *ranger) carriesPart(n, k int) bool {
-	return g.carries(&group{from: n}, &g.r.Speakers[k])
+// setInForAll is auditor.setIn for all paths from from.
+func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
+	box := g.r.Parts[n].Box
+	if box == nil || g.r.Parts[n].Kind != place.FeaturePart {
+		return false
+	}
+	sp := &g.r.Speakers[t.speaker]
+	disc := &sp.Drivers[sp.Spec.Deciding()]
+	axes := [3]geometry.Vec{box.Basis.U, box.Basis.V, box.Basis.W}
+	for i, half := range [3]float64{box.Half.X, box.Half.Y, box.Half.Z} {
+		for _, u := range [2]geometry.Vec{axes[i], axes[i].Neg()} {
+			face := u.Dot(box.Center) + half
+			if from.least(u) > face && math.Abs(u.Dot(disc.Center)-face)+spread(disc, u) <= faceTol {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// counts says how part n counts for t; carrying is whether to ask if it is a
+// feature that carries the loudspeaker.
+func (g *ranger) counts(t *task, n int, carrying bool) how {
+	if t.speaker < 0 {
+		return g.toEye(n, t.seat)
+	}
+	if g.r.Parts[n].Kind == place.FeaturePart && !carrying {
+		return near
+	}
+	return g.toEar(n, t.seat, t.speaker)
 }
 
 // towards returns the vector to the segment from p.

@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // RangeProbe answers single pairs over a range of people again and again while
@@ -55,7 +56,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 }
 
 // Move puts loudspeaker k where placed is.
-func (p *RangeProbe) Move(k int, placed project.Placed) {
+func (p *RangeProbe) Move(k int, placed place.Speaker) {
 	g := p.g
 	g.auditor.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
@@ -100,7 +101,7 @@ func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
 		return out, 0
 	}
 	seg := geometry.Segment{A: g.found.from, B: sp.Drivers[driver].Center}
-	if b := out.Worst.Blocker; g.r.Parts[b].Kind == project.SpeakerPart {
+	if b := out.Worst.Blocker; g.r.Parts[b].Kind == place.SpeakerPart {
 		// It may move too: each covers half of the way at the least.
 		return out, max(-touch-out.Upper, 0) / 2
 	}
@@ -153,7 +154,7 @@ func (p *RangeProbe) Result() *RangeResult { return p.g.out }
 func (a *auditor) boxes() []int {
 	group := slices.Repeat([]int{-1}, len(a.r.Speakers))
 	for gi := range a.groups {
-		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == project.SpeakerPart {
+		if part := &a.r.Parts[a.groups[gi].from]; part.Kind == place.SpeakerPart {
 			group[part.Index] = gi
 		}
 	}
@@ -161,9 +162,9 @@ func (a *auditor) boxes() []int {
 }
 
 // move puts loudspeaker k, whose box is group gi or -1, where placed is.
-func (a *auditor) move(k int, placed project.Placed, gi int) {
+func (a *auditor) move(k int, placed place.Speaker, gi int) {
 	a.r.Speakers[k] = placed
-	a.outside[k] = a.lookOutside(&placed)
+	a.settings[k] = a.shell.settings(&placed)
 	if gi >= 0 {
 		g := &a.groups[gi]
 		part := &a.r.Parts[g.from]
@@ -171,6 +172,6 @@ func (a *auditor) move(k int, placed project.Placed, gi int) {
 		part.Box = &box
 		a.solids[g.from] = part.Solid()
 		a.balls[g.from] = ballOf(part, &a.solids[g.from])
-		g.bound, g.heart = a.solids[g.from].Bound(), part.Inner()
+		g.bound, g.inner = a.solids[g.from].Bound(), part.Inner()
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // A probe says what RangeFor says, wherever the loudspeakers are moved, and moves
@@ -21,18 +22,18 @@ func TestRangeProbeAgreesWithRange(t *testing.T) {
 	holds, breaks, open, moved := 0, 0, 0, 0
 	rapid.Check(t, func(t *rapid.T) {
 		d := crowdedHall(t)
-		d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+		d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(t, "moves"), 1))
 		p, err := NewRangeProbe(d, WholeRange())
 		if err != nil {
 			t.Fatal(err)
 		}
-		main := d.MainPoint()
+		main := place.MainPoint(d)
 		for range 3 {
 			k := r.IntN(len(d.Speakers))
 			d.Speakers[k].At.Z = unit.Length(0.5 + 2.4*r.Float64())
 			d.Speakers[k].At.X += unit.Length(0.2 * (r.Float64() - 0.5))
-			placed := d.PlaceOne(d.Speakers[k], main)
+			placed := place.OneSpeaker(d, d.Speakers[k], main)
 			p.Move(k, placed)
 			want, err := Range(t.Context(), d)
 			if err != nil {
@@ -72,7 +73,7 @@ func TestRangeProbeAgreesWithRange(t *testing.T) {
 						l.Aim.Azimuth, l.Aim.Elevation = unit.FromRadians(az), unit.FromRadians(el)
 						off := geometry.Direction(7*r.Float64(), 3*(r.Float64()-0.5)).Mul(bound * (0.2 + 0.79*r.Float64()))
 						l.At = project.PointOf(l.At.Vec().Add(off))
-						p.Move(k, d.PlaceOne(l, main))
+						p.Move(k, place.OneSpeaker(d, l, main))
 						if q := p.Worst(i, k); q.Holds {
 							t.Fatalf("seat %d loudspeaker %d holds after %v, less than the bound %.4f m", i, k, off, bound)
 						}

@@ -5,25 +5,28 @@ package sight
 import (
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // leans is how many reclines of the smallest and the largest are tried first.
 const leans = 5
 
 // place is a seat over the whole range.
-type place struct {
-	lean   project.Lean
+type seatRange struct {
+	lean   place.Lean
 	ears   geometry.Sweep
 	eyes   geometry.Sweep
 	bound  extent          // of ears
 	sight  extent          // of eyes
 	stands [2][leans]stand // smallest and largest, at even steps of recline
 	set    [2]stand        // the design's listener and other, as the row reclines
-	of     [project.HeadrestPart + 1]geometry.Sweep
-	own    [project.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
-	ownEye [project.HeadrestPart + 1]geometry.Sweep
-	inside bool   // the room
-	before []bool // all ears are on the inner side of that wall
+	of     [place.HeadrestPart + 1]geometry.Sweep
+	own    [place.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
+	ownEye [place.HeadrestPart + 1]geometry.Sweep
+	inside bool // the design's own listener is in the room
+	// before and eyesBefore say of each wall whether all ears, all eyes, are
+	// before it.
+	before, eyesBefore []bool
 }
 
 // scope is a design made ready for all its people. Only a RangeProbe changes it
@@ -31,28 +34,27 @@ type place struct {
 type scope struct {
 	sample *project.Design
 	out    *RangeResult
-	crowd  *project.Crowd
+	crowd  *place.Crowd
 	people []someone // from the smallest to the largest, evenly
-	places []place
+	places []seatRange
 	bounds []extent          // of the parts over the range
 	around []geometry.Sphere // of the groups over the range
 	seatOf []int             // index of the seat whose a part is, or -1
 	target geometry.Target
-	edges  []edge
 	beyond float64 // a bound that says nothing, metres
 }
 
 // someone is a person and the percentile.
 type someone struct {
-	project.Person
+	place.Person
 	percentile float64
 }
 
 // everyone returns 1 + 2^depth people of c, from the smallest to the largest.
-func everyone(c *project.Crowd, depth int) []someone {
+func everyone(c *place.Crowd, depth int) []someone {
 	var list []someone
-	var add func(c *project.Crowd, depth int)
-	add = func(c *project.Crowd, depth int) {
+	var add func(c *place.Crowd, depth int)
+	add = func(c *place.Crowd, depth int) {
 		if depth == 0 || c.Low() == c.High() {
 			list = append(list, someone{c.Small(), c.Low()})
 			return
@@ -70,7 +72,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	sample := d.Clone()
 	who := &sample.Seating.Sitters
 	inside := func(p float64) float64 { return min(max(p, o.Low), o.High) }
-	sample.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	sample.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	who.Listener, who.Others = inside(who.Listener), inside(who.Others)
 	a := roomAuditor(sample)
 	r := a.r
@@ -78,8 +80,8 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		sample: sample,
 		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
 			Pairs: make([]RangePair, len(r.Seats)*len(r.Speakers)), Views: make([]RangePair, len(r.Seats))},
-		crowd:  sample.Crowd(o.Low, o.High),
-		places: make([]place, len(r.Seats)),
+		crowd:  place.CrowdBetween(sample, o.Low, o.High),
+		places: make([]seatRange, len(r.Seats)),
 		bounds: make([]extent, len(r.Parts)),
 		around: make([]geometry.Sphere, len(a.groups)),
 		seatOf: make([]int, len(r.Parts)),
@@ -87,27 +89,26 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	sc.people = everyone(sc.crowd, 4)
 	g := rangerOf(sc, a)
 	lo, hi := a.poly.Bounds()
-	sc.edges = edgesOf(a.poly)
 	sc.beyond = -hi.Sub(lo).Len() - Far
-	listener, other := sample.Person(who.Listener), sample.Person(who.Others)
+	listener, other := place.PersonAt(sample, who.Listener), place.PersonAt(sample, who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
-		pl.lean = project.Lean{From: s.Recline, To: s.Recline}
+		pl.lean = place.Lean{From: s.Recline, To: s.Recline}
 		if o.AnyRecline {
 			pl.lean = s.Leans()
 		}
 		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
-		g.walls(i)
+		g.lookWalls(i)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
-		for n, p := range [2]project.Person{g.all.Small(), g.all.Large()} {
+		for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {
 				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
-				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, project.HeadPart, project.HeadrestPart)
+				pl.stands[n][m].sit(p, [2]float64{o.Low, o.High}[n], s, at, place.HeadPart, place.HeadrestPart)
 			}
 		}
-		pl.set[0].sit(listener, who.Listener, s, s.Recline, project.HeadPart, project.HeadrestPart)
-		pl.set[1].sit(other, who.Others, s, s.Recline, project.HeadPart, project.HeadrestPart)
-		for kind := project.HeadPart; kind <= project.HeadrestPart; kind++ {
+		pl.set[0].sit(listener, who.Listener, s, s.Recline, place.HeadPart, place.HeadrestPart)
+		pl.set[1].sit(other, who.Others, s, s.Recline, place.HeadPart, place.HeadrestPart)
+		for kind := place.HeadPart; kind <= place.HeadrestPart; kind++ {
 			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
 			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)
 			pl.ownEye[kind], _ = g.all.Own(s, pl.lean, &pl.eyes, kind, o.AnyRecline)
@@ -136,4 +137,4 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 }
 
 // moves reports whether a part of that kind is not the same for everyone.
-func moves(kind project.PartKind) bool { return kind <= project.HeadrestPart }
+func moves(kind place.PartKind) bool { return kind <= place.HeadrestPart }

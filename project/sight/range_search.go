@@ -9,7 +9,7 @@ import (
 	"slices"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // How RangeFor proves. The unknowns of one listener and one obstacle are a box:
@@ -18,17 +18,17 @@ import (
 // most obstacles; the others are split, the widest unknown first (branch and
 // bound; Moore 1966, "Interval Analysis", for the idea).
 
-// sizeTol is by how much the sets of a project.Crowd may fall short, since body
+// sizeTol is by how much the sets of a place.Crowd may fall short, since body
 // sizes are found by halving, metres.
 const sizeTol = 1e-8
 
 // cell is a range of listeners in one seat, and of people in another.
 type cell struct {
-	who       *project.Crowd
-	lean      project.Lean
+	who       *place.Crowd
+	lean      place.Lean
 	side      int // which ear: -1 left, 1 right, 0 both
-	other     *project.Crowd
-	otherLean project.Lean
+	other     *place.Crowd
+	otherLean place.Lean
 	lower     float64      // known of what holds this cell
 	normal    geometry.Vec // with which it was found
 }
@@ -40,7 +40,7 @@ const mostCells = 1000
 type ranger struct {
 	*scope
 	*auditor
-	all      *project.Crowd
+	all      *place.Crowd
 	task     task
 	brief    bool       // ask only whether pairs hold
 	stop     float64    // then the bound at which looking stops

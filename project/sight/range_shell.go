@@ -3,8 +3,6 @@
 package sight
 
 import (
-	"math"
-
 	"earline/geometry"
 )
 
@@ -13,14 +11,13 @@ import (
 // lookShell bounds the shell for the whole range. Where it cannot block, it
 // leaves t as it is.
 func (g *ranger) lookShell(t *task) {
-	out := &g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()]
-	if deep := max(out.above, out.under); deep > flushTol {
-		// Whoever listens.
-		t.best.Lower, t.best.Upper = -deep, -deep
-		t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
-	}
-	if g.convex && !out.plan {
-		return
+	if t.speaker >= 0 {
+		if out := g.deciding(t.speaker); max(out.above, out.under) > flushTol {
+			// Whoever listens.
+			deep := max(out.above, out.under)
+			t.best.Lower, t.best.Upper = -deep, -deep
+			t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
+		}
 	}
 	o := obstacle{part: ShellPart, least: Far}
 	pl := &g.places[t.seat]
@@ -31,72 +28,87 @@ func (g *ranger) lookShell(t *task) {
 	}
 }
 
-// boundShell proves that no path of c leaves the footprint, but for the last
-// flushTol before a flush driver, or gives a bound that says nothing.
+// deciding returns how the deciding driver of loudspeaker k lies to the shell.
+func (g *ranger) deciding(k int) *setting {
+	return &g.settings[k][g.r.Speakers[k].Spec.Deciding()]
+}
+
+// boundShell proves that no path of c leaves the room, but through a wall in
+// which the driver is set flush, or gives a bound that says nothing.
 //
 // The paths lie in a convex set. If every wall either stays clear of that set,
-// or has all ears on its inner side and the driver no farther than flushTol
-// beyond it, then a path leaves at most once, through such a wall, to a driver
-// that is as near to it.
+// or has all its starts before it and its ends not behind it, or is one in which
+// the driver is set, then no path leaves, but for the way through such a wall to
+// the driver.
 func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	const apart = 1e-6 // m
 	unknown := geometry.Bracket{Lower: g.beyond}
-	driver := t.tips[0]
-	if g.outside[t.speaker][g.r.Speakers[t.speaker].Spec.Deciding()].plan {
+	if t.speaker >= 0 && g.deciding(t.speaker).plan {
 		return unknown
 	}
 	pl := &g.places[t.seat]
+	from, before := &pl.ears, pl.before
+	if t.speaker < 0 {
+		from, before = &pl.eyes, pl.eyesBefore
+	}
 	if !pl.inside {
 		return unknown
 	}
-	ears := &pl.ears
 	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
 	if !whole {
-		g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
-		ears = &g.pair2.from
-	}
-	g.flat = flat{geometry.Cone{Base: ears, Tips: t.tips}}
-	for i := range g.edges {
-		a, b, in := g.edges[i].a, g.edges[i].b, g.edges[i].in
-		within := whole && pl.before[i]
-		if !within {
-			_, nearest := ears.Support(in.Neg())
-			within = in.Dot(nearest.Sub(a)) >= 0
+		if t.speaker < 0 {
+			g.pair2.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
+		} else {
+			g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
 		}
-		if within && in.Dot(driver.Sub(a)) >= -flushTol {
+		from = &g.pair2.from
+	}
+	g.flat = flat{geometry.Cone{Base: from, Tips: t.tips}}
+	for i := range g.shell.walls {
+		w := &g.shell.walls[i]
+		if (whole && before[i] || beforeAll(w, from)) && g.endsBefore(t, i) {
 			continue
 		}
-		g.wall = [2]geometry.Vec{a, b}
+		if w.Endless() {
+			return unknown
+		}
+		g.wall = [2]geometry.Vec{{X: w.From.X, Y: w.From.Y}, {X: w.To.X, Y: w.To.Y}}
 		g.side = geometry.Cone{Base: g.wall[0], Tips: g.wall[1:]}
-		if geometry.Distance(&g.flat, &g.side, in, apart, 1e-9).Lower < apart {
+		if geometry.Distance(&g.flat, &g.side, w.In, apart, 1e-9).Lower < apart {
 			return unknown
 		}
 	}
 	return geometry.Bracket{Lower: Far, Upper: Far}
 }
 
-// edge is a wall in plan, from a to b, and the unit vector into the room.
-type edge struct{ a, b, in geometry.Vec }
-
-func edgesOf(poly geometry.Polygon) []edge {
-	out := make([]edge, len(poly))
-	for i := range out {
-		p, q := poly.Edge(i)
-		n := poly.InwardNormal(i)
-		out[i] = edge{geometry.Vec{X: p.X, Y: p.Y}, geometry.Vec{X: q.X, Y: q.Y}, geometry.Vec{X: n.X, Y: n.Y}}
+// endsBefore reports whether no path of t ends behind wall i, a driver that is
+// set in it apart.
+func (g *ranger) endsBefore(t *task, i int) bool {
+	w := &g.shell.walls[i]
+	for _, tip := range t.tips {
+		if w.Behind(tip) > touch {
+			sp := t.speaker
+			return sp >= 0 && g.flush(i, &g.r.Speakers[sp].Drivers[g.r.Speakers[sp].Spec.Deciding()])
+		}
 	}
-	return out
+	return true
 }
 
-// walls looks which walls all ears of seat i are before.
-func (g *ranger) walls(i int) {
+// beforeAll reports whether all of s lies before w or in it.
+func beforeAll(w *geometry.Wall, s *geometry.Sweep) bool {
+	_, nearest := s.Support(w.In.Neg())
+	return w.Behind(nearest) <= 0
+}
+
+// lookWalls looks which walls all ears and all eyes of seat i are before.
+func (g *ranger) lookWalls(i int) {
 	pl := &g.places[i]
-	b := g.r.Bodies[i].EarLeft
-	pl.inside = g.poly.Contains(geometry.Vec2{X: b.X, Y: b.Y})
-	pl.before = make([]bool, len(g.edges))
-	for n, e := range g.edges {
-		_, nearest := pl.ears.Support(e.in.Neg())
-		pl.before[n] = e.in.Dot(nearest.Sub(e.a)) >= 0
+	pl.inside = g.earOut[i] == [2]float64{} && g.eyeOut[i] == 0
+	pl.before = make([]bool, len(g.shell.walls))
+	pl.eyesBefore = make([]bool, len(g.shell.walls))
+	for n := range g.shell.walls {
+		w := &g.shell.walls[n]
+		pl.before[n], pl.eyesBefore[n] = beforeAll(w, &pl.ears), beforeAll(w, &pl.eyes)
 	}
 }
 
@@ -116,15 +128,20 @@ func (f *flat) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 
 // exactShell is exact for the shell.
 func (g *ranger) exactShell(t *task, st *stand, side Side) float64 {
-	ear := st.ears[side]
-	var p Path
-	p.Clearance = Far
-	at, enter := 0.0, math.Inf(1)
-	driver := g.r.Speakers[t.speaker].Spec.Deciding()
-	g.shell(geometry.Segment{A: ear, B: t.tips[0]}, &g.outside[t.speaker][driver], &p, &at, &enter)
-	if p.Clearance < t.best.Upper {
-		t.best.Upper = p.Clearance
+	clearance := float64(Far)
+	if t.speaker >= 0 {
+		ear := st.ears[side]
+		if deep, _, ok := g.depth(geometry.Segment{A: ear, B: t.tips[0]}, g.deciding(t.speaker), g.shell.outside(ear)); ok {
+			clearance = -deep
+		}
+	} else if out := g.shell.outside(st.eye); out > touch {
+		clearance = -out
+	} else if g.scratch.VisibleWithin(g.pictureWalls, st.eye, g.target, nil, nil) < whole {
+		clearance = -2 * touch // the picture has no depth for what only hides
+	}
+	if clearance < t.best.Upper {
+		t.best.Upper = clearance
 		t.best.Worst = RangeCase{Ear: side, Listener: st.percentile, Recline: st.recline, Blocker: ShellPart}
 	}
-	return p.Clearance
+	return clearance
 }

@@ -18,6 +18,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 var demos = []string{"small", "two-row", "large"}
@@ -35,7 +36,7 @@ func demo(t testing.TB, name string) *project.Design {
 // that each can recline by itself, and with the main point where it is.
 func apartRows(d *project.Design) *project.Design {
 	c := d.Clone()
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, r := range d.Seating.Rows {
 		for n := range r.Seats {
@@ -85,7 +86,7 @@ func TestRangeHoldsForEverybodyInIt(t *testing.T) {
 			r := geomtest.Rand(t)
 			for range 5000 {
 				shuffle(r, sample, res.Options)
-				a := Audit(sample)
+				a := audit(t, sample)
 				for n := range res.Pairs {
 					p, q := &res.Pairs[n], &a.Pairs[n]
 					if !p.Judged {
@@ -94,14 +95,14 @@ func TestRangeHoldsForEverybodyInIt(t *testing.T) {
 					c := q.Deciding().Clearance
 					if c < p.Lower || p.Holds && q.Verdict == Blocked {
 						i, k := n/len(a.Speakers), n%len(a.Speakers)
-						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", SeatName(res.Seats[i]), a.Speakers[k].Name(),
+						t.Fatalf("seat %s to %s: %+v, but %v with %v for P%v of P%v", res.Seats[i].Name(), a.Speakers[k].Name(),
 							*p, q.Verdict, c, sample.Seating.Sitters.Listener, sample.Seating.Sitters.Others)
 					}
 				}
 				for i := range res.Views {
 					v, w := &res.Views[i], &a.Views[i]
 					if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+						t.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 					}
 				}
 			}
@@ -129,9 +130,9 @@ func TestRangeWorstIsReal(t *testing.T) {
 				continue
 			}
 			i, k := n/len(res.Speakers), n%len(res.Speakers)
-			a := Audit(caseOf(d, res, i, p.Worst))
+			a := audit(t, caseOf(d, res, i, p.Worst))
 			if q := a.Pair(i, k); q.Verdict != Blocked || q.Deciding().Clearance > p.Upper+1e-9 {
-				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, SeatName(res.Seats[i]),
+				t.Errorf("%s, seat %s to %s: %s, %v; the audit says %v %v", name, res.Seats[i].Name(),
 					a.Speakers[k].Name(), res.Case(i, p.Worst), p.Upper, q.Verdict, q.Deciding().Clearance)
 			}
 			checked++
@@ -141,8 +142,8 @@ func TestRangeWorstIsReal(t *testing.T) {
 			if !v.Judged || v.Holds || !v.Certified || v.Worst.Lowered {
 				continue
 			}
-			if a := Audit(caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
-				t.Errorf("%s, seat %s: %s; the audit says %v", name, SeatName(res.Seats[i]), res.Case(i, v.Worst), a.Views[i].Verdict)
+			if a := audit(t, caseOf(d, res, i, v.Worst)); a.Views[i].Verdict != Blocked {
+				t.Errorf("%s, seat %s: %s; the audit says %v", name, res.Seats[i].Name(), res.Case(i, v.Worst), a.Views[i].Verdict)
 			}
 			checked++
 		}
@@ -215,7 +216,7 @@ func TestRangeLetsTheCarrierBe(t *testing.T) {
 	d.Room.Features = []project.Feature{{Kind: project.Column, Length: 0.4, Width: face, Height: 3, At: project.Point{X: 3, Y: face / 2}}}
 	d.Models[0].Flush = true
 	d.Speakers = []project.Loudspeaker{{Label: "M+090", Model: "m", Mount: project.OnWall, At: project.Point{X: 3, Y: face + 0.001, Z: 2.4}}}
-	a := Audit(d)
+	a := audit(t, d)
 	res, err := Range(t.Context(), d)
 	if err != nil {
 		t.Fatal(err)
@@ -272,7 +273,7 @@ func crowdedHall(t *rapid.T) *project.Design {
 			At:   project.Point{X: unit.Length(rapid.Float64Range(1, 8).Draw(t, "fx")), Y: unit.Length(rapid.Float64Range(0.1, 1.5).Draw(t, "fy"))},
 			Turn: unit.Degrees(rapid.Float64Range(0, 90).Draw(t, "turn"))}}
 	}
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	return d
 }
 
@@ -296,18 +297,18 @@ func TestRangeInRandomHalls(t *testing.T) {
 		r := rand.New(rand.NewPCG(rapid.Uint64().Draw(rt, "people"), 1))
 		for range 20 {
 			shuffle(r, sample, res.Options)
-			a := Audit(sample)
+			a := audit(t, sample)
 			for n := range res.Pairs {
 				p, q := &res.Pairs[n], &a.Pairs[n]
 				if c := q.Deciding().Clearance; c < p.Lower || p.Holds && q.Verdict == Blocked {
-					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", SeatName(res.Seats[n/len(a.Speakers)]), a.Speakers[n%len(a.Speakers)].Name(),
+					rt.Fatalf("seat %s to %s: %+v, but %v with %v by %s", res.Seats[n/len(a.Speakers)].Name(), a.Speakers[n%len(a.Speakers)].Name(),
 						*p, q.Verdict, c, a.Words(q.Deciding().Blocker))
 				}
 			}
 			for i := range res.Views {
 				v, w := &res.Views[i], &a.Views[i]
 				if v.Holds && (w.Verdict == Blocked || w.Clearance < v.Lower) {
-					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", SeatName(res.Seats[i]), *v, w.Visible, w.Clearance)
+					rt.Fatalf("seat %s: %+v, but sees %v of the picture with %v", res.Seats[i].Name(), *v, w.Visible, w.Clearance)
 				}
 			}
 		}
@@ -353,7 +354,7 @@ func TestRangeOfOneIsTheAudit(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		a := Audit(d)
+		a := audit(t, d)
 		for n := range a.Pairs {
 			p, q := &res.Pairs[n], &a.Pairs[n]
 			if p.Judged != (q.Verdict != NotJudged) {
@@ -407,7 +408,7 @@ func TestRangeWords(t *testing.T) {
 	}
 	// The loudspeaker beyond a neighbour at ear height.
 	d := hall(1, 3, 0)
-	ear := d.Listener(d.Seats()[0]).EarRight
+	ear := place.Listener(d, place.Seats(d)[0]).EarRight
 	d.Speakers = []project.Loudspeaker{{Label: "M-090", Model: "m", Mount: project.OnWall,
 		At: project.Point{X: unit.Length(ear.X), Y: 5.9, Z: unit.Length(ear.Z)}}}
 	res, err = Range(t.Context(), d)

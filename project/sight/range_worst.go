@@ -6,7 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // How RangeFor finds somebody who is blocked: it seats single people and asks
@@ -17,28 +17,28 @@ type stand struct {
 	percentile, recline float64
 	ears                [2]geometry.Vec // left, right
 	eye                 geometry.Vec    // between the eyes
-	solids              [project.HeadrestPart + 1]geometry.Solid
+	solids              [place.HeadrestPart + 1]geometry.Solid
 	lowered             geometry.Solid // headrest
 }
 
 // sit makes st person p, of that percentile, in s reclined by angle, with the
 // parts of the kinds from first to last.
-func (st *stand) sit(p project.Person, percentile float64, s project.Seat, angle float64, first, last project.PartKind) {
+func (st *stand) sit(p place.Person, percentile float64, s place.Seat, angle float64, first, last place.PartKind) {
 	s.Recline = angle
 	st.percentile, st.recline = percentile, angle
 	body := p.In(s)
 	st.ears, st.eye = [2]geometry.Vec{body.EarLeft, body.EarRight}, body.Eye()
 	for kind := first; kind <= last; kind++ {
 		switch kind {
-		case project.HeadPart:
+		case place.HeadPart:
 			st.solids[kind] = body.Head.Solid()
-		case project.NeckPart:
+		case place.NeckPart:
 			st.solids[kind] = body.NeckSolid.Solid()
-		case project.ShoulderPart:
+		case place.ShoulderPart:
 			st.solids[kind] = body.Shoulders.Solid()
-		case project.BackPart:
+		case place.BackPart:
 			st.solids[kind] = s.BackBox().Solid()
-		case project.HeadrestPart:
+		case place.HeadrestPart:
 			if b, ok := s.HeadrestBox(); ok {
 				st.solids[kind] = b.Solid()
 				b.Center = b.Center.Sub(s.BackBox().Basis.W.Mul(float64(s.Chair.Headrest)))
@@ -146,7 +146,7 @@ func (g *ranger) searchAll(t *task, o *obstacle) {
 // pattern moves). It stops when somebody is blocked.
 func (g *ranger) search(t *task, o *obstacle, from *couple) {
 	const finest = 0.002 // rad
-	kind := project.PartKind(0)
+	kind := place.PartKind(0)
 	seats := [2]int{t.seat, t.seat}
 	both := false
 	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
@@ -247,7 +247,7 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 		solid = &ot.solids[kind]
 	}
 	v := g.clearance(t, o, st, side, solid)
-	if kind == project.HeadrestPart && g.out.Options.AnyRecline {
+	if kind == place.HeadrestPart && g.out.Options.AnyRecline {
 		if w := g.clearance(t, o, st, side, &ot.lowered); w < v {
 			v, lowered, solid = w, true, &ot.lowered
 		}
@@ -276,12 +276,15 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 			return gap
 		}
 		c, _ := solid.Clearance(seg)
+		sp := &g.r.Speakers[t.speaker]
+		if c < 0 && g.setIn(o.part, &sp.Drivers[sp.Spec.Deciding()], seg.A) {
+			return 0
+		}
 		return c
 	}
 	eye := st.eye
 	c := float64(Far)
-	kind := g.r.Parts[o.part].Kind
-	if !(o.crossing || kind == project.RiserPart && g.r.Parts[o.part].Row == g.r.Seats[t.seat].Row) {
+	if !o.crossing {
 		low := newSheet(eye, t.tips[0], t.tips[1])
 		c, _, _ = low.clearance(solid, Far)
 	}
@@ -297,11 +300,11 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 // try looks at one listener and one other in the middle of c.
 func (g *ranger) try(t *task, o *obstacle, c *cell, both bool) {
 	st, ot := &g.one, &g.two
-	kind := project.PartKind(0)
+	kind := place.PartKind(0)
 	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
 		kind = g.r.Parts[o.part].Kind
 	}
-	sit := func(s *stand, seat int, who *project.Crowd, lean project.Lean) {
+	sit := func(s *stand, seat int, who *place.Crowd, lean place.Lean) {
 		p, at := who.Small(), who.Low()
 		if at != g.all.Low() { // keep to the ends where the cell has them
 			p, at = who.Large(), who.High()

@@ -8,6 +8,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 // Report is a whole audit as data for other programs. Its JSON keys are stable:
@@ -20,14 +22,14 @@ type Report struct {
 	Name    string  `json:"name"`
 	Margin  float64 `json:"margin_m"`
 	// Main is the main listening position.
-	Main     [3]float64        `json:"main_position"`
-	BandsHz  [8]float64        `json:"bands_hz"`
-	Seats    []ReportSeat      `json:"seats"`
-	Speakers []ReportSpeaker   `json:"loudspeakers"`
-	Pairs    []ReportPair      `json:"pairs"`
-	Totals   Totals            `json:"totals"`
-	Pictures Totals            `json:"picture_totals"`
-	Findings []project.Finding `json:"findings"`
+	Main     [3]float64      `json:"main_position"`
+	BandsHz  [8]float64      `json:"bands_hz"`
+	Seats    []ReportSeat    `json:"seats"`
+	Speakers []ReportSpeaker `json:"loudspeakers"`
+	Pairs    []ReportPair    `json:"pairs"`
+	Totals   Totals          `json:"totals"`
+	Pictures Totals          `json:"picture_totals"`
+	Findings []fit.Finding   `json:"findings"`
 }
 
 // Totals counts verdicts.
@@ -93,16 +95,16 @@ type ReportPath struct {
 
 // Report returns r as data, for the design it was made from.
 func (r *Result) Report(d *project.Design) Report {
-	main := d.MainPoint()
+	main := place.MainPoint(d)
 	rep := Report{
 		Format: "earline-audit", Version: 1, Name: d.Name, Margin: float64(d.Criteria.Margin),
 		Main: xyz(main), BandsHz: Bands,
 		Totals: totals(r.Count), Pictures: totals(r.PictureCount),
 		Seats: []ReportSeat{}, Speakers: []ReportSpeaker{}, Pairs: []ReportPair{},
-		Findings: d.Findings(),
+		Findings: fit.Findings(d),
 	}
 	if rep.Findings == nil {
-		rep.Findings = []project.Finding{}
+		rep.Findings = []fit.Finding{}
 	}
 	for i, s := range r.Seats {
 		b, v := r.Bodies[i], r.Views[i]

@@ -8,7 +8,7 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
+	"earline/project/place"
 )
 
 // Verdict is the answer for one path or one pair.
@@ -45,8 +45,9 @@ type Path struct {
 	// Nearest is the point of the path where Clearance is found.
 	Nearest geometry.Vec
 	// Blocker is the index into Result.Parts of what Clearance is to - for a
-	// blocked path the first thing in the way, seen from the ear. NoPart when
-	// nothing is near, ShellPart when it is the room itself.
+	// blocked path the first thing in the way, seen from the ear; for one that
+	// has its margin, what hides most of the disc. NoPart when nothing is near,
+	// ShellPart when it is the room itself.
 	Blocker int
 	// Enter is where a blocked path first meets Blocker.
 	Enter geometry.Vec
@@ -101,10 +102,14 @@ type View struct {
 	// Visible is the share of the picture that is seen, 0 to 1.
 	Visible float64
 	// Clearance is the least clearance of all straight lines from the eye to the
-	// picture's lower edge, metres; negative when something stands before it.
+	// picture's lower edge, metres; negative is the depth of the worst line. What
+	// counts only where it hides is not in it.
 	Clearance float64
-	// Blocker is the index into Result.Parts of what hides most of the picture;
-	// of what Clearance is to when nothing is hidden; NoPart when nothing is near.
+	// Nearby is the index into Result.Parts of what Clearance is to; NoPart when
+	// nothing is near.
+	Nearby int
+	// Blocker is the index of what hides most of the picture, ShellPart included;
+	// Nearby when nothing is hidden.
 	Blocker int
 	// Toward is the point of the picture at the end of the worst line, Nearest
 	// the point on that line where Clearance is found.
@@ -112,16 +117,11 @@ type View struct {
 	Eye             geometry.Vec
 }
 
-// Result is a whole audit. Everything is in the order of the design: seats row
-// by row from the front and from the left, loudspeakers as listed.
+// Result is a whole audit: the room, and what its seats hear and see.
 type Result struct {
-	Main     geometry.Vec // the main listening position
-	Seats    []project.Seat
-	Bodies   []project.Body // the listener in each seat
-	Speakers []project.Placed
-	Parts    []project.Part
-	Pairs    []Pair // seat by seat; see Pair
-	Views    []View // one a seat
+	place.Room
+	Pairs []Pair // seat by seat; see Pair
+	Views []View // one a seat
 	// Count is how many pairs, PictureCount how many views, have each Verdict.
 	Count, PictureCount [4]int
 

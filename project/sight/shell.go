@@ -3,59 +3,156 @@
 package sight
 
 import (
+	"math"
+
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
-// outside says how a driver lies to the room's shell.
-type outside struct {
-	plan         bool    // beyond the walls
-	above, under float64 // over the ceiling, below the floor; metres
+// shell is where the room ends: its walls, then the floor, then the ceiling.
+type shell struct {
+	poly    geometry.Polygon
+	convex  bool
+	walls   []geometry.Wall // one an edge of poly, floor, ceiling
+	ceiling geometry.Vec    // its height is Z + X x + Y y
 }
 
-// lookOutside looks where the drivers of sp are.
-func (pr *prepared) lookOutside(sp *project.Placed) []outside {
-	out := make([]outside, len(sp.Drivers))
-	for n, d := range sp.Drivers {
-		at := geometry.Vec2{X: d.Center.X, Y: d.Center.Y}
-		out[n] = outside{
-			plan:  !pr.poly.Contains(at) && pr.poly.Distance(at) > flushTol,
-			above: -pr.under(d.Center),
-			under: -d.Center.Z,
+func shellOf(room project.Room) shell {
+	s := shell{poly: room.Polygon()}
+	s.convex = s.poly.Convex()
+	s.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0),
+		Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
+	s.walls = make([]geometry.Wall, 0, len(s.poly)+2)
+	for i := range s.poly {
+		from, to := s.poly.Edge(i)
+		in := s.poly.InwardNormal(i)
+		s.walls = append(s.walls, geometry.Wall{At: geometry.Vec{X: from.X, Y: from.Y},
+			In: geometry.Vec{X: in.X, Y: in.Y}, From: from, To: to})
+	}
+	down, _ := geometry.Vec{X: s.ceiling.X, Y: s.ceiling.Y, Z: -1}.Unit()
+	s.walls = append(s.walls,
+		geometry.Wall{In: geometry.Vec{Z: 1}},
+		geometry.Wall{In: down, At: geometry.Vec{Z: s.ceiling.Z}})
+	return s
+}
+
+// floor and lid are the indexes of the walls that are not upright.
+func (s *shell) floor() int { return len(s.poly) }
+func (s *shell) lid() int   { return len(s.poly) + 1 }
+
+// under returns how far p lies under the ceiling, metres.
+func (s *shell) under(p geometry.Vec) float64 {
+	return s.ceiling.Z + s.ceiling.X*p.X + s.ceiling.Y*p.Y - p.Z
+}
+
+// outside returns how far p lies outside the room, metres; 0 inside.
+func (s *shell) outside(p geometry.Vec) float64 {
+	far := max(-s.under(p), -p.Z, 0)
+	if at := (geometry.Vec2{X: p.X, Y: p.Y}); !s.poly.Contains(at) {
+		far = max(far, s.poly.Distance(at))
+	}
+	return far
+}
+
+// setting says how a driver lies to the shell.
+type setting struct {
+	// plan is whether the driver lies farther out beyond the walls than a flush
+	// front may; above and under how far over the ceiling and below the floor,
+	// metres.
+	plan         bool
+	above, under float64
+	// walls are those that hide some of the disc from somewhere in the room. One
+	// in which the driver is set flush is moved out to the driver's middle.
+	walls []geometry.Wall
+}
+
+// settings looks how the drivers of sp lie.
+func (s *shell) settings(sp *place.Speaker) []setting {
+	out := make([]setting, len(sp.Drivers))
+	for n := range sp.Drivers {
+		s.set(&out[n], &sp.Drivers[n])
+	}
+	return out
+}
+
+// set makes t the setting of disc, in the room that t has for walls.
+func (s *shell) set(t *setting, disc *geometry.Disc) {
+	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
+	*t = setting{above: -s.under(disc.Center), under: -disc.Center.Z, walls: t.walls[:0]}
+	t.plan = !s.poly.Contains(at) && s.poly.Distance(at) > flushTol
+	for i := range s.walls {
+		w := s.walls[i]
+		if s.flush(i, disc) {
+			w.At = w.At.Sub(w.In.Mul(w.Behind(disc.Center)))
+		}
+		behind, wide := w.Behind(disc.Center), spread(disc, w.In)
+		if behind+wide > touch && math.Abs(behind)+wide > faceTol {
+			t.walls = append(t.walls, w)
+		}
+	}
+}
+
+// flush reports whether the middle of disc is set in wall i: outside the room,
+// but no farther beyond that wall than flushTol.
+func (s *shell) flush(i int, disc *geometry.Disc) bool {
+	w := &s.walls[i]
+	behind := w.Behind(disc.Center)
+	if !(behind > 0 && behind <= flushTol) {
+		return false
+	}
+	if w.Endless() {
+		return true
+	}
+	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
+	return s.poly.Distance(at) <= flushTol && !s.poly.Contains(at)
+}
+
+// behindPicture returns the walls that hide some of the picture of screen from
+// somewhere in the room.
+func (s *shell) behindPicture(screen project.Screen) []geometry.Wall {
+	center, right, up := screen.Picture()
+	var out []geometry.Wall
+	for _, w := range s.walls {
+		if reach := math.Abs(w.In.Dot(right)) + math.Abs(w.In.Dot(up)); w.Behind(center)+reach > touch {
+			out = append(out, w)
 		}
 	}
 	return out
 }
 
-// under returns how far p lies under the ceiling, metres.
-func (pr *prepared) under(p geometry.Vec) float64 {
-	return pr.ceiling.Z + pr.ceiling.X*p.X + pr.ceiling.Y*p.Y - p.Z
+// spread returns how far disc reaches from its middle along the unit vector n.
+func spread(disc *geometry.Disc, n geometry.Vec) float64 {
+	return disc.Radius * disc.Normal.Cross(n).Len()
 }
 
-// shell lets the room's own walls, floor and ceiling block: where the footprint
-// is concave a path may leave it and come back, and a driver may be outside.
-func (a *auditor) shell(seg geometry.Segment, out *outside, p *Path, t, enter *float64) {
-	block := func(depth, at float64) {
-		if -depth < p.Clearance {
-			p.Clearance, *t = -depth, at
+// depth returns how deep the shell stands in the path seg to a driver set as t,
+// metres, and where the path first leaves the room; ok is false where the shell
+// lets it pass. ear is how far outside the ear is.
+func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at float64, ok bool) {
+	switch {
+	case ear > touch:
+		return ear, 0, true
+	case t.plan:
+	case t.above > flushTol && t.above >= t.under:
+		return t.above, crossingAt(s.under(seg.A), -t.above), true
+	case t.under > flushTol:
+		return t.under, crossingAt(seg.A.Z, -t.under), true
+	}
+	crosses := t.plan
+	for i := range t.walls {
+		w := &t.walls[i]
+		if !w.Endless() && w.Behind(seg.A) < 0 && w.Behind(seg.B) > touch && w.Crosses(seg.A, seg.B) {
+			crosses = true
 		}
-		if at < *enter {
-			*enter, p.Blocker = at, ShellPart
-		}
 	}
-	if !a.convex || out.plan {
-		from := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}
-		to := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
-		if depth, at, _, ok := a.poly.Obstructs(from, to); ok && depth > flushTol {
-			block(depth, at)
-		}
+	if !crosses {
+		return 0, 0, false
 	}
-	if out.above > flushTol {
-		block(out.above, crossingAt(a.under(seg.A), -out.above))
-	}
-	if out.under > flushTol {
-		block(out.under, crossingAt(seg.A.Z, -out.under))
-	}
+	from := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}
+	to := geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
+	deep, at, _, ok = s.poly.ObstructsTo(from, to, flushTol)
+	return deep, at, ok && deep > touch
 }
 
 // crossingAt returns where a quantity that runs evenly from a to b is zero.
@@ -64,4 +161,14 @@ func crossingAt(a, b float64) float64 {
 		return 0
 	}
 	return min(max(a/(a-b), 0), 1)
+}
+
+// meetShell takes the depth of the shell up into p; see shell.depth.
+func (p *Path) meetShell(deep, at float64, t, enter *float64) {
+	if -deep < p.Clearance {
+		p.Clearance, *t = -deep, at
+	}
+	if at < *enter {
+		*enter, p.Blocker = at, ShellPart
+	}
 }

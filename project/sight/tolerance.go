@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // MostMisplaced is how far Tolerance looks, metres.
@@ -109,25 +110,23 @@ func (r *Result) LimitSentence(l Limit, u project.Units) string {
 type trial struct {
 	*auditor
 	k    int
-	home project.Placed
-	box  int    // group of its box, or -1
-	part []near // what the current trace may come near
-	plan bool   // whether walls can get in the way of it
+	home place.Speaker
+	box  int   // group of its box, or -1
+	part []int // what the current trace may come near
 }
 
-// near is a part that a trace may come near.
-type near struct{ part, group int }
-
 func newTrial(d *project.Design, r *Result, k int) *trial {
-	res := &Result{Main: r.Main, Seats: r.Seats, Bodies: r.Bodies, Speakers: slices.Clone(r.Speakers), Parts: r.Parts, Pairs: r.Pairs}
+	res := &Result{Room: r.Room, Pairs: r.Pairs}
+	res.Speakers = slices.Clone(r.Speakers)
 	kept := *r.kept
 	kept.solids, kept.balls = slices.Clone(kept.solids), slices.Clone(kept.balls)
-	kept.groups, kept.outside = slices.Clone(kept.groups), slices.Clone(kept.outside)
+	kept.groups, kept.settings = slices.Clone(kept.groups), slices.Clone(kept.settings)
 	res.kept = &kept
 	t := &trial{auditor: auditorOf(d, res), k: k, home: r.Speakers[k], box: -1}
 	res.Speakers[k].Drivers = slices.Clone(t.home.Drivers)
+	kept.settings[k] = make([]setting, len(t.home.Drivers))
 	for gi := range kept.groups {
-		if p := &r.Parts[kept.groups[gi].from]; p.Kind == project.SpeakerPart && p.Index == k {
+		if p := &r.Parts[kept.groups[gi].from]; p.Kind == place.SpeakerPart && p.Index == k {
 			t.box = gi
 		}
 	}
@@ -142,20 +141,14 @@ func (t *trial) shift(v geometry.Vec) {
 	for n := range sp.Drivers {
 		sp.Drivers[n].Center = t.home.Drivers[n].Center.Add(v)
 	}
-	at := sp.Drivers[sp.Spec.Deciding()].Center
-	out := &t.outside[t.k][sp.Spec.Deciding()]
-	*out = outside{above: -t.under(at), under: -at.Z}
-	if t.plan {
-		plan := geometry.Vec2{X: at.X, Y: at.Y}
-		out.plan = !t.poly.Contains(plan) && t.poly.Distance(plan) > flushTol
-	}
+	n := sp.Spec.Deciding()
+	t.set(&t.settings[t.k][n], &sp.Drivers[n])
 	if t.box >= 0 {
 		g := &t.groups[t.box]
 		t.solids[g.from] = sp.Box.Solid()
 		t.balls[g.from].Sphere = t.solids[g.from].Bound()
-		g.bound, g.heart.Center = t.balls[g.from].Sphere, sp.Box.Center
-		w := sp.Box.Center.Sub(t.mid)
-		t.from[t.box] = reach{w, w, w.Len2(), w.Len2()}
+		g.bound, g.inner.Center = t.balls[g.from].Sphere, sp.Box.Center
+		t.from[t.box] = g.seen(t.mid)
 	}
 }
 
@@ -206,7 +199,7 @@ func (t *trial) trace(i int, toward geometry.Vec, l *Limit) {
 	if base != Clear && base != Tight {
 		return
 	}
-	t.start(i, base, toward, l.Max)
+	t.start(i, base, l.Max)
 	for at := 0.0; at < l.Max; {
 		t.shift(toward.Mul(at))
 		if s := t.slack(i, base, toward, l.Max-at); s >= least {
@@ -224,14 +217,12 @@ func (t *trial) trace(i int, toward geometry.Vec, l *Limit) {
 }
 
 // start sits in seat i and collects what a trace of length most may come near.
-func (t *trial) start(i int, base Verdict, toward geometry.Vec, most float64) {
-	t.plan = true
+func (t *trial) start(i int, base Verdict, most float64) {
 	t.sit(i)
 	t.shift(geometry.Vec{})
 	sp := &t.r.Speakers[t.k]
 	body := &t.r.Bodies[i]
 	to := sp.Drivers[sp.Spec.Deciding()].Center
-	t.plan = !t.staysIn(body.EarLeft, to, toward.Mul(most)) || !t.staysIn(body.EarRight, to, toward.Mul(most))
 	// Both ears by the line between them; a feature may be let go on the way.
 	seg := geometry.Segment{A: t.mid, B: to}
 	far := most + body.EarLeft.Dist(t.mid) + max(t.margin, sp.Drivers[sp.Spec.Deciding()].Radius)
@@ -243,35 +234,10 @@ func (t *trial) start(i int, base Verdict, toward geometry.Vec, most float64) {
 		}
 		for n := g.from; n < g.to; n++ {
 			if !(g.seat == i && t.balls[n].person) && t.balls[n].Gap(seg) < far {
-				t.part = append(t.part, near{n, gi})
+				t.part = append(t.part, n)
 			}
 		}
 	}
-}
-
-// staysIn reports whether the walls surely let every path from an ear to a
-// driver at p or on the way by v from there pass. So they do when they let the
-// first and the last pass, the driver's way itself too, and no corner of the
-// outline lies between: then every wall that crosses the paths crosses the first
-// and the last.
-func (t *trial) staysIn(ear, p, v geometry.Vec) bool {
-	a, b, c := geometry.Vec2{X: ear.X, Y: ear.Y}, geometry.Vec2{X: p.X, Y: p.Y}, geometry.Vec2{X: p.X + v.X, Y: p.Y + v.Y}
-	if t.convex { // the farthest beyond a convex outline is an end of the way
-		beyond := func(q geometry.Vec2) bool { return !t.poly.Contains(q) && t.poly.Distance(q) > flushTol }
-		return !beyond(b) && !beyond(c)
-	}
-	for _, way := range [3][2]geometry.Vec2{{a, b}, {a, c}, {b, c}} {
-		if depth, _, _, ok := t.poly.Obstructs(way[0], way[1]); ok && depth > flushTol {
-			return false
-		}
-	}
-	for _, q := range t.poly {
-		x, y, z := b.Sub(a).Cross(q.Sub(a)), c.Sub(b).Cross(q.Sub(b)), a.Sub(c).Cross(q.Sub(c))
-		if x >= 0 && y >= 0 && z >= 0 || x <= 0 && y <= 0 && z <= 0 {
-			return false
-		}
-	}
-	return true
 }
 
 // slack returns a distance, no more than most, that the loudspeaker can surely
@@ -280,21 +246,19 @@ func (t *trial) staysIn(ear, p, v geometry.Vec) bool {
 func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) float64 {
 	sp := &t.r.Speakers[t.k]
 	disc := &sp.Drivers[sp.Spec.Deciding()]
-	out := &t.outside[t.k][sp.Spec.Deciding()]
 	body := &t.r.Bodies[i]
 	ears := [2]geometry.Segment{{A: body.EarLeft, B: disc.Center}, {A: body.EarRight, B: disc.Center}}
-	for _, pt := range t.part {
-		n, g := pt.part, &t.groups[pt.group]
-		if pt.group == t.box {
+	for _, n := range t.part {
+		if t.ownBox(n, t.k) {
 			for _, seg := range ears {
 				most = min(most, ahead(sp.Front.W, seg.A.Sub(sp.At.Vec()), toward))
 			}
 			continue
 		}
-		crossing := g.crossing || g.seat == i
-		if g.feature && t.carries(g, sp) {
-			crossing = true
-			most = min(most, t.letsGo(g, sp))
+		crossing := t.toEar(n, i, t.k) == crossed
+		if crossing && t.r.Parts[n].Kind == place.FeaturePart {
+			// So far it surely goes on carrying the loudspeaker.
+			most = min(most, carried-t.carryGap(n, sp))
 		}
 		// From this clearance the path keeps its verdict.
 		keep := -touch
@@ -317,11 +281,18 @@ func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) fl
 		}
 	}
 	for _, seg := range ears {
-		if own := &t.own[i]; own.Bound().Gap(seg) < most {
-			c, _ := own.Clearance(seg)
-			most = min(most, max(c, 0)+touch)
+		own := &t.solids[t.shoulders(i)]
+		keep := -touch
+		if base == Clear {
+			keep = disc.Radius
 		}
-		most = min(most, t.slackShell(seg, out, toward))
+		if own.Bound().Gap(seg)-keep < most {
+			c, _ := own.Clearance(seg)
+			most = min(most, max(c-keep, 0))
+		}
+		for w := range t.walls {
+			most = min(most, t.slackWall(w, seg, disc, base, toward, most))
+		}
 	}
 	return most
 }
@@ -338,13 +309,6 @@ func ahead(w, ear, toward geometry.Vec) float64 {
 		return math.Inf(1)
 	}
 	return before / rate
-}
-
-// letsGo returns how far sp can go before the feature of g no longer carries it.
-func (t *trial) letsGo(g *group, sp *project.Placed) float64 {
-	at := sp.At.Vec()
-	c, _ := t.solids[g.from].Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})
-	return carried - c
 }
 
 // behindFace returns how far the driver can go for which a face of the box n
@@ -375,40 +339,36 @@ func (t *trial) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Ve
 	return best
 }
 
-// slackShell is slack for the room's shell. A corner of the walls that juts into
-// the room must first be reached; then the paths' line passes it by no more than
-// the driver goes on, or by as much more as the corner is farther than the driver.
-func (t *trial) slackShell(seg geometry.Segment, out *outside, toward geometry.Vec) float64 {
-	most := math.Inf(1)
-	height := func(over, rate float64) { // over grows evenly
-		if rate > 0 {
-			most = min(most, max(flushTol-over, 0)/rate)
-		}
+// slackWall is slack for wall w of the shell and one ear. The disc may go on for
+// as long as none of it can come behind the wall's plane, or for as long as no
+// line to it can come to the wall itself; for a verdict of tight its middle may.
+func (t *trial) slackWall(w int, seg geometry.Segment, disc *geometry.Disc, base Verdict, toward geometry.Vec, most float64) float64 {
+	const level = 1e-12 // of a unit vector: along the wall
+	wall := &t.walls[w]
+	wide := 0.0
+	if base == Clear {
+		wide = spread(disc, wall.In)
 	}
-	height(out.above, toward.Z-t.ceiling.X*toward.X-t.ceiling.Y*toward.Y)
-	height(out.under, -toward.Z)
-	if !t.plan || toward.X == 0 && toward.Y == 0 {
+	before := -wall.Behind(disc.Center) - wide
+	if t.flush(w, disc) {
+		before += flushTol // the wall gives way to it so far
+	}
+	rate := -wall.In.Dot(toward)
+	switch {
+	case before < -touch:
+		before = 0 // it lies behind the plane, beyond the wall's end
+	case rate <= level:
 		return most
+	default:
+		before = max(before, 0) / rate
 	}
-	a, b := geometry.Vec2{X: seg.A.X, Y: seg.A.Y}, geometry.Vec2{X: seg.B.X, Y: seg.B.Y}
-	inside, gone := t.poly.Contains(b), t.poly.Distance(b)
-	if inside {
-		gone = -gone
+	if before >= most || wall.Endless() {
+		return before
 	}
-	most = min(most, max(flushTol-gone, 0))
-	if t.convex {
-		return most
+	if base == Clear {
+		wide = disc.Radius
+	} else {
+		wide = 0
 	}
-	if !inside { // coming back in, what lies between counts
-		most = min(most, gone)
-	}
-	lever := 1.0
-	for _, q := range t.poly {
-		lever = max(lever, q.Dist(a)/max(b.Dist(a), 1e-6))
-	}
-	depth, _, _, ok := t.poly.Obstructs(a, b)
-	if !ok {
-		depth = 0
-	}
-	return min(most, max(flushTol-depth, 0)/lever)
+	return max(before, wall.Gap(seg)-wide)
 }

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // reaudit prepares to answer again for the loudspeakers moved. ok is false when
@@ -15,31 +16,26 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	if len(d.Speakers) != len(prev.Speakers) {
 		return nil, false
 	}
-	r := &Result{
-		Main: prev.Main, Seats: prev.Seats, Bodies: prev.Bodies,
-		Speakers: slices.Clone(prev.Speakers),
-		Parts:    slices.Clone(prev.Parts),
-		Pairs:    slices.Clone(prev.Pairs),
-		Views:    prev.Views,
-	}
+	r := &Result{Room: prev.Room, Pairs: slices.Clone(prev.Pairs), Views: prev.Views}
+	r.Design, r.Speakers, r.Parts = d, slices.Clone(prev.Speakers), slices.Clone(prev.Parts)
 	kept := *prev.kept
 	kept.solids = slices.Clone(kept.solids)
 	kept.balls = slices.Clone(kept.balls)
 	kept.groups = slices.Clone(kept.groups)
-	kept.outside = slices.Clone(kept.outside)
+	kept.settings = slices.Clone(kept.settings)
 	r.kept = &kept
 	for _, k := range moved {
 		if k < 0 || k >= len(d.Speakers) {
 			return nil, false
 		}
-		placed := d.PlaceOne(d.Speakers[k], r.Main)
+		placed := place.OneSpeaker(d, d.Speakers[k], r.Main)
 		r.Speakers[k] = placed
 		r.column(k)
-		kept.outside[k] = kept.lookOutside(&placed)
+		kept.settings[k] = kept.shell.settings(&placed)
 		for gi := range kept.groups {
 			g := &kept.groups[gi]
 			p := &r.Parts[g.from]
-			if p.Kind != project.SpeakerPart || p.Index != k {
+			if p.Kind != place.SpeakerPart || p.Index != k {
 				continue
 			}
 			p.Box = &placed.Box
@@ -48,7 +44,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 				return nil, false
 			}
 			kept.solids[g.from], kept.balls[g.from] = after, ballOf(p, &after)
-			g.bound, g.heart = after.Bound(), p.Inner()
+			g.bound, g.inner = after.Bound(), p.Inner()
 		}
 	}
 	return auditorOf(d, r), true
@@ -77,7 +73,7 @@ func inTheWay(r *Result, d *project.Design, k int, was, is *geometry.Solid) bool
 		}
 	}
 	// crosses looks at the paths to loudspeaker j one by one.
-	crosses := func(body *project.Body, j int) bool {
+	crosses := func(body *place.Body, j int) bool {
 		for _, o := range r.Speakers[j].Drivers {
 			for _, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
 				path := geometry.Segment{A: ear, B: o.Center}

@@ -4,65 +4,64 @@ package sight
 
 import (
 	"earline/geometry"
-	"earline/project"
 )
 
 // view answers what seat i sees of the picture.
 //
-// Clearance is measured over the triangle from the eye to the whole lower edge
-// of the picture. A solid below its plane is as far from it as from the plane,
-// where the foot falls inside the triangle; a solid that stands through it, as
-// deep as it stands over the plane (both in closed form from the solid's support
-// in the plane's normal). Where the foot falls outside, the nearest line of the
-// triangle is found by edgeClearance.
+// Clearance is the least of all straight lines from the eye to the lower edge of
+// the picture. Those lines fill a triangle. A solid below its plane is as far
+// from it as from the plane, where the foot falls inside the triangle; where it
+// stands through it, or the foot falls outside, the nearest line is found by
+// edgeClearance.
 func (a *auditor) view(i int) View {
 	eye := a.r.Bodies[i].Eye()
 	center, right, up := a.d.Screen.Picture()
-	v := View{Eye: eye, Clearance: Far, Blocker: NoPart, Visible: 1,
+	v := View{Eye: eye, Clearance: Far, Nearby: NoPart, Blocker: NoPart, Visible: 1,
 		Toward: center.Sub(up), Nearest: eye}
 	if right.Y <= 0 || up.Z <= 0 || eye.X <= center.X {
 		// Behind the picture, or no picture: nothing is seen.
 		v.Visible, v.Clearance, v.Verdict, v.Blocker = 0, 0, Blocked, NoPart
 		return v
 	}
+	if out := a.eyeOut[i]; out > touch {
+		v.Visible, v.Clearance, v.Verdict, v.Nearby, v.Blocker = 0, -out, Blocked, ShellPart, ShellPart
+		return v
+	}
 	lines := newPyramid(eye, center, right, up)
 	low := newSheet(eye, center.Sub(up).Sub(right), center.Sub(up).Add(right))
-	a.near = a.near[:0]
+	a.shade = a.shade[:0]
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		if lines.outside(g.bound, v.Clearance) {
+		if lines.outside(g.bound, max(v.Clearance, 0)) {
 			continue
 		}
 		for n := g.from; n < g.to; n++ {
-			kind := a.r.Parts[n].Kind
-			own := g.seat == i && a.r.Parts[n].Person()
-			if own || kind == project.ScreenPart || lines.outside(a.balls[n].Sphere, v.Clearance) {
+			if lines.outside(a.balls[n].Sphere, max(v.Clearance, 0)) {
+				continue
+			}
+			counts := a.toEye(n, i)
+			if counts == never {
 				continue
 			}
 			s := &a.solids[n]
 			if !lines.missed(s) {
-				a.near = append(a.near, int32(n))
+				a.shade = append(a.shade, int32(n))
 			}
-			// The sitter's own chair and platform, and loudspeakers, count only
-			// by what they hide.
-			if g.seat == i || kind == project.SpeakerPart ||
-				kind == project.RiserPart && a.r.Parts[n].Row == a.r.Seats[i].Row {
-				continue
-			}
-			if c, toward, nearest := low.clearance(s, v.Clearance); c < v.Clearance {
-				v.Clearance, v.Blocker, v.Toward, v.Nearest = c, n, toward, nearest
+			if counts == near {
+				v.meet(low, s, n)
 			}
 		}
 	}
 	target := geometry.Rect{Center: center, U: right, V: up}.Target()
-	if len(a.near) > 0 {
-		v.Visible = a.scratch.Visible(eye, target, a.solids, a.near)
+	if len(a.shade) > 0 || len(a.pictureWalls) > 0 {
+		v.Visible = a.scratch.VisibleWithin(a.pictureWalls, eye, target, a.solids, a.shade)
 	}
+	v.Blocker = v.Nearby
 	switch {
 	case v.Visible < whole || v.Clearance < -touch:
 		v.Verdict = Blocked
-		if len(a.near) > 0 {
-			v.Blocker = a.hides(eye, target)
+		if n := a.hider(eye, target, a.pictureWalls); n != NoPart {
+			v.Blocker = n
 		}
 	case v.Clearance < float64(a.d.Criteria.PictureMargin):
 		v.Verdict = Tight
@@ -72,15 +71,13 @@ func (a *auditor) view(i int) View {
 	return v
 }
 
-// hides returns the part among a.near that hides most of the picture.
-func (a *auditor) hides(eye geometry.Vec, target geometry.Target) int {
-	best, least := NoPart, 1.0
-	for k := range a.near {
-		if s := a.scratch.Visible(eye, target, a.solids, a.near[k:k+1]); s < least {
-			best, least = int(a.near[k]), s
-		}
+// meet takes up how near the lines of low come to the solid of part n.
+func (v *View) meet(low sheet, s *geometry.Solid, n int) {
+	const level = 1e-9 // m; see meeting.meet
+	c, toward, nearest := low.clearance(s, v.Clearance+level)
+	if c < v.Clearance-level || c < v.Clearance+level && nearest.Dist(v.Eye) < v.Nearest.Dist(v.Eye) {
+		v.Clearance, v.Nearby, v.Toward, v.Nearest = min(c, v.Clearance), n, toward, nearest
 	}
-	return best
 }
 
 // edgeClearance returns the least clearance to s of all straight lines from eye
@@ -144,9 +141,9 @@ func newSheet(eye, a, b geometry.Vec) sheet {
 	return sheet{eye, geometry.Segment{A: a, B: b}, n}
 }
 
-// clearance returns how far below the sheet s stays (negative: how far it stands
-// through it), the point on the edge under whose line that is, and the point of
-// the sheet. Solids that cannot come below than least are not looked at closely
+// clearance returns how far below the sheet s stays (negative: the depth of the
+// line that it stands in the way of most), the point on the edge under whose line
+// that is, and the point of the line. Solids that cannot come below than least are not looked at closely
 // and give Far; so do solids that lie above the sheet.
 func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward, nearest geometry.Vec) {
 	height := sh.n.Dot(s.Bound().Center.Sub(sh.eye))
@@ -156,7 +153,17 @@ func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward,
 	}
 	nearest = top.Sub(sh.n.Mul(height + reach))
 	if u, inside := sh.line(nearest); inside {
-		return -(height + reach), sh.foot.At(u), nearest
+		// Lowering the sheet by as much as s stands through it frees every line:
+		// none is in deeper. Where the line through the foot is in as deep, it is
+		// the worst; a slender thing is passed sooner sideways.
+		const exact = 1e-9 // m
+		c, toward = -(height + reach), sh.foot.At(u)
+		if c >= 0 {
+			return c, toward, nearest
+		}
+		if d, _ := s.Clearance(geometry.Segment{A: sh.eye, B: toward}); d <= c+exact {
+			return c, toward, nearest
+		}
 	}
 	if height+reach > 0 && pierces(s, sh) {
 		c, t, u := edgeClearance(s, sh.eye, sh.foot)

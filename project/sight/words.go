@@ -11,9 +11,6 @@ import (
 	"earline/project"
 )
 
-// SeatName returns the short name of a seat: "2.3" is row 2 seat 3.
-func SeatName(s project.Seat) string { return fmt.Sprintf("%d.%d", s.Row, s.Number) }
-
 // WordsFrom names a blocker as seen from seat i: the sitter's own chair and
 // shoulders are called so.
 func (r *Result) WordsFrom(i, blocker int) string {
@@ -42,11 +39,15 @@ func (r *Result) Sentence(i, k int, u project.Units) string {
 	case NotJudged:
 		return who + ": sight not judged, bass goes round heads"
 	case Blocked:
-		return fmt.Sprintf("%s: blocked by %s, %s deep, sees %.0f %% of the driver, up to %.0f dB lost at 2 kHz",
-			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), 100*w.Visible, w.Loss(2000))
+		return fmt.Sprintf("%s: blocked by %s, %s deep, sees %s of the driver, up to %.0f dB lost at 2 kHz",
+			who, r.WordsFrom(i, w.Blocker), short(-w.Clearance, u), percent(w.Visible), w.Loss(2000))
 	case Tight:
-		return fmt.Sprintf("%s: tight, %s from %s, sees %.0f %% of the driver",
-			who, short(w.Clearance, u), r.WordsFrom(i, w.Blocker), 100*w.Visible)
+		if w.Visible < whole && w.Clearance >= float64(r.Design.Criteria.Margin) {
+			return fmt.Sprintf("%s: tight, %s hides some of the driver, sees %s of it",
+				who, r.WordsFrom(i, w.Blocker), percent(w.Visible))
+		}
+		return fmt.Sprintf("%s: tight, %s from %s, sees %s of the driver",
+			who, short(w.Clearance, u), r.WordsFrom(i, w.Blocker), percent(w.Visible))
 	}
 	if w.Blocker == NoPart {
 		return who + ": clear, nothing near"
@@ -66,13 +67,26 @@ func (r *Result) PictureSentence(i int, u project.Units) string {
 		return who + ": the seat is not in front of it"
 	case v.Blocker == NoPart:
 		return who + ", nothing near"
-	case v.Verdict == Blocked && v.Clearance < 0:
-		return fmt.Sprintf("%s: %s hides most of the rest, the lower edge is %s short",
+	case v.Verdict == Blocked && v.Clearance < -touch && v.Nearby == v.Blocker:
+		return fmt.Sprintf("%s: %s hides most of the rest and stands %s in the way of the lower edge",
 			who, r.WordsFrom(i, v.Blocker), short(-v.Clearance, u))
 	case v.Verdict == Blocked:
 		return fmt.Sprintf("%s: %s hides most of the rest", who, r.WordsFrom(i, v.Blocker))
 	}
 	return fmt.Sprintf("%s, %s clear of %s", who, short(v.Clearance, u), r.WordsFrom(i, v.Blocker))
+}
+
+// percent prints a share in whole percent; only what is seen whole, or not at
+// all, is called so.
+func percent(share float64) string {
+	switch p := math.Round(100 * share); {
+	case share < whole && p == 100:
+		return "over 99 %"
+	case share > 0 && p == 0:
+		return "under 1 %"
+	default:
+		return fmt.Sprintf("%.0f %%", p)
+	}
 }
 
 // Worst returns the pair that falls short most: the deepest blocked one, else

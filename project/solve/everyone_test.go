@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -79,7 +80,7 @@ func TestLiftForEveryoneIsLeast(t *testing.T) {
 			down := p.Design.Clone()
 			for drop := 0.005; drop <= is-was; drop = max(2*drop, 0.02) {
 				for _, m := range pair {
-					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is)
+					h := newHanging(d, m, d.Speakers[m], place.MainPoint(p.Design), was, is)
 					down.Speakers[m].At = h.at(is - drop).At
 				}
 				lower++

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // buildTol is how far two things may reach into each other and still count as
@@ -32,7 +33,7 @@ func corners(b geometry.Box) [8]geometry.Vec {
 // inTheWay returns the feature that the box of a loudspeaker stands in most, and
 // how deep; -1 for none. Doors and windows are openings, and a flush loudspeaker
 // may be built into a feature.
-func inTheWay(room *project.Room, p *project.Placed) (feature int, depth float64) {
+func inTheWay(room *project.Room, p *place.Speaker) (feature int, depth float64) {
 	feature = -1
 	if p.Spec.Flush {
 		return -1, 0
@@ -50,7 +51,7 @@ func inTheWay(room *project.Room, p *project.Placed) (feature int, depth float64
 
 // overCeiling returns how far the highest corner of p's box, its front's middle
 // when it is built in flush, is over the ceiling; negative under it.
-func overCeiling(room *project.Room, p *project.Placed) float64 {
+func overCeiling(room *project.Room, p *place.Speaker) float64 {
 	if p.Spec.Flush && p.Mount == project.OnCeiling {
 		return p.At.Vec().Z - room.CeilingAt(p.At.Vec().X, p.At.Vec().Y)
 	}

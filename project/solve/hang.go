@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // hanging is one loudspeaker as it goes up and down its wall. At every height it
@@ -32,7 +33,7 @@ func newHanging(d *project.Design, k int, start project.Loudspeaker, main geomet
 	h := &hanging{d: d, k: k, start: start, main: main, poly: d.Room.Polygon()}
 	h.push = make([]float64, len(h.poly))
 	h.allowed = make([]float64, len(h.poly))
-	now := d.PlaceOne(h.start, main)
+	now := place.OneSpeaker(d, h.start, main)
 	pushes(h.poly, now.Box, h.allowed)
 	for i, a := range h.allowed {
 		h.allowed[i] = max(a, buildTol)
@@ -42,14 +43,14 @@ func newHanging(d *project.Design, k int, start project.Loudspeaker, main geomet
 }
 
 // at returns the loudspeaker with its reference point at height z.
-func (h *hanging) at(z float64) project.Placed {
+func (h *hanging) at(z float64) place.Speaker {
 	l := h.start
 	p := l.At.Vec()
 	p.Z = z
 	const rounds, near = 12, 1e-7 // m; each round leaves a small share of the last
 	for range rounds {
 		l.At = project.PointOf(p)
-		placed := h.d.PlaceOne(l, h.main)
+		placed := place.OneSpeaker(h.d, l, h.main)
 		if placed.Spec.Flush || l.Aim.Fixed {
 			return placed
 		}
@@ -68,7 +69,7 @@ func (h *hanging) at(z float64) project.Placed {
 		}
 	}
 	l.At = project.PointOf(p)
-	return h.d.PlaceOne(l, h.main)
+	return place.OneSpeaker(h.d, l, h.main)
 }
 
 // setSpeed bounds the speeds between the heights lo and hi.
@@ -80,7 +81,7 @@ func (h *hanging) at(z float64) project.Placed {
 // of a move that a turn gives back, by the geometric series 1/(1-c). Where c is
 // no small number there is no bound and the search looks at every step.
 func (h *hanging) setSpeed(lo, hi float64) {
-	now := h.d.PlaceOne(h.start, h.main)
+	now := place.OneSpeaker(h.d, h.start, h.main)
 	spec := now.Spec
 	h.speed = 1
 	if spec.Flush || h.start.Aim.Fixed {
@@ -135,7 +136,7 @@ func amplified(m project.Model, z float64) float64 {
 
 // elevation returns under what elevation, in radians, the main position sees the
 // loudspeaker's reference point.
-func (h *hanging) elevation(p *project.Placed) float64 {
+func (h *hanging) elevation(p *place.Speaker) float64 {
 	_, el, _ := geometry.AzEl(p.At.Vec().Sub(h.main))
 	return el
 }

@@ -13,6 +13,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/diff"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -73,7 +75,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 	if err != nil {
 		return nil, err
 	}
-	main := d.MainPoint()
+	main := place.MainPoint(d)
 	moved := map[int]bool{}
 	var aside []Change
 	for k, l := range d.Speakers {
@@ -94,7 +96,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			p.Design.Speakers[k] = *at
 		}
 		if h.aside != "" {
-			aside = append(aside, Change{What: h.aside, Kind: Told})
+			aside = append(aside, Change{What: h.aside, Measure: diff.Words})
 		}
 		moved[k] = true
 	}
@@ -146,7 +148,7 @@ type overhead struct {
 // A loudspeaker that aims at the main position does not turn as it moves along
 // the ray, one that is flush or fixed does not turn at all: so its corners stand
 // still about it and each meets the ceiling's plane at a place in closed form.
-func (h *overhead) onRay(az, el float64) (project.Placed, bool) {
+func (h *overhead) onRay(az, el float64) (place.Speaker, bool) {
 	dir := geometry.Direction(az, el)
 	l := h.d.Speakers[h.k]
 	if m, _ := h.d.Model(l.Model); l.Mount != project.OnCeiling && (m.Flush || l.Mount == project.BehindScreen) {
@@ -154,7 +156,7 @@ func (h *overhead) onRay(az, el float64) (project.Placed, bool) {
 	}
 	room := &h.d.Room
 	l.At = project.PointOf(h.main.Add(dir))
-	ref := h.d.PlaceOne(l, h.main)
+	ref := place.OneSpeaker(h.d, l, h.main)
 	points := []geometry.Vec{{}}
 	if !ref.Spec.Flush {
 		for _, c := range corners(ref.Box) {
@@ -177,12 +179,12 @@ func (h *overhead) onRay(az, el float64) (project.Placed, bool) {
 		return ref, false
 	}
 	l.At = project.PointOf(h.main.Add(dir.Mul(t)))
-	return h.d.PlaceOne(l, h.main), true
+	return place.OneSpeaker(h.d, l, h.main), true
 }
 
 // fits reports whether p is inside the walls and clear of what is built in, and
 // what it meets.
-func (h *overhead) fits(p *project.Placed) (bool, string) {
+func (h *overhead) fits(p *place.Speaker) (bool, string) {
 	poly := h.d.Room.Polygon()
 	push := make([]float64, len(poly))
 	pushes(poly, p.Box, push)
@@ -215,14 +217,14 @@ func (h *overhead) fits(p *project.Placed) (bool, string) {
 }
 
 // above returns the loudspeaker under the ceiling at (x, y).
-func (h *overhead) above(x, y float64) (project.Placed, bool) {
+func (h *overhead) above(x, y float64) (place.Speaker, bool) {
 	// The ray through a point of the ceiling at (x, y); a box hangs a little
 	// lower on that ray and so a little nearer, which one more round takes back.
 	to := geometry.Vec{X: x, Y: y, Z: h.d.Room.CeilingAt(x, y)}
 	for range 8 {
 		az, el, ok := geometry.AzEl(to.Sub(h.main))
 		if !ok || el <= 0 {
-			return project.Placed{}, false
+			return place.Speaker{}, false
 		}
 		p, ok := h.onRay(az, el)
 		if !ok {
@@ -234,25 +236,25 @@ func (h *overhead) above(x, y float64) (project.Placed, bool) {
 		}
 		to.X, to.Y = to.X+dx, to.Y+dy
 	}
-	return project.Placed{}, false
+	return place.Speaker{}, false
 }
 
 // off returns the angle between the wanted direction and p's.
-func (h *overhead) off(p *project.Placed) float64 {
+func (h *overhead) off(p *place.Speaker) float64 {
 	return geometry.Angle(geometry.Direction(h.az, h.el), p.At.Vec().Sub(h.main))
 }
 
 // azimuthSlack is how far a loudspeaker that does not fit may be moved aside:
 // 15 degrees, the width of the azimuth range of U+045 (systems G and J of Rec.
 // ITU-R BS.2051).
-const azimuthSlack = 15 * math.Pi / 180
+const azimuthSlack = 15 * unit.Degree
 
 // within reports whether the direction of p is accepted.
-func (h *overhead) within(p *project.Placed) bool {
+func (h *overhead) within(p *place.Speaker) bool {
 	const slack = 1e-6 // rad
 	az, el, _ := geometry.AzEl(p.At.Vec().Sub(h.main))
 	if h.tied {
-		return math.Pi/2-el < 10*math.Pi/180 // as near above as a grid allows
+		return math.Pi/2-el < 10*unit.Degree // as near above as a grid allows
 	}
 	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.o.Range[0].Radians()-slack && el <= h.o.Range[1].Radians()+slack
 }
@@ -298,7 +300,7 @@ func (h *overhead) place(ctx context.Context) (*project.Loudspeaker, *Obstacle, 
 
 // nearest returns the place on the lattice nearest in angle to the wanted one
 // that fits, accepted elevations first; nil for none.
-func (h *overhead) nearest(ctx context.Context) (*project.Placed, error) {
+func (h *overhead) nearest(ctx context.Context) (*place.Speaker, error) {
 	const free = 0.025 // m, the lattice where the ceiling leaves the place free
 	lo, hi := h.d.Room.Polygon().Bounds()
 	axis := func(from, to, origin, pitch float64) []float64 {
@@ -329,7 +331,7 @@ func (h *overhead) nearest(ctx context.Context) (*project.Placed, error) {
 		}
 	}
 	sort.SliceStable(spots, func(i, j int) bool { return spots[i].off < spots[j].off })
-	var spare *project.Placed
+	var spare *place.Speaker
 	for n, s := range spots {
 		if n%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()

@@ -13,6 +13,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/fit"
+	"earline/project/place"
 )
 
 // upper returns a hall with four height loudspeakers and one above, anywhere.
@@ -41,7 +43,7 @@ func TestHeightsAreExact(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		main := p.Design.MainPoint()
+		main := place.MainPoint(p.Design)
 		for k, l := range p.Design.Speakers {
 			az, want, ok := upperDirection(l.Label, unit.Degrees(el))
 			if !ok {
@@ -51,7 +53,7 @@ func TestHeightsAreExact(t *testing.T) {
 			if off := geometry.Angle(to, geometry.Direction(az.Radians(), want.Radians())); off > 1e-9 {
 				t.Fatalf("%s is %.6f rad off", l.Label, off)
 			}
-			placed := p.Design.PlaceOne(l, main)
+			placed := place.OneSpeaker(p.Design, l, main)
 			if over := overCeiling(&p.Design.Room, &placed); math.Abs(over) > 1e-9 {
 				t.Fatalf("%s is %.9f m over the ceiling", l.Label, over)
 			}
@@ -71,7 +73,7 @@ func TestHeightsOnAGrid(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	main := p.Design.MainPoint()
+	main := place.MainPoint(p.Design)
 	for _, l := range p.Design.Speakers {
 		az, el, ok := upperDirection(l.Label, 45)
 		if !ok || l.Label == "T+000" {
@@ -111,12 +113,12 @@ func TestHeightsAvoidAndProve(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	placed := p.Design.PlaceOne(p.Design.Speakers[3], p.Design.MainPoint())
+	placed := place.OneSpeaker(p.Design, p.Design.Speakers[3], place.MainPoint(p.Design))
 	if f, _ := inTheWay(&p.Design.Room, &placed); f >= 0 {
 		t.Error("stands in the soffit")
 	}
 	if p.After.Findings > p.Before.Findings {
-		t.Errorf("%v", p.Design.Findings())
+		t.Errorf("%v", fit.Findings(p.Design))
 	}
 	d = upper("ceiling")
 	d.Room.Footprint = []project.Corner{{X: 0, Y: 2.2}, {X: 9, Y: 2.2}, {X: 9, Y: 4.2}, {X: 0, Y: 4.2}}
@@ -151,7 +153,7 @@ func TestHeightsKeepClearOfLightsAndVents(t *testing.T) {
 				if !p.Solved() {
 					t.Errorf("%s, %s: %+v", model, kind, p.Proof)
 				}
-				placed := p.Design.PlaceOne(p.Design.Speakers[3], p.Design.MainPoint())
+				placed := place.OneSpeaker(p.Design, p.Design.Speakers[3], place.MainPoint(p.Design))
 				want := max(float64(gap), float64(usualGap))
 				near := d.Room.Features[0].Box()
 				grow := func(by float64) geometry.Box {

@@ -12,6 +12,9 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bs2051"
+	"earline/project/diff"
+	"earline/project/fit"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -157,7 +160,7 @@ type layouter struct {
 	out      *LayoutProposal
 }
 
-func (l *layouter) show(v float64) string { return Metres.show(v, l.d.Units) }
+func (l *layouter) show(v float64) string { return Metres.Show(v, l.d.Units) }
 
 func (l *layouter) fail(constraint, where string, short float64, format string, args ...any) {
 	l.out.Proof = append(l.out.Proof, Obstacle{Constraint: constraint, Where: where, Short: short, Text: fmt.Sprintf(format, args...)})
@@ -255,7 +258,7 @@ func (l *layouter) models() {
 func (l *layouter) loudspeakers() {
 	l.models()
 	l.d.Speakers = nil
-	main := l.d.MainPoint()
+	main := place.MainPoint(l.d)
 	for _, c := range l.channels {
 		l.d.Speakers = append(l.d.Speakers, l.channel(c, main))
 	}
@@ -264,7 +267,7 @@ func (l *layouter) loudspeakers() {
 // channel places one channel on the ray of its direction.
 func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspeaker {
 	s := project.Loudspeaker{Label: c.Label, Model: boxModel, Mount: project.OnWall}
-	az := c.Azimuth * math.Pi / 180
+	az := c.Azimuth * unit.Degree
 	if c.LFE() {
 		return l.sub(c, s, main)
 	}
@@ -278,12 +281,12 @@ func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspea
 		const inside = 1 // degree, off the limit
 		el = max(c.ElevationMax-inside, c.ElevationMin)
 	}
-	dir := geometry.Direction(az, el*math.Pi/180)
+	dir := geometry.Direction(az, el*unit.Degree)
 	if c.Label[0] == 'U' || c.Label[0] == 'T' {
 		// In the ceiling, where the ray gets there before a wall.
 		up := s
 		up.Model, up.Mount = ceilingModel, project.OnCeiling
-		h := &overhead{d: l.d, main: main, k: len(l.d.Speakers), az: az, el: el * math.Pi / 180}
+		h := &overhead{d: l.d, main: main, k: len(l.d.Speakers), az: az, el: el * unit.Degree}
 		l.d.Speakers = append(l.d.Speakers, up)
 		placed, ok := h.onRay(h.az, h.el)
 		l.d.Speakers = l.d.Speakers[:len(l.d.Speakers)-1]
@@ -309,7 +312,7 @@ func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspea
 // turn as it moves along the ray, so all this is linear.
 func (l *layouter) farthest(s project.Loudspeaker, main, dir geometry.Vec, behind bool) (project.Point, bool) {
 	s.At = project.PointOf(main.Add(dir))
-	ref := l.d.PlaceOne(s, main)
+	ref := place.OneSpeaker(l.d, s, main)
 	poly := l.d.Room.Polygon()
 	room := &l.d.Room
 	slopeX := room.CeilingAt(1, 0) - room.CeilingAt(0, 0)
@@ -362,7 +365,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 	z := float64(m.Height) / 2
 	level := main
 	level.Z = z
-	dir := geometry.Direction(c.Azimuth*math.Pi/180, 0)
+	dir := geometry.Direction(c.Azimuth*unit.Degree, 0)
 	at, _ := l.farthest(s, level, dir, false)
 	far := at.Vec().Dist(level)
 	const slack = 1e-3 // rad inside the limit
@@ -372,7 +375,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 		}
 		// A distance of drop/tan gives the elevation lim; the lowest asks for
 		// at least that, the highest for at most.
-		a := -lim * math.Pi / 180
+		a := -lim * unit.Degree
 		if lim == c.ElevationMax {
 			far = min(far, (main.Z-z)/math.Tan(a+slack))
 		} else if least := (main.Z - z) / math.Tan(a-slack); far < least {
@@ -409,7 +412,7 @@ func (l *layouter) finish(before *project.Design) {
 		az, el, _ := geometry.AzEl(l.d.Speakers[k].At.Vec().Sub(r.Main))
 		p := Placing{Channel: c, AzimuthIs: float64(unit.FromRadians(az)), ElevationIs: float64(unit.FromRadians(el))}
 		azOff := outOf(p.AzimuthIs, c.AzimuthMin, c.AzimuthMax)
-		if el > 89.9*math.Pi/180 { // straight above there is no azimuth
+		if el > 89.9*unit.Degree { // straight above there is no azimuth
 			azOff = 0
 		}
 		if c.AzimuthMin == 180 { // 180 and -180 are the same
@@ -434,11 +437,11 @@ func (l *layouter) finish(before *project.Design) {
 				Short: max(float64(l.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, l.d.Units)})
 		}
 	}
-	for _, f := range l.d.Findings() {
+	for _, f := range fit.Findings(l.d) {
 		out.Proof = append(out.Proof, Obstacle{Constraint: "room", Where: f.Where, Text: f.String()})
 	}
 	told := func(format string, args ...any) {
-		out.Changes = append(out.Changes, Change{Kind: Told, What: fmt.Sprintf(format, args...)})
+		out.Changes = append(out.Changes, Change{Measure: diff.Words, What: fmt.Sprintf(format, args...)})
 	}
 	told("%s with %s in place of %s", several(len(l.d.Seating.Rows), "row"), several(len(r.Seats), "seat"), several(len(before.Seating.Rows), "row"))
 	for i, row := range l.d.Seating.Rows {

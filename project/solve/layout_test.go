@@ -11,6 +11,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bs2051"
+	"earline/project/fit"
 )
 
 // emptyRoom returns a room with one chair whose back is lower than the ears.
@@ -72,7 +73,7 @@ func TestLayoutForMany(t *testing.T) {
 		t.Errorf("blocked: within the ranges %d, beyond them %d", within.After.Blocked, beyond.After.Blocked)
 	}
 	if beyond.After.PictureBlocked > 0 || beyond.After.Findings > 0 {
-		t.Errorf("%+v %v", beyond.After, beyond.Design.Findings())
+		t.Errorf("%+v %v", beyond.After, fit.Findings(beyond.Design))
 	}
 	if again := layout(t, d, LayoutOptions{System: "4+7+0", Seats: 8, Beyond: true}); !reflect.DeepEqual(again, beyond) {
 		t.Error("another answer the second time")

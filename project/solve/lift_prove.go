@@ -8,8 +8,8 @@ import (
 	"slices"
 	"strings"
 
-	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/diff"
 	"earline/project/sight"
 )
 
@@ -56,23 +56,11 @@ func (l *lifter) finish(before *project.Design) {
 	l.p.Note = strings.Join(l.notes, " ")
 }
 
-// placeChanges lists what differs in the loudspeakers' places.
+// placeChanges lists what is seen to differ in the loudspeakers' places.
 func placeChanges(before, after *project.Design) []Change {
-	var out []Change
-	for k, l := range after.Speakers {
-		was := before.Speakers[k].At
-		add := func(axis, what string, from, to unit.Length) {
-			const same = 5e-5 // m: shown as the same number
-			if math.Abs(float64(to-from)) > same {
-				out = append(out, Change{Field: fmt.Sprintf("loudspeakers[%d].at.%s", k, axis),
-					What: l.Name() + " " + what, From: float64(from), To: float64(to)})
-			}
-		}
-		add("x_m", "distance from the screen wall", was.X, l.At.X)
-		add("y_m", "distance from the left wall", was.Y, l.At.Y)
-		add("z_m", "height", was.Z, l.At.Z)
-	}
-	return out
+	return slices.DeleteFunc(diff.Seen(diff.Compare(before, after)), func(c Change) bool {
+		return c.Thing.Kind != diff.Speaker || !strings.Contains(c.Field, "].at.")
+	})
 }
 
 // pairObstacle says what stands between seat i and loudspeaker k.
@@ -131,7 +119,7 @@ func (l *lifter) worst(g *group, u float64) (what, where string) {
 // prove says why g could not be cleared.
 func (l *lifter) prove(g *group, after *sight.Result) {
 	d := l.p.Design
-	show := func(z float64) string { return Metres.show(z, d.Units) }
+	show := func(z float64) string { return Metres.Show(z, d.Units) }
 	m := &g.members[0]
 	u, ok := l.needed(g)
 	at := m.height(min(g.u, max(g.hi, g.lo)))

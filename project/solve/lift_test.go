@@ -15,6 +15,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -96,7 +97,7 @@ func TestLiftIsLeast(t *testing.T) {
 			down := p.Design.Clone()
 			for drop := 0.005; drop <= is-was; drop += 0.01 {
 				for _, m := range pair {
-					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is)
+					h := newHanging(d, m, d.Speakers[m], place.MainPoint(p.Design), was, is)
 					down.Speakers[m].At = h.at(is - drop).At
 				}
 				if alone(down, pair) == 0 && !inFeature(down, pair) {
@@ -112,7 +113,7 @@ func TestLiftIsLeast(t *testing.T) {
 
 func inFeature(d *project.Design, ks []int) bool {
 	for _, k := range ks {
-		p := d.PlaceOne(d.Speakers[k], d.MainPoint())
+		p := place.OneSpeaker(d, d.Speakers[k], place.MainPoint(d))
 		if f, _ := inTheWay(&d.Room, &p); f >= 0 {
 			return true
 		}
@@ -273,10 +274,10 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 				z := is + off
 				over := false
 				for _, m := range pair {
-					h := newHanging(d, m, d.Speakers[m], p.Design.MainPoint(), was, is+0.1)
+					h := newHanging(d, m, d.Speakers[m], place.MainPoint(p.Design), was, is+0.1)
 					placed := h.at(z)
 					at.Speakers[m].At = placed.At
-					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*math.Pi/180
+					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*unit.Degree
 				}
 				if over || inFeature(at, pair) {
 					continue
@@ -375,7 +376,7 @@ func TestOddDesigns(t *testing.T) {
 	ctx := context.Background()
 	odd := map[string]func(*project.Design){
 		"no loudspeakers": func(d *project.Design) { d.Speakers = nil },
-		"at the ears":     func(d *project.Design) { d.Speakers[0].At = project.PointOf(d.MainPoint()) },
+		"at the ears":     func(d *project.Design) { d.Speakers[0].At = project.PointOf(place.MainPoint(d)) },
 		"outside":         func(d *project.Design) { d.Speakers[0].At = project.Point{X: -20, Y: 90, Z: 50} },
 		"under the floor": func(d *project.Design) { d.Speakers[0].At.Z = -3 },
 		"no mirror":       func(d *project.Design) { d.Speakers = d.Speakers[1:] },

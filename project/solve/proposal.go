@@ -9,6 +9,8 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/diff"
+	"earline/project/fit"
 	"earline/project/sight"
 )
 
@@ -29,46 +31,18 @@ type Proposal struct {
 // Solved reports whether everything wished for is had.
 func (p *Proposal) Solved() bool { return len(p.Proof) == 0 }
 
-// Change is one field that a proposal changes.
-type Change struct {
-	// Field is its path as the file names it: "loudspeakers[3].at.z_m". Empty
-	// for a change that is told in words only.
-	Field string
-	What  string // in words: "M+090 height"
-	// From and To are the values, in metres or as Kind says.
-	From, To float64
-	Kind     Kind
-}
+// Change is one value that a proposal changes, or a remark on one in Words.
+type Change = diff.Change
 
 // Kind is what the numbers of a Change or an Obstacle are.
-type Kind uint8
+type Kind = diff.Measure
 
-// The kinds. Told changes have words and no numbers.
+// The kinds of what a solver tells.
 const (
-	Metres Kind = iota
-	Degrees
-	Number
-	Told
+	Metres  = diff.Metres
+	Degrees = diff.Degrees
+	Number  = diff.Number
 )
-
-// show prints v, of kind k, in the units u.
-func (k Kind) show(v float64, u project.Units) string {
-	switch k {
-	case Degrees:
-		return fmt.Sprintf("%.1f°", v)
-	case Number:
-		return fmt.Sprintf("%g", v)
-	}
-	return unit.Length(v).Format(u != project.Imperial)
-}
-
-// Sentence returns c as one line, with lengths in the given units.
-func (c Change) Sentence(u project.Units) string {
-	if c.Kind == Told {
-		return c.What
-	}
-	return fmt.Sprintf("%s: %s to %s", c.What, c.Kind.show(c.From, u), c.Kind.show(c.To, u))
-}
 
 // Counts are the verdicts of an audit: pairs of seat and loudspeaker, seats that
 // do not see the whole picture, and how many things in the design can hardly be
@@ -106,7 +80,7 @@ func count(d *project.Design) (Counts, *sight.Result) {
 	r := sight.Audit(d)
 	return Counts{
 		Clear: r.Count[sight.Clear], Tight: r.Count[sight.Tight], Blocked: r.Count[sight.Blocked],
-		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(d.Findings()),
+		PictureBlocked: r.PictureCount[sight.Blocked], Findings: len(fit.Findings(d)),
 	}, r
 }
 

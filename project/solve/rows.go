@@ -7,9 +7,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/diff"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -136,7 +139,7 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 // viewsShort counts the seats from which not everyone sees the whole picture.
 func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error) {
 	d = d.Clone()
-	d.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	d.Speakers = nil
 	r, err := sight.RangeFor(ctx, d, p.Range)
 	if err != nil {
@@ -230,7 +233,7 @@ func fromFront(d *project.Design) []int {
 func seen(d *project.Design, rows []int) *project.Design {
 	c := d.Clone()
 	c.Speakers = nil
-	c.Seating.Main = project.MainPosition{At: project.PointOf(d.MainPoint())}
+	c.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 	c.Seating.Rows = nil
 	for _, i := range rows {
 		c.Seating.Rows = append(c.Seating.Rows, d.Seating.Rows[i])
@@ -388,7 +391,7 @@ func (s *rower) build(least, front float64) (float64, int) {
 func (s *rower) mostRiser(i int) float64 {
 	hi := maxRiser
 	c := s.d.Clone()
-	for _, seat := range c.Seats() {
+	for _, seat := range place.Seats(c) {
 		if seat.Row == i+1 {
 			hi = min(hi, c.Room.CeilingAt(seat.Ref.X, seat.Ref.Y)-float64(s.o.Headroom))
 		}
@@ -541,30 +544,20 @@ func (s *rower) finish(before *project.Design) {
 	}
 }
 
-// rowChanges lists what differs in risers, platforms and the picture.
+// rowChanges lists what is seen to differ in risers, platforms and the picture.
 func rowChanges(before, after *project.Design) []Change {
-	var out []Change
-	add := func(field, what string, from, to unit.Length) {
-		const same = 5e-5 // m
-		if math.Abs(float64(to-from)) > same {
-			out = append(out, Change{Field: field, What: what, From: float64(from), To: float64(to)})
+	var rows, picture, aspect []Change
+	for _, c := range diff.Seen(diff.Compare(before, after)) {
+		switch field := c.Field[strings.LastIndexByte(c.Field, '.')+1:]; {
+		case c.Thing.Kind == diff.Row && (field == "riser_m" || field == "platform_front_m" || field == "platform_back_m"):
+			rows = append(rows, c)
+		case c.Thing.Kind == diff.Screen && (field == "width_m" || field == "bottom_m"):
+			picture = append(picture, c)
+		case c.Thing.Kind == diff.Screen && field == "aspect":
+			aspect = append(aspect, c)
 		}
 	}
-	for i, r := range after.Seating.Rows {
-		if i >= len(before.Seating.Rows) {
-			break
-		}
-		was, at, row := before.Seating.Rows[i], fmt.Sprintf("seating.rows[%d].", i), fmt.Sprintf("row %d ", i+1)
-		add(at+"riser_m", row+"riser", was.Riser, r.Riser)
-		add(at+"platform_front_m", row+"platform before it", was.Front, r.Front)
-		add(at+"platform_back_m", row+"platform behind it", was.Back, r.Back)
-	}
-	add("screen.width_m", "picture width", before.Screen.Width, after.Screen.Width)
-	add("screen.bottom_m", "picture lower edge", before.Screen.Bottom, after.Screen.Bottom)
-	if before.Screen.Aspect != after.Screen.Aspect {
-		out = append(out, Change{Field: "screen.aspect", What: "picture aspect", From: before.Screen.Aspect, To: after.Screen.Aspect, Kind: Number})
-	}
-	return out
+	return slices.Concat(rows, picture, aspect)
 }
 
-func (s *rower) show(v float64) string { return Metres.show(v, s.d.Units) }
+func (s *rower) show(v float64) string { return Metres.Show(v, s.d.Units) }

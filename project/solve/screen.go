@@ -10,6 +10,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // ScreenOptions are the wishes of Screen. The zero value is ready to use.
@@ -141,15 +142,15 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 // mainEye returns how far before the picture the main position's eye is and how
 // far to the right of its middle.
 func mainEye(d *project.Design) (ahead, off float64) {
-	at := d.MainPoint()
+	at := place.MainPoint(d)
 	if m := d.Seating.Main.Row; m >= 1 && m <= len(d.Seating.Rows) {
 		// The ears' middle is known; the eyes are before it as in any seat of
 		// the row.
-		for _, s := range d.Seats() {
+		for _, s := range place.Seats(d) {
 			if s.Row == m {
-				b := d.Listener(s)
+				b := place.Listener(d, s)
 				u := s.Basis.U
-				at.X += b.Eye().Sub(b.EarLeft.Lerp(b.EarRight, 0.5)).Dot(u)
+				at.X += b.Eye().Sub(b.Ear()).Dot(u)
 				break
 			}
 		}
@@ -244,7 +245,7 @@ func wallWidth(d *project.Design, o ScreenOptions) float64 {
 
 // shortScreen says why a picture is smaller than wished for, if it is.
 func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bool) {
-	show := func(v float64) string { return Metres.show(v, d.Units) }
+	show := func(v float64) string { return Metres.Show(v, d.Units) }
 	if s.OK && s.Limit == byAngle {
 		return Obstacle{}, false
 	}

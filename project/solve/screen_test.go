@@ -18,7 +18,7 @@ func TestPictureWidth(t *testing.T) {
 	// degrees as printed for 16:9 (1.6264 diagonals) in
 	// https://en.wikipedia.org/wiki/Optimum_HDTV_viewing_distance
 	for _, c := range []struct{ angle, perWidth float64 }{{26, 2.16574}, {30, 1.86603}, {36, 1.53884}, {40, 1.37374}, {45, 1.20711}, {50, 1.07225}, {90, 0.5}} {
-		if got := PictureWidth(c.angle*math.Pi/180, c.perWidth, 0); math.Abs(got-1) > 1e-5 {
+		if got := PictureWidth(c.angle*unit.Degree, c.perWidth, 0); math.Abs(got-1) > 1e-5 {
 			t.Errorf("%g° at %g widths: width %.6f", c.angle, c.perWidth, got)
 		}
 	}

@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -112,7 +113,7 @@ func Hear(d *project.Design, audit *sight.Result) *Direct {
 	for k := range audit.Speakers {
 		channel[audit.Speakers[k].Label]++
 	}
-	ears := listeners(audit)
+	ears := listeners(&audit.Room)
 	mids := Midbands()
 	for k := range audit.Speakers {
 		placed := &audit.Speakers[k]
@@ -142,16 +143,16 @@ func Hear(d *project.Design, audit *sight.Result) *Direct {
 }
 
 // listeners returns the points between the ears of every seat.
-func listeners(audit *sight.Result) []geometry.Vec {
-	out := make([]geometry.Vec, len(audit.Bodies))
-	for i, b := range audit.Bodies {
-		out[i] = b.EarLeft.Lerp(b.EarRight, 0.5)
+func listeners(room *place.Room) []geometry.Vec {
+	out := make([]geometry.Vec, len(room.Bodies))
+	for i, b := range room.Bodies {
+		out[i] = b.Ear()
 	}
 	return out
 }
 
 // hear fills in what reaches p with nothing in the way.
-func (s *Speaker) hear(h *Heard, r *Radiator, a *air, p geometry.Vec) {
+func (s *Speaker) hear(h *Heard, r *Radiator, a *roomAir, p geometry.Vec) {
 	h.Distance = r.at.Dist(p)
 	h.Bearing = r.Bearing(p)
 	h.Off = r.Off(p)
@@ -197,7 +198,7 @@ func (d *Direct) spread(k, seats int) {
 }
 
 // power says what it takes to reach the peak level.
-func (d *Direct) power(k int, placed *project.Placed) {
+func (d *Direct) power(k int, placed *place.Speaker) {
 	s := &d.Speakers[k]
 	s.Target = d.peak(placed.Label) - 10*math.Log10(float64(s.Channel))
 	s.Power = PowerFor(placed.Spec, s.Target, s.Main.Overall)
@@ -224,7 +225,7 @@ func LFE(label string) bool { return strings.HasPrefix(label, "LFE") }
 // align works out delays and trims for the main listening position. The farthest
 // loudspeaker has no delay, the one that needs the most drive no trim; subwoofers
 // may have either sign of trim, as they do not set it.
-func (d *Direct) align(placed []project.Placed) {
+func (d *Direct) align(placed []place.Speaker) {
 	farthest, most := 0.0, math.Inf(-1)
 	needs := make([]float64, len(d.Speakers))
 	only := true // subwoofers only
@@ -319,7 +320,7 @@ type Loudness struct {
 // Loudness returns the levels that the room is set up for and what they do to
 // ears. The document's levels are C-weighted, the dose is of A-weighted ones,
 // which are the same or lower for broad-band sound: the times are the shortest.
-func (d *Direct) Loudness(placed []project.Placed) Loudness {
+func (d *Direct) Loudness(placed []place.Speaker) Loudness {
 	l := Loudness{Reference: d.Playback.Reference, Peak: d.Playback.Reference + d.Playback.Headroom}
 	seen := map[string]bool{}
 	var all []float64

@@ -10,6 +10,8 @@ import (
 	"earline/geometry"
 	"earline/geometry/geomtest"
 	"earline/project"
+	"earline/project/air"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -17,7 +19,7 @@ import (
 // position, far and near metres before it, aimed at it.
 func pair(far, near float64) *project.Design {
 	d := hall(1, 1, 2)
-	main := d.MainPoint()
+	main := place.MainPoint(d)
 	for k, r := range []float64{far, near} {
 		d.Speakers[k].At = project.PointOf(geometry.V(main.X-r, main.Y, main.Z))
 	}
@@ -26,11 +28,11 @@ func pair(far, near float64) *project.Design {
 
 func TestDelayAndTrim(t *testing.T) {
 	// LV-074: per metre; LV-078: 0.3 m at 48 kHz.
-	c := SpeedOfSound(20)
+	c := air.Speed(20)
 	geomtest.Within(t, "delay of a metre", DelayFor(1, 0, c), 2.91375, 1e-5)
 	geomtest.Within(t, "samples of 0.3 m", 48*DelayFor(0.3, 0, c), 41.958, 0.001)
 	// SUP-AC-delay-temp: 2.5 m, 20 to 25 degrees.
-	geomtest.Within(t, "2.5 m five degrees warmer", DelayFor(2.5, 0, SpeedOfSound(25))-DelayFor(2.5, 0, c), -0.0613, 1e-4)
+	geomtest.Within(t, "2.5 m five degrees warmer", DelayFor(2.5, 0, air.Speed(25))-DelayFor(2.5, 0, c), -0.0613, 1e-4)
 	// LV-075 to LV-077: two loudspeakers at 20 degrees.
 	for _, row := range []struct{ far, near, delay, trim float64 }{
 		{3.5, 3.2, 0.8741, -0.7784}, {4.0, 2.4, 4.6620, -4.4370}, {3.0, 1.85, 3.3508, -4.1990},
@@ -84,7 +86,7 @@ func TestDirectOnAxis(t *testing.T) {
 func TestInverseSquare(t *testing.T) {
 	r := geomtest.Rand(t)
 	sp := placed(80, 50)
-	a := air{speed: 343.2}
+	a := roomAir{speed: air.Speed20}
 	for range 500 {
 		q := NewRadiator(&sp)
 		u := geomtest.Unit(r)
@@ -103,7 +105,7 @@ func TestInverseSquare(t *testing.T) {
 func TestDirectMirrors(t *testing.T) {
 	d := hall(3, 5, 8)
 	got := Hear(d, nil)
-	seats := d.Seats()
+	seats := place.Seats(d)
 	for i, s := range seats {
 		m := i - s.Number + 1 + (5 - s.Number) // the mirror seat
 		for k := range d.Speakers {
@@ -317,7 +319,7 @@ func TestDirectOfLittle(t *testing.T) {
 		t.Errorf("no loudspeakers: %+v", got)
 	}
 	d := hall(1, 1, 1)
-	d.Speakers[0].At = project.PointOf(d.MainPoint()) // on the listener's head
+	d.Speakers[0].At = project.PointOf(place.MainPoint(d)) // on the listener's head
 	for _, h := range Hear(d, nil).Heard {
 		if math.IsNaN(h.Overall) || math.IsInf(h.Overall, 0) {
 			t.Errorf("at the ear: %+v", h)

@@ -8,6 +8,8 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
+	"earline/project/place"
 )
 
 // Edge is the level at the edge of a nominal coverage against the axis, dB.
@@ -77,12 +79,12 @@ type Radiator struct {
 }
 
 // NewRadiator returns sp made ready.
-func NewRadiator(sp *project.Placed) *Radiator {
+func NewRadiator(sp *place.Speaker) *Radiator {
 	r := radiatorOf(sp)
 	return &r
 }
 
-func radiatorOf(sp *project.Placed) Radiator {
+func radiatorOf(sp *place.Speaker) Radiator {
 	r := Radiator{at: sp.At.Vec(), axis: sp.Axis, omni: sp.Spec.Subwoofer() || len(sp.Drivers) == 0}
 	right, ok := sp.Front.V.Sub(sp.Axis.Mul(sp.Front.V.Dot(sp.Axis))).Unit()
 	if !ok { // the axis lies along the front; Validate allows 89 degrees at most
@@ -112,7 +114,7 @@ func radiatorOf(sp *project.Placed) Radiator {
 		}
 	}
 	s := func(f float64) float64 {
-		ka := 2 * math.Pi * f / 343.2 * a
+		ka := 2 * math.Pi * f / air.Speed20 * a
 		return ka * ka / (1 + ka*ka)
 	}
 	for o, f := range Midbands() {

@@ -11,6 +11,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 func TestPiston(t *testing.T) {
@@ -40,13 +41,13 @@ func TestPiston(t *testing.T) {
 
 // placed returns a loudspeaker at the origin that faces along x, with that
 // coverage.
-func placed(h, v unit.Degrees, change ...func(*project.Model)) project.Placed {
+func placed(h, v unit.Degrees, change ...func(*project.Model)) place.Speaker {
 	d := project.Design{Models: []project.Model{{ID: "m", Width: 0.3, Height: 0.5, Depth: 0.3, CoverageH: h, CoverageV: v,
 		Drivers: []project.Driver{{Band: project.High, Diameter: 0.025}}}}}
 	for _, c := range change {
 		c(&d.Models[0])
 	}
-	return d.PlaceOne(project.Loudspeaker{Label: "M+000", Model: "m", Mount: project.OnWall,
+	return place.OneSpeaker(&d, project.Loudspeaker{Label: "M+000", Model: "m", Mount: project.OnWall,
 		Aim: project.Aim{Fixed: true, Azimuth: 180}}, geometry.Vec{})
 }
 
@@ -109,7 +110,7 @@ func TestOmnidirectional(t *testing.T) {
 	if l := q.Levels(back); l[0] < -1 || l[kilohertz] > -15 {
 		t.Errorf("a small box sends %v dB backwards", l)
 	}
-	for _, sp := range []project.Placed{placed(360, 360),
+	for _, sp := range []place.Speaker{placed(360, 360),
 		placed(40, 40, func(m *project.Model) { m.Drivers[0].Band = project.Sub })} {
 		q := NewRadiator(&sp)
 		if l := q.Levels(towards(q, 2, 1)); l != [8]float64{} {

@@ -7,6 +7,7 @@ import (
 	"fmt"
 
 	"earline/project"
+	"earline/project/air"
 	"earline/project/file"
 	"earline/project/sound"
 )
@@ -20,7 +21,7 @@ func ExamplePowerFor() {
 
 // How much later must the side loudspeakers play?
 func ExampleDelayFor() {
-	fmt.Printf("%.1f ms\n", sound.DelayFor(5.2, 2.8, sound.SpeedOfSound(20)))
+	fmt.Printf("%.1f ms\n", sound.DelayFor(5.2, 2.8, air.Speed(20)))
 	// Output: 7.0 ms
 }
 

@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -131,12 +132,12 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 	g.Y0 = (lo.Y + hi.Y - float64(g.NY-1)*step) / 2
 	n := g.NX * g.NY
 	g.Values, g.Heights, g.Inside = make([]float64, n), make([]float64, n), make([]bool, n)
-	stairs := stairsOf(d)
+	floor := place.FloorOf(d)
 	zero := d.Room.CeilingAt(0, 0) // the ceiling is a plane
 	slopeX, slopeY := d.Room.CeilingAt(1, 0)-zero, d.Room.CeilingAt(0, 1)-zero
 	for i := range n {
 		x, y := g.X0+float64(i%g.NX)*step, g.Y0+float64(i/g.NX)*step
-		g.Heights[i] = stairs.at(x) + ear
+		g.Heights[i] = floor.At(x, y) + ear
 		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < zero+slopeX*x+slopeY*y
 	}
 	return g
@@ -146,10 +147,10 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 // chairs stand on.
 func earHeight(d *project.Design) float64 {
 	const usual = 1.1 // m, without seats; common practice, no source
-	seats := d.Seats()
+	seats := place.Seats(d)
 	sum := 0.0
 	for _, s := range seats {
-		sum += d.Listener(s).EarLeft.Z - s.Ref.Z
+		sum += place.Listener(d, s).EarLeft.Z - s.Ref.Z
 	}
 	if len(seats) == 0 {
 		return usual
@@ -178,7 +179,7 @@ func (g *Grid) extent() {
 type mapper struct {
 	d      *project.Design
 	main   geometry.Vec
-	air    air
+	air    roomAir
 	shades []shade
 	poly   geometry.Polygon
 	convex bool
@@ -200,7 +201,7 @@ type shade struct {
 }
 
 func newMapper(d *project.Design) *mapper {
-	m := &mapper{d: d, main: d.MainPoint(), air: airOf(d.Room.Air), poly: d.Room.Polygon()}
+	m := &mapper{d: d, main: place.MainPoint(d), air: airOf(d.Room.Air), poly: d.Room.Polygon()}
 	m.convex = m.poly.Convex()
 	for _, b := range builtIn(d) {
 		m.shades = append(m.shades, shade{b.Solid(), b})
@@ -213,7 +214,7 @@ func newMapper(d *project.Design) *mapper {
 func builtIn(d *project.Design) []geometry.Box {
 	var out []geometry.Box
 	for i := range d.Seating.Rows {
-		if b, ok := d.Platform(i); ok {
+		if b, ok := place.Platform(d, i); ok {
 			out = append(out, b)
 		}
 	}
@@ -230,7 +231,7 @@ func builtIn(d *project.Design) []geometry.Box {
 
 // aim makes ready for loudspeaker k.
 func (m *mapper) aim(k, octave int) {
-	sp := m.d.PlaceOne(m.d.Speakers[k], m.main)
+	sp := place.OneSpeaker(m.d, m.d.Speakers[k], m.main)
 	m.r, m.from, m.octave, m.f = radiatorOf(&sp), sp.At.Vec(), octave, Midbands()[octave]
 	m.free = sp.Spec.Subwoofer()
 	m.against, m.bounds = m.against[:0], m.bounds[:0]
@@ -246,7 +247,7 @@ func (m *mapper) aim(k, octave int) {
 
 // carries reports whether the solid carries sp: its box or its front is in it or
 // at it.
-func carries(s *geometry.Solid, sp *project.Placed) bool {
+func carries(s *geometry.Solid, sp *place.Speaker) bool {
 	const near = 0.02 // m, as the audit's
 	at := sp.At.Vec()
 	c, _ := s.Clearance(geometry.Segment{A: at, B: at.Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))})

@@ -12,6 +12,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/place"
 )
 
 // demo returns a demo design.
@@ -41,8 +42,8 @@ func TestMapAgreesWithTheDirectSound(t *testing.T) {
 			}
 			m := newMapper(d)
 			m.aim(k, octave)
-			geomtest.Within(t, "at the main position", m.level(d.MainPoint()), 0, 1e-9)
-			sp := d.PlaceOne(d.Speakers[k], d.MainPoint())
+			geomtest.Within(t, "at the main position", m.level(place.MainPoint(d)), 0, 1e-9)
+			sp := place.OneSpeaker(d, d.Speakers[k], place.MainPoint(d))
 			r := NewRadiator(&sp)
 			for i, v := range g.Values {
 				if !g.Inside[i] {
@@ -51,7 +52,7 @@ func TestMapAgreesWithTheDirectSound(t *testing.T) {
 				p := g.point(i)
 				a := airOf(d.Room.Air)
 				level := func(dist, away float64) float64 { return Spreading(dist) - dist*a.loss[octave] + away }
-				want := level(r.at.Dist(p), r.Levels(p)[octave]) - level(r.at.Dist(d.MainPoint()), r.Levels(d.MainPoint())[octave])
+				want := level(r.at.Dist(p), r.Levels(p)[octave]) - level(r.at.Dist(place.MainPoint(d)), r.Levels(place.MainPoint(d))[octave])
 				geomtest.Within(t, fmt.Sprintf("loudspeaker %d octave %d at %v", k, octave, p), v, want, 1e-9)
 			}
 			if g.Lo > g.Hi || g.Hi < 0 {

@@ -8,7 +8,8 @@ import (
 
 	"earline/geometry"
 	"earline/project"
-	"earline/project/sight"
+	"earline/project/place"
+	"earline/project/shell"
 )
 
 // The limit of Rec. ITU-R BS.1116 and EBU Tech 3276, 2.2, for reference listening
@@ -47,7 +48,7 @@ type Reflection struct {
 
 // Reflections are those of a room.
 type Reflections struct {
-	Surfaces []Surface
+	Surfaces []shell.Surface
 	All      []Reflection // loudspeaker by loudspeaker, the main position, then seats
 	Remarks  []string
 }
@@ -60,7 +61,7 @@ type ReflectOptions struct {
 }
 
 // Reflect finds the first reflections at the main listening position and at every
-// seat of a valid design of which audit is the audit (nil: it is made): mirror
+// seat of a valid design, placed as in room (nil: it is worked out): mirror
 // images of the loudspeakers in every surface (Allen and Berkley 1979), kept
 // where the mirror point lies on the surface, and each leg in the room and clear
 // of platforms, of what is built in and of every chair but the listener's own.
@@ -70,16 +71,20 @@ type ReflectOptions struct {
 // back less than this says, edges spread, and coefficients are those of sound from
 // all sides. People, who come and go, are not in the way; they and the chairs throw
 // nothing back. The error is that of ctx.
-func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o ReflectOptions) (*Reflections, error) {
-	if audit == nil {
-		audit = sight.Audit(d)
+func Reflect(ctx context.Context, d *project.Design, room *place.Room, o ReflectOptions) (*Reflections, error) {
+	if room == nil {
+		room = place.Of(d)
 	}
-	s := shellOf(d)
-	m := newMirrors(s, audit)
-	out := &Reflections{Surfaces: s.surfaces}
-	ears := listeners(audit)
-	for k := range audit.Speakers {
-		if audit.Speakers[k].Spec.Subwoofer() || len(audit.Speakers[k].Drivers) == 0 {
+	return reflectIn(ctx, d, shell.Of(d), room, o)
+}
+
+// reflectIn is Reflect in a shell that was made before.
+func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, room *place.Room, o ReflectOptions) (*Reflections, error) {
+	m := newMirrors(d, s, room)
+	out := &Reflections{Surfaces: s.Surfaces}
+	ears := listeners(room)
+	for k := range room.Speakers {
+		if room.Speakers[k].Spec.Subwoofer() || len(room.Speakers[k].Drivers) == 0 {
 			continue
 		}
 		if err := ctx.Err(); err != nil {
@@ -87,23 +92,25 @@ func Reflect(ctx context.Context, d *project.Design, audit *sight.Result, o Refl
 		}
 		m.from(k)
 		for i := MainSeat; i < len(ears); i++ {
-			ear := audit.Main
+			ear := room.Main
 			if i >= 0 {
 				ear = ears[i]
 			}
 			out.All = m.to(out.All, i, ear, o.Second)
 		}
 	}
-	out.Remarks = s.remarks
+	out.Remarks = assumed(s)
 	return out, nil
 }
 
 // mirrors finds the reflections of one loudspeaker after another.
 type mirrors struct {
-	*shell
-	audit  *sight.Result
-	air    air
-	things []thing // that may stand in the way
+	surfaces []shell.Surface
+	outline  geometry.Polygon
+	convex   bool
+	room     *place.Room
+	air      roomAir
+	things   []thing // that may stand in the way
 
 	k      int
 	r      Radiator
@@ -153,26 +160,26 @@ func (t *thing) crossed(seg geometry.Segment, l float64) bool {
 	return false
 }
 
-func newMirrors(s *shell, audit *sight.Result) *mirrors {
-	m := &mirrors{shell: s, audit: audit, air: airOf(s.d.Room.Air),
-		images: make([]geometry.Vec, len(s.surfaces)), seen: make([]bool, len(s.surfaces))}
-	for i := range s.d.Seating.Rows {
-		if b, ok := s.d.Platform(i); ok {
+func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
+	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
+		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
+	for i := range d.Seating.Rows {
+		if b, ok := place.Platform(d, i); ok {
 			m.things = append(m.things, thingOf(b))
 		}
 	}
-	for _, f := range s.d.Room.Features {
-		if !thin(f.Kind) {
+	for _, f := range d.Room.Features {
+		if !shell.InSurface(f.Kind) {
 			m.things = append(m.things, thingOf(f.Box()))
 		}
 	}
-	if !s.d.Screen.Transparent {
-		m.things = append(m.things, thingOf(s.d.Screen.Sheet()))
+	if !d.Screen.Transparent {
+		m.things = append(m.things, thingOf(d.Screen.Sheet()))
 	}
 	for i := range m.things {
 		m.things[i].fixed = true
 	}
-	for _, seat := range audit.Seats {
+	for _, seat := range room.Seats {
 		var boxes []geometry.Box
 		for _, p := range seat.ChairParts() {
 			boxes = append(boxes, *p.Box)
@@ -186,11 +193,11 @@ func newMirrors(s *shell, audit *sight.Result) *mirrors {
 func (m *mirrors) from(k int) {
 	// A front this near a surface is part of it: its image is itself.
 	const flush = 0.03 // m
-	sp := &m.audit.Speakers[k]
+	sp := &m.room.Speakers[k]
 	m.k, m.r = k, radiatorOf(sp)
 	for i := range m.surfaces {
 		on := &m.surfaces[i]
-		h := on.height(m.r.at)
+		h := on.Height(m.r.at)
 		m.seen[i] = h > flush && large(on)
 		m.images[i] = m.r.at.Sub(on.Normal.Mul(2 * h))
 	}
@@ -204,7 +211,7 @@ func (m *mirrors) from(k int) {
 
 // large leaves out surfaces narrower than half a wavelength at 1 kHz, which throw
 // back little in the octaves that are judged.
-func large(s *Surface) bool {
+func large(s *shell.Surface) bool {
 	const least = 0.17 // m
 	lo, hi := s.Outline.Bounds()
 	return hi.X-lo.X >= least && hi.Y-lo.Y >= least
@@ -247,10 +254,10 @@ func (m *mirrors) sits(ear geometry.Vec) {
 	const own = 0.3 // m, between the ears of the seat and the ear
 	m.around = -1
 	at := geometry.Segment{A: ear, B: ear}
-	first := len(m.things) - len(m.audit.Bodies)
-	for i := range m.audit.Bodies {
-		b := &m.audit.Bodies[i]
-		if b.EarLeft.Lerp(b.EarRight, 0.5).Dist(ear) < own {
+	first := len(m.things) - len(m.room.Bodies)
+	for i := range m.room.Bodies {
+		b := &m.room.Bodies[i]
+		if b.Ear().Dist(ear) < own {
 			m.around = first + i
 			return
 		}
@@ -273,7 +280,7 @@ func (m *mirrors) twice(i, j int, ear geometry.Vec, direct float64, away *[proje
 	if i == j || !large(on) {
 		return Reflection{}, false
 	}
-	h := on.height(m.images[i])
+	h := on.Height(m.images[i])
 	if !(h > 0) {
 		return Reflection{}, false // the first surface is seen from behind
 	}
@@ -297,8 +304,8 @@ func (m *mirrors) twice(i, j int, ear geometry.Vec, direct float64, away *[proje
 
 // meets returns where the line from an image behind s to a point before it meets
 // s, in the room and flat; ok is false when it does not.
-func meets(s *Surface, image, p geometry.Vec) (at geometry.Vec, flat geometry.Vec2, ok bool) {
-	a, b := s.height(image), s.height(p)
+func meets(s *shell.Surface, image, p geometry.Vec) (at geometry.Vec, flat geometry.Vec2, ok bool) {
+	a, b := s.Height(image), s.Height(p)
 	if !(a < 0) || !(b > 0) {
 		return at, flat, false
 	}
@@ -318,7 +325,7 @@ func (m *mirrors) clear(a, b geometry.Vec) bool {
 		}
 	}
 	if !m.convex {
-		if _, _, out := outside(m.poly, a, b); out {
+		if _, _, out := outside(m.outline, a, b); out {
 			return false
 		}
 	}
@@ -333,15 +340,15 @@ func (m *mirrors) level(r *Reflection, direct float64, away *[project.OctaveCoun
 	r.Delay = 1000 * (r.Length - direct) / m.air.speed
 	sent := m.r.Levels(r.Points[0])
 	far := Spreading(r.Length) - Spreading(direct)
-	finishes := [2]*finish{m.surfaces[r.Surfaces[0]].at(q1)}
+	finishes := [2]*shell.Finish{m.surfaces[r.Surfaces[0]].FinishAt(q1)}
 	if r.Order == 2 {
-		finishes[1] = m.surfaces[r.Surfaces[1]].at(q2)
+		finishes[1] = m.surfaces[r.Surfaces[1]].FinishAt(q2)
 	}
 	r.Strongest = math.Inf(-1)
 	for o := range r.Level {
 		l := far - m.air.loss[o]*(r.Length-direct) + sent[o] - away[o]
 		for _, f := range finishes[:r.Order] {
-			l += 10 * math.Log10(max(1-f.alpha[o], least))
+			l += 10 * math.Log10(max(1-f.Absorption[o], least))
 		}
 		r.Level[o] = l
 		if o >= kilohertz {
@@ -349,7 +356,7 @@ func (m *mirrors) level(r *Reflection, direct float64, away *[project.OctaveCoun
 		}
 	}
 	for _, f := range finishes[:r.Order] {
-		r.Scatters = r.Scatters || f.scatters
+		r.Scatters = r.Scatters || f.Scatters
 	}
 	r.Breaks = !r.Scatters && r.Delay <= EarlyTime && r.Strongest > -EarlyDrop
 }

@@ -13,6 +13,9 @@ import (
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/air"
+	"earline/project/place"
+	"earline/project/shell"
 	"earline/project/sight"
 )
 
@@ -88,7 +91,7 @@ func TestImageSources(t *testing.T) {
 			t.Fatalf("%s: %d reflections in a box", c.name, len(got.All))
 		}
 		of := by(t, got)
-		direct := c.d.Speakers[0].At.Vec().Dist(c.d.MainPoint())
+		direct := c.d.Speakers[0].At.Vec().Dist(place.MainPoint(c.d))
 		geomtest.Within(t, c.name+": direct", direct, c.direct, c.tolerance)
 		a := airOf(c.d.Room.Air)
 		for _, want := range c.reflections {
@@ -109,7 +112,7 @@ func TestImageSources(t *testing.T) {
 		}
 	}
 	// AC-062: the direct path takes 10.61022 ms.
-	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, SpeedOfSound(20)), 10.61022, 1e-5)
+	geomtest.Within(t, "direct, ms", DelayFor(3.641428, 0, air.Speed(20)), 10.61022, 1e-5)
 }
 
 // An absorbing wall takes 10 lg(1 - alpha), where the path meets it: the treatment
@@ -149,7 +152,7 @@ func TestReflectionIsTheImagesDirectSound(t *testing.T) {
 	twin := d.Clone()
 	for k := range twin.Speakers {
 		l := &twin.Speakers[k]
-		sp := d.PlaceOne(*l, d.MainPoint())
+		sp := place.OneSpeaker(d, *l, place.MainPoint(d))
 		az, el, _ := geometry.AzEl(sp.Axis)
 		l.At.Y = -l.At.Y
 		l.Aim = project.Aim{Fixed: true, Azimuth: -unit.FromRadians(az), Elevation: unit.FromRadians(el)}
@@ -157,7 +160,7 @@ func TestReflectionIsTheImagesDirectSound(t *testing.T) {
 	image := Hear(twin, nil)
 	n := 0
 	for _, f := range reflect(t, d, false).All {
-		if f.Surfaces[0] != slices.IndexFunc(Surfaces(d), func(s Surface) bool { return s.Words == left }) {
+		if f.Surfaces[0] != slices.IndexFunc(shell.Of(d).Surfaces, func(s shell.Surface) bool { return s.Words == left }) {
 			continue
 		}
 		n++
@@ -250,7 +253,7 @@ func TestReflectionLaws(t *testing.T) {
 				t.Fatalf("%s: %g m, direct %g m", on.Words, f.Length, a.Dist(b))
 			}
 			geomtest.Within(t, "legs", a.Dist(p)+p.Dist(b), f.Length, 1e-9)
-			geomtest.Within(t, "on the surface", on.height(p), 0, 1e-9)
+			geomtest.Within(t, "on the surface", on.Height(p), 0, 1e-9)
 			in, _ := p.Sub(a).Unit()
 			out, _ := b.Sub(p).Unit()
 			geomtest.Within(t, "angle", in.Dot(on.Normal), -out.Dot(on.Normal), 1e-9)
@@ -283,7 +286,7 @@ func TestSecondOrderInABox(t *testing.T) {
 			t.Error("twice by the same surface")
 		}
 		p, q := f.Points[0], f.Points[1]
-		src, ear := d.Speakers[0].At.Vec(), d.MainPoint()
+		src, ear := d.Speakers[0].At.Vec(), place.MainPoint(d)
 		geomtest.Within(t, "legs", src.Dist(p)+p.Dist(q)+q.Dist(ear), f.Length, 1e-9)
 		name := fmt.Sprintf("%.6f %v", f.Length, math.Abs(a.Normal.Dot(b.Normal)) > 0.5)
 		images[name]++
@@ -296,7 +299,7 @@ func TestSecondOrderInABox(t *testing.T) {
 		return math.Sqrt((p[0]-e[0])*(p[0]-e[0]) + (p[1]-e[1])*(p[1]-e[1]) + (p[2]-e[2])*(p[2]-e[2]))
 	}
 	early := func(p [3]float64) {
-		if 1000*(dist(p)-dist(s))/SpeedOfSound(20) <= EarlyTime {
+		if 1000*(dist(p)-dist(s))/air.Speed(20) <= EarlyTime {
 			want++
 		}
 	}
@@ -435,7 +438,7 @@ func TestTreatingMendsIt(t *testing.T) {
 				c.Room.Treatments = append(c.Room.Treatments, tr)
 			}
 			for _, corner := range before.Corners(p) {
-				geomtest.Within(t, "corner on its surface", before.Surfaces[p.Surface].height(corner), 0, 1e-9)
+				geomtest.Within(t, "corner on its surface", before.Surfaces[p.Surface].Height(corner), 0, 1e-9)
 			}
 		}
 		if err := c.Validate(); err != nil {
@@ -444,7 +447,7 @@ func TestTreatingMendsIt(t *testing.T) {
 		after := reflect(t, c, false)
 		for _, f := range after.All {
 			kind := after.Surfaces[f.Surfaces[0]].Kind
-			if f.Breaks && (kind == WallSurface || kind == CeilingSurface) && (seats || f.Seat == MainSeat) {
+			if f.Breaks && (kind == shell.Wall || kind == shell.Ceiling) && (seats || f.Seat == MainSeat) {
 				t.Errorf("still breaks the limit: %s %+v", after.Surfaces[f.Surfaces[0]].Words, f)
 			}
 		}
@@ -510,7 +513,7 @@ func TestInASoffit(t *testing.T) {
 	}
 	m := newMapper(d)
 	m.aim(0, 6)
-	geomtest.Within(t, "the map before it", m.level(d.MainPoint()), 0, 1e-9)
+	geomtest.Within(t, "the map before it", m.level(place.MainPoint(d)), 0, 1e-9)
 }
 
 // Patches that touch are one, with the strongest and earliest of both, whichever
@@ -552,7 +555,7 @@ func BenchmarkReflect(b *testing.B) {
 		b.Run(name, func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				if r, err := Reflect(context.Background(), d, audit, o); err != nil || len(r.All) < 100 {
+				if r, err := Reflect(context.Background(), d, &audit.Room, o); err != nil || len(r.All) < 100 {
 					b.Fatal("nothing found")
 				}
 			}

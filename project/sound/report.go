@@ -8,7 +8,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/sight"
+	"earline/project/shell"
 )
 
 // octaves are eight values, one an octave.
@@ -212,7 +212,7 @@ func (r *Result) patches(all []Patch) []ReportPatch {
 		p := &all[i]
 		q := ReportPatch{Surface: p.Words, From: fine(p.From), To: fine(p.To), Low: fine(p.Low), High: fine(p.High),
 			Advice: string(p.Advice), Strongest: fine(p.Strongest), Earliest: fine(p.Earliest)}
-		if on := &r.Reflections.Surfaces[p.Surface]; on.Kind == WallSurface {
+		if on := &r.Reflections.Surfaces[p.Surface]; on.Kind == shell.Wall {
 			q.Wall = on.Index
 		}
 		for _, k := range p.Speakers {
@@ -231,7 +231,7 @@ func (r *Result) listener(i int) string {
 	if i < 0 || i >= len(r.Audit.Seats) {
 		return "main"
 	}
-	return sight.SeatName(r.Audit.Seats[i])
+	return r.Audit.Seats[i].Name()
 }
 
 func degrees(a float64) float64 { return fine(float64(unit.FromRadians(a))) }

@@ -4,9 +4,12 @@ package sound
 
 import (
 	"math"
+	"slices"
 
-	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
+	"earline/project/place"
+	"earline/project/shell"
 )
 
 // sabine returns the constant of Sabine's formula in air of speed c, s/m:
@@ -111,34 +114,33 @@ type Reverb struct {
 // in every chair unless empty. It is safe from any goroutine. The second result
 // is what it had to assume.
 func Reverberate(d *project.Design, target Target, empty bool) (*Reverb, []string) {
-	s := shellOf(d)
-	return s.reverb(target, empty), s.remarks
+	return reverberate(d, shell.Of(d), target, empty)
 }
 
-func (s *shell) reverb(target Target, empty bool) *Reverb {
-	r := &Reverb{Volume: s.volume()}
-	add := func(p piece) {
-		if p.area <= 0 {
+func reverberate(d *project.Design, s *shell.Shell, target Target, empty bool) (*Reverb, []string) {
+	r := &Reverb{Volume: s.Volume()}
+	add := func(p shell.Piece) {
+		if p.Area <= 0 {
 			return
 		}
 		for i := range r.Items {
-			if it := &r.Items[i]; it.Name == p.name && it.Material == p.finish.name {
-				it.Area += p.area
+			if it := &r.Items[i]; it.Name == p.Name && it.Material == p.Finish.Name {
+				it.Area += p.Area
 				return
 			}
 		}
-		r.Items = append(r.Items, Absorber{p.name, p.finish.name, p.area, p.finish.alpha})
+		r.Items = append(r.Items, Absorber{p.Name, p.Finish.Name, p.Area, p.Finish.Absorption})
 	}
-	taken := s.chairs(empty)
-	for i := range s.surfaces {
-		on := &s.surfaces[i]
-		for k, p := range on.pieces() {
+	taken, remarks := chairs(d, s, empty)
+	for i := range s.Surfaces {
+		on := &s.Surfaces[i]
+		for k, p := range on.Pieces() {
 			if k == 0 {
 				// Chairs cover the floor they stand on.
 				for n := range taken {
 					if t := &taken[n]; t.on(on) {
-						cut := min(t.floor, p.area)
-						p.area, t.floor = p.area-cut, t.floor-cut
+						cut := min(t.floor, p.Area)
+						p.Area, t.floor = p.Area-cut, t.floor-cut
 					}
 				}
 			}
@@ -146,19 +148,19 @@ func (s *shell) reverb(target Target, empty bool) *Reverb {
 		}
 	}
 	for _, t := range taken {
-		add(t.piece)
+		add(t.Piece)
 	}
 	for _, it := range r.Items {
 		r.Surface += it.Area
 	}
-	a := airOf(s.d.Room.Air)
+	a := airOf(d.Room.Air)
 	r.Wanted = target.Time(r.Volume)
 	sum := 0.0
 	for o := range project.OctaveCount {
 		for _, it := range r.Items {
 			r.Area[o] += it.Area * it.Alpha[o]
 		}
-		r.Air[o] = 4 * EnergyAttenuation(a.loss[o]) * r.Volume
+		r.Air[o] = 4 * air.EnergyAttenuation(a.loss[o]) * r.Volume
 		if r.Surface > 0 {
 			r.Mean[o] = r.Area[o] / r.Surface
 		}
@@ -180,74 +182,67 @@ func (s *shell) reverb(target Target, empty bool) *Reverb {
 	if r.Volume > 0 {
 		r.Schroeder = SchroederFrequency(r.Mid, r.Volume)
 	}
-	return r
-}
-
-// volume returns the air in the room: the ceiling is flat, so its mean height is
-// that over the centroid of the footprint; less platforms and what is built in.
-func (s *shell) volume() float64 {
-	c := centroid(s.poly)
-	v := math.Abs(s.poly.Area()) * s.d.Room.CeilingAt(c.X, c.Y)
-	for i := range s.surfaces {
-		if on := &s.surfaces[i]; on.Kind == PlatformSurface {
-			v -= math.Abs(on.Outline.Area()) * on.Origin.Z
-		}
-	}
-	for _, f := range s.d.Room.Features {
-		if !thin(f.Kind) {
-			v -= float64(f.Length * f.Width * f.Height)
-		}
-	}
-	return max(v, 0)
-}
-
-// centroid returns that of the area of p.
-func centroid(p geometry.Polygon) geometry.Vec2 {
-	var sum geometry.Vec2
-	area := 0.0
-	for i := 2; i < len(p); i++ {
-		a := p[i-1].Sub(p[0]).Cross(p[i].Sub(p[0])) / 2
-		sum = sum.Add(p[0].Add(p[i-1]).Add(p[i]).Mul(a / 3))
-		area += a
-	}
-	if area == 0 {
-		return geometry.Vec2{}
-	}
-	return sum.Mul(1 / area)
+	return r, remarks
 }
 
 // places are the chairs of one row.
 type places struct {
-	piece
+	shell.Piece
 	row      int     // from 1
 	platform bool    // on one
 	floor    float64 // m2 of floor still to be covered
 }
 
 // on reports whether the chairs stand on the surface.
-func (p *places) on(s *Surface) bool {
+func (p *places) on(s *shell.Surface) bool {
 	if p.platform {
-		return s.Kind == PlatformSurface && s.Index == p.row
+		return s.Kind == shell.Platform && s.Index == p.row
 	}
-	return s.Kind == FloorSurface
+	return s.Kind == shell.Floor
 }
 
 // chairs returns what the rows absorb: chairs, of the floor they take (pan, back
 // and both halves of the arms), empty or with people in them.
-func (s *shell) chairs(empty bool) []places {
-	var out []places
-	for i, r := range s.d.Seating.Rows {
-		c, ok := s.d.Chair(r.Chair)
+// remarks are those of the shell with what is assumed of the chairs.
+func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remarks []string) {
+	remarks = assumed(s)
+	for i, r := range d.Seating.Rows {
+		c, ok := d.Chair(r.Chair)
 		if !ok || r.Seats < 1 {
 			continue
 		}
 		area := float64(r.Seats) * float64(c.PanDepth+c.BackThickness) * float64(c.PanWidth+c.ArmWidth)
-		p := places{piece: piece{"people in their chairs", area, seated}, row: i + 1, floor: area}
-		_, p.platform = s.d.Platform(i)
+		p := places{Piece: shell.Piece{Name: "people in their chairs", Area: area, Finish: seated}, row: i + 1, floor: area}
+		_, p.platform = place.Platform(d, i)
 		if empty {
-			p.name, p.finish = "empty chairs", s.made(c.Upholstery, "chairs", assumedChair)
+			f, assumed := s.Upholstery(c.Upholstery)
+			text := shell.Assumption{What: "chairs", Finish: f}.String()
+			if assumed && !slices.Contains(remarks, text) {
+				remarks = append(remarks, text)
+			}
+			p.Name, p.Finish = "empty chairs", f
 		}
 		out = append(out, p)
 	}
+	return out, remarks
+}
+
+// assumed says what the shell assumes, a line each.
+func assumed(s *shell.Shell) []string {
+	var out []string
+	for _, a := range s.Assumed {
+		out = append(out, a.String())
+	}
+	for i := range s.Surfaces {
+		if on := &s.Surfaces[i]; on.Kind == shell.Feature && on.Index == shell.Screen {
+			return append(out, "screen: no sound passes it; its face is taken as "+on.Finish.Name)
+		}
+	}
 	return out
 }
+
+// seated is a row with people in it, of the floor that it takes (Vorlaender,
+// Auralization (2008), Annex (AC-159): people in upholstered chairs); 63 Hz as
+// 125 Hz and 8 kHz as 4 kHz.
+var seated = shell.Finish{Name: "people in upholstered chairs",
+	Absorption: [project.OctaveCount]float64{0.72, 0.72, 0.82, 0.91, 0.93, 0.94, 0.87, 0.87}}

@@ -7,10 +7,10 @@ import (
 	"math"
 	"testing"
 
-	"earline/geometry"
 	"earline/geometry/geomtest"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 const foot = 0.3048 // m, exact
@@ -214,9 +214,9 @@ func TestOverlappingPlatforms(t *testing.T) {
 		if swap {
 			d.Seating.Rows = []project.Row{high, low}
 		}
-		s := stairsOf(d)
+		floor := place.FloorOf(d)
 		for x, want := range map[float64]float64{1: 0, 4: 0.2, 5.5: 0.5, 6.5: 0.5, 7.5: 0} {
-			geomtest.Within(t, fmt.Sprintf("floor at %g", x), s.at(x), want, 1e-12)
+			geomtest.Within(t, fmt.Sprintf("floor at %g", x), floor.At(x, 2), want, 1e-12)
 		}
 		r, _ := Reverberate(d, ReferenceRoom, true)
 		geomtest.Within(t, "volume", r.Volume, 8*4*3-4*(2*0.2+2*0.5), 1e-9)
@@ -251,26 +251,5 @@ func TestAssumptionsAreSaid(t *testing.T) {
 	_, remarks := Reverberate(d, ReferenceRoom, true)
 	if len(remarks) != 4 { // floor, walls, ceiling, chairs
 		t.Errorf("remarks: %q", remarks)
-	}
-}
-
-// The area of an outline clipped in two is the area of the whole.
-func TestClippedAreas(t *testing.T) {
-	l := geometry.Polygon{{X: 0, Y: 0}, {X: 8, Y: 0}, {X: 8, Y: 6}, {X: 4, Y: 6}, {X: 4, Y: 4}, {X: 0, Y: 4}}
-	r := geomtest.Rand(t)
-	for range 200 {
-		x, y := geomtest.Between(r, -1, 9), geomtest.Between(r, -1, 7)
-		sum := 0.0
-		for _, lo := range []geometry.Vec2{{X: -10, Y: -10}, {X: x, Y: -10}, {X: -10, Y: y}, {X: x, Y: y}} {
-			hi := geometry.Vec2{X: 20, Y: 20}
-			if lo.X < -5 {
-				hi.X = x
-			}
-			if lo.Y < -5 {
-				hi.Y = y
-			}
-			sum += math.Abs(clipped(l, lo, hi).Area())
-		}
-		geomtest.Within(t, fmt.Sprintf("cut at %g, %g", x, y), sum, 40, 1e-9)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"earline/project"
+	"earline/project/shell"
 	"earline/project/sight"
 )
 
@@ -45,15 +46,16 @@ func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Option
 		audit = sight.Audit(d)
 	}
 	r := &Result{Name: d.Name, Options: o, Audit: audit, Direct: Hear(d, audit), Air: d.Room.Air.OrUsual()}
+	s := shell.Of(d)
 	var err error
-	if r.Reflections, err = Reflect(ctx, d, audit, ReflectOptions{Second: o.Second}); err != nil {
+	if r.Reflections, err = reflectIn(ctx, d, s, &audit.Room, ReflectOptions{Second: o.Second}); err != nil {
 		return nil, err
 	}
 	r.TreatMain, r.TreatSeats = r.Reflections.Treat(false), r.Reflections.Treat(true)
-	s := shellOf(d)
-	r.Reverb = s.reverb(o.Target, o.Empty)
+	var assumed []string
+	r.Reverb, assumed = reverberate(d, s, o.Target, o.Empty)
 	r.Loudness = r.Direct.Loudness(audit.Speakers)
-	r.remarks(d, s.remarks)
+	r.remarks(d, assumed)
 	return r, nil
 }
 
@@ -229,7 +231,7 @@ func (r *Result) sentence(f *Reflection, show func(float64) string) string {
 	on := &r.Reflections.Surfaces[f.Surfaces[0]]
 	p := f.Points[0]
 	where := fmt.Sprintf("x %s, y %s, z %s", show(p.X), show(p.Y), show(p.Z))
-	if q := on.Flat(p); on.Kind == WallSurface {
+	if q := on.Flat(p); on.Kind == shell.Wall {
 		where = fmt.Sprintf("%s from %s, %s high", show(q.X), on.Begins, show(q.Y))
 	}
 	word := "below"
@@ -263,11 +265,11 @@ func (r *Reflections) Where(p *Patch, u project.Units) string {
 	on := &r.Surfaces[p.Surface]
 	a, b := "from the screen wall", "from the left wall"
 	switch on.Kind {
-	case WallSurface:
+	case shell.Wall:
 		a, b = "from "+on.Begins, "high"
-	case StepSurface:
+	case shell.Step:
 		a, b = "from the left wall", "high"
-	case FeatureSurface:
+	case shell.Feature:
 		a, b = "from its middle", "up or across from its middle"
 	}
 	return fmt.Sprintf("%s: %s to %s %s, %s to %s %s: %s",

@@ -9,6 +9,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/shell"
 )
 
 // Advice is what to put on a Patch.
@@ -48,9 +49,9 @@ func (r *Reflections) Treatment(p Patch, material string) (project.Treatment, bo
 	t := project.Treatment{Material: material, From: unit.Length(p.From), To: unit.Length(p.To),
 		Low: unit.Length(p.Low), High: unit.Length(p.High)}
 	switch on.Kind {
-	case WallSurface:
+	case shell.Wall:
 		t.Wall = on.Index
-	case CeilingSurface:
+	case shell.Ceiling:
 	default:
 		return project.Treatment{}, false
 	}
@@ -131,15 +132,15 @@ func union(a, b []int) []int {
 	return a
 }
 
-func advice(on *Surface, p *Patch) Advice {
+func advice(on *shell.Surface, p *Patch) Advice {
 	const (
 		early  = 7.0  // ms: before it reflections colour, after it they may widen
 		strong = -5.0 // dB
 		soft   = 0.5  // at 1 kHz
 	)
-	floor := on.Kind == FloorSurface || on.Kind == PlatformSurface
+	floor := on.Kind == shell.Floor || on.Kind == shell.Platform
 	switch {
-	case floor && on.finish.alpha[kilohertz] >= soft:
+	case floor && on.Finish.Absorption[kilohertz] >= soft:
 		return Leave
 	case floor:
 		return Carpet
@@ -155,7 +156,7 @@ func (r *Reflections) Corners(p Patch) [4]geometry.Vec {
 	at := func(u, v float64) geometry.Vec {
 		q := on.Origin.Add(on.U.Mul(u)).Add(on.V.Mul(v))
 		// The flat coordinates of a sloping ceiling are those of its plan.
-		if n := on.Normal; math.Abs(n.Z) > 1e-9 && on.Kind == CeilingSurface {
+		if n := on.Normal; math.Abs(n.Z) > 1e-9 && on.Kind == shell.Ceiling {
 			q.Z = on.Origin.Z - (n.X*(q.X-on.Origin.X)+n.Y*(q.Y-on.Origin.Y))/n.Z
 		}
 		return q

@@ -7,8 +7,8 @@ import (
 	"math"
 
 	"earline/project/bass"
-	"earline/project/sight"
-	"earline/scene/plot"
+	"earline/project/place"
+	"earline/scene/chart"
 )
 
 // ResponseOptions say what Response shows beside the response.
@@ -25,12 +25,12 @@ type ResponseOptions struct {
 
 // Response charts what the subwoofers do at every seat: the level of each, their
 // mean, and the range from the softest to the loudest.
-func Response(r *bass.Response, o ResponseOptions) plot.Chart {
+func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 	f := r.Frequencies
-	c := plot.Chart{
+	c := chart.Chart{
 		Title: "Subwoofers at the seats",
-		X:     plot.Axis{Label: "Frequency", Kind: plot.Frequency},
-		Y:     plot.Axis{Label: "Level for 2.83 V each", Unit: "dB SPL", Kind: plot.Decibel},
+		X:     chart.Axis{Label: "Frequency", Kind: chart.Frequency},
+		Y:     chart.Axis{Label: "Level for 2.83 V each", Unit: "dB SPL", Kind: chart.Decibel},
 		Note:  "Judged from 20 to 120 Hz, the band of the LFE channel (Rec. ITU-R BS.775-3, Annex 7).",
 	}
 	if len(f) > 0 {
@@ -53,9 +53,9 @@ func Response(r *bass.Response, o ResponseOptions) plot.Chart {
 		for i, l := range level {
 			lo[i], hi[i] = min(lo[i], l), max(hi[i], l)
 		}
-		c.Series = append(c.Series, plot.Series{Name: name, X: f, Y: level, Quiet: true, Group: "seats"})
+		c.Series = append(c.Series, chart.Series{Name: name, X: f, Y: level, Quiet: true, Group: "seats"})
 		if seat == o.Seat {
-			c.Series = append(c.Series, plot.Series{Name: name, X: f, Y: level, Heavy: true, Ink: 2, Dash: plot.Solid})
+			c.Series = append(c.Series, chart.Series{Name: name, X: f, Y: level, Heavy: true, Ink: 2, Dash: chart.Solid})
 		}
 	}
 	// The least of what a null digs would squeeze the rest together.
@@ -67,30 +67,30 @@ func Response(r *bass.Response, o ResponseOptions) plot.Chart {
 	c.Y.Max = math.Ceil(top/5) * 5
 	c.Y.Min = max(math.Floor(floor/5)*5, c.Y.Max-shown)
 	c.Series = append(c.Series,
-		plot.Series{Name: "mean of the seats", X: f, Y: mean, Heavy: true, Ink: 1, Dash: plot.Solid},
-		plot.Series{Name: "softest to loudest", Kind: plot.Area, X: f, Y: hi, Low: lo, Ink: 1})
+		chart.Series{Name: "mean of the seats", X: f, Y: mean, Heavy: true, Ink: 1, Dash: chart.Solid},
+		chart.Series{Name: "softest to loudest", Kind: chart.Area, X: f, Y: hi, Low: lo, Ink: 1})
 	if b := o.Before; b != nil && b.Seats > 0 {
-		c.Series = append(c.Series, plot.Series{Name: "mean before", X: b.Frequencies, Y: b.Mean(), Ink: 5, Dash: plot.Dashed})
+		c.Series = append(c.Series, chart.Series{Name: "mean before", X: b.Frequencies, Y: b.Mean(), Ink: 5, Dash: chart.Dashed})
 	}
 	if o.Crossover > 0 {
-		c.Marks = append(c.Marks, plot.Mark{X: o.Crossover, Label: fmt.Sprintf("crossover %.0f Hz", o.Crossover)})
+		c.Marks = append(c.Marks, chart.Mark{X: o.Crossover, Label: fmt.Sprintf("crossover %.0f Hz", o.Crossover)})
 	}
 	if o.Schroeder > 0 && o.Schroeder < f[len(f)-1] {
-		c.Marks = append(c.Marks, plot.Mark{X: o.Schroeder, Label: fmt.Sprintf("Schroeder %.0f Hz", o.Schroeder)})
+		c.Marks = append(c.Marks, chart.Mark{X: o.Schroeder, Label: fmt.Sprintf("Schroeder %.0f Hz", o.Schroeder)})
 	}
 	return c
 }
 
 // Deviation charts how far the seats lie apart at each frequency, before and
 // after; before may be nil.
-func Deviation(after, before *bass.Response) plot.Chart {
-	c := plot.Chart{
+func Deviation(after, before *bass.Response) chart.Chart {
+	c := chart.Chart{
 		Title: "Seat to seat",
-		X:     plot.Axis{Label: "Frequency", Kind: plot.Frequency},
-		Y:     plot.Axis{Label: "Standard deviation over the seats", Unit: "dB", Min: 0, Max: math.NaN()},
+		X:     chart.Axis{Label: "Frequency", Kind: chart.Frequency},
+		Y:     chart.Axis{Label: "Standard deviation over the seats", Unit: "dB", Min: 0, Max: math.NaN()},
 		Note:  "The root of the spatial variance at each frequency (Welti and Devantier 2006).",
 	}
-	add := func(name string, r *bass.Response, ink int, dash plot.Dash) {
+	add := func(name string, r *bass.Response, ink int, dash chart.Dash) {
 		if r == nil || r.Seats == 0 {
 			return
 		}
@@ -98,14 +98,14 @@ func Deviation(after, before *bass.Response) plot.Chart {
 		for i := range v {
 			v[i] = math.Sqrt(v[i])
 		}
-		c.Series = append(c.Series, plot.Series{Name: name, X: r.Frequencies, Y: v, Ink: ink, Dash: dash, Heavy: dash == plot.Solid})
+		c.Series = append(c.Series, chart.Series{Name: name, X: r.Frequencies, Y: v, Ink: ink, Dash: dash, Heavy: dash == chart.Solid})
 	}
-	add("now", after, 1, plot.Solid)
-	add("before", before, 5, plot.Dashed)
+	add("now", after, 1, chart.Solid)
+	add("before", before, 5, chart.Dashed)
 	return c
 }
 
-// SeatOf names seats for a read-out, from an audit of the same design.
-func SeatOf(audit *sight.Result) func(int) string {
-	return func(i int) string { return SeatName(audit, i) }
+// SeatOf names the seats of room for a read-out.
+func SeatOf(room *place.Room) func(int) string {
+	return func(i int) string { return SeatName(room, i) }
 }

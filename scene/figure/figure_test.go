@@ -14,8 +14,8 @@ import (
 	"earline/project/file"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/scene/chart"
 	"earline/scene/figure"
-	"earline/scene/plot"
 )
 
 func demo(t testing.TB, name string) (*project.Design, *sight.Result) {
@@ -28,9 +28,9 @@ func demo(t testing.TB, name string) (*project.Design, *sight.Result) {
 }
 
 // series returns the series of that name.
-func series(t *testing.T, c plot.Chart, name string) plot.Series {
+func series(t *testing.T, c chart.Chart, name string) chart.Series {
 	t.Helper()
-	i := slices.IndexFunc(c.Series, func(s plot.Series) bool { return s.Name == name })
+	i := slices.IndexFunc(c.Series, func(s chart.Series) bool { return s.Name == name })
 	if i < 0 {
 		t.Fatalf("%s: no series %q", c.Title, name)
 	}
@@ -68,7 +68,7 @@ func TestSpread(t *testing.T) {
 	d, audit := demo(t, "large")
 	h := sound.Hear(d, audit)
 	for _, octave := range []int{figure.Overall, 4} {
-		c := figure.Spread(h, audit, octave)
+		c := figure.Spread(h, &audit.Room, octave)
 		bars := series(t, c, "quietest to loudest seat")
 		n := 0
 		for k := range audit.Speakers {
@@ -102,7 +102,7 @@ func TestSpread(t *testing.T) {
 // One line a seat, all within the area from quietest to loudest.
 func TestSeats(t *testing.T) {
 	d, audit := demo(t, "two-row")
-	c := figure.Seats(sound.Hear(d, audit), audit, 0)
+	c := figure.Seats(sound.Hear(d, audit), &audit.Room, 0)
 	area := series(t, c, "quietest to loudest")
 	if len(c.Series) != len(audit.Seats)+1 {
 		t.Fatalf("%d series for %d seats", len(c.Series), len(audit.Seats))
@@ -120,12 +120,12 @@ func TestSeats(t *testing.T) {
 // apart; the limit is 10 dB for 15 ms (EBU Tech 3276, 2nd ed. 1998, 2.2).
 func TestArrivals(t *testing.T) {
 	d, audit := demo(t, "large")
-	r, err := sound.Reflect(context.Background(), d, audit, sound.ReflectOptions{})
+	r, err := sound.Reflect(context.Background(), d, &audit.Room, sound.ReflectOptions{})
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, seat := range []int{sound.MainSeat, 3} {
-		c := figure.Arrivals(r, audit, 0, seat)
+		c := figure.Arrivals(r, &audit.Room, 0, seat)
 		kept, strong := series(t, c, "reflections"), series(t, c, "too strong")
 		n := 0
 		for _, f := range r.All {
@@ -149,7 +149,7 @@ func TestArrivals(t *testing.T) {
 			t.Errorf("limit %+v", b)
 		}
 	}
-	if c := figure.Arrivals(r, audit, 99, 0); len(c.Series) != 0 {
+	if c := figure.Arrivals(r, &audit.Room, 99, 0); len(c.Series) != 0 {
 		t.Error("arrivals of a loudspeaker that is not there")
 	}
 }
@@ -162,7 +162,7 @@ func TestSheet(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	h := figure.Sheet(&g, audit)
+	h := figure.Sheet(&g, &audit.Room)
 	for i, v := range h.Value {
 		if math.IsNaN(v) == g.Inside[i] {
 			t.Fatalf("point %d: %v, inside %v", i, v, g.Inside[i])
@@ -197,7 +197,7 @@ func TestResponse(t *testing.T) {
 		t.Fatal(err)
 	}
 	r := st.Response
-	c := figure.Response(r, figure.ResponseOptions{Seat: 1, Before: r, Crossover: 80, Seats: figure.SeatOf(audit)})
+	c := figure.Response(r, figure.ResponseOptions{Seat: 1, Before: r, Crossover: 80, Seats: figure.SeatOf(&audit.Room)})
 	area, mean := series(t, c, "softest to loudest"), series(t, c, "mean of the seats")
 	series(t, c, "row 1 seat 2")
 	for i := range r.Frequencies {

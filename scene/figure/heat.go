@@ -7,14 +7,14 @@ import (
 	"math"
 	"slices"
 
-	"earline/project/sight"
+	"earline/project/place"
 	"earline/project/sound"
 	"earline/scene"
 )
 
 // Sheet makes a map of levels a sheet over the floor, with the level of the
 // nearest point over every head. Its colours go over whole steps of contour.
-func Sheet(g *sound.Grid, audit *sight.Result) *scene.Heat {
+func Sheet(g *sound.Grid, room *place.Room) *scene.Heat {
 	h := &scene.Heat{X0: g.X0, Y0: g.Y0, Step: g.Step, NX: g.NX, NY: g.NY,
 		Value: make([]float64, len(g.Values)), Z: g.Heights, Unit: "dB"}
 	for i, v := range g.Values {
@@ -24,9 +24,9 @@ func Sheet(g *sound.Grid, audit *sight.Result) *scene.Heat {
 		}
 	}
 	h.Lo, h.Hi, h.Contour = scale(h.Value)
-	if audit != nil {
-		for _, b := range audit.Bodies {
-			at := b.EarLeft.Lerp(b.EarRight, 0.5)
+	if room != nil {
+		for _, b := range room.Bodies {
+			at := b.Ear()
 			i := clamp(int(math.Round((at.X-g.X0)/g.Step)), g.NX-1)
 			j := clamp(int(math.Round((at.Y-g.Y0)/g.Step)), g.NY-1)
 			text := ""

@@ -13,6 +13,7 @@ import (
 	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/scene"
 )
 
@@ -72,7 +73,7 @@ func TestPictureIsNeitherMirroredNorUpsideDown(t *testing.T) {
 func TestFrontLeftLoudspeakerIsOnTheLeft(t *testing.T) {
 	ear := geometry.V(4, 2, 1.1)
 	place := func(az, el float64) mgl32.Vec3 {
-		return scene.World(ear.Add(geometry.Direction(az*math.Pi/180, el*math.Pi/180).Mul(3)))
+		return scene.World(ear.Add(geometry.Direction(az*unit.Degree, el*unit.Degree).Mul(3)))
 	}
 	cam := scene.Camera{Eye: scene.World(ear), At: scene.World(ear.Add(geometry.V(-1, 0, 0))), Up: mgl32.Vec3{0, 1, 0}, FOV: 1.4}
 	l := &scene.List{Meshes: []scene.Mesh{quad(place(30, 0), 0.2, red), quad(place(30, 30), 0.2, green)}}

@@ -4,21 +4,7 @@
 // who judge it: the pressure that each source makes at each receiver.
 package field
 
-import (
-	"math"
-	"slices"
-)
-
-// Speed20 is the speed of sound in air at 20 degrees Celsius, in m/s. Source:
-// ISO 9613-1:1993.
-const Speed20 = 343.2
-
-// Speed returns the speed of sound in air, in m/s, at the temperature in
-// degrees Celsius: 343.2 sqrt(T / 293.15 K) (ISO 9613-1:1993). It is 0 at and
-// below absolute zero.
-func Speed(celsius float64) float64 {
-	return Speed20 * math.Sqrt(max(0, 273.15+celsius)/293.15)
-}
+import "slices"
 
 // Transfer is the complex pressure at each receiver for each source alone, at
 // each frequency, relative to the pressure that the same source makes in the

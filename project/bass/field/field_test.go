@@ -12,13 +12,6 @@ import (
 	"earline/project/bass/field"
 )
 
-// ISO 9613-1:1993: c = 343.2 sqrt(T/293.15 K).
-func TestSpeed(t *testing.T) {
-	for celsius, want := range map[float64]float64{0: 331.286, 10: 337.296, 15: 340.261, 18: 342.027, 20: 343.2, 22: 344.369, 25: 346.114, 30: 349.005} {
-		geomtest.Within(t, fmt.Sprint(celsius, " degrees"), field.Speed(celsius), want, 0.001)
-	}
-}
-
 // The closed form against the integral over all directions, and the way back.
 func TestAbsorption(t *testing.T) {
 	for _, g := range []float64{0.001, 0.01, 0.1, 0.3, 0.6, 1, 3} {

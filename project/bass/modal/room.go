@@ -7,7 +7,7 @@ import (
 	"math"
 	"slices"
 
-	"earline/project/bass/field"
+	"earline/project/air"
 )
 
 // Room is a rectangular room with one corner in the origin: Length along x,
@@ -58,7 +58,7 @@ func (m Mode) Kind() Kind {
 
 func (r Room) speed() float64 {
 	if r.Speed == 0 {
-		return field.Speed20
+		return air.Speed20
 	}
 	return r.Speed
 }

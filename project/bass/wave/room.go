@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/air"
 	"earline/project/bass/field"
 )
 
@@ -52,7 +53,7 @@ func Box(length, width, height, admittance float64) Room {
 
 func (r Room) speed() float64 {
 	if r.Speed == 0 {
-		return field.Speed20
+		return air.Speed20
 	}
 	return r.Speed
 }

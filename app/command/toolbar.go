@@ -1,0 +1,140 @@
+// SPDX-License-Identifier: MIT
+
+package command
+
+import (
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Toolbar is the controls of one Bar, from left to right. UI goroutine only.
+type Toolbar struct {
+	Controls []fyne.CanvasObject
+
+	updates []func() // one for each control
+}
+
+// NewToolbar returns the controls of b. They call run with the command that was
+// chosen.
+func NewToolbar(t Table, b Bar, run func(Command)) *Toolbar {
+	bar := &Toolbar{}
+	for _, c := range t.ForBar(b) {
+		switch {
+		case c.Items != nil:
+			bar.addChoice(c, run)
+		case b == Options && c.On != nil:
+			bar.addTick(c, run)
+		default:
+			bar.addButton(c, run)
+		}
+	}
+	return bar
+}
+
+// Update shows what is on and what can be done now.
+func (b *Toolbar) Update() {
+	for _, update := range b.updates {
+		update()
+	}
+}
+
+func (b *Toolbar) add(control fyne.CanvasObject, update func()) {
+	b.Controls = append(b.Controls, control)
+	b.updates = append(b.updates, update)
+}
+
+func (b *Toolbar) addButton(c Command, run func(Command)) {
+	button := widget.NewButton(c.BarLabel(), func() { run(c) })
+	off := widget.MediumImportance
+	if c.Icon != "" {
+		button = widget.NewButtonWithIcon("", theme.DefaultTheme().Icon(fyne.ThemeIconName(c.Icon)), func() { run(c) })
+		off = widget.LowImportance
+		button.Importance = off
+	}
+	b.add(button, func() {
+		enable(button, c)
+		importance := off
+		if c.IsOn() {
+			importance = widget.HighImportance
+		}
+		if button.Importance != importance {
+			button.Importance = importance
+			button.Refresh()
+		}
+	})
+}
+
+func (b *Toolbar) addTick(c Command, run func(Command)) {
+	tick := widget.NewCheck(c.BarLabel(), nil)
+	update := func() {
+		enable(tick, c)
+		if tick.Checked != c.IsOn() {
+			tick.Checked = c.IsOn() // not SetChecked, which would call OnChanged
+			tick.Refresh()
+		}
+	}
+	tick.OnChanged = func(bool) {
+		run(c)
+		update() // unticks it if run refused
+	}
+	b.add(tick, update)
+}
+
+// addChoice adds a drop-down of the commands under c. It shows the one that is on,
+// or else the name of c.
+func (b *Toolbar) addChoice(c Command, run func(Command)) {
+	var leaves []Command
+	choice := widget.NewSelect(nil, nil)
+	choice.PlaceHolder = c.BarLabel()
+	list := func() {
+		leaves = nil
+		if len(c.Items()) > 0 {
+			leaves = c.leaves()
+		}
+		var names []string
+		for _, l := range leaves {
+			names = append(names, l.BarLabel())
+		}
+		if !slices.Equal(names, choice.Options) {
+			choice.SetOptions(names)
+		}
+	}
+	list()
+	for _, name := range choice.Options {
+		if len(name) > len(choice.PlaceHolder) {
+			choice.PlaceHolder = name // Fyne takes the width from it
+		}
+	}
+	update := func() {
+		list()
+		on := ""
+		if i := slices.IndexFunc(leaves, Command.IsOn); i >= 0 {
+			on = leaves[i].BarLabel()
+		}
+		if choice.Selected != on {
+			choice.Selected = on // not SetSelected, which would call OnChanged
+			choice.Refresh()
+		}
+	}
+	choice.OnChanged = func(string) {
+		if i := choice.SelectedIndex(); i >= 0 && i < len(leaves) {
+			run(leaves[i])
+		}
+		update()
+	}
+	b.add(choice, update)
+}
+
+// enable enables the control of c if c can be done now, and else disables it.
+func enable(w fyne.Disableable, c Command) {
+	can := c.Refusal() == nil
+	switch {
+	case can && w.Disabled():
+		w.Enable()
+	case !can && !w.Disabled():
+		w.Disable()
+	}
+}

@@ -1,0 +1,86 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/command"
+)
+
+func (w *Window) showKeys() {
+	w.help("Keys and mouse", 760, 580, command.NewKeySheet(w.commands), markdown(mouseText))
+}
+
+func (w *Window) showAbout() {
+	version := w.cfg.Version
+	if version == "" {
+		version = "development version"
+	}
+	w.help("About Earline", 560, 400, markdown("## Earline "+version+"\n\n"+aboutText))
+}
+
+// help shows pages of text.
+func (w *Window) help(title string, width, height float32, parts ...fyne.CanvasObject) {
+	d := dialog.NewCustom(title, "Close", container.NewVScroll(container.NewVBox(parts...)), w.win)
+	w.pop(d, width, height)
+}
+
+func markdown(text string) fyne.CanvasObject {
+	t := widget.NewRichTextFromMarkdown(text)
+	t.Wrapping = fyne.TextWrapWord
+	return t
+}
+
+// mouseText follows the sheet of keys: the mouse, and keys that are not commands.
+const mouseText = `
+**Picture**
+
+- Drag: turn the room; in the drawings move them; from inside look about
+- Right, middle or Shift with drag: move sideways. Wheel: nearer or farther
+- Click a loudspeaker or a seat: select it and open it in the inspector
+- Walking: W A S D or arrows, E and Q up and down, Shift faster
+- Plan and sections: drag a loudspeaker (or its name), a chair or the screen to move it. It goes by 10 mm (1/2 inch) and snaps to the mirror image of its partner and to the places of others. Ctrl: by 50 mm (2 inches), or a row up and down. Esc takes it back
+
+**Sight page**
+
+- Click a cell, or move with the arrows: look from that ear along that path; Esc returns
+- Click a loudspeaker's name to edit it, a seat's number to sit there
+- C is clear, T is tight, B is blocked; the number is the clearance in mm (or inches), below zero how deep something stands in the way
+
+**Practice page**
+
+- M must, S should, N note. Choose a line, or move with the arrows: it is drawn in the picture; Esc takes it out
+- Any rule can be switched off or given other limits, with a reason: the house standard
+
+**Sound page**
+
+- Point at a curve to read it. The map lays the level over the room. Drag a subwoofer in the plan: its response follows
+
+**Proposal page**
+
+- A proposal stands in green beside what is there, with what it changes and what stands against it. Accept is one step of undo
+
+**Inspector**
+
+- Type lengths either way: 2.4 m, 240 cm, 2400 mm, 7' 10 1/2", 94.5 in
+- Enter takes the text in, Esc takes it back. Up, Down and the wheel step it, Shift ten times as far
+`
+
+const aboutText = `
+Plans private cinema rooms so that every ear sees every loudspeaker and every
+eye the whole picture, and proves it.
+
+**Caution.** Answers hold for the sizes, people and positions entered, and for
+straight lines of sight; they promise no particular sound. What hangs overhead,
+steps and ways out, electrical work, fabrics and fire, loudness and bright
+projector light are matters of local code and of licensed people: ask them
+before anything is built. Measure again on site.
+
+Demo rooms and their equipment are invented.
+
+Released under the MIT licence.
+`

@@ -1,0 +1,386 @@
+// SPDX-License-Identifier: MIT
+
+package fit
+
+import (
+	"fmt"
+	"math"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/place"
+)
+
+// Finding is something a design holds that can be computed but hardly built or
+// used: a seat beyond a wall, a loudspeaker that stands in one.
+type Finding struct {
+	// Field is the path of the field to look at first, as in Fault.
+	Field string `json:"field"`
+	Where string `json:"where"` // in words: "row 2 seat 3"
+	Text  string `json:"text"`  // goes on from Where: "stands 0.120 m outside the room"
+}
+
+// String returns Where and Text as one line.
+func (f Finding) String() string { return f.Where + " " + f.Text }
+
+const (
+	// touchTol is how far two things may reach into each other and still count
+	// as touching: what plaster and carpet vary by.
+	touchTol = 0.002 // m
+	// flushSlack is how far the front of a flush loudspeaker may be from its
+	// surface: a frame's thickness.
+	flushSlack = 0.02 // m
+	// openingDepth is how far a door or window may lie outside the finished
+	// wall, a reveal, and a light or a vent in the void of its wall or ceiling.
+	openingDepth = 0.4 // m
+)
+
+// Findings returns what is unlikely about d, in the order of the document. It
+// expects a design that Validate accepts; on others it says less, and does not
+// panic.
+func Findings(d *project.Design) []Finding {
+	f := finder{d: d, poly: d.Room.Polygon()}
+	if len(f.poly) < 3 {
+		return nil
+	}
+	f.features()
+	f.treatments()
+	f.screen()
+	f.rows()
+	f.seats()
+	f.main()
+	f.loudspeakers()
+	return f.found
+}
+
+type finder struct {
+	d     *project.Design
+	poly  geometry.Polygon
+	found []Finding
+}
+
+func (f *finder) add(field, where, format string, args ...any) {
+	f.found = append(f.found, Finding{field, where, fmt.Sprintf(format, args...)})
+}
+
+// show prints v metres in the design's units.
+func (f *finder) show(v float64) string { return unit.Length(v).Format(f.d.Units != project.Imperial) }
+
+// outside returns how far the plan position of p is outside the footprint, 0
+// inside.
+func (f *finder) outside(p geometry.Vec) float64 {
+	q := geometry.Vec2{X: p.X, Y: p.Y}
+	if f.poly.Contains(q) {
+		return 0
+	}
+	return f.poly.Distance(q)
+}
+
+// overCeiling returns how far p is above the ceiling, negative below it.
+func (f *finder) overCeiling(p geometry.Vec) float64 { return p.Z - f.d.Room.CeilingAt(p.X, p.Y) }
+
+// reach returns how far the farthest of ps is beyond walls, ceiling and floor.
+func (f *finder) reach(ps []geometry.Vec) (wall, ceiling, floor float64) {
+	for _, p := range ps {
+		wall = math.Max(wall, f.outside(p))
+		ceiling = math.Max(ceiling, f.overCeiling(p))
+		floor = math.Max(floor, -p.Z)
+	}
+	return wall, ceiling, floor
+}
+
+func (f *finder) features() {
+	for i, ft := range f.d.Room.Features {
+		field := fmt.Sprintf("room.features[%d].at", i)
+		wall, ceiling, floor := f.reach(corners(ft.Box()))
+		allowed, over := touchTol, touchTol
+		switch ft.Kind {
+		case project.Door, project.Window:
+			allowed = openingDepth
+		case project.Light, project.Vent:
+			allowed, over = openingDepth, openingDepth
+			if out := f.overCeiling(ft.At.Vec()); out > touchTol {
+				f.add(field, ft.Words(), "is %s above the ceiling: nothing of it is in the room", f.show(out))
+				continue
+			}
+			if out := f.outside(ft.At.Vec()); out > float64(max(ft.Length, ft.Width))/2+touchTol {
+				f.add(field, ft.Words(), "is %s outside the room", f.show(out))
+				continue
+			}
+		}
+		if wall > allowed {
+			f.add(field, ft.Words(), "reaches %s outside the room", f.show(wall))
+		}
+		if ceiling > over {
+			f.add(field, ft.Words(), "reaches %s above the ceiling", f.show(ceiling))
+		}
+		if floor > touchTol {
+			f.add(field, ft.Words(), "reaches %s below the floor", f.show(floor))
+		}
+	}
+}
+
+func (f *finder) screen() {
+	wall, ceiling, floor := f.reach(corners(f.d.Screen.Sheet()))
+	lo, hi := f.poly.Bounds()
+	if w := float64(f.d.Screen.Width + 2*f.d.Screen.Border); w > hi.Y-lo.Y+touchTol {
+		f.add("screen.width_m", "screen", "is %s wide with its border, the room %s", f.show(w), f.show(hi.Y-lo.Y))
+	} else if wall > touchTol {
+		f.add("screen.centre_m", "screen", "reaches %s outside the room", f.show(wall))
+	}
+	if ceiling > touchTol {
+		f.add("screen.bottom_m", "screen", "reaches %s above the ceiling", f.show(ceiling))
+	}
+	if floor > touchTol {
+		f.add("screen.bottom_m", "screen", "reaches %s below the floor", f.show(floor))
+	}
+}
+
+// rows compares rows with each other: chairs in the same place, and chairs in
+// the step of another row's platform.
+func (f *finder) rows() {
+	rows := f.d.Seating.Rows
+	floors := make([][]rectangle, len(rows))
+	for _, s := range place.Seats(f.d) {
+		floors[s.Row-1] = append(floors[s.Row-1], chairFloor(s))
+	}
+	for i, r := range rows {
+		where := fmt.Sprintf("row %d", i+1)
+		for k := 1; k < len(floors[i]); k++ {
+			if over := floors[i][k-1].overlap(floors[i][k]); over > touchTol {
+				f.add(fmt.Sprintf("seating.rows[%d].pitch_m", i), where,
+					"has chairs that overlap: seats %d and %d by %s", k, k+1, f.show(over))
+				break
+			}
+		}
+		for j := range i {
+			if over := most(floors[j], floors[i]); over > touchTol {
+				f.add(fmt.Sprintf("seating.rows[%d].distance_m", i), where, "overlaps row %d by %s", j+1, f.show(over))
+			}
+		}
+		for j := range rows {
+			if j == i || rows[j].Riser <= r.Riser {
+				continue
+			}
+			if box, ok := place.Platform(f.d, j); ok {
+				if over := most(floors[i], []rectangle{outlineOf(box)}); over > touchTol {
+					f.add(fmt.Sprintf("seating.rows[%d].platform_front_m", j), where,
+						"stands %s in the platform of row %d", f.show(over), j+1)
+				}
+			}
+		}
+	}
+}
+
+func (f *finder) seats() {
+	for _, s := range place.Seats(f.d) {
+		where := fmt.Sprintf("row %d seat %d", s.Row, s.Number)
+		field := fmt.Sprintf("seating.rows[%d].", s.Row-1)
+		if wall, _, _ := f.reach(chairFloor(s).corners(s.Ref.Z)); wall > touchTol {
+			f.add(field+"distance_m", where, "stands %s outside the room", f.show(wall))
+		} else if wall := f.behind(s); wall > touchTol {
+			f.add(field+"recline_deg", where, "leans %s into the wall", f.show(wall))
+		}
+		if over := f.overCeiling(place.Other(f.d, s).Crown); over > 0 {
+			f.add(field+"riser_m", where, "puts a head %s above the ceiling", f.show(over))
+		}
+		if eye := place.Listener(f.d, s).Eye(); eye.X < float64(f.d.Screen.Distance) {
+			f.add(field+"distance_m", where, "is behind the picture")
+		}
+	}
+}
+
+// behind returns how far the reclined back of s reaches outside the room.
+func (f *finder) behind(s place.Seat) float64 {
+	worst := 0.0
+	for _, p := range s.ChairParts() {
+		if p.Kind == place.BackPart || p.Kind == place.HeadrestPart {
+			wall, _, _ := f.reach(corners(*p.Box))
+			worst = math.Max(worst, wall)
+		}
+	}
+	return worst
+}
+
+func (f *finder) main() {
+	if f.d.Seating.Main.Row > 0 {
+		return // a seat's own matter
+	}
+	p := place.MainPoint(f.d)
+	wall, ceiling, floor := f.reach([]geometry.Vec{p})
+	if out := math.Max(wall, math.Max(ceiling, floor)); out > touchTol {
+		f.add("seating.main_position.at", "main listening position", "is %s outside the room", f.show(out))
+	}
+}
+
+func (f *finder) loudspeakers() {
+	for i, l := range place.Speakers(f.d) {
+		field, where := fmt.Sprintf("loudspeakers[%d].at", i), l.Name()
+		at := l.At.Vec()
+		switch wall, ceiling, floor := f.reach([]geometry.Vec{at}); {
+		case wall > touchTol:
+			f.add(field, where, "is %s outside the room", f.show(wall))
+			continue
+		case ceiling > touchTol:
+			f.add(field, where, "is %s above the ceiling", f.show(ceiling))
+			continue
+		case floor > touchTol:
+			f.add(field, where, "is %s below the floor", f.show(floor))
+			continue
+		}
+		if l.Spec.Flush {
+			if off := f.offSurface(l); off > flushSlack {
+				f.add(field, where, "is a flush model but sits %s off its %s", f.show(off), surface(l.Mount))
+			}
+		} else {
+			wall, ceiling, floor := f.reach(corners(l.Box))
+			if wall > touchTol {
+				f.add(field, where, "reaches %s into the wall", f.show(wall))
+			}
+			if ceiling > touchTol {
+				f.add(field, where, "reaches %s above the ceiling", f.show(ceiling))
+			}
+			if floor > touchTol {
+				f.add(field, where, "reaches %s below the floor", f.show(floor))
+			}
+			for _, ft := range f.d.Room.Features {
+				if !opening(ft.Kind) && !fitting(ft.Kind) && within(ft.Box(), at, -touchTol) {
+					f.add(field, where, "is inside the %s", ft.Words())
+				}
+			}
+		}
+		for _, ft := range f.d.Room.Features {
+			if !fitting(ft.Kind) {
+				continue
+			}
+			if in := geometry.Overlap(ft.Box(), l.Box); in > touchTol {
+				f.add(field, where, "reaches %s into the %s", f.show(in), ft.Words())
+			}
+		}
+		if l.Mount == project.BehindScreen {
+			if !f.d.Screen.Transparent {
+				f.add("screen.sound_transparent", where, "is behind a screen that no sound passes")
+			}
+			front := at.X
+			for _, p := range corners(l.Box) {
+				front = math.Max(front, p.X) // a box turned to its aim puts a corner forward
+			}
+			if before := front - float64(f.d.Screen.Distance); before > touchTol {
+				f.add(field, where, "is to be behind the screen but reaches %s before it", f.show(before))
+			}
+		}
+	}
+}
+
+// offSurface returns how far the front of a flush loudspeaker is from the
+// surface that carries it; 0 on a feature, which has surfaces of its own.
+func (f *finder) offSurface(l place.Speaker) float64 {
+	at := l.At.Vec()
+	for _, ft := range f.d.Room.Features {
+		if !fitting(ft.Kind) && within(ft.Box(), at, flushSlack) {
+			return 0
+		}
+	}
+	switch l.Mount {
+	case project.OnWall:
+		return f.poly.Distance(geometry.Vec2{X: at.X, Y: at.Y})
+	case project.OnCeiling:
+		return math.Abs(f.overCeiling(at))
+	case project.OnFloor:
+		return math.Abs(at.Z)
+	}
+	return 0
+}
+
+// opening reports whether k is a hole in a wall, and fitting whether it is let
+// into a wall or ceiling, or hangs from it: no loudspeaker can be where it is.
+func opening(k project.FeatureKind) bool { return k == project.Door || k == project.Window }
+func fitting(k project.FeatureKind) bool { return k == project.Light || k == project.Vent }
+
+func surface(m project.Mount) string {
+	switch m {
+	case project.OnCeiling:
+		return "ceiling"
+	case project.OnFloor:
+		return "floor"
+	}
+	return "wall"
+}
+
+// within reports whether p is inside b grown by slack on every side.
+func within(b geometry.Box, p geometry.Vec, slack float64) bool {
+	v := b.Basis.Local(p.Sub(b.Center))
+	return math.Abs(v.X) <= b.Half.X+slack && math.Abs(v.Y) <= b.Half.Y+slack && math.Abs(v.Z) <= b.Half.Z+slack
+}
+
+// corners returns the eight corners of b.
+func corners(b geometry.Box) []geometry.Vec {
+	ps := make([]geometry.Vec, 0, 8)
+	for _, x := range []float64{-1, 1} {
+		for _, y := range []float64{-1, 1} {
+			for _, z := range []float64{-1, 1} {
+				ps = append(ps, b.Center.Add(b.Basis.World(geometry.Vec{X: x * b.Half.X, Y: y * b.Half.Y, Z: z * b.Half.Z})))
+			}
+		}
+	}
+	return ps
+}
+
+// rectangle is one seen from above: its middle, its two half-edges.
+type rectangle struct{ c, u, v geometry.Vec }
+
+// chairFloor returns the floor that the chair of s takes; neighbours may share an arm.
+func chairFloor(s place.Seat) rectangle {
+	p := s.Outline(0.5)
+	half := func(a, b geometry.Vec2) geometry.Vec {
+		h := b.Sub(a).Mul(0.5)
+		return geometry.Vec{X: h.X, Y: h.Y}
+	}
+	mid := p[0].Add(p[2]).Mul(0.5)
+	return rectangle{geometry.Vec{X: mid.X, Y: mid.Y}, half(p[0], p[1]), half(p[1], p[2])}
+}
+
+// outlineOf returns the outline of an upright box.
+func outlineOf(b geometry.Box) rectangle {
+	return rectangle{b.Center, b.Basis.U.Mul(b.Half.X), b.Basis.V.Mul(b.Half.Y)}
+}
+
+func (p rectangle) corners(z float64) []geometry.Vec {
+	out := make([]geometry.Vec, 0, 4)
+	for _, a := range []float64{-1, 1} {
+		for _, b := range []float64{-1, 1} {
+			q := p.c.Add(p.u.Mul(a)).Add(p.v.Mul(b))
+			q.Z = z
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
+// overlap returns how far p and q reach into each other, by the shortest way
+// out, seen from above; 0 when they do not. Rectangles are apart if an edge of
+// either divides them (separating axes).
+func (p rectangle) overlap(q rectangle) float64 {
+	least := math.Inf(1)
+	for _, axis := range []geometry.Vec{p.u, p.v, q.u, q.v} {
+		a, ok := geometry.Vec{X: axis.X, Y: axis.Y}.Unit()
+		if !ok {
+			return 0
+		}
+		half := math.Abs(a.Dot(p.u)) + math.Abs(a.Dot(p.v)) + math.Abs(a.Dot(q.u)) + math.Abs(a.Dot(q.v))
+		least = math.Min(least, half-math.Abs(a.Dot(q.c.Sub(p.c))))
+	}
+	return math.Max(least, 0)
+}
+
+// most returns the greatest overlap of one of ps with one of qs.
+func most(ps, qs []rectangle) float64 {
+	worst := 0.0
+	for _, p := range ps {
+		for _, q := range qs {
+			worst = math.Max(worst, p.overlap(q))
+		}
+	}
+	return worst
+}

@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: MIT
+
+package shell
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/place"
+)
+
+// Shell is the room as sound and light meet it. It does not change once made and
+// may be read from any goroutine.
+type Shell struct {
+	Outline geometry.Polygon // of the floor
+	Treads  Treads
+	// Surfaces are floor, platforms and their steps, walls, ceiling, then faces of
+	// what is built in.
+	Surfaces []Surface
+	// Platforms is what the platforms are made of, Features what each of the
+	// room's features is.
+	Platforms Finish
+	Features  []Finish
+	Assumed   []Assumption // each once
+
+	room     project.Room
+	floor    place.Floor
+	finishes map[string]Finish // by the ID of the material
+}
+
+// Of returns the shell of a valid design.
+func Of(d *project.Design) *Shell {
+	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, finishes: map[string]Finish{}}
+	for _, m := range d.Room.Materials {
+		f := Finish{Scatters: m.Scatters, Name: m.Name}
+		copy(f.Absorption[:], m.Absorption)
+		s.finishes[m.ID] = f
+	}
+	s.Platforms = s.platformFinish()
+	s.floors()
+	s.walls()
+	s.ceiling()
+	for _, f := range s.room.Features {
+		s.Features = append(s.Features, s.featureFinish(f))
+	}
+	s.cover()
+	s.build(d.Screen)
+	return s
+}
+
+// floors adds the stretches of the room's floor, the tops of the platforms, and
+// the steps between them.
+func (s *Shell) floors() {
+	lo, hi := s.Outline.Bounds()
+	flat := func(kind Kind, index int, words string, f Finish, from, to, height float64) {
+		outline := s.Outline.Clip(geometry.Vec2{X: from, Y: lo.Y}, geometry.Vec2{X: to, Y: hi.Y})
+		const least = 1e-6 // m2, rounding
+		if math.Abs(outline.Area()) < least {
+			return
+		}
+		s.Surfaces = append(s.Surfaces, Surface{Kind: kind, Index: index, Words: words,
+			Origin: geometry.Vec{Z: height}, Normal: geometry.Vec{Z: 1}, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
+			Outline: outline, Finish: f, stretch: 1})
+	}
+	x := lo.X
+	for _, t := range s.Treads {
+		if t.from > x {
+			flat(Floor, 0, "floor", s.floorFinish(), x, t.from, 0)
+		}
+		flat(Platform, t.row+1, fmt.Sprintf("platform of row %d", t.row+1), s.Platforms, t.from, t.to, t.height)
+		x = t.to
+	}
+	if hi.X > x {
+		flat(Floor, 0, "floor", s.floorFinish(), x, hi.X, 0)
+	}
+	s.steps(lo, hi)
+}
+
+// steps adds the upright faces where the floor changes its height.
+func (s *Shell) steps(lo, hi geometry.Vec2) {
+	for i, t := range s.Treads {
+		before, after := 0.0, 0.0
+		if i > 0 && s.Treads[i-1].to == t.from {
+			before = s.Treads[i-1].height
+		}
+		if i+1 < len(s.Treads) && s.Treads[i+1].from == t.to {
+			after = s.Treads[i+1].height
+		}
+		face := func(x, low float64, normal float64, where string) {
+			if low >= t.height {
+				return
+			}
+			for _, run := range s.across(x) {
+				s.Surfaces = append(s.Surfaces, Surface{Kind: Step, Index: t.row + 1,
+					Words:  fmt.Sprintf("%s of the platform of row %d", where, t.row+1),
+					Origin: geometry.Vec{X: x}, Normal: geometry.Vec{X: normal}, U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1},
+					Outline: rectangle(geometry.Vec2{X: run[0], Y: low}, geometry.Vec2{X: run[1], Y: t.height}),
+					Finish:  s.Platforms, stretch: 1})
+			}
+		}
+		const touch = 1e-6 // m: a platform that reaches a wall has no face there
+		if t.from > lo.X+touch {
+			face(t.from, before, -1, "front")
+		}
+		if t.to < hi.X-touch {
+			face(t.to, after, 1, "back")
+		}
+	}
+}
+
+// across returns the stretches of y that lie in the room both before and behind
+// the line across it at x: a concave room may have several, and none along a wall
+// that stands there.
+func (s *Shell) across(x float64) [][2]float64 {
+	var out [][2]float64
+	for _, a := range s.Outline.Spans(math.Nextafter(x, math.Inf(-1))) {
+		for _, b := range s.Outline.Spans(x) {
+			if from, to := max(a[0], b[0]), min(a[1], b[1]); to > from {
+				out = append(out, [2]float64{from, to})
+			}
+		}
+	}
+	return out
+}
+
+// walls adds every wall, above the platforms that reach it.
+func (s *Shell) walls() {
+	for i := range s.Outline {
+		a, b := s.Outline.Edge(i)
+		n, l := s.Outline.InwardNormal(i), a.Dist(b)
+		if !(l > 0) {
+			continue
+		}
+		u := b.Sub(a).Mul(1 / l)
+		ca, cb := s.room.CeilingAt(a.X, a.Y), s.room.CeilingAt(b.X, b.Y)
+		var outline geometry.Polygon
+		for _, t := range s.foot(a, u, n, l) {
+			h := min(t.height, ca, cb)
+			outline = append(outline, geometry.Vec2{X: t.from, Y: h}, geometry.Vec2{X: t.to, Y: h})
+		}
+		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
+		s.Surfaces = append(s.Surfaces, Surface{Kind: Wall, Index: i + 1, Words: wallWords(s.room, i+1),
+			Begins: fmt.Sprintf("wall %d", (i+len(s.Outline)-1)%len(s.Outline)+1),
+			Origin: geometry.Vec{X: a.X, Y: a.Y}, Normal: geometry.Vec{X: n.X, Y: n.Y},
+			U: geometry.Vec{X: u.X, Y: u.Y}, V: geometry.Vec{Z: 1},
+			Outline: outline, Finish: s.wallFinish(i + 1), stretch: 1})
+	}
+}
+
+// foot returns the floor along the foot of an upright face, from a for length l
+// in the direction along, seen from the side to which normal points: from and to
+// are along the face.
+func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
+	cuts := []float64{0, l}
+	if along.X != 0 {
+		for _, t := range s.Treads {
+			for _, x := range [2]float64{t.from, t.to} {
+				if at := (x - a.X) / along.X; at > 0 && at < l {
+					cuts = append(cuts, at)
+				}
+			}
+		}
+		slices.Sort(cuts)
+		cuts = slices.Compact(cuts)
+	}
+	var out Treads
+	for k := 1; k < len(cuts); k++ {
+		const before = 1e-6 // m: a face across the room stands on the floor before it
+		mid := a.Add(along.Mul((cuts[k-1] + cuts[k]) / 2)).Add(normal.Mul(before))
+		out = append(out, Tread{from: cuts[k-1], to: cuts[k], height: s.floor.At(mid.X, mid.Y), row: -1})
+	}
+	return out
+}
+
+// wallWords names a wall: "left wall (wall 1)".
+func wallWords(r project.Room, number int) string {
+	if side := r.WallSide(number); side != "" {
+		return fmt.Sprintf("%s wall (wall %d)", side, number)
+	}
+	return fmt.Sprintf("wall %d", number)
+}
+
+func (s *Shell) ceiling() {
+	h := s.room.CeilingAt(0, 0)
+	n, _ := geometry.Vec{X: s.room.CeilingAt(1, 0) - h, Y: s.room.CeilingAt(0, 1) - h, Z: -1}.Unit()
+	s.Surfaces = append(s.Surfaces, Surface{Kind: Ceiling, Words: "ceiling",
+		Origin: geometry.Vec{Z: h}, Normal: n, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
+		Outline: s.Outline, Finish: s.finishOf(s.room.Surfaces.Ceiling, "ceiling", assumedWall), stretch: 1 / -n.Z})
+}

@@ -1,0 +1,96 @@
+// SPDX-License-Identifier: MIT
+
+package drawing
+
+import (
+	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/image/font/opentype"
+	"golang.org/x/image/font/sfnt"
+	"golang.org/x/image/math/fixed"
+)
+
+// Typeface measures text, without kerning: at small sizes kerning makes "T," one
+// sign. What its font lacks is taken from the Go font: the minus sign is missing
+// from fonts that are made for running text, and −10 dB without it is 10 dB.
+//
+// It remembers what it has measured: one goroutine at a time.
+type Typeface struct {
+	fonts    [2]*opentype.Font // the one asked for, and what helps out; the second may be nil
+	buf      sfnt.Buffer
+	measured map[rune]advance
+}
+
+// advance is which of the fonts has a rune, and how wide it is there, in sizes.
+type advance struct {
+	font  int
+	width float64
+}
+
+// NewTypeface returns the typeface of a font; nil is the Go font.
+func NewTypeface(f *opentype.Font) *Typeface {
+	own, err := opentype.Parse(goregular.TTF)
+	if err != nil {
+		panic("drawing: the font of golang.org/x/image does not parse: " + err.Error())
+	}
+	t := &Typeface{fonts: [2]*opentype.Font{own}, measured: map[rune]advance{}}
+	if f != nil {
+		t.fonts = [2]*opentype.Font{f, own}
+	}
+	return t
+}
+
+// Width returns how wide text is in type of that size, in the unit of the size.
+func (t *Typeface) Width(text string, size float64) float64 {
+	w := 0.0
+	for _, r := range text {
+		_, v := t.Advance(r)
+		w += v
+	}
+	return w * size
+}
+
+// Advance returns which font has r, for Font, and how wide r is in type of size 1.
+// What none has is the first font's sign for that.
+func (t *Typeface) Advance(r rune) (font int, width float64) {
+	a, ok := t.measured[r]
+	if !ok {
+		a = t.measure(r)
+		t.measured[r] = a
+	}
+	return a.font, a.width
+}
+
+func (t *Typeface) measure(r rune) advance {
+	var a advance
+	for i, f := range t.fonts {
+		if f == nil {
+			continue
+		}
+		g, err := f.GlyphIndex(&t.buf, r)
+		if err != nil || g == 0 && i > 0 {
+			continue
+		}
+		em := f.UnitsPerEm()
+		if v, err := f.GlyphAdvance(&t.buf, g, fixed.Int26_6(em), font.HintingNone); err == nil && em > 0 {
+			a = advance{i, float64(v) / float64(em)}
+		}
+		if g != 0 {
+			break
+		}
+	}
+	return a
+}
+
+// Font returns the font that Advance names: 0 the typeface's own, 1 the one that
+// helps out.
+func (t *Typeface) Font(i int) *opentype.Font { return t.fonts[i] }
+
+// Family returns the name of the typeface; "" when the font has none.
+func (t *Typeface) Family() string {
+	name, err := t.fonts[0].Name(&t.buf, sfnt.NameIDFamily)
+	if err != nil {
+		return ""
+	}
+	return name
+}
