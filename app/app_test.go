@@ -13,12 +13,15 @@ import (
 	"time"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/hear"
 	"earline/app/matrix"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry/unit"
 	"earline/project"
@@ -117,7 +120,7 @@ func testWindow(t *testing.T, cfg Config) (*Window, *fakeRenderer) {
 			w.stopQuietly()
 			w.win.Close()
 		}
-		w.doc.Wait()
+		w.session.Doc.Wait()
 	})
 	return w, f
 }
@@ -171,14 +174,14 @@ func press(t *testing.T, w *Window, text string) {
 
 func raise(t *testing.T, w *Window, by unit.Length) {
 	t.Helper()
-	if err := w.Do("raise M+030", "", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+	if err := w.session.Do("raise M+030", "", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
 		t.Fatal(err)
 	}
 }
 
 func TestDemoOpensAudited(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	if got, want := len(w.result.Seats), 14; got != want {
+	if got, want := len(w.session.Result().Seats), 14; got != want {
 		t.Fatalf("%d seats audited, want %d", got, want)
 	}
 	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
@@ -205,27 +208,27 @@ func TestEditChangesDesignPictureAndTitle(t *testing.T) {
 	if menuItem(w, "Edit", "Undo: raise M+030") == nil {
 		t.Error("the menu does not say what undo takes back")
 	}
-	z := w.Design().Speakers[0].At.Z
+	z := w.session.Design().Speakers[0].At.Z
 	w.undo()
-	if got, want := w.Design().Speakers[0].At.Z, z-0.1; got-want > 1e-9 || want-got > 1e-9 {
+	if got, want := w.session.Design().Speakers[0].At.Z, z-0.1; got-want > 1e-9 || want-got > 1e-9 {
 		t.Errorf("after undo at %v, want %v", got, want)
 	}
 	if strings.HasSuffix(w.win.Title(), "*") {
 		t.Error("back at the saved state and still marked as changed")
 	}
 	w.redo()
-	if got := w.Design().Speakers[0].At.Z; got != z {
+	if got := w.session.Design().Speakers[0].At.Z; got != z {
 		t.Errorf("after redo at %v, want %v", got, z)
 	}
 }
 
 func TestRefusedEditChangesNothing(t *testing.T) {
 	w, _ := testWindow(t, Config{})
-	before := w.Design()
-	if err := w.Do("x", "", func(d *project.Design) { d.Screen.Width = -1 }); err == nil {
+	before := w.session.Design()
+	if err := w.session.Do("x", "", func(d *project.Design) { d.Screen.Width = -1 }); err == nil {
 		t.Fatal("a screen of negative width was accepted")
 	}
-	if w.Design() != before {
+	if w.session.Design() != before {
 		t.Error("the design changed all the same")
 	}
 }
@@ -233,9 +236,9 @@ func TestRefusedEditChangesNothing(t *testing.T) {
 func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	before := w.view.Rig
-	k := speakerNamed(t, w.Design(), "M+090")
-	w.choose(matrix.Cell{Seat: 5, Speaker: k})
-	path := w.result.Pair(5, k).Deciding()
+	k := speakerNamed(t, w.session.Design(), "M+090")
+	w.lookAlong(matrix.Cell{Seat: 5, Speaker: k})
+	path := w.session.Result().Pair(5, k).Deciding()
 	if w.view.Rig.Eye != path.From {
 		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
 	}
@@ -244,27 +247,44 @@ func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	if !ok || x < 398 || x > 402 || y < 298 || y > 302 {
 		t.Errorf("the driver falls at (%v, %v), want the middle (400, 300)", x, y)
 	}
-	if !w.options.Only || w.options.Seat != 5 || w.options.Speaker != k || w.options.FromSeat != 5 {
-		t.Errorf("options %+v do not single the path out", w.options)
+	if o := w.picture(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
+		t.Errorf("options %+v do not single the path out", o)
 	}
-	if got, want := w.status.sentence.Text, w.result.Sentence(5, k, project.Metric); got != want {
+	if got, want := w.status.sentence.Text, w.session.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.options.Only || w.matrix.Chosen() != nil {
+	if w.view.Rig != before || w.picture().Only || w.matrix.Chosen() != nil {
 		t.Error("Escape did not return to the view before")
 	}
 }
 
 func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	w.choose(matrix.Cell{Seat: 13, Speaker: 0})
-	err := w.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
+	w.lookAlong(matrix.Cell{Seat: 13, Speaker: 0})
+	err := w.session.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w.look.cell != nil || w.options.Only || w.view.Rig.Kind == view.Seat {
+	if w.session.Chosen.Path || w.picture().Only || w.view.Rig.Kind == view.Seat {
 		t.Error("the camera still sits in a seat that is gone")
+	}
+}
+
+// Back from a path to the view from a seat, the next edit moved the camera to the
+// seat of the path.
+func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	w.sitIn(3)
+	before := w.view.Rig
+	w.lookAlong(matrix.Cell{Seat: 8, Speaker: 0})
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.view.Rig != before || w.picture().FromSeat != 3 {
+		t.Error("Escape did not return to the seat")
+	}
+	raise(t, w, 0.1)
+	if got, want := w.view.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
+		t.Errorf("after an edit the eye is at %v, want %v", got, want)
 	}
 }
 
@@ -279,7 +299,7 @@ func TestKeysChangeTheView(t *testing.T) {
 	w.view.TypedRune('5')
 	first := w.look.seat
 	w.view.TypedRune('5')
-	if want := (first + 1) % len(w.result.Seats); w.look.seat != want {
+	if want := (first + 1) % len(w.session.Result().Seats); w.look.seat != want {
 		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
 	}
 	w.view.TypedRune('p')
@@ -299,17 +319,17 @@ func TestKeysChangeTheView(t *testing.T) {
 func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	raise(t, w, 0.1)
-	edited := w.Design()
+	edited := w.session.Design()
 
 	w.newRoom()
 	press(t, w, "Cancel")
-	if w.Design() != edited {
+	if w.session.Design() != edited {
 		t.Fatal("Cancel lost the document")
 	}
 
 	w.newRoom()
 	press(t, w, "Save") // which asks where
-	if w.Design() != edited {
+	if w.session.Design() != edited {
 		t.Fatal("the document went before it was saved")
 	}
 	dir := t.TempDir()
@@ -323,14 +343,14 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	if got, want := saved.Speakers[0].At.Z, edited.Speakers[0].At.Z; got != want {
 		t.Errorf("saved height %v, want %v", got, want)
 	}
-	if w.Design().Name == edited.Name {
+	if w.session.Design().Name == edited.Name {
 		t.Error("the new room did not come after saving")
 	}
 
 	raise(t, w, 0.1)
 	w.newRoom()
 	press(t, w, "Don't save")
-	if w.doc.Dirty() || w.Design().Name != "New room" {
+	if w.session.Doc.Dirty() || w.session.Design().Name != "New room" {
 		t.Error("Don't save did not go on to the new room")
 	}
 }
@@ -356,13 +376,13 @@ func typeInto(t *testing.T, w *Window, label, text string) {
 
 func TestUnreadableFileKeepsTheDocument(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
-	before := w.doc
+	before := w.session.Doc
 	path := filepath.Join(t.TempDir(), "bad.earline")
 	if err := os.WriteFile(path, []byte(`{"format":"earline","version":1,"name":"x","colour":"red"}`), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	w.open(path)
-	if w.doc != before {
+	if w.session.Doc != before {
 		t.Fatal("the document on show is lost")
 	}
 	if !w.busy() {
@@ -383,8 +403,8 @@ func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	path := filepath.Join(t.TempDir(), "room.earline")
 	w.saveTo(strings.TrimSuffix(path, ".earline"), nil)
-	if w.doc.Path() != path {
-		t.Fatalf("saved as %s, want %s", w.doc.Path(), path)
+	if w.session.Doc.Path() != path {
+		t.Fatalf("saved as %s, want %s", w.session.Doc.Path(), path)
 	}
 	if got := w.recent(); len(got) != 1 || got[0] != path {
 		t.Errorf("recent files %v, want %s", got, path)
@@ -393,7 +413,7 @@ func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
 		t.Errorf("title %q, want %q", got, want)
 	}
 	w.saveTo(filepath.Join(t.TempDir(), "none", "room.earline"), nil)
-	if w.doc.Path() != path || !w.busy() {
+	if w.session.Doc.Path() != path || !w.busy() {
 		t.Error("a save that failed must be told and change nothing")
 	}
 }
@@ -402,17 +422,17 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 	dir := t.TempDir()
 	w, _ := testWindow(t, Config{Demo: "small", Dir: dir})
 	raise(t, w, 0.25)
-	want := w.Design().Speakers[0].At.Z
-	w.keep()
-	w.doc.Wait() // and here the power fails
+	want := w.session.Design().Speakers[0].At.Z
+	w.session.WriteRecovery()
+	w.session.Doc.Wait() // and here the power fails
 
 	again, _ := testWindow(t, Config{Dir: dir})
 	again.offerRecovery()
 	press(t, again, "Restore")
-	if got := again.Design().Speakers[0].At.Z; got != want {
+	if got := again.session.Design().Speakers[0].At.Z; got != want {
 		t.Errorf("restored height %v, want %v", got, want)
 	}
-	if !again.doc.Dirty() {
+	if !again.session.Doc.Dirty() {
 		t.Error("restored work counts as saved")
 	}
 	again.saveTo(filepath.Join(t.TempDir(), "back"), nil)
@@ -434,13 +454,90 @@ func TestAutosaveFollowsAnEdit(t *testing.T) {
 func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
-	if err := w.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = manySeats + 6 }); err != nil {
+	const many = 24
+	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = many + 6 }); err != nil {
 		t.Fatal(err)
 	}
-	if got := len(w.Result().Seats); got == manySeats+6 {
+	if got := len(w.session.Result().Seats); got == many+6 {
 		t.Fatal("a large audit held the window up")
 	}
-	q.until(t, func() bool { return len(w.Result().Seats) == manySeats+6 })
+	q.until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
+}
+
+// readout returns the text beside a label of the inspector.
+func readout(w *Window, label string) (text string) {
+	last := ""
+	walk(w.side, func(o fyne.CanvasObject) {
+		if l, ok := o.(*canvas.Text); ok {
+			if last == label {
+				text = l.Text
+			}
+			last = l.Text
+		}
+	})
+	return text
+}
+
+// What takes longer than an edit may is shown once it is known, and not again
+// after an edit until it is known anew.
+func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
+	q := &queue{}
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
+	w.inspector.OpenAll()
+	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "May be off") != "…" }
+	if tells() {
+		t.Fatal("it is told before it is known")
+	}
+	q.until(t, tells)
+	if s := readout(w, "P5 to P95"); !strings.Contains(s, "hold") {
+		t.Errorf("it says %q", s)
+	}
+	raise(t, w, 0.1)
+	if tells() {
+		t.Error("what is told is of the design before")
+	}
+	q.until(t, tells)
+}
+
+// A large room is on show before it is audited, whatever page is on top, and what
+// is told of it is of as many seats as it has.
+func TestALargeRoomOpensAtOnce(t *testing.T) {
+	d, _ := file.Demo("small")
+	d.Seating.Rows[0].Seats = 30
+	if err := d.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	path := filepath.Join(t.TempDir(), "large.earline")
+	if err := file.Write(path, d); err != nil {
+		t.Fatal(err)
+	}
+	q := &queue{}
+	w, f := testWindow(t, Config{Path: path, Post: q.post})
+	if w.session.Result() != nil {
+		t.Error("the window waited for the audit")
+	}
+	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
+		t.Error("no picture was asked for")
+	}
+	for _, p := range []page{practicePage, soundPage, sightPage} {
+		w.drawer.show(p)
+		w.setView(view.Seat)
+		w.selectSpeaker(0)
+	}
+	w.drawer.show(soundPage)
+	seats := func(n int) func() bool {
+		return func() bool {
+			r, state := w.session.Known.Audit.Get()
+			return state == session.Fresh && len(r.Seats) == n && w.status.counts[0].text.Text != "" && heard(w) != nil
+		}
+	}
+	q.until(t, seats(30))
+	w.hear.Choose(func(to *hear.Wish) { to.Seat = 30 })
+	w.updateSound()
+	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = 26 }); err != nil {
+		t.Fatal(err)
+	}
+	q.until(t, seats(26))
 }
 
 func TestClosingJoinsTheRenderer(t *testing.T) {
@@ -464,7 +561,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 		t.Error("nothing says why there is no picture")
 	}
 	raise(t, w, 0.1) // and everything else works
-	if w.result.Count[sight.NotJudged] == len(w.result.Pairs) {
+	if w.session.Result().Count[sight.NotJudged] == len(w.session.Result().Pairs) {
 		t.Error("nothing was audited")
 	}
 }
@@ -472,7 +569,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	raise(t, w, 0.1)
-	edited := w.Design()
+	edited := w.session.Design()
 	var e *field.Entry
 	walk(w.side, func(o fyne.CanvasObject) {
 		if f, ok := o.(*field.Entry); ok && e == nil {
@@ -486,11 +583,11 @@ func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
 		t.Fatal("nothing is being typed")
 	}
 	w.undo()
-	if w.Design() != edited || e.Text != before {
-		t.Errorf("undo while typing left %q and touched the design: %v", e.Text, w.Design() != edited)
+	if w.session.Design() != edited || e.Text != before {
+		t.Errorf("undo while typing left %q and touched the design: %v", e.Text, w.session.Design() != edited)
 	}
 	w.undo()
-	if w.Design() == edited {
+	if w.session.Design() == edited {
 		t.Error("with nothing typed, undo did not undo the edit")
 	}
 }
@@ -503,8 +600,8 @@ func TestDroppedFileOpens(t *testing.T) {
 		t.Fatal(err)
 	}
 	w.drop(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
-	if w.doc.Path() != path || w.Design().Name != d.Name {
-		t.Errorf("open is %s, want the dropped file", w.doc.Title())
+	if w.session.Doc.Path() != path || w.session.Design().Name != d.Name {
+		t.Errorf("open is %s, want the dropped file", w.session.Doc.Title())
 	}
 }
 
@@ -528,7 +625,7 @@ func TestPictureIsSaved(t *testing.T) {
 func TestUnitsSwitch(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.setUnits(project.Imperial)
-	if w.Design().Units != project.Imperial || !menuItem(w, "View", "Imperial lengths").Checked {
+	if w.session.Design().Units != project.Imperial || !menuItem(w, "View", "Imperial lengths").Checked {
 		t.Error("imperial lengths are not on")
 	}
 	var shown bool
@@ -588,7 +685,7 @@ func BenchmarkEdit(b *testing.B) {
 		if n%2 == 0 {
 			by = -by
 		}
-		if err := w.Do("raise", "z", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
+		if err := w.session.Do("raise", "z", func(d *project.Design) { d.Speakers[0].At.Z += by }); err != nil {
 			b.Fatal(err)
 		}
 	}

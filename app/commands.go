@@ -32,8 +32,7 @@ func (w *Window) run(c command.Command) {
 		return
 	}
 	if why := c.Refusal(); why != nil {
-		w.status.hint("Not done: " + why.Error() + ".")
-		w.showStatus()
+		w.session.Say("Not done: " + why.Error() + ".")
 		return
 	}
 	c.Do()
@@ -89,7 +88,7 @@ func (w *Window) recentCommands() []command.Command {
 	for i, path := range w.recent() {
 		recent = append(recent, command.Command{ID: fmt.Sprintf("file.recent.%d", i+1),
 			Name: filepath.Base(path) + "  in  " + filepath.Dir(path), Says: "Opens this room.",
-			Do: func() { w.ask(func() { w.open(path) }) }})
+			Do: func() { w.confirmUnsaved(func() { w.open(path) }) }})
 	}
 	return recent
 }
@@ -107,9 +106,9 @@ func (w *Window) editCommands() command.Table {
 	return command.Table{
 		{ID: "edit.undo", Name: "Undo", Menu: "Edit", Key: ctrl("Z"), Bar: command.Edits, Icon: "contentUndo",
 			Says:   "Takes back the last change, or what you are typing.",
-			Detail: func() string { return w.doc.UndoLabel() },
+			Detail: func() string { return w.session.Doc.UndoLabel() },
 			Can: func() error {
-				if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() || w.moving() || w.doc.UndoLabel() != "" {
+				if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() || w.session.Dragging() || w.session.Doc.UndoLabel() != "" {
 					return nil
 				}
 				return errors.New("there is nothing to undo")
@@ -118,9 +117,9 @@ func (w *Window) editCommands() command.Table {
 		{ID: "edit.redo", Name: "Redo", Menu: "Edit", Key: ctrlShift("Z"), Also: []command.Key{ctrl("Y")},
 			Bar: command.Edits, Icon: "contentRedo",
 			Says:   "Makes the last undone change again.",
-			Detail: func() string { return w.doc.RedoLabel() },
+			Detail: func() string { return w.session.Doc.RedoLabel() },
 			Can: func() error {
-				if w.moving() || w.doc.RedoLabel() != "" {
+				if w.session.Dragging() || w.session.Doc.RedoLabel() != "" {
 					return nil
 				}
 				return errors.New("there is nothing to redo")
@@ -145,7 +144,7 @@ func (w *Window) viewCommands() command.Table {
 	units := func(id, name, says string, u project.Units) command.Command {
 		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
 			Do: func() { w.setUnits(u) },
-			On: func() bool { return (w.doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
+			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
 	}
 	underPicture := func(id, name, key string, p page, says string) command.Command {
 		return command.Command{ID: "view." + id, Name: name, Menu: "View", Key: plain(key), Says: says,
@@ -166,7 +165,7 @@ func (w *Window) viewCommands() command.Table {
 		{ID: "view.sit-in", Name: "Sit in", Menu: "View", Bar: command.Views,
 			Says: "Shows the view from this seat.",
 			Can: func() error {
-				if w.result == nil || len(w.result.Seats) == 0 {
+				if w.session.Result() == nil || len(w.session.Result().Seats) == 0 {
 					return errors.New("there is no seat")
 				}
 				return nil
@@ -215,12 +214,12 @@ func (w *Window) rayCommands() []command.Command {
 
 // seatCommands lists the seats, row by row.
 func (w *Window) seatCommands() []command.Command {
-	if w.result == nil {
+	if w.session.Result() == nil {
 		return nil
 	}
 	var rows []command.Command
 	var seats []command.Command // of the row at hand
-	for i, s := range w.result.Seats {
+	for i, s := range w.session.Result().Seats {
 		if s.Number == 1 || rows == nil {
 			seats = nil
 			rows = append(rows, command.Command{ID: fmt.Sprintf("view.sit-in.%d", s.Row), Name: fmt.Sprintf("Row %d", s.Row)})
@@ -247,7 +246,7 @@ func (w *Window) practiceCommands() command.Table {
 		{ID: "practice.reset", Name: "Reset all rules", Menu: "Practice",
 			Says: "Puts every rule back to its own limits.",
 			Can: func() error {
-				if len(w.standard.Changes) == 0 {
+				if len(w.session.Standard().Changes) == 0 {
 					return errors.New("all rules have their own limits already")
 				}
 				return nil
@@ -270,7 +269,7 @@ func (w *Window) soundCommands() command.Table {
 		{ID: "sound.set-delays", Name: "Set delays and levels for the main position", Menu: "Sound", LineAbove: true,
 			Says: "Sets each loudspeaker from its distance and direct sound.",
 			Can:  w.needSpeakers,
-			Do:   w.tune},
+			Do:   w.setDelaysAndLevels},
 		{ID: "sound.read-directivity", Name: "Read measured directivity…", Menu: "Sound",
 			Says: "Reads a table of measurements for the loudspeaker model in the inspector.",
 			Can:  w.needSpeakers,
@@ -279,7 +278,7 @@ func (w *Window) soundCommands() command.Table {
 }
 
 func (w *Window) needSpeakers() error {
-	if len(w.doc.Design().Speakers) == 0 {
+	if len(w.session.Doc.Design().Speakers) == 0 {
 		return errors.New("the room has no loudspeaker")
 	}
 	return nil

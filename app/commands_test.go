@@ -109,7 +109,7 @@ func TestKeysStayWhatTheyWere(t *testing.T) {
 	raise(t, w, 0.1)
 	w.undo()
 	w.win.Canvas().(fyne.Shortcutable).TypedShortcut(&fyne.ShortcutRedo{}) // as which Ctrl+Y comes
-	if w.doc.UndoLabel() == "" {
+	if w.session.Doc.UndoLabel() == "" {
 		t.Error("Ctrl+Y redoes nothing")
 	}
 }
@@ -317,7 +317,7 @@ func TestToolbarsAreTheSameCommands(t *testing.T) {
 		t.Errorf("after R the toolbar says %q", choices[1].Selected)
 	}
 	choices[0].SetSelected("2.3")
-	if w.view.Rig.Kind != view.Seat || w.result.Seats[w.look.seat].Row != 2 || w.result.Seats[w.look.seat].Number != 3 {
+	if w.view.Rig.Kind != view.Seat || w.session.Result().Seats[w.look.seat].Row != 2 || w.session.Result().Seats[w.look.seat].Number != 3 {
 		t.Error("the seat that was chosen is not sat in")
 	}
 	if !menuItem(w, "View", "Sit in", "Row 2", "Seat 2.3").Checked {

@@ -84,10 +84,10 @@ func (w *Window) runKey(k command.Key) {
 // marked remark, the view from an ear or a seat, the selection.
 func (w *Window) escape() {
 	switch {
-	case w.giveUp():
+	case w.cancelDrag():
 	case w.options.Client:
 		w.setClient(false)
-	case w.look.cell == nil && w.unmark():
+	case !w.session.Chosen.Path && w.unmark():
 	default:
 		w.goBack()
 	}

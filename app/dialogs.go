@@ -116,7 +116,7 @@ func (w *Window) askPath(title, name, ext string, then func(path string)) {
 			return
 		}
 		d.Hide()
-		if _, err := os.Stat(path); err == nil && path != w.doc.Path() {
+		if _, err := os.Stat(path); err == nil && path != w.session.Doc.Path() {
 			w.question("Replace the file?", filepath.Base(path)+" is there already.",
 				answer{"Replace", true, func() { then(path) }}, answer{"Cancel", false, nil})
 			return

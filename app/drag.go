@@ -11,12 +11,12 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 
 	"earline/app/move"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
-	"earline/project/sight"
 	"earline/scene"
 )
 
@@ -24,10 +24,9 @@ import (
 // it is dropped: until then the window shows a draft, audited and drawn at every
 // move, so that giving up leaves no trace.
 type drag struct {
-	w     *Window
-	move  *move.Move
-	step  move.Step
-	draft *project.Design // nil until it has moved
+	w    *Window
+	move *move.Move
+	step move.Step
 }
 
 var _ view.Held = (*drag)(nil)
@@ -38,7 +37,7 @@ func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held 
 	if !ok {
 		return nil
 	}
-	m, ok := move.Start(w.doc.Design(), it, w.view.Rig.Kind.Axes())
+	m, ok := move.Start(w.session.Doc.Design(), it, w.view.Rig.Kind.Axes())
 	if !ok {
 		return nil
 	}
@@ -48,15 +47,15 @@ func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held 
 }
 
 // itemAt returns what could be dragged there.
-func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (scene.Item, bool) {
+func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (place.Item, bool) {
 	if w.options.Client || x < 0 || y < 0 {
-		return scene.Item{}, false
+		return place.Item{}, false
 	}
-	n := scene.Nameplates{Bold: w.options.Speaker}
+	n := scene.Nameplates{Bold: w.session.Chosen.Speaker}
 	if width := w.view.Size().Width; w.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.Design(), w.room(), cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
@@ -80,16 +79,16 @@ func (g *drag) Move(by geometry.Vec, reach float64) {
 		other = d.CurrentKeyModifiers()&fyne.KeyModifierShortcutDefault != 0
 	}
 	step := g.move.To(by, move.Grip{Reach: reach, Other: other})
-	next := w.doc.Design().Clone()
+	next := w.session.Doc.Design().Clone()
 	step.Edit(next)
 	if next.Validate() != nil {
 		return
 	}
-	if g.draft == nil {
-		w.hold(g.move.Item())
+	if !w.session.Dragging() {
+		w.revealDragged(g.move.Item())
 	}
-	g.step, g.draft = step, next
-	w.audit(g.move.Item())
+	g.step = step
+	w.session.Draft(next)
 }
 
 // Drop implements view.Held.
@@ -99,51 +98,29 @@ func (g *drag) Drop() {
 		return
 	}
 	w.drag = nil
-	if g.draft == nil {
-		return
-	}
-	before := w.doc.Design()
-	if err := w.Do(g.step.Label, "", g.step.Edit); err != nil || w.doc.Design() == before {
-		w.refresh()
+	if w.session.Dragging() {
+		_ = w.session.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
 	}
 }
 
-// giveUp ends a drag and leaves all as it was before; false when there is none.
-func (w *Window) giveUp() bool {
-	g := w.drag
-	if g == nil || g.draft == nil {
+// cancelDrag ends a drag and leaves all as it was before; false when there is
+// none.
+func (w *Window) cancelDrag() bool {
+	if !w.session.Dragging() {
 		return false
 	}
-	w.drag = nil
-	w.refresh()
+	w.session.Draft(nil)
 	return true
 }
 
-// hold opens an item that begins to be dragged in the inspector.
-func (w *Window) hold(it scene.Item) {
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	switch it.Kind {
-	case scene.HitSpeaker:
-		w.options.Speaker = it.Index
-		w.inspector.ShowSpeaker(it.Index)
-	case scene.HitRow:
-		w.inspector.ShowRow(it.Index)
-	case scene.HitScreen:
-		w.inspector.ShowScreen()
+// revealDragged selects an item that begins to be dragged, and opens it in the
+// inspector.
+func (w *Window) revealDragged(it place.Item) {
+	c := session.Selection{Item: it, Seat: session.None, Speaker: session.None, Remark: w.session.Chosen.Remark}
+	if it.Kind == place.SpeakerItem {
+		c.Speaker = it.Index
 	}
-}
-
-// audit answers for the draft, in which only it has moved since the last answer.
-func (w *Window) audit(it scene.Item) {
-	d := w.Design()
-	switch {
-	case w.result == nil || seatsOf(d) > manySeats:
-		w.refresh()
-	case it.Kind == scene.HitSpeaker:
-		w.takeOf(d, sight.Update(w.result, d, it.Index))
-	default:
-		w.takeOf(d, sight.Audit(d))
-	}
+	w.session.Choose(c)
 }
 
 func seatsOf(d *project.Design) (n int) {
@@ -157,13 +134,13 @@ func seatsOf(d *project.Design) (n int) {
 // loudspeaker, and what is snapped to. Only drawings have any.
 func (w *Window) dims() []scene.Dim {
 	axes := w.view.Rig.Kind.Axes()
-	if g := w.drag; g != nil && g.draft != nil {
-		return append(scene.Measure(g.draft, g.move.Item(), axes), g.step.Guides...)
+	if g := w.drag; g != nil && w.session.Dragging() {
+		return append(scene.Measure(w.session.Design(), g.move.Item(), axes), g.step.Guides...)
 	}
-	if axes == (scene.Axes{}) || w.options.Speaker == scene.None {
+	if axes == (scene.Axes{}) || w.session.Chosen.Speaker == session.None {
 		return nil
 	}
-	return scene.Measure(w.Design(), scene.Item{Kind: scene.HitSpeaker, Index: w.options.Speaker}, axes)
+	return scene.Measure(w.session.Design(), place.Item{Kind: place.SpeakerItem, Index: w.session.Chosen.Speaker}, axes)
 }
 
 // tenths prints radians as degrees to a tenth.
@@ -173,20 +150,20 @@ func tenths(radians float64) string {
 
 // dragWords says in the status line what is under way; empty when nothing is.
 func (w *Window) dragWords() string {
-	g := w.drag
-	if g == nil || g.draft == nil {
+	g, d := w.drag, w.session.Design()
+	if g == nil || !w.session.Dragging() {
 		return ""
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]
-	if it := g.move.Item(); it.Kind == scene.HitSpeaker {
-		to := g.draft.Speakers[it.Index].At.Vec().Sub(place.MainPoint(g.draft))
+	if it := g.move.Item(); it.Kind == place.SpeakerItem {
+		to := d.Speakers[it.Index].At.Vec().Sub(place.MainPoint(d))
 		if az, el, ok := geometry.AzEl(to); ok {
 			text += fmt.Sprintf(", azimuth %s, elevation %s", tenths(az), tenths(el))
 		}
 	}
 	all := scene.Axes{X: true, Y: true, Z: true}
-	for _, d := range scene.Measure(g.draft, g.move.Item(), all) {
-		along := d.To.Sub(d.From)
+	for _, dim := range scene.Measure(d, g.move.Item(), all) {
+		along := dim.To.Sub(dim.From)
 		where := " above the floor"
 		switch {
 		case along.X != 0:
@@ -194,7 +171,7 @@ func (w *Window) dragWords() string {
 		case along.Y != 0:
 			where = " from the left wall"
 		}
-		text += ", " + d.Text + where
+		text += ", " + dim.Text + where
 	}
 	for _, s := range g.step.Guides {
 		text += ", " + s.Text

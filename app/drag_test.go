@@ -71,20 +71,20 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 
 func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	w, f := drawing(t, "large", view.Long)
-	k := speakerNamed(t, w.Design(), "M+090")
-	before, rig := w.doc.Design(), w.view.Rig
-	at := w.Design().Speakers[k].At.Vec()
+	k := speakerNamed(t, w.session.Design(), "M+090")
+	before, rig := w.session.Doc.Design(), w.view.Rig
+	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.31))
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Error("the document changed before the drop")
 	}
-	moved := w.Design().Speakers[k].At
+	moved := w.session.Design().Speakers[k].At
 	if gone := float64(moved.Z) - at.Z; math.Abs(gone-0.31) > 0.05 {
 		t.Fatalf("moved up by %v m, want about 0.31", gone)
 	}
-	if got, want := w.result.Speakers[k].At, moved; got != want {
+	if got, want := w.session.Result().Speakers[k].At, moved; got != want {
 		t.Errorf("audited at %v, drawn at %v", got, want)
 	}
 	if !strings.Contains(w.status.sentence.Text, "M+090") || !strings.Contains(w.status.sentence.Text, "above the floor") {
@@ -96,17 +96,17 @@ func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	}
 	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	w.view.DragEnd()
-	if got := w.doc.Design().Speakers[k].At; got != moved {
+	if got := w.session.Doc.Design().Speakers[k].At; got != moved {
 		t.Errorf("dropped at %v, want %v", got, moved)
 	}
-	if got, want := w.doc.UndoLabel(), "move M+090"; got != want {
+	if got, want := w.session.Doc.UndoLabel(), "move M+090"; got != want {
 		t.Errorf("undo is %q, want %q", got, want)
 	}
 	if w.view.Rig != rig {
 		t.Error("the camera moved too")
 	}
 	w.undo()
-	if w.doc.Design() != before || w.doc.UndoLabel() != "" {
+	if w.session.Doc.Design() != before || w.session.Doc.UndoLabel() != "" {
 		t.Error("one undo does not take the whole drag back")
 	}
 }
@@ -121,23 +121,23 @@ func labels(l *scene.List) string {
 
 func TestEscapeGivesADragUp(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M-090")
-	before := w.doc.Design()
-	want := w.result.Count
+	k := speakerNamed(t, w.session.Design(), "M-090")
+	before := w.session.Doc.Design()
+	want := w.session.Result().Count
 	at := before.Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
-	if w.Design() == before {
+	if w.session.Design() == before {
 		t.Fatal("nothing was dragged")
 	}
 	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.Design() != before || w.result.Count != want {
+	if w.session.Design() != before || w.session.Result().Count != want {
 		t.Error("the drag is not taken back")
 	}
 	pull(t, w, p, at, geometry.V(-1, 0, 0)) // the button is still down
 	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-	if w.Design() != before || w.doc.UndoLabel() != "" || w.doc.Dirty() {
+	if w.session.Design() != before || w.session.Doc.UndoLabel() != "" || w.session.Doc.Dirty() {
 		t.Error("what was given up was dropped after all")
 	}
 }
@@ -151,53 +151,53 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 	if w.view.Rig.Target == before {
 		t.Error("the drawing did not move")
 	}
-	if w.doc.Dirty() {
+	if w.session.Doc.Dirty() {
 		t.Error("the design changed")
 	}
 	w.setView(view.Overview)
-	at := w.Design().Speakers[0].At.Vec()
+	at := w.session.Design().Speakers[0].At.Vec()
 	pressAt(w, where(t, w, at))
 	turn := w.view.Rig.Turn
 	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
 	w.view.DragEnd()
-	if w.view.Rig.Turn == turn || w.doc.Dirty() {
+	if w.view.Rig.Turn == turn || w.session.Doc.Dirty() {
 		t.Error("in the overview a drag turns the room, whatever it begins on")
 	}
 }
 
 func TestARowAndTheScreenAreDragged(t *testing.T) {
 	w, _ := drawing(t, "two-row", view.Long)
-	d := w.doc.Design()
+	d := w.session.Doc.Design()
 	seat := place.Seats(d)[0]
 	at := seat.Local(-0.2, 0, 0.3)
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.25, 0, 0))
 	w.view.DragEnd()
-	if gone := w.doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
+	if gone := w.session.Doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
 		t.Errorf("row 1 moved by %v, want about 0.25 m", gone)
 	}
 
 	w.setView(view.Long)
-	d = w.doc.Design()
+	d = w.session.Doc.Design()
 	at, _, _ = d.Screen.Picture()
 	p = where(t, w, at)
-	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != scene.HitScreen {
+	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != place.ScreenItem {
 		t.Fatalf("something stands before the screen there: %+v", it)
 	}
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.2))
 	w.view.DragEnd()
-	if up := w.doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
+	if up := w.session.Doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
 		t.Errorf("the screen went up by %v, want about 0.2 m", up)
 	}
 }
 
 func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 	w, f := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M+090")
+	k := speakerNamed(t, w.session.Design(), "M+090")
 	ev := &desktop.MouseEvent{}
-	ev.Position = where(t, w, w.Design().Speakers[k].At.Vec())
+	ev.Position = where(t, w, w.session.Design().Speakers[k].At.Vec())
 	w.view.MouseMoved(ev)
 	hot := func() bool {
 		for _, l := range f.lastList().Lines {
@@ -207,7 +207,7 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 		}
 		return false
 	}
-	if !hot() || w.options.Hot != (scene.Item{Kind: scene.HitSpeaker, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
+	if !hot() || w.options.Hot != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
 		t.Errorf("hot is %+v, cursor %v", w.options.Hot, w.view.Cursor())
 	}
 	w.view.MouseOut()
@@ -218,14 +218,14 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 
 func TestAnEditDuringADragEndsIt(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
-	k := speakerNamed(t, w.Design(), "M-090")
-	at := w.Design().Speakers[k].At.Vec()
+	k := speakerNamed(t, w.session.Design(), "M-090")
+	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
 	raise(t, w, 0.1)
 	w.view.DragEnd()
-	if w.doc.UndoLabel() != "raise M+030" || w.Design().Speakers[k].At.Vec() != at {
+	if w.session.Doc.UndoLabel() != "raise M+030" || w.session.Design().Speakers[k].At.Vec() != at {
 		t.Error("the drag went on behind the edit's back")
 	}
 }
@@ -239,8 +239,8 @@ func BenchmarkDrag(b *testing.B) {
 	}
 	for _, c := range []struct {
 		name string
-		item scene.Item
-	}{{"loudspeaker", scene.Item{Kind: scene.HitSpeaker, Index: 7}}, {"row", scene.Item{Kind: scene.HitRow, Index: 1}}} {
+		item place.Item
+	}{{"loudspeaker", place.Item{Kind: place.SpeakerItem, Index: 7}}, {"row", place.Item{Kind: place.RowItem, Index: 1}}} {
 		b.Run(c.name, func(b *testing.B) {
 			axes := view.Plan.Axes()
 			m, ok := move.Start(d, c.item, axes)
@@ -258,7 +258,7 @@ func BenchmarkDrag(b *testing.B) {
 				if next.Validate() != nil {
 					b.Fatal("refused")
 				}
-				if c.item.Kind == scene.HitSpeaker {
+				if c.item.Kind == place.SpeakerItem {
 					r = sight.Update(r, next, c.item.Index)
 				} else {
 					r = sight.Audit(next)
@@ -279,12 +279,12 @@ func BenchmarkDrag(b *testing.B) {
 // the client is shown no outline.
 func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	cam := scene.Overview(w.Design(), 1.6)
+	cam := scene.Overview(w.session.Design(), 1.6)
 	found := false
 	for y := float32(0); y < 400 && !found; y += 8 {
 		for x := float32(0); x < 640 && !found; x += 8 {
-			hit, ok := scene.Pick(w.Design(), w.room(), cam, float64(x), float64(y), 640, 400)
-			if ok && hit.Kind == scene.HitFeature && hit.Feature == 0 {
+			hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), 640, 400)
+			if ok && hit.Kind == place.FeatureItem && hit.Feature == 0 {
 				found = true
 				w.pick(x, y, 640, 400, cam)
 			}
@@ -293,7 +293,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	if !found {
 		t.Fatal("the left soffit is nowhere in the picture")
 	}
-	if got := w.inspector.Opened(); len(got) != 1 || got[0] != (scene.Item{Kind: scene.HitFeature}) {
+	if got := w.inspector.Opened(); len(got) != 1 || got[0] != (place.Item{Kind: place.FeatureItem}) {
 		t.Errorf("opened: %v", got)
 	}
 	if !drawn(f, "opened") {

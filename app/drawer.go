@@ -24,6 +24,9 @@ const (
 	pageCount
 )
 
+// String returns the name of the page, as on its tab.
+func (p page) String() string { return [...]string{"Sight", "Practice", "Sound", "Proposal"}[p] }
+
 // pictureShare is the share of the height that the picture has over the drawer.
 const pictureShare = 0.71
 
@@ -46,9 +49,9 @@ func newDrawer(pages, heads [pageCount]fyne.CanvasObject, turned func(from, to p
 	}
 	d.height[soundPage] = 0.58 // charts are read by their height
 	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
-	for i, name := range [pageCount]string{"Sight", "Practice", "Sound", "Proposal"} {
-		d.tabs[i] = widget.NewButton(name, func() { d.show(page(i)) })
-		strip.Add(d.tabs[i])
+	for p := range pageCount {
+		d.tabs[p] = widget.NewButton(p.String(), func() { d.show(p) })
+		strip.Add(d.tabs[p])
 	}
 	d.tabs[proposalPage].Hide()
 	stack := container.NewStack()

@@ -25,22 +25,22 @@ const (
 	openKey   = "open" // the document on show, to find its recovery copy
 )
 
-// ask does then once nothing can be lost: at once, or after the user saved or
-// gave up the changes.
-func (w *Window) ask(then func()) {
+// confirmUnsaved calls then when no changes would be lost: immediately if there are
+// none, otherwise after the user saves or discards them.
+func (w *Window) confirmUnsaved(then func()) {
 	if w.busy() {
 		return
 	}
 	w.commit()
-	if !w.doc.Dirty() {
+	if !w.session.Doc.Dirty() {
 		then()
 		return
 	}
 	w.question("Save the changes?",
-		"The changes to "+w.doc.Title()+" are not saved.",
+		"The changes to "+w.session.Doc.Title()+" are not saved.",
 		answer{"Save", true, func() { w.save(then) }},
 		answer{"Don't save", false, func() {
-			w.doc.Forget()
+			w.session.Doc.DropRecovery()
 			then()
 		}},
 		answer{"Cancel", false, nil})
@@ -48,33 +48,27 @@ func (w *Window) ask(then func()) {
 
 // replace shows another document in place of the one that was asked about.
 func (w *Window) replace(d *document.Document) {
-	if w.autosave != nil {
-		w.autosave.Stop()
-		w.autosave = nil
-	}
-	w.doc.Forget()
-	w.doc = d
+	w.session.Discard()
 	w.noteOpen(d.Path())
-	w.present()
+	w.session.Open(d)
 }
 
 func (w *Window) newRoom() {
-	w.ask(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
+	w.confirmUnsaved(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
 }
 
 func (w *Window) openDemo(d assets.Demo) {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		if design, ok := file.Demo(d.Name); ok {
 			w.replace(document.New(design, w.cfg.Dir))
-			w.status.hint(d.Story)
-			w.showStatus()
+			w.session.Say(d.Story)
 		}
 	})
 }
 
 // chooseFile asks for a file and opens it.
 func (w *Window) chooseFile() {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 			if err != nil {
 				w.report("This file cannot be opened", err)
@@ -113,11 +107,11 @@ func (w *Window) open(path string) {
 // with then when that went well; then may be nil.
 func (w *Window) save(then func()) {
 	w.commit()
-	if w.doc.Path() == "" {
+	if w.session.Doc.Path() == "" {
 		w.saveAs(then)
 		return
 	}
-	w.saveTo(w.doc.Path(), then)
+	w.saveTo(w.session.Doc.Path(), then)
 }
 
 func (w *Window) saveAs(then func()) {
@@ -125,20 +119,20 @@ func (w *Window) saveAs(then func()) {
 		return
 	}
 	w.commit()
-	name := w.doc.Title()
-	if w.doc.Path() == "" {
+	name := w.session.Doc.Title()
+	if w.session.Doc.Path() == "" {
 		name = fileName(name)
 	}
 	w.askPath("Save the room as", name, document.Ext, func(path string) { w.saveTo(path, then) })
 }
 
 func (w *Window) saveTo(path string, then func()) {
-	if err := w.doc.Save(path); err != nil {
+	if err := w.session.Doc.Save(path); err != nil {
 		w.report("The room is not saved", err)
 		return
 	}
-	w.remember(w.doc.Path())
-	w.noteOpen(w.doc.Path())
+	w.remember(w.session.Doc.Path())
+	w.noteOpen(w.session.Doc.Path())
 	w.showStatus()
 	w.showTitle()
 	w.menu.update(w)
@@ -156,13 +150,12 @@ func (w *Window) savePicture() {
 		w.report("There is no picture to save", errNoPicture)
 		return
 	}
-	w.askPath("Save the picture as", fileName(w.doc.Title())+".png", ".png", func(path string) {
+	w.askPath("Save the picture as", fileName(w.session.Doc.Title())+".png", ".png", func(path string) {
 		if err := w.writePicture(path); err != nil {
 			w.report("The picture is not saved", err)
 			return
 		}
-		w.status.hint("Picture saved as " + path)
-		w.showStatus()
+		w.session.Say("Picture saved as " + path)
 	})
 }
 
@@ -186,7 +179,7 @@ func (w *Window) writePicture(path string) error {
 
 // quit closes the window once nothing can be lost.
 func (w *Window) quit() {
-	w.ask(func() {
+	w.confirmUnsaved(func() {
 		w.stopQuietly()
 		w.win.Close()
 	})
@@ -194,18 +187,14 @@ func (w *Window) quit() {
 
 // stopQuietly gives the recovery copy up: there is nothing to recover.
 func (w *Window) stopQuietly() {
-	if w.autosave != nil {
-		w.autosave.Stop()
-		w.autosave = nil
-	}
-	w.doc.Forget()
+	w.session.Discard()
 	w.noteOpen("")
 }
 
 // offerRecovery offers what a crash left of the document on show, or of the one
 // that was on show then.
 func (w *Window) offerRecovery() {
-	path := w.doc.Path()
+	path := w.session.Doc.Path()
 	if w.cfg.Path != "" {
 		w.offer(path)
 		return
@@ -229,15 +218,14 @@ func (w *Window) offer(path string) bool {
 	w.question("Restore unsaved work?",
 		"Earline ended while "+name+" had unsaved changes. They were kept.",
 		answer{"Restore", true, func() {
-			if d.Path() == w.doc.Path() {
-				w.doc = d // its recovery copy stays until it is saved
-				w.present()
+			if d.Path() == w.session.Doc.Path() {
+				w.session.Open(d) // its recovery copy stays until it is saved
 			} else {
 				w.replace(d)
 			}
 		}},
 		// No third answer: the next edit would write over the copy.
-		answer{"Discard", false, d.Forget})
+		answer{"Discard", false, d.DropRecovery})
 	return true
 }
 
@@ -265,7 +253,7 @@ func (w *Window) recent() []string { return w.fyne.Preferences().StringList(rece
 
 // folder is where dialogs begin: beside the document, else at home.
 func (w *Window) folder() string {
-	if p := w.doc.Path(); p != "" {
+	if p := w.session.Doc.Path(); p != "" {
 		return filepath.Dir(p)
 	}
 	if r := w.recent(); len(r) > 0 {

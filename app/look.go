@@ -6,32 +6,39 @@ import (
 	"fmt"
 
 	"earline/app/matrix"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
+	"earline/project/place"
 	"earline/scene"
 )
 
-// look is where the camera is by choice: along the path of a cell, or in a seat.
+// look records why the camera is where it is: along one ear's path, or in a seat.
 type look struct {
-	back *view.Rig    // where Escape returns to
-	cell *matrix.Cell // the path that is looked along
-	seat int          // the seat of the view from a seat, from 0
+	seat int    // of the view from a seat, counted from 0
+	back *stand // where Escape returns to from a path; nil when none is looked along
+}
+
+// stand is a place of the camera.
+type stand struct {
+	rig  view.Rig
+	seat int // as of look
 }
 
 // setView changes to another view of the room.
 func (w *Window) setView(k view.Kind) {
 	w.commit() // and the walking keys go to the picture
-	w.status.hint("")
-	w.leaveCell()
-	w.giveUp()
-	w.options.Hot = scene.Item{}
+	w.session.Hint = ""
+	w.leavePath()
+	w.cancelDrag()
+	w.options.Hot = place.Item{}
 	rig := &w.view.Rig
 	again := rig.Kind == k
 	switch k {
 	case view.Seat:
 		i := w.startSeat()
-		if again && w.result != nil && len(w.result.Seats) > 0 {
-			i = (w.look.seat + 1) % len(w.result.Seats)
+		if again && w.session.Result() != nil && len(w.session.Result().Seats) > 0 {
+			i = (w.look.seat + 1) % len(w.session.Result().Seats)
 		}
 		w.sitIn(i)
 		return
@@ -42,13 +49,11 @@ func (w *Window) setView(k view.Kind) {
 		eye := geometry.V(x, y, w.view.Ground(x, y)+view.EyeLevel)
 		rig.LookAt(eye, geometry.V(w.view.Lo.X, y, 1.2))
 		rig.Fit(w.view.Lo, w.view.Hi, 1)
-		w.status.hint("Walk with W A S D or the arrows, E and Q go up and down, drag to look about.")
+		w.session.Hint = "Walk with W A S D or the arrows, E and Q go up and down, drag to look about."
 	default:
 		rig.Kind = k
-		w.options.FromSeat = scene.None
 		w.view.Fit()
 	}
-	w.options.FromSeat = scene.None
 	w.redraw()
 	w.moved()
 }
@@ -64,15 +69,15 @@ func (w *Window) moved() {
 // startSeat returns the seat that one first wants to sit in: the selected one,
 // else the middle one of the main row.
 func (w *Window) startSeat() int {
-	if w.options.Seat != scene.None {
-		return w.options.Seat
+	if i := w.session.Chosen.Seat; i != session.None {
+		return i
 	}
-	row := max(w.Design().Seating.Main.Row, 1)
-	if w.result == nil {
+	row := max(w.session.Design().Seating.Main.Row, 1)
+	if w.session.Result() == nil {
 		return 0
 	}
 	first, n := 0, 0
-	for i, s := range w.result.Seats {
+	for i, s := range w.session.Result().Seats {
 		if s.Row == row {
 			if n == 0 {
 				first = i
@@ -85,157 +90,132 @@ func (w *Window) startSeat() int {
 
 // sitIn shows what the sitter of seat i sees of the picture.
 func (w *Window) sitIn(i int) {
-	if w.result == nil || i < 0 || i >= len(w.result.Views) {
+	if w.session.Result() == nil || i < 0 || i >= len(w.session.Result().Views) {
 		return
 	}
-	w.leaveCell()
+	w.leavePath()
 	w.look.seat = i
-	w.options.Seat, w.options.FromSeat = i, i
-	w.options.Speaker = scene.None
 	rig := &w.view.Rig
 	rig.Kind = view.Seat
-	centre, _, _ := w.Design().Screen.Picture()
-	rig.LookAt(w.result.Views[i].Eye, centre)
+	centre, _, _ := w.session.Design().Screen.Picture()
+	rig.LookAt(w.session.Result().Views[i].Eye, centre)
 	rig.Fit(w.view.Lo, w.view.Hi, 1)
-	w.redraw()
+	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Remark: w.session.Chosen.Remark})
 	w.moved()
 }
 
-// choose puts the camera at the ear of a cell and looks along its path, all
-// other rays left out.
-func (w *Window) choose(c matrix.Cell) {
-	if w.result == nil {
-		return
+// lookAlong looks along the path of a cell, all other rays left out.
+func (w *Window) lookAlong(c matrix.Cell) {
+	if w.session.Result() != nil {
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker, Path: true})
 	}
-	if w.look.cell == nil {
-		back := w.view.Rig
-		w.look.back = &back
-	}
-	w.unmark()
-	w.look.cell = &c
-	w.look.seat = c.Seat
-	w.options.Seat, w.options.Speaker, w.options.Only = c.Seat, c.Speaker, true
-	w.options.FromSeat = c.Seat
-	if c.Speaker == matrix.Picture {
-		w.options.Speaker = scene.None
-	}
-	w.view.Rig.Kind = view.Seat
-	w.aimAtCell()
-	w.view.Rig.FOV = view.EarFOV
-	w.matrix.Choose(&c)
-	w.inspector.Follow(c.Speaker)
-	w.redraw()
-	w.moved()
 }
 
-// aimAtCell turns the camera along the path of the cell in look.
-func (w *Window) aimAtCell() {
-	c := *w.look.cell
-	if c.Speaker == matrix.Picture {
-		v := w.result.Views[c.Seat]
-		centre, _, _ := w.Design().Screen.Picture()
-		w.view.Rig.LookAt(v.Eye, centre)
+// showSelection shows what is selected in every part of the window. On a path the
+// camera goes to its ear, and comes back afterwards: any other selection is about
+// the room and not about one path.
+func (w *Window) showSelection() {
+	c, turned := w.session.Chosen, true
+	switch {
+	case c.Path:
+		if w.look.back == nil {
+			w.look.back = &stand{w.view.Rig, w.look.seat}
+		}
+		w.look.seat = c.Seat
+		w.view.Rig.Kind = view.Seat
+		w.aimAlongPath()
+		w.view.Rig.FOV = view.EarFOV
+		w.matrix.Choose(&matrix.Cell{Seat: c.Seat, Speaker: c.Speaker})
+		w.inspector.Follow(c.Speaker)
+	case w.look.back != nil:
+		w.view.Rig, w.look.seat = w.look.back.rig, w.look.back.seat
+		w.look.back = nil
+	default:
+		turned = false
+	}
+	if !c.Path && w.matrix.Chosen() != nil {
+		w.matrix.Choose(nil)
+	}
+	if c.Remark == nil && w.remarks.Chosen() != nil {
+		w.remarks.Unchoose()
+	}
+	w.inspector.Show(c.Item)
+	w.redraw()
+	if turned {
+		w.moved()
 		return
 	}
-	if p := w.result.Pair(c.Seat, c.Speaker); p.Worst >= 0 {
+	w.showStatus()
+}
+
+// aimAlongPath turns the camera along the path that is selected.
+func (w *Window) aimAlongPath() {
+	c, r := w.session.Chosen, w.session.Result()
+	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
+		return // of a design whose audit is on its way
+	}
+	if c.Speaker == matrix.Picture {
+		centre, _, _ := w.session.Design().Screen.Picture()
+		w.view.Rig.LookAt(r.Views[c.Seat].Eye, centre)
+		return
+	}
+	if p := r.Pair(c.Seat, c.Speaker); p.Worst >= 0 {
 		path := p.Deciding()
 		w.view.Rig.LookAt(path.From, path.To)
 		return
 	}
-	b := w.result.Bodies[c.Seat]
-	w.view.Rig.LookAt(b.Ear(), w.result.Speakers[c.Speaker].At.Vec())
+	b := r.Bodies[c.Seat]
+	w.view.Rig.LookAt(b.Ear(), r.Speakers[c.Speaker].At.Vec())
 }
 
-// followLook keeps the camera with its seat after an edit.
-func (w *Window) followLook() {
-	r := w.result
+// followSeat keeps the camera with its seat after an edit.
+func (w *Window) followSeat() {
+	r := w.session.Result()
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat:
-	case w.look.cell != nil && (w.look.cell.Seat >= len(r.Seats) || w.look.cell.Speaker >= len(r.Speakers)),
-		w.look.seat >= len(r.Views):
-		w.options.Seat = scene.None
+	case w.session.Chosen.Path:
+		w.aimAlongPath()
+	case w.look.seat >= len(r.Views):
 		w.goBack()
-	case w.look.cell != nil:
-		w.aimAtCell()
 	default:
 		w.view.Rig.Eye = r.Views[w.look.seat].Eye
 	}
-	if r != nil && w.options.Seat >= len(r.Seats) {
-		w.options.Seat = scene.None
-	}
-	if w.options.Speaker >= len(w.Design().Speakers) {
-		w.options.Speaker = scene.None
+}
+
+// leavePath shows all rays again, the camera where it is.
+func (w *Window) leavePath() {
+	if c := w.session.Chosen; c.Path {
+		w.look.back = nil
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
 }
 
-// leaveCell shows all rays again, the camera where it is.
-func (w *Window) leaveCell() {
-	if w.look.cell == nil {
-		return
-	}
-	w.look.cell, w.look.back = nil, nil
-	w.options.Only = false
-	w.options.FromSeat = scene.None
-	w.matrix.Choose(nil)
-}
-
-// goBack returns from a cell to the view before it. From a seat it returns to
+// goBack returns from a path to the view before it. From a seat it returns to
 // the overview, from elsewhere it only unselects.
 func (w *Window) goBack() {
-	back := w.look.back
-	seat := w.view.Rig.Kind == view.Seat
-	w.leaveCell()
-	w.options.Seat, w.options.Speaker, w.options.FromSeat = scene.None, scene.None, scene.None
-	switch {
-	case back != nil:
-		w.view.Rig = *back
-		if back.Kind == view.Seat {
-			w.options.FromSeat = w.look.seat
-		}
-	case seat:
-		w.view.Rig.Kind = view.Overview
-		if w.view.Rig.Dist == 0 {
+	if rig := &w.view.Rig; rig.Kind == view.Seat && !w.session.Chosen.Path {
+		rig.Kind = view.Overview
+		if rig.Dist == 0 {
 			w.view.Fit()
 		}
 	}
-	w.redraw()
+	w.session.Choose(session.Nothing())
 	w.moved()
 }
 
-// selectSpeaker marks loudspeaker k in the picture.
+// selectSpeaker marks loudspeaker k in the picture, and opens it.
 func (w *Window) selectSpeaker(k int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = scene.None, k
-	w.redraw()
-	w.showStatus()
-}
-
-// selectRow marks nothing, but leaves what was selected elsewhere.
-func (w *Window) selectRow(int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Selection{Seat: session.None, Speaker: k, Item: place.Item{Kind: place.SpeakerItem, Index: k}})
 }
 
 // selectSeat marks seat i in the picture and opens its row.
 func (w *Window) selectSeat(i int) {
-	w.unlook()
-	w.unmark()
-	w.options.Seat, w.options.Speaker = i, scene.None
-	w.inspector.ShowRow(w.result.Seats[i].Row - 1)
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Item: w.rowOf(i)})
 }
 
-// unlook leaves a cell for good: the camera returns, because a selection in the
-// panel is about the room and not about one path.
-func (w *Window) unlook() {
-	if w.look.cell != nil {
-		w.goBack()
-	}
+// rowOf returns the row of a seat, as an item.
+func (w *Window) rowOf(seat int) place.Item {
+	return place.Item{Kind: place.RowItem, Index: w.session.Result().Seats[seat].Row - 1}
 }
 
 // setRays, and the functions after it, change what the picture shows.
@@ -277,12 +257,12 @@ func (w *Window) setClient(on bool) {
 
 // lookName says what the picture shows, for the status line.
 func (w *Window) lookName() string {
+	r, c := w.session.Result(), w.session.Chosen
 	switch {
-	case w.result == nil || w.view.Rig.Kind != view.Seat:
+	case r == nil || w.view.Rig.Kind != view.Seat || w.look.seat >= len(r.Seats):
 		return w.view.Rig.Kind.String()
-	case w.look.cell != nil && w.look.cell.Speaker != matrix.Picture:
-		return fmt.Sprintf("From seat %s to %s", w.result.Seats[w.look.seat].Name(),
-			w.result.Speakers[w.look.cell.Speaker].Name())
+	case c.Path && c.Speaker != matrix.Picture && c.Speaker < len(r.Speakers):
+		return fmt.Sprintf("From seat %s to %s", r.Seats[w.look.seat].Name(), r.Speakers[c.Speaker].Name())
 	}
-	return "From seat " + w.result.Seats[w.look.seat].Name()
+	return "From seat " + r.Seats[w.look.seat].Name()
 }

@@ -4,6 +4,8 @@ package app
 
 import (
 	"earline/app/matrix"
+	"earline/app/session"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -15,21 +17,22 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	if w.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.Design(), w.room(), cam, float64(x), float64(y), wide, high)
+	hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high)
+	c := w.session.Chosen
 	switch {
-	case ok && hit.Kind == scene.HitSpeaker && w.look.cell != nil:
-		w.choose(matrix.Cell{Seat: w.look.cell.Seat, Speaker: hit.Speaker})
-	case w.look.cell != nil:
-	case ok && hit.Kind == scene.HitSpeaker:
-		w.inspector.ShowSpeaker(hit.Speaker)
+	case ok && hit.Kind == place.SpeakerItem && c.Path:
+		w.lookAlong(matrix.Cell{Seat: c.Seat, Speaker: hit.Speaker})
+	case c.Path:
+	case ok && hit.Kind == place.SpeakerItem:
 		w.selectSpeaker(hit.Speaker)
-	case ok && hit.Kind == scene.HitSeat && w.result != nil && hit.Seat >= 0 && hit.Seat < len(w.result.Seats):
+	case ok && hit.Kind == place.SeatItem && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
 		w.selectSeat(hit.Seat)
 	default:
-		w.options.Seat, w.options.Speaker = scene.None, scene.None
-		if ok && hit.Kind == scene.HitFeature {
-			w.inspector.ShowFeature(hit.Feature)
+		next := session.Nothing()
+		next.Remark = c.Remark
+		if ok && hit.Kind == place.FeatureItem {
+			next.Item = place.Item{Kind: place.FeatureItem, Index: hit.Feature}
 		}
-		w.redraw()
+		w.session.Choose(next)
 	}
 }

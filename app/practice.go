@@ -17,44 +17,46 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/remarks"
+	"earline/app/session"
 	"earline/geometry"
+	"earline/project/place"
 	"earline/project/practice"
 	"earline/scene"
 )
 
-// check asks the rules of placement about what is audited.
+// findings returns what the rules of placement find; nil until that is known.
+func (w *Window) findings() *practice.Result {
+	r, _ := w.session.Known.Practice.Get()
+	return r
+}
+
+// check shows what the rules of placement find. A chosen remark that is mended, or
+// whose rule is off, is no longer drawn.
 func (w *Window) check() {
-	w.practice = practice.Check(w.Design(), w.result, w.standard)
-	w.remarks.Set(w.practice, w.standard, w.Design().Units)
-	had := w.options.Mark != nil
-	w.options.Mark = w.remarks.Chosen()
-	if had && w.options.Mark == nil { // it is mended, or its rule is off
-		w.options.Only = w.look.cell != nil
+	w.remarks.Set(w.findings(), w.session.Standard(), w.session.Design().Units)
+	if c := w.session.Chosen; c.Remark != nil && w.remarks.Chosen() == nil {
+		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
 }
 
 // chooseRemark draws a remark in the picture and selects what it is about; nil
 // draws none.
 func (w *Window) chooseRemark(m *practice.Remark) {
-	w.unlook()
-	w.options.Mark, w.options.Only = m, m != nil
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
+	c := session.Nothing()
+	c.Remark = m
 	if m != nil {
-		if len(m.Speakers) > 0 {
-			w.options.Speaker = m.Speakers[0]
-			w.inspector.ShowSpeaker(m.Speakers[0])
-		}
-		w.options.Seat = w.markedSeat(m)
+		c.Seat = w.markedSeat(m)
 		switch {
-		case len(m.Speakers) > 0 || w.result == nil:
+		case len(m.Speakers) > 0:
+			c.Speaker = m.Speakers[0]
+			c.Item = place.Item{Kind: place.SpeakerItem, Index: c.Speaker}
 		case len(m.Rows) > 0:
-			w.inspector.ShowRow(m.Rows[0])
-		case w.options.Seat != scene.None:
-			w.inspector.ShowRow(w.result.Seats[w.options.Seat].Row - 1)
+			c.Item = place.Item{Kind: place.RowItem, Index: m.Rows[0]}
+		case c.Seat != session.None:
+			c.Item = w.rowOf(c.Seat)
 		}
 	}
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(c)
 }
 
 // markedSeat returns the one of a remark's seats at which its mark is drawn, or
@@ -62,10 +64,10 @@ func (w *Window) chooseRemark(m *practice.Remark) {
 func (w *Window) markedSeat(m *practice.Remark) int {
 	best, at := math.Inf(1), scene.None
 	for _, i := range m.Seats {
-		if w.result == nil || i < 0 || i >= len(w.result.Bodies) {
+		if w.session.Result() == nil || i < 0 || i >= len(w.session.Result().Bodies) {
 			continue
 		}
-		head := w.result.Bodies[i].Ear()
+		head := w.session.Result().Bodies[i].Ear()
 		places := [3]geometry.Vec{m.Mark.From, m.Mark.To, m.Mark.At}
 		if m.Mark.Kind == practice.DistanceMark {
 			places[2] = m.Mark.From // its At is where something stands in between
@@ -82,33 +84,26 @@ func (w *Window) markedSeat(m *practice.Remark) int {
 // unmark takes the mark of a remark out of the picture; false when there is
 // none.
 func (w *Window) unmark() bool {
-	if w.options.Mark == nil {
+	if w.session.Marked() == nil {
 		return false
 	}
-	w.remarks.Unchoose()
-	w.options.Mark, w.options.Only = nil, false
-	w.options.Seat, w.options.Speaker = scene.None, scene.None
-	w.redraw()
-	w.showStatus()
+	w.session.Choose(session.Nothing())
 	return true
 }
 
 // setStandard puts a house standard in force and keeps it for the next start.
 func (w *Window) setStandard(s practice.Standard) {
-	w.standard = s
-	if w.cfg.Standard != "" {
-		err := os.MkdirAll(filepath.Dir(w.cfg.Standard), 0o777)
-		if err == nil {
-			err = practice.WriteStandard(w.cfg.Standard, s)
-		}
-		if err != nil {
-			w.status.hint("The house standard cannot be kept for the next start: " + err.Error())
-		}
+	w.session.SetStandard(s)
+	if w.cfg.Standard == "" {
+		return
 	}
-	w.check()
-	w.redraw()
-	w.menu.update(w)
-	w.showStatus()
+	err := os.MkdirAll(filepath.Dir(w.cfg.Standard), 0o777)
+	if err == nil {
+		err = practice.WriteStandard(w.cfg.Standard, s)
+	}
+	if err != nil {
+		w.session.Say("The house standard cannot be kept for the next start: " + err.Error())
+	}
 }
 
 // readStandard puts the house standard of the last time in force.
@@ -119,7 +114,7 @@ func (w *Window) readStandard() {
 	s, err := practice.ReadStandard(w.cfg.Standard)
 	switch {
 	case err == nil:
-		w.standard = s
+		w.session.SetStandard(s)
 	case !errors.Is(err, fs.ErrNotExist):
 		w.report("The house standard cannot be read", err)
 	}
@@ -128,7 +123,7 @@ func (w *Window) readStandard() {
 // changeRule changes one rule of the house standard; nil puts it back to its
 // own.
 func (w *Window) changeRule(id string, c *practice.Change) error {
-	s := practice.Standard{Name: w.standard.Name, Changes: maps.Clone(w.standard.Changes)}
+	s := practice.Standard{Name: w.session.Standard().Name, Changes: maps.Clone(w.session.Standard().Changes)}
 	if s.Changes == nil {
 		s.Changes = map[string]practice.Change{}
 	}
@@ -144,13 +139,13 @@ func (w *Window) changeRule(id string, c *practice.Change) error {
 	return nil
 }
 
-// printed puts a rule back to its own limits.
-func (w *Window) printed(r practice.Rule) { _ = w.changeRule(r.ID, nil) }
+// resetRule puts a rule back to its own limits.
+func (w *Window) resetRule(r practice.Rule) { _ = w.changeRule(r.ID, nil) }
 
 // switchRule switches a rule off, for a reason, or on again.
 func (w *Window) switchRule(r practice.Rule) {
-	if w.standard.Changes[r.ID].Off {
-		w.printed(r)
+	if w.session.Standard().Changes[r.ID].Off {
+		w.resetRule(r)
 		return
 	}
 	reason := newFormEntry()
@@ -165,7 +160,7 @@ func (w *Window) switchRule(r practice.Rule) {
 
 // limitRule sets other limits, for a reason.
 func (w *Window) limitRule(r practice.Rule) {
-	units := w.Design().Units
+	units := w.session.Design().Units
 	least, most, reason := newFormEntry(), newFormEntry(), newFormEntry()
 	fill := func(e *formEntry, own, now *float64) {
 		e.SetPlaceHolder("no limit")
@@ -176,7 +171,7 @@ func (w *Window) limitRule(r practice.Rule) {
 			e.SetText(remarks.Show(*now, r.Unit, units))
 		}
 	}
-	c := w.standard.Changes[r.ID]
+	c := w.session.Standard().Changes[r.ID]
 	fill(least, r.Limits.Min, c.Min)
 	fill(most, r.Limits.Max, c.Max)
 	reason.SetText(c.Reason)
@@ -222,7 +217,7 @@ func (w *Window) loadStandard(path string) {
 // saveStandard writes the house standard to a file, to be passed on.
 func (w *Window) saveStandard() {
 	w.askPath("Save the house standard", "house", practice.Extension, func(path string) {
-		if err := practice.WriteStandard(path, w.standard); err != nil {
+		if err := practice.WriteStandard(path, w.session.Standard()); err != nil {
 			w.report("The house standard could not be saved", err)
 		}
 	})

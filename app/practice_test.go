@@ -18,8 +18,8 @@ import (
 // firstShort returns the first remark that falls short of a rule.
 func firstShort(t *testing.T, w *Window, rule string) *practice.Remark {
 	t.Helper()
-	for i := range w.practice.Remarks {
-		if m := &w.practice.Remarks[i]; !m.OK && m.Rule == rule {
+	for i := range w.findings().Remarks {
+		if m := &w.findings().Remarks[i]; !m.OK && m.Rule == rule {
 			return m
 		}
 	}
@@ -50,14 +50,14 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 	if !drawn(f, "mark") {
 		t.Error("the mark is not drawn")
 	}
-	if w.options.Speaker != m.Speakers[0] || w.options.Seat == scene.None {
-		t.Errorf("selected: loudspeaker %d, seat %d", w.options.Speaker, w.options.Seat)
+	if w.session.Chosen.Speaker != m.Speakers[0] || w.session.Chosen.Seat == scene.None {
+		t.Errorf("selected: loudspeaker %d, seat %d", w.session.Chosen.Speaker, w.session.Chosen.Seat)
 	}
 	if w.status.sentence.Text != m.Text {
 		t.Errorf("status says %q", w.status.sentence.Text)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if drawn(f, "mark") || w.options.Only || w.options.Speaker != scene.None {
+	if drawn(f, "mark") || w.picture().Only || w.session.Chosen.Speaker != scene.None {
 		t.Error("Escape left the mark, or what it selected")
 	}
 }
@@ -65,20 +65,20 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 // The seat that a remark about several is drawn at is the one selected.
 func TestTheMarkedSeatIsTheWorst(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	for i := range w.practice.Remarks {
-		m := &w.practice.Remarks[i]
+	for i := range w.findings().Remarks {
+		m := &w.findings().Remarks[i]
 		if m.OK || m.Rule != "sight" {
 			continue
 		}
 		k := m.Speakers[0]
 		worst, seat := 1.0, -1
-		for i := range w.result.Seats {
-			if p := w.result.Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
+		for i := range w.session.Result().Seats {
+			if p := w.session.Result().Pair(i, k).Deciding(); p != nil && p.Clearance < worst {
 				worst, seat = p.Clearance, i
 			}
 		}
 		got := w.markedSeat(m)
-		if p := w.result.Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
+		if p := w.session.Result().Pair(got, k).Deciding(); p == nil || p.Clearance > worst+1e-9 {
 			t.Errorf("%s: seat %d, want %d", m.Text, got, seat)
 		}
 	}
@@ -91,15 +91,15 @@ func TestTheMarkFollowsAnEdit(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.remarks.Choose(firstShort(t, w, "azimuth"))
-	before := w.options.Mark
+	before := w.session.Marked()
 	if before == nil {
 		t.Fatal("nothing is chosen")
 	}
 	k := before.Speakers[0]
-	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Z += 0.05 }); err != nil {
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Z += 0.05 }); err != nil {
 		t.Fatal(err)
 	}
-	if m := w.options.Mark; m == nil || m == before || m.Rule != before.Rule || m.Speakers[0] != k {
+	if m := w.session.Marked(); m == nil || m == before || m.Rule != before.Rule || m.Speakers[0] != k {
 		t.Errorf("after an edit the mark is %+v", m)
 	}
 }
@@ -108,12 +108,12 @@ func TestLookingAlongAPathTakesTheMarkOut(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.chooseRemark(firstShort(t, w, "azimuth"))
-	w.choose(matrix.Cell{Seat: 3, Speaker: 2})
-	if w.options.Mark != nil || w.options.Seat != 3 || !w.options.Only {
-		t.Errorf("options %+v", w.options)
+	w.lookAlong(matrix.Cell{Seat: 3, Speaker: 2})
+	if w.session.Marked() != nil || w.session.Chosen.Seat != 3 || !w.picture().Only {
+		t.Errorf("%+v", w.session.Chosen)
 	}
 	w.drawer.show(sightPage)
-	if w.look.cell == nil || !w.options.Only {
+	if !w.session.Chosen.Path || !w.picture().Only {
 		t.Error("turning the page left the path")
 	}
 }
@@ -122,13 +122,13 @@ func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
 	w.drawer.show(practicePage)
 	w.remarks.Choose(firstShort(t, w, "sight"))
-	if !w.options.Only {
+	if !w.picture().Only {
 		t.Fatal("other rays are still drawn")
 	}
 	if err := w.changeRule("sight", &practice.Change{Off: true, Reason: "a test"}); err != nil {
 		t.Fatal(err)
 	}
-	if w.options.Mark != nil || w.options.Only || drawn(f, "mark line") {
+	if w.session.Marked() != nil || w.picture().Only || drawn(f, "mark line") {
 		t.Error("the mark is gone and its view is not")
 	}
 }
@@ -144,25 +144,25 @@ func TestAHouseStandardIsKeptForTheNextStart(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "sub", "house.earline-rules")
 	w, _ := testWindow(t, Config{Demo: "large", Standard: path})
 	rule, _ := practice.Find("azimuth")
-	n := len(w.practice.Failing())
+	n := len(w.findings().Failing())
 	w.switchRule(rule)
 	press(t, w, "Switch off")
-	if len(w.standard.Changes) != 0 {
+	if len(w.session.Standard().Changes) != 0 {
 		t.Fatal("switched off without a reason")
 	}
 	entries := dialogEntries(w)
 	entries[0].SetText("an old room")
 	press(t, w, "Switch off")
-	if w.busy() || !w.standard.Changes["azimuth"].Off || len(w.practice.Failing()) >= n {
-		t.Fatalf("not switched off: %+v", w.standard)
+	if w.busy() || !w.session.Standard().Changes["azimuth"].Off || len(w.findings().Failing()) >= n {
+		t.Fatalf("not switched off: %+v", w.session.Standard())
 	}
 
 	again, _ := testWindow(t, Config{Demo: "large", Standard: path})
-	if got := again.standard.Changes["azimuth"]; !got.Off || got.Reason != "an old room" {
-		t.Errorf("after a new start: %+v", again.standard)
+	if got := again.session.Standard().Changes["azimuth"]; !got.Off || got.Reason != "an old room" {
+		t.Errorf("after a new start: %+v", again.session.Standard())
 	}
 	again.switchRule(rule) // on again, without a question
-	if len(again.standard.Changes) != 0 || len(again.practice.Failing()) != n {
+	if len(again.session.Standard().Changes) != 0 || len(again.findings().Failing()) != n {
 		t.Error("not switched on again")
 	}
 }
@@ -178,17 +178,17 @@ func TestOtherLimits(t *testing.T) {
 	entries[1].SetText("45°")
 	entries[2].SetText("pairs stand as the walls allow")
 	press(t, w, "Set")
-	c := w.standard.Changes["symmetry-azimuth"]
+	c := w.session.Standard().Changes["symmetry-azimuth"]
 	if w.busy() || c.Max == nil || *c.Max != 45 {
 		t.Fatalf("%+v", c)
 	}
-	for _, m := range w.practice.Failing() {
+	for _, m := range w.findings().Failing() {
 		if m.Rule == "symmetry-azimuth" {
 			t.Errorf("still short: %s", m.Text)
 		}
 	}
-	w.printed(rule)
-	if len(w.standard.Changes) != 0 {
+	w.resetRule(rule)
+	if len(w.session.Standard().Changes) != 0 {
 		t.Error("the rule's own limits are not back")
 	}
 }

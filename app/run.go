@@ -78,8 +78,8 @@ func Run(cfg Config) error {
 		}
 	}
 	// Every edit makes a picture's worth of garbage, some 5 MB, while the live
-	// heap is small: collecting it five times as seldom halves the time that an
-	// edit takes, for some 50 MB more memory.
+	// heap is small: collecting garbage a fifth as often halves the time of an edit,
+	// for some 50 MB more memory.
 	debug.SetGCPercent(400)
 	w, err := open(cfg)
 	if err != nil {
@@ -100,7 +100,7 @@ func Run(cfg Config) error {
 		})
 	})
 	w.win.ShowAndRun()
-	w.doc.Wait()
+	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
 }

@@ -83,13 +83,13 @@ func (s *sheet) tell(name string, share float64, what string) {
 }
 
 // show shows a proposal.
-func (s *sheet) show(o *offer, u project.Units) {
+func (s *sheet) show(name string, o *solution, u project.Units) {
 	s.bar.Hide()
 	s.cancel.Hide()
 	s.body.Show()
 	s.refuse.Show()
 	s.accept.Show()
-	s.title.SetText(o.name + ": the proposal stands in the picture")
+	s.title.SetText(name + ": the proposal stands in the picture")
 	enable(s.accept, len(o.Changes) > 0)
 	s.counts.Objects = []fyne.CanvasObject{compare("", "now", "then", nil)}
 	plate := func(v sight.Verdict) color.Color { c, _, _ := theme.Verdict(v); return c }
@@ -239,10 +239,9 @@ func (t table) Layout(objects []fyne.CanvasObject, s fyne.Size) {
 	}
 }
 
-// offer is a proposal on show, and what it was made from.
-type offer struct {
-	name string
-	more
+// solution is what a solver says about its proposal.
+type solution struct {
+	solverExtras
 	*solve.Proposal
 	remarksNow, remarksThen [practice.Must + 1]int
 }

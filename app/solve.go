@@ -6,6 +6,7 @@ import (
 	"context"
 
 	"earline/app/remarks"
+	"earline/app/session"
 	"earline/project"
 	"earline/project/practice"
 )
@@ -15,8 +16,8 @@ func (w *Window) wish(s solver) {
 	if w.busy() {
 		return
 	}
-	d := w.doc.Design()
-	f := &wishes{units: d.Units, seats: seatsOf(d)}
+	d := w.session.Doc.Design()
+	f := &optionsForm{units: d.Units, seats: seatsOf(d)}
 	do := s.wish(f)
 	w.askForm(s.name, s.does, "Propose", f.items, f.first, func() error {
 		if err := f.read(); err != nil {
@@ -28,64 +29,70 @@ func (w *Window) wish(s solver) {
 }
 
 // solve works a proposal out in the background and then shows it.
-func (w *Window) solve(name string, do work) {
+func (w *Window) solve(name string, do solverFunc) {
 	w.commit()
-	w.giveUp()
-	w.refuse()
-	w.dropBass()
-	d, std := w.doc.Design(), w.standard // neither changes once made
-	w.sheet.working(name)
-	w.drawer.offer(true)
-	w.solving.Start(func(ctx context.Context, tell func(float64, string)) (*offer, error) {
+	w.cancelDrag()
+	std := w.session.Standard()
+	now, state := w.session.Known.Practice.Get()
+	w.session.Propose(proposalPage.String(), name, func(ctx context.Context, d *project.Design, tell func(float64, string)) (*session.Proposal, error) {
 		p, more, err := do(ctx, d, tell)
 		if err != nil {
 			return nil, err
 		}
-		o := &offer{name: name, more: more, Proposal: p}
-		o.remarksNow = remarks.Count(practice.Check(d, nil, std))
-		o.remarksThen = remarks.Count(practice.Check(p.Design, nil, std))
-		return o, nil
-	}, func(share float64, what string) { w.sheet.tell(name, share, what) },
-		func(o *offer, err error) {
-			if err != nil {
-				w.refuse()
-				w.report(name+" cannot be done", err)
-				return
-			}
-			w.propose(o)
-		})
+		if state != session.Fresh {
+			now = practice.Check(d, nil, std)
+		}
+		return &session.Proposal{Design: p.Design, Details: &solution{Proposal: p, solverExtras: more,
+			remarksNow: remarks.Count(now), remarksThen: remarks.Count(practice.Check(p.Design, nil, std))}}, nil
+	})
 }
 
-// propose shows a proposal: as a ghost in the picture and in words on its page.
-func (w *Window) propose(o *offer) {
-	w.proposal = o
-	w.sheet.show(o, w.doc.Design().Units)
-	w.drawer.offer(true)
-	w.unmark()
-	w.options.Ghost = o.Design
+// offered returns the proposal that a page asked for; nil for none.
+func (w *Window) offered(p page) *session.Proposal {
+	if o := w.session.Offer; o != nil && o.Page == p.String() {
+		return o
+	}
+	return nil
+}
+
+// working returns how far the proposal is that a page asked for; ok is false when
+// none is under way.
+func (w *Window) working(p page) (on session.Proposing, ok bool) {
+	on, ok = w.session.Proposing()
+	return on, ok && on.Page == p.String()
+}
+
+// showProposal shows that a proposal, or the work on one, has come or gone.
+func (w *Window) showProposal() {
+	on, busy := w.working(proposalPage)
+	switch o := w.offered(proposalPage); {
+	case busy:
+		w.sheet.working(on.Name)
+		w.drawer.offer(true)
+	case o != nil:
+		w.sheet.show(o.Name, o.Details.(*solution), w.session.Design().Units)
+		w.drawer.offer(true)
+		w.unmark()
+	default:
+		w.drawer.offer(false)
+	}
+	w.updateSound()
 	w.redraw()
 	w.showStatus()
 }
 
-// refuse drops the proposal, or the work on one.
-func (w *Window) refuse() {
-	w.solving.Cancel()
-	w.proposal = nil
-	w.drawer.offer(false)
-	if w.options.Ghost != nil {
-		w.options.Ghost = nil
-		w.redraw()
+// dropProposal takes the page of a proposal away that an edit has ended.
+func (w *Window) dropProposal() {
+	_, busy := w.working(proposalPage)
+	if !busy && w.offered(proposalPage) == nil {
+		w.drawer.offer(false)
 	}
 }
 
 // accept makes the proposal the design: one step of undo.
 func (w *Window) accept() {
-	o := w.proposal
-	if o == nil {
-		return
-	}
-	if err := w.Do(o.name, "", func(d *project.Design) { *d = *o.Design }); err != nil {
+	if err := w.session.Accept(); err != nil {
+		w.session.Refuse()
 		w.report("The proposal cannot be accepted", err)
 	}
-	w.refuse()
 }

@@ -50,7 +50,7 @@ func demoNamed(t *testing.T, name string) assets.Demo {
 }
 
 // lifted is work that proposes to raise the first loudspeaker by half a metre.
-func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 	p(0.5, "half way")
 	to := d.Clone()
 	to.Speakers[0].At.Z += 0.5
@@ -58,7 +58,7 @@ func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Prop
 		Changes: []solve.Change{{What: "M+030 height", From: 1, To: 1.5}},
 		Before:  solve.Counts{Blocked: 7}, After: solve.Counts{Blocked: 3},
 		Proof: []solve.Obstacle{{Text: "The ceiling is in the way."}},
-	}, more{words: "more words"}, nil
+	}, solverExtras{words: "more words"}, nil
 }
 
 func shownText(w *Window) string {
@@ -72,12 +72,12 @@ func shownText(w *Window) string {
 func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 	q := &queue{}
 	w, f := testWindow(t, Config{Demo: "large", Post: q.post})
-	before := w.doc.Design()
+	before := w.session.Doc.Design()
 	w.solve("Lift", lifted)
 	if w.drawer.top != proposalPage || !w.sheet.cancel.Visible() || !w.sheet.bar.Visible() {
 		t.Error("nothing says that work is under way, or it cannot be cancelled")
 	}
-	q.until(t, func() bool { return w.proposal != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if !drawn(f, "proposed moves") {
 		t.Error("the proposal is not in the picture")
 	}
@@ -86,18 +86,18 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 			t.Errorf("%q is not shown in\n%s", want, shownText(w))
 		}
 	}
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Fatal("the design changed before it was accepted")
 	}
 	press(t, w, "Accept")
-	if got := w.doc.Design().Speakers[0].At.Z - before.Speakers[0].At.Z; got < 0.499 || got > 0.501 {
+	if got := w.session.Doc.Design().Speakers[0].At.Z - before.Speakers[0].At.Z; got < 0.499 || got > 0.501 {
 		t.Errorf("raised by %v, want 0.5 m", got)
 	}
-	if w.doc.UndoLabel() != "Lift" || w.proposal != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
+	if w.session.Doc.UndoLabel() != "Lift" || w.session.Offer != nil || drawn(f, "proposed moves") || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("the proposal is still there")
 	}
 	w.undo()
-	if w.doc.Design() != before {
+	if w.session.Doc.Design() != before {
 		t.Error("one undo does not take it back")
 	}
 }
@@ -105,20 +105,20 @@ func TestAProposalIsShownAndAcceptedInOneStep(t *testing.T) {
 func TestARefusedProposalIsGone(t *testing.T) {
 	q := &queue{}
 	w, f := testWindow(t, Config{Demo: "large", Post: q.post})
-	before := w.doc.Design()
+	before := w.session.Doc.Design()
 	for _, end := range []func(){
 		func() { press(t, w, "Refuse") },
 		func() { raise(t, w, 0.1); w.undo() }, // it is no longer about this design
 		func() { w.openDemo(demoNamed(t, "small")) },
 	} {
 		w.solve("Lift", lifted)
-		q.until(t, func() bool { return w.proposal != nil })
+		q.until(t, func() bool { return w.session.Offer != nil })
 		end()
-		if w.proposal != nil || w.options.Ghost != nil || drawn(f, "proposed moves") || w.drawer.top == proposalPage {
+		if w.session.Offer != nil || drawn(f, "proposed moves") || w.drawer.top == proposalPage {
 			t.Error("the proposal is still there")
 		}
 	}
-	if before.Speakers[0].At != w.doc.Design().Speakers[0].At && w.doc.Design().Name == before.Name {
+	if before.Speakers[0].At != w.session.Doc.Design().Speakers[0].At && w.session.Doc.Design().Name == before.Name {
 		t.Error("a refused proposal changed the design")
 	}
 }
@@ -127,10 +127,10 @@ func TestACancelledSolverEnds(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
 	stopped := make(chan struct{})
-	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, more, error) {
+	w.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, solverExtras, error) {
 		<-ctx.Done()
 		close(stopped)
-		return nil, more{}, ctx.Err()
+		return nil, solverExtras{}, ctx.Err()
 	})
 	press(t, w, "Cancel")
 	<-stopped
@@ -142,11 +142,11 @@ func TestACancelledSolverEnds(t *testing.T) {
 func TestASolverThatFailsIsTold(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.post})
-	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, more, error) {
-		return nil, more{}, errors.New("no seats")
+	w.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error) {
+		return nil, solverExtras{}, errors.New("no seats")
 	})
 	q.until(t, w.busy)
-	if w.proposal != nil || w.drawer.tabs[proposalPage].Visible() {
+	if w.session.Offer != nil || w.drawer.tabs[proposalPage].Visible() {
 		t.Error("a proposal is offered all the same")
 	}
 }
@@ -159,13 +159,13 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 	if w.sheet.tradeBox.Visible() {
 		t.Error("there is a table before there is a proposal")
 	}
-	d := w.doc.Design()
+	d := w.session.Doc.Design()
 	r, err := solve.Rows(context.Background(), d, solve.RowsOptions{Curve: 7})
 	if err != nil {
 		t.Fatal(err)
 	}
-	w.solve("Rows", solvers()[2].wish(&wishes{units: d.Units}))
-	q.until(t, func() bool { return w.proposal != nil })
+	w.solve("Rows", solvers()[2].wish(&optionsForm{units: d.Units}))
+	q.until(t, func() bool { return w.session.Offer != nil })
 	var shown []string
 	for c := range objects[*canvas.Text](w.sheet.tradeBox) {
 		shown = append(shown, c.Text)
@@ -188,7 +188,7 @@ func TestRowsShowTheirTradeOff(t *testing.T) {
 	}
 	press(t, w, "Refuse")
 	w.solve("Lift", lifted)
-	q.until(t, func() bool { return w.proposal != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if w.sheet.tradeBox.Visible() {
 		t.Error("the table of another solver is left on the page")
 	}
@@ -205,16 +205,16 @@ func TestEverySolverOfTheMenuWorks(t *testing.T) {
 				t.Fatal("it asks for nothing")
 			}
 			press(t, w, "Propose")
-			q.until(t, func() bool { return w.proposal != nil || w.busy() })
-			if w.proposal == nil {
+			q.until(t, func() bool { return w.session.Offer != nil || w.busy() })
+			if w.session.Offer == nil {
 				t.Fatal("no proposal")
 			}
-			if len(w.proposal.Changes) == 0 {
+			if len(w.session.Offer.Details.(*solution).Changes) == 0 {
 				return
 			}
 			press(t, w, "Accept")
-			if w.busy() || w.doc.UndoLabel() != s.name {
-				t.Errorf("not accepted; undo is %q", w.doc.UndoLabel())
+			if w.busy() || w.session.Doc.UndoLabel() != s.name {
+				t.Errorf("not accepted; undo is %q", w.session.Doc.UndoLabel())
 			}
 		})
 	}
@@ -225,7 +225,7 @@ func TestSolversForEveryone(t *testing.T) {
 	d, _ := file.Demo("small")
 	asked := 0
 	for _, s := range solvers() {
-		f := &wishes{seats: 3}
+		f := &optionsForm{seats: 3}
 		run := s.wish(f)
 		for _, i := range f.items {
 			c, ok := i.Widget.(*widget.Check)
@@ -258,7 +258,7 @@ func TestSolversForEveryone(t *testing.T) {
 func TestWishesAreReadInTheirUnits(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	var o solve.LiftOptions
-	f := &wishes{units: project.Imperial}
+	f := &optionsForm{units: project.Imperial}
 	f.degrees("Elevation", &o.Elevation)
 	f.length("Shift", &o.Shift)
 	w.askForm("x", "y", "Go", f.items, f.first, f.read)

@@ -15,9 +15,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/hear"
+	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project"
+	"earline/project/bass"
 	"earline/project/sound"
 	"earline/scene"
 	"earline/scene/chart"
@@ -54,6 +56,14 @@ func push(t *testing.T, w *Window, name string) {
 	t.Fatalf("no button %q", name)
 }
 
+// heard returns the study of the bass, once it is of the design on show.
+func heard(w *Window) *bass.Study {
+	if st, state := w.session.Known.Bass.Get(); state == session.Fresh {
+		return st
+	}
+	return nil
+}
+
 func hasSeries(c *chart.Chart, name string) bool {
 	return slices.ContainsFunc(c.Series, func(s chart.Series) bool { return s.Name == name })
 }
@@ -74,14 +84,14 @@ func TestBassFollowsTheSubwoofer(t *testing.T) {
 	if math.IsNaN(before) || !strings.Contains(said(w), "sum over modes") {
 		t.Fatalf("no curve; said %s", said(w))
 	}
-	k := speakerNamed(t, w.Design(), "LFE1")
-	if err := w.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.6 }); err != nil {
+	k := speakerNamed(t, w.session.Design(), "LFE1")
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.6 }); err != nil {
 		t.Fatal(err)
 	}
 	if after := mean(); after == before {
 		t.Errorf("the mean is %v as before", after)
 	}
-	if err := w.Do("remove", "", func(d *project.Design) { d.Speakers = d.Speakers[:k] }); err != nil {
+	if err := w.session.Do("remove", "", func(d *project.Design) { d.Speakers = d.Speakers[:k] }); err != nil {
 		t.Fatal(err)
 	}
 	if s := said(w); !strings.Contains(s, "no subwoofer") {
@@ -93,13 +103,13 @@ func TestBassFollowsTheSubwoofer(t *testing.T) {
 // set-up beside what is there, which one step of undo takes back.
 func TestAligningIsOneStep(t *testing.T) {
 	w, _, q := onSound(t, "two-row", hear.Bass)
-	q.until(t, func() bool { return w.low.study != nil })
+	q.until(t, func() bool { return heard(w) != nil })
 	if !strings.Contains(said(w), "finite differences") {
 		t.Fatalf("said %s", said(w))
 	}
-	was := w.Design()
+	was := w.session.Design()
 	push(t, w, "Align the subwoofers")
-	q.until(t, func() bool { return w.low.offer != nil })
+	q.until(t, func() bool { return w.session.Offer != nil })
 	if !hasSeries(w.hear.Chart(), "mean before") || !strings.Contains(said(w), "was ") {
 		t.Errorf("before and after are not compared; said %s", said(w))
 	}
@@ -109,21 +119,21 @@ func TestAligningIsOneStep(t *testing.T) {
 		}
 	}
 	push(t, w, "Refuse")
-	if w.low.offer != nil || w.options.Ghost != nil || w.Design() != was {
+	if w.session.Offer != nil || w.session.Design() != was {
 		t.Error("something stays of what was refused")
 	}
 	push(t, w, "Align the subwoofers")
-	q.until(t, func() bool { return w.low.offer != nil })
-	tuned := w.low.offer.design
+	q.until(t, func() bool { return w.session.Offer != nil })
+	tuned := w.session.Offer.Design
 	push(t, w, "Accept")
 	for k := range tuned.Speakers {
-		if w.Design().Speakers[k].Tuning != tuned.Speakers[k].Tuning {
+		if w.session.Design().Speakers[k].Tuning != tuned.Speakers[k].Tuning {
 			t.Errorf("%s is not as offered", tuned.Speakers[k].Name())
 		}
 	}
-	q.until(t, func() bool { return w.low.of == w.Design() })
+	q.until(t, func() bool { return heard(w) != nil })
 	w.undo()
-	if w.Design().Speakers[0] != was.Speakers[0] || w.doc.UndoLabel() != "" {
+	if w.session.Design().Speakers[0] != was.Speakers[0] || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -132,11 +142,11 @@ func TestAligningIsOneStep(t *testing.T) {
 func TestAnEditEndsAnOffer(t *testing.T) {
 	w, _, q := onSound(t, "small", hear.Bass)
 	push(t, w, "Seek places in the zones")
-	q.until(t, func() bool { return w.low.offer != nil })
-	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
+	q.until(t, func() bool { return w.session.Offer != nil })
+	if err := w.session.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
-	if w.low.offer != nil || w.options.Ghost != nil {
+	if w.session.Offer != nil {
 		t.Error("the offer is still there")
 	}
 }
@@ -146,12 +156,12 @@ func TestAnEditEndsAnOffer(t *testing.T) {
 func TestTheMapIsDrawnOnItsPage(t *testing.T) {
 	w, f, _ := onSound(t, "large", hear.Levels)
 	w.hear.Choose(func(to *hear.Wish) { to.Map, to.Speaker = true, 1 })
-	w.listen()
+	w.updateSound()
 	w.redraw()
 	drawn := func() bool {
 		return slices.ContainsFunc(f.lastList().Meshes, func(m scene.Mesh) bool { return m.Name == "heat" })
 	}
-	if !drawn() || len(w.heat.Seats) != 14 {
+	if !drawn() || len(w.sounds.heat.Seats) != 14 {
 		t.Error("no map")
 	}
 	w.drawer.show(sightPage)
@@ -171,25 +181,25 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 	if w.hear.Chart().Title != "All loudspeakers at the main position" {
 		t.Errorf("%q", w.hear.Chart().Title)
 	}
-	for _, tr := range w.traces {
+	for _, tr := range w.sounds.traces {
 		if !tr.Strong {
 			t.Fatal("a path that is not too strong is drawn")
 		}
 	}
-	if len(w.traces) == 0 || !slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "traces" }) {
+	if len(w.sounds.traces) == 0 || !slices.ContainsFunc(f.lastList().Lines, func(l scene.Lines) bool { return l.Name == "traces" }) {
 		t.Error("no paths")
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Speaker = 1 })
-	w.wished(w.hear.Wish())
-	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
+	w.soundChoiceChanged(w.hear.Wish())
+	if w.hear.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(w.sounds.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
 		t.Errorf("%q", w.hear.Chart().Title)
 	}
 	w.hear.Choose(func(to *hear.Wish) { to.Seat = 8 })
-	w.wished(w.hear.Wish())
+	w.soundChoiceChanged(w.hear.Wish())
 	if w.hear.Chart().Title != "M+030 at row 2 seat 3" {
 		t.Error(w.hear.Chart().Title)
 	}
-	for _, tr := range w.traces {
+	for _, tr := range w.sounds.traces {
 		if end := tr.Points[len(tr.Points)-1]; end.Dist(w.earOf(7)) > 1e-9 {
 			t.Errorf("a path ends at %v", end)
 		}
@@ -202,7 +212,7 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 	w, _, q := onSound(t, "large", hear.Decay)
 	one := said(w)
 	w.openDemo(demoNamed(t, "small"))
-	q.until(t, func() bool { return w.result != nil && len(w.result.Seats) == 3 })
+	q.until(t, func() bool { return w.session.Result() != nil && len(w.session.Result().Seats) == 3 })
 	if two := said(w); two == one || !strings.Contains(two, "wanted 0.17 s") {
 		t.Errorf("said %s", two)
 	}
@@ -227,10 +237,10 @@ func TestChartsAreKept(t *testing.T) {
 func TestNothingOnThePageIsCutOff(t *testing.T) {
 	w, _, q := onSound(t, "large", hear.Bass)
 	w.win.Resize(fyne.NewSize(1280, 800))
-	q.until(t, func() bool { return w.low.study != nil })
+	q.until(t, func() bool { return heard(w) != nil })
 	for _, topic := range []hear.Topic{hear.Bass, hear.Levels, hear.Decay, hear.Arrivals} {
 		w.hear.Choose(func(to *hear.Wish) { to.Topic = topic })
-		w.listen()
+		w.updateSound()
 		for text := range objects[*canvas.Text](w.hear.Head()) {
 			if text.Visible() && strings.HasSuffix(text.Text, "…") {
 				t.Errorf("%v: %q", topic, text.Text)
@@ -248,30 +258,51 @@ func TestNothingOnThePageIsCutOff(t *testing.T) {
 func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 	w, _, _ := onSound(t, "large", hear.Levels)
 	w.drawer.show(sightPage)
-	if err := w.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
+	if err := w.session.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
 		t.Fatal(err)
 	}
-	if w.heard.of == w.result {
+	direct := &w.session.Known.Direct
+	if direct.Last().Key.Design == w.session.Design() {
 		t.Error("worked out though nobody looks")
 	}
 	w.drawer.show(soundPage)
-	if w.heard.of != w.result {
+	if direct.Last().Key.Design != w.session.Design() {
 		t.Error("what is shown is not of this design")
+	}
+}
+
+// While the waves of a changed room are worked out the page of bass does not show
+// another page's chart.
+func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
+	w, _, q := onSound(t, "two-row", hear.Bass)
+	q.until(t, func() bool { return heard(w) != nil })
+	w.showTopic(hear.Decay)
+	k := speakerNamed(t, w.session.Design(), "LFE1")
+	if err := w.session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.1 }); err != nil {
+		t.Fatal(err)
+	}
+	w.showTopic(hear.Bass)
+	if s := said(w); !strings.Contains(s, "Being worked out") {
+		t.Errorf("said %s", s)
+	}
+	q.until(t, func() bool { return heard(w) != nil })
+	if !hasSeries(w.hear.Chart(), "mean of the seats") {
+		t.Error("the response does not come")
 	}
 }
 
 // Delays and levels are those that the study proposes, in one step.
 func TestTuningIsOneStep(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
-	h := w.straight()
-	w.tune()
-	for k, l := range w.Design().Speakers {
+	h, _ := w.session.Known.Direct.Get()
+	w.setDelaysAndLevels()
+	for k, l := range w.session.Design().Speakers {
 		if l.Tuning.Delay != h.Speakers[k].Delay {
 			t.Errorf("%s has %v ms, want %v", l.Name(), l.Tuning.Delay, h.Speakers[k].Delay)
 		}
 	}
 	w.undo()
-	if w.Design().Speakers[0].Tuning != (project.Tuning{}) || w.doc.UndoLabel() != "" {
+	if w.session.Design().Speakers[0].Tuning != (project.Tuning{}) || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take it back in one step")
 	}
 }
@@ -280,11 +311,11 @@ func TestTuningIsOneStep(t *testing.T) {
 // that is none says where it is wrong and changes nothing.
 func TestDirectivityIsRead(t *testing.T) {
 	w, _, _ := onSound(t, "small", hear.Levels)
-	model := w.Design().Speakers[0].Model
+	model := w.session.Design().Speakers[0].Model
 	if err := w.readPolar(model, filepath.Join("..", "testdata", "polar_sample.csv")); err != nil {
 		t.Fatal(err)
 	}
-	m, _ := w.Design().Model(model)
+	m, _ := w.session.Design().Model(model)
 	if !m.Polar.Given() || m.Polar.Source != "polar_sample.csv" {
 		t.Errorf("%+v", m.Polar)
 	}
@@ -292,8 +323,8 @@ func TestDirectivityIsRead(t *testing.T) {
 	if err := os.WriteFile(bad, []byte("plane,frequency_hz,angle_deg,level_db\nupwards,1000,0,0\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	was := w.Design()
-	if err := w.readPolar(model, bad); err == nil || !strings.Contains(err.Error(), "bad.csv") || w.Design() != was {
+	was := w.session.Design()
+	if err := w.readPolar(model, bad); err == nil || !strings.Contains(err.Error(), "bad.csv") || w.session.Design() != was {
 		t.Errorf("said %v", err)
 	}
 }
@@ -303,24 +334,26 @@ func TestDirectivityIsRead(t *testing.T) {
 func TestPanelsAreAdded(t *testing.T) {
 	w, _, _ := onSound(t, "large", hear.Arrivals)
 	strong := func() (n int) {
-		for _, f := range w.heard.reflections.All {
+		r, _ := w.session.Known.Reflections.Get()
+		for _, f := range r.All {
 			if f.Breaks && f.Seat == sound.MainSeat {
 				n++
 			}
 		}
 		return n
 	}
-	before, had := strong(), len(w.Design().Room.Treatments)
-	panels := panelsFor(w.heard.reflections)
-	w.treat(panels)
-	if len(w.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
-		t.Fatalf("%d treatments, had %d, %d panels", len(w.Design().Room.Treatments), had, len(panels))
+	before, had := strong(), len(w.session.Design().Room.Treatments)
+	r, _ := w.session.Known.Reflections.Get()
+	panels := panelsFor(r)
+	w.addPanels(panels)
+	if len(w.session.Design().Room.Treatments) != had+len(panels) || len(panels) == 0 {
+		t.Fatalf("%d treatments, had %d, %d panels", len(w.session.Design().Room.Treatments), had, len(panels))
 	}
 	if after := strong(); after >= before {
 		t.Errorf("%d too strong, were %d", after, before)
 	}
 	w.undo()
-	if len(w.Design().Room.Treatments) != had || w.doc.UndoLabel() != "" {
+	if len(w.session.Design().Room.Treatments) != had || w.session.Doc.UndoLabel() != "" {
 		t.Error("undo does not take them back in one step")
 	}
 }
@@ -331,19 +364,19 @@ func TestTheResponseFollowsADrag(t *testing.T) {
 	w, _ := drawing(t, "small", view.Plan)
 	w.hear.Choose(func(to *hear.Wish) { to.Topic = hear.Bass })
 	w.drawer.show(soundPage)
-	level := func() float64 { return w.low.study.Response.Seat(0)[40] }
+	level := func() float64 { return heard(w).Response.Seat(0)[40] }
 	before := level()
-	at := w.Design().Speakers[speakerNamed(t, w.Design(), "LFE1")].At.Vec()
+	at := w.session.Design().Speakers[speakerNamed(t, w.session.Design(), "LFE1")].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.4, 0.5, 0))
-	if w.Design() == w.doc.Design() {
+	if w.session.Design() == w.session.Doc.Design() {
 		t.Fatal("nothing was dragged")
 	}
 	if level() == before {
 		t.Error("the response does not follow")
 	}
-	if !w.giveUp() || level() != before {
+	if !w.cancelDrag() || level() != before {
 		t.Error("given up, the response is not that of before")
 	}
 }

@@ -27,7 +27,6 @@ type status struct {
 	practice *canvas.Text
 	sentence *widget.Label
 	state    *canvas.Text
-	once     string // a sentence shown until the next thing happens
 }
 
 // tally is a count with its verdict.
@@ -67,9 +66,6 @@ func newStatus() *status {
 	return s
 }
 
-// hint shows a sentence until something else is to be said.
-func (s *status) hint(text string) { s.once = text }
-
 func setText(t *canvas.Text, text string) bool {
 	if t.Text == text {
 		return false
@@ -81,7 +77,7 @@ func setText(t *canvas.Text, text string) bool {
 
 // showStatus brings the status line up to date.
 func (w *Window) showStatus() {
-	s, r := w.status, w.result
+	s, r := w.status, w.session.Result()
 	if r == nil {
 		return
 	}
@@ -92,12 +88,12 @@ func (w *Window) showStatus() {
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
-	wider = setText(s.practice, "Practice: "+remarks.Words(w.practice)) || wider
+	wider = setText(s.practice, "Practice: "+remarks.Words(w.findings())) || wider
 	saved := "saved"
 	switch {
-	case w.doc.Dirty():
+	case w.session.Doc.Dirty():
 		saved = "not saved"
-	case w.doc.Path() == "":
+	case w.session.Doc.Path() == "":
 		saved = "new"
 	}
 	wider = setText(s.state, w.lookName()+"  |  "+saved) || wider
@@ -114,22 +110,21 @@ func (w *Window) sentence() string {
 	if t := w.dragWords(); t != "" {
 		return t
 	}
-	units := w.Design().Units
-	if m := w.options.Mark; m != nil {
+	units := w.session.Design().Units
+	if m := w.session.Marked(); m != nil {
 		return m.Text
 	}
 	if c, ok := w.matrix.Hovered(); ok {
-		return matrix.Sentence(w.result, c, units)
+		return matrix.Sentence(w.session.Result(), c, units)
 	}
 	if c := w.matrix.Chosen(); c != nil {
-		return matrix.Sentence(w.result, *c, units)
+		return matrix.Sentence(w.session.Result(), *c, units)
 	}
-	if w.status.once != "" {
-		t := w.status.once
-		return t
+	if w.session.Hint != "" {
+		return w.session.Hint
 	}
-	if i, k, ok := w.result.Worst(); ok {
-		return "Worst: " + w.result.Sentence(i, k, units)
+	if i, k, ok := w.session.Result().Worst(); ok {
+		return "Worst: " + w.session.Result().Sentence(i, k, units)
 	}
 	return "Every ear sees every loudspeaker."
 }

@@ -48,10 +48,10 @@ type Options struct {
 	// above.
 	Plan bool
 	// Hot is outlined: what a press would take hold of.
-	Hot Item
+	Hot place.Item
 	// Opened is outlined too: the features, treatments and sub zones that are open
 	// to be edited.
-	Opened []Item
+	Opened []place.Item
 	// Dims are dimension lines and guides.
 	Dims []Dim
 	// Mark is drawn in place: what a rule of placement measured; nil for none. It

@@ -6,6 +6,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Axes are the axes of the room frame along which a drawing shows lengths as
@@ -24,16 +25,16 @@ type Dim struct {
 // Measure returns the dimension lines of it along those axes: from the screen
 // wall, the left wall and the floor, in the units of d. An item that d does not
 // have gives none, a length under a millimetre neither.
-func Measure(d *project.Design, it Item, a Axes) []Dim {
+func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 	var at geometry.Vec
 	switch {
-	case it.Kind == HitSpeaker && it.Index >= 0 && it.Index < len(d.Speakers):
+	case it.Kind == place.SpeakerItem && it.Index >= 0 && it.Index < len(d.Speakers):
 		at = d.Speakers[it.Index].At.Vec()
-	case it.Kind == HitRow && it.Index >= 0 && it.Index < len(d.Seating.Rows):
+	case it.Kind == place.RowItem && it.Index >= 0 && it.Index < len(d.Seating.Rows):
 		r := d.Seating.Rows[it.Index]
 		at = geometry.Vec{X: float64(r.Distance), Y: float64(r.Centre + r.Stagger), Z: float64(r.Riser)}
 		a.Y = false
-	case it.Kind == HitScreen:
+	case it.Kind == place.ScreenItem:
 		at = geometry.Vec{X: float64(d.Screen.Distance), Y: float64(d.Screen.Centre), Z: float64(d.Screen.Bottom)}
 		a.Y = false
 	default:

@@ -7,25 +7,18 @@ import (
 	"earline/project/place"
 )
 
-// Item is something of a design that can be moved or edited by itself. The zero
-// value is nothing.
-type Item struct {
-	Kind  HitKind
-	Index int // of the loudspeaker, row, feature ..., counted from 0
-}
-
 // Movable returns the item that a hit belongs to: a loudspeaker, the row of a
 // chair or sitter, or the screen. ok is false for what does not move.
-func (h Hit) Movable() (it Item, ok bool) {
+func (h Hit) Movable() (it place.Item, ok bool) {
 	switch h.Kind {
-	case HitSpeaker:
-		return Item{HitSpeaker, h.Speaker}, true
-	case HitSeat:
-		return Item{HitRow, h.Row - 1}, true
-	case HitScreen:
-		return Item{Kind: HitScreen}, true
+	case place.SpeakerItem:
+		return place.Item{Kind: place.SpeakerItem, Index: h.Speaker}, true
+	case place.SeatItem:
+		return place.Item{Kind: place.RowItem, Index: h.Row - 1}, true
+	case place.ScreenItem:
+		return place.Item{Kind: place.ScreenItem}, true
 	}
-	return Item{}, false
+	return place.Item{}, false
 }
 
 // hot outlines the item that a press would take hold of.
@@ -37,11 +30,11 @@ func (s *site) hot() {
 		edges(l, b, accent)
 	}
 	switch it := s.o.Hot; {
-	case it.Kind == HitSpeaker && it.Index >= 0 && it.Index < len(s.boxes):
+	case it.Kind == place.SpeakerItem && it.Index >= 0 && it.Index < len(s.boxes):
 		put(s.boxes[it.Index].Box)
-	case it.Kind == HitScreen:
+	case it.Kind == place.ScreenItem:
 		put(s.d.Screen.Sheet())
-	case it.Kind == HitRow:
+	case it.Kind == place.RowItem:
 		for _, seat := range s.seats {
 			if seat.Row == it.Index+1 {
 				put(seatBox(seat))

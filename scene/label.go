@@ -56,7 +56,7 @@ func (s *site) labels() {
 		switch {
 		case i == s.o.Speaker:
 			s.tag(at, b.Name(), inkDark, accent, true)
-		case s.o.Hot == (Item{HitSpeaker, i}):
+		case s.o.Hot == (place.Item{Kind: place.SpeakerItem, Index: i}):
 			s.tag(at, b.Name(), inkDark, accent, false) // bold ones take the place of others
 		default:
 			s.tag(at, b.Name(), inkLight, plateDark, false)

@@ -2,21 +2,23 @@
 
 package scene
 
+import "earline/project/place"
+
 // opened outlines what is open to be edited: features, treatments, sub zones.
 func (s *site) opened() {
 	l := &Lines{Name: "opened", OnTop: true}
 	for _, it := range s.o.Opened {
 		switch {
 		case it.Index < 0:
-		case it.Kind == HitFeature && it.Index < len(s.d.Room.Features):
+		case it.Kind == place.FeatureItem && it.Index < len(s.d.Room.Features):
 			edges(l, s.d.Room.Features[it.Index].Box(), accent)
-		case it.Kind == HitTreatment && it.Index < len(s.d.Room.Treatments):
+		case it.Kind == place.TreatmentItem && it.Index < len(s.d.Room.Treatments):
 			t := s.d.Room.Treatments[it.Index]
 			if c, ok := s.carrier(t.Wall); ok {
 				u0, u1, v0, v1 := float64(t.From), float64(t.To), float64(t.Low), float64(t.High)
 				l.loop(accent, c.at(u0, v0, panelDeep), c.at(u1, v0, panelDeep), c.at(u1, v1, panelDeep), c.at(u0, v1, panelDeep))
 			}
-		case it.Kind == HitZone && it.Index < len(s.d.SubZones):
+		case it.Kind == place.ZoneItem && it.Index < len(s.d.SubZones):
 			l.loop(accent, s.zone(it.Index)...)
 		}
 	}

@@ -66,7 +66,7 @@ func hasLabel(l *scene.List, text string) bool {
 func TestMeasureGivesThePlace(t *testing.T) {
 	d := demo(t, "large")
 	d.Speakers[3].At = project.PointOf(geometry.V(1.25, 2.5, 0.75))
-	got := scene.Measure(d, scene.Item{Kind: scene.HitSpeaker, Index: 3}, scene.Axes{X: true, Z: true})
+	got := scene.Measure(d, place.Item{Kind: place.SpeakerItem, Index: 3}, scene.Axes{X: true, Z: true})
 	want := []scene.Dim{
 		{From: geometry.V(0, 2.5, 0.75), To: geometry.V(1.25, 2.5, 0.75), Text: "1.250 m"},
 		{From: geometry.V(1.25, 2.5, 0), To: geometry.V(1.25, 2.5, 0.75), Text: "0.750 m"},
@@ -76,16 +76,16 @@ func TestMeasureGivesThePlace(t *testing.T) {
 	}
 	d.Units = project.Imperial
 	d.Screen.Bottom = 30 * unit.Inch
-	got = scene.Measure(d, scene.Item{Kind: scene.HitScreen}, scene.Axes{Y: true, Z: true})
+	got = scene.Measure(d, place.Item{Kind: place.ScreenItem}, scene.Axes{Y: true, Z: true})
 	if len(got) != 1 || got[0].Text != `2' 6"` {
 		t.Errorf("the screen's lower edge: %+v, want 2' 6\" and nothing across", got)
 	}
 	d.Seating.Rows[0].Riser = 0
-	got = scene.Measure(d, scene.Item{Kind: scene.HitRow}, scene.Axes{X: true, Y: true, Z: true})
+	got = scene.Measure(d, place.Item{Kind: place.RowItem}, scene.Axes{X: true, Y: true, Z: true})
 	if len(got) != 1 || math.Abs(got[0].To.X-float64(d.Seating.Rows[0].Distance)) > 1e-12 {
 		t.Errorf("a row on the floor: %+v, want its distance alone", got)
 	}
-	for _, it := range []scene.Item{{}, {Kind: scene.HitSpeaker, Index: 99}, {Kind: scene.HitRow, Index: -1}} {
+	for _, it := range []place.Item{{}, {Kind: place.SpeakerItem, Index: 99}, {Kind: place.RowItem, Index: -1}} {
 		if got := scene.Measure(d, it, scene.Axes{X: true}); got != nil {
 			t.Errorf("%+v: %+v", it, got)
 		}
@@ -95,10 +95,10 @@ func TestMeasureGivesThePlace(t *testing.T) {
 func TestDimensionsGuidesAndHotItemsAreDrawn(t *testing.T) {
 	for name, d := range designs(t) {
 		o := scene.Default()
-		o.Dims = append(scene.Measure(d, scene.Item{Kind: scene.HitSpeaker}, scene.Axes{X: true, Y: true, Z: true}),
+		o.Dims = append(scene.Measure(d, place.Item{Kind: place.SpeakerItem}, scene.Axes{X: true, Y: true, Z: true}),
 			scene.Dim{From: geometry.V(0, 0, 0), To: geometry.V(1, 0, 0), Text: "level", Guide: true},
 			scene.Dim{To: geometry.V(math.NaN(), 0, 0), Text: "nowhere"}, scene.Dim{Text: "no length"})
-		for _, hot := range []scene.Item{{Kind: scene.HitSpeaker}, {Kind: scene.HitRow}, {Kind: scene.HitScreen}} {
+		for _, hot := range []place.Item{{Kind: place.SpeakerItem}, {Kind: place.RowItem}, {Kind: place.ScreenItem}} {
 			o.Hot = hot
 			names, l := more(t, d, o)
 			if !slices.Contains(names, "dimensions") || !slices.Contains(names, "hot") {
@@ -108,7 +108,7 @@ func TestDimensionsGuidesAndHotItemsAreDrawn(t *testing.T) {
 				t.Errorf("%s: labels of dimensions", name)
 			}
 		}
-		o.Hot = scene.Item{Kind: scene.HitSpeaker, Index: 99}
+		o.Hot = place.Item{Kind: place.SpeakerItem, Index: 99}
 		o.Client = true
 		if names, _ := more(t, d, o); len(names) > 0 {
 			t.Errorf("%s: the client sees %v", name, names)
@@ -235,18 +235,18 @@ func TestGrabFindsWhatMoves(t *testing.T) {
 	r := audited(d)
 	const w, h = 900, 600
 	cam := scene.LongSection(d, 1.5)
-	grab := func(p geometry.Vec, dy float64, n scene.Nameplates) (scene.Item, bool) {
+	grab := func(p geometry.Vec, dy float64, n scene.Nameplates) (place.Item, bool) {
 		x, y, _, _ := cam.Project(scene.World(p), w, h)
 		return scene.Grab(d, &r.Room, cam, float64(x), float64(y)+dy, w, h, n)
 	}
 	seat := place.Seats(d)[0]
-	if it, ok := grab(seat.Local(-0.2, 0, 0.3), 0, scene.Nameplates{}); !ok || it != (scene.Item{Kind: scene.HitRow, Index: 0}) {
+	if it, ok := grab(seat.Local(-0.2, 0, 0.3), 0, scene.Nameplates{}); !ok || it != (place.Item{Kind: place.RowItem, Index: 0}) {
 		t.Errorf("a chair of row 1: %+v", it)
 	}
 	centre, _, _ := d.Screen.Picture()
 	low := centre
 	low.Z = float64(d.Screen.Bottom) + 0.05
-	if it, ok := grab(low, 0, scene.Nameplates{}); !ok || it.Kind != scene.HitScreen {
+	if it, ok := grab(low, 0, scene.Nameplates{}); !ok || it.Kind != place.ScreenItem {
 		t.Errorf("the screen on edge: %+v", it)
 	}
 	if it, ok := grab(geometry.V(7.5, 2, 0.1), 0, scene.Nameplates{}); ok {
@@ -264,7 +264,7 @@ func TestGrabFindsWhatMoves(t *testing.T) {
 		dy   float64
 		want int
 	}{{0, near}, {-18, far}} {
-		if it, ok := grab(top, c.dy, n); !ok || it != (scene.Item{Kind: scene.HitSpeaker, Index: c.want}) {
+		if it, ok := grab(top, c.dy, n); !ok || it != (place.Item{Kind: place.SpeakerItem, Index: c.want}) {
 			t.Errorf("%v pixels below the label's place: %+v, want loudspeaker %d", c.dy, it, c.want)
 		}
 	}

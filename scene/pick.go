@@ -12,23 +12,9 @@ import (
 	"earline/project/place"
 )
 
-// HitKind says what a Hit is.
-type HitKind uint8
-
-// The kinds of Hit.
-const (
-	HitSeat HitKind = iota + 1 // a chair or its sitter
-	HitSpeaker
-	HitRow // a riser
-	HitFeature
-	HitScreen
-	HitTreatment // of an Item only
-	HitZone      // of an Item only: a sub zone
-)
-
 // Hit is what a pixel shows.
 type Hit struct {
-	Kind HitKind
+	Kind place.ItemKind
 	// Seat, Speaker and Feature count from 0 and are None where they mean
 	// nothing; Row counts from 1 and is 0 then.
 	Seat, Speaker, Feature, Row int
@@ -56,9 +42,9 @@ type Nameplates struct {
 // Pick: what does not move hides nothing, and a press may miss by a few pixels,
 // for a screen seen from above is thin. A loudspeaker's name is a handle of it.
 // ok is false when there is nothing.
-func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it Item, ok bool) {
+func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it place.Item, ok bool) {
 	if k := named(d, r, cam, x, y, w, h, n); k != None {
-		return Item{HitSpeaker, k}, true
+		return place.Item{Kind: place.SpeakerItem, Index: k}, true
 	}
 	// Rings of pixels, close enough that no 2 cm screen slips between them.
 	for _, radius := range [4]float64{0, 1.5, 3, 5} {
@@ -71,7 +57,7 @@ func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 			}
 		}
 	}
-	return Item{}, false
+	return place.Item{}, false
 }
 
 // named returns the loudspeaker whose label covers the pixel, or None. It lays
@@ -176,13 +162,13 @@ func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 		}
 		solid := box.Solid()
 		if nearest(&solid) {
-			hit = Hit{Kind: HitFeature, Seat: None, Speaker: None, Feature: i}
+			hit = Hit{Kind: place.FeatureItem, Seat: None, Speaker: None, Feature: i}
 		}
 	}
-	if sheet := d.Screen.Sheet(); d.Screen.Transparent && hit.Kind != HitSpeaker && sheet.Half.Y > 0 && sheet.Half.Z > 0 {
+	if sheet := d.Screen.Sheet(); d.Screen.Transparent && hit.Kind != place.SpeakerItem && sheet.Half.Y > 0 && sheet.Half.Z > 0 {
 		solid := sheet.Solid()
 		if nearest(&solid) {
-			hit = Hit{Kind: HitScreen, Seat: None, Speaker: None, Feature: None}
+			hit = Hit{Kind: place.ScreenItem, Seat: None, Speaker: None, Feature: None}
 		}
 	}
 	if math.IsInf(best, 1) {
@@ -200,15 +186,15 @@ func hitOf(p *place.Part) Hit {
 	hit := Hit{Seat: None, Speaker: None, Feature: None}
 	switch {
 	case p.Person() || p.ChairPart():
-		hit.Kind, hit.Seat, hit.Row = HitSeat, p.Seat, p.Row
+		hit.Kind, hit.Seat, hit.Row = place.SeatItem, p.Seat, p.Row
 	case p.Kind == place.RiserPart:
-		hit.Kind, hit.Row = HitRow, p.Row
+		hit.Kind, hit.Row = place.RowItem, p.Row
 	case p.Kind == place.FeaturePart:
-		hit.Kind, hit.Feature = HitFeature, p.Index
+		hit.Kind, hit.Feature = place.FeatureItem, p.Index
 	case p.Kind == place.SpeakerPart:
-		hit.Kind, hit.Speaker = HitSpeaker, p.Index
+		hit.Kind, hit.Speaker = place.SpeakerItem, p.Index
 	default:
-		hit.Kind = HitScreen
+		hit.Kind = place.ScreenItem
 	}
 	return hit
 }

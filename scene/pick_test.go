@@ -33,7 +33,7 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 				t.Errorf("%s: nothing at the head in row %d seat %d", name, s.Row, s.Number)
 				continue
 			}
-			if name == "plan" && hit.Kind == scene.HitSeat && (hit.Seat != i || hit.Row != s.Row) {
+			if name == "plan" && hit.Kind == place.SeatItem && (hit.Seat != i || hit.Row != s.Row) {
 				t.Errorf("plan: seat %d of row %d at the head in row %d seat %d", hit.Seat, hit.Row, s.Row, s.Number)
 			}
 		}
@@ -44,7 +44,7 @@ func TestPickFindsWhatIsDrawn(t *testing.T) {
 		at := p.At.Vec()
 		cam := scene.Camera{Eye: scene.World(eye), At: scene.World(at), Up: scene.World(p.Front.U.Neg()), FOV: 0.5}
 		hit, ok := scene.Pick(d, &r.Room, cam, wide/2, high/2, wide, high)
-		if !ok || hit.Kind != scene.HitSpeaker || hit.Speaker != k || hit.Seat != scene.None || hit.At.Dist(at) > 1e-3 {
+		if !ok || hit.Kind != place.SpeakerItem || hit.Speaker != k || hit.Seat != scene.None || hit.At.Dist(at) > 1e-3 {
 			t.Errorf("before %s: %+v, %v", p.Name(), hit, ok)
 		}
 	}
@@ -66,7 +66,7 @@ func TestPickFromASeat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if hit, ok := scene.Pick(d, &r.Room, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitScreen {
+	if hit, ok := scene.Pick(d, &r.Room, v.Camera, wide/2, high/2, wide, high); !ok || hit.Kind != place.ScreenItem {
 		t.Errorf("the middle of the view is %+v, %v; want the screen", hit, ok)
 	}
 	for i, f := range d.Room.Features {
@@ -78,7 +78,7 @@ func TestPickFromASeat(t *testing.T) {
 		eye.Z += 0.7
 		dir, _ := at.Sub(eye).Unit()
 		cam := scene.Camera{Eye: scene.World(eye), At: scene.World(eye.Add(dir)), Up: scene.World(geometry.V(0, 0, 1)), FOV: 1}
-		if hit, ok := scene.Pick(d, nil, cam, wide/2, high/2, wide, high); !ok || hit.Kind != scene.HitFeature || hit.Feature != i {
+		if hit, ok := scene.Pick(d, nil, cam, wide/2, high/2, wide, high); !ok || hit.Kind != place.FeatureItem || hit.Feature != i {
 			t.Errorf("towards the window: %+v, %v", hit, ok)
 		}
 	}
@@ -90,7 +90,7 @@ func TestPickFromASeat(t *testing.T) {
 		}
 		eye := place.MainPoint(large)
 		cam := scene.Camera{Eye: scene.World(eye.Add(geometry.V(0, 0, 0.6))), At: scene.World(p.At.Vec()), Up: scene.World(geometry.V(0, 0, 1)), FOV: 1}
-		if hit, ok := scene.Pick(large, nil, cam, wide/2, high/2, wide, high); ok && hit.Kind == scene.HitScreen {
+		if hit, ok := scene.Pick(large, nil, cam, wide/2, high/2, wide, high); ok && hit.Kind == place.ScreenItem {
 			t.Errorf("towards %s (%d): %+v", p.Name(), k, hit)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -63,7 +64,7 @@ func within(got, want, tol float64) bool { return got >= want-tol && got <= want
 // nothing.
 func TestWhatIsOpenedIsOutlined(t *testing.T) {
 	d := demo(t, "large")
-	outline := func(items ...scene.Item) *scene.Lines {
+	outline := func(items ...place.Item) *scene.Lines {
 		o := scene.Default()
 		o.Opened = items
 		l := scene.Build(d, nil, o)
@@ -75,16 +76,16 @@ func TestWhatIsOpenedIsOutlined(t *testing.T) {
 		return nil
 	}
 	for _, c := range []struct {
-		kind     scene.HitKind
+		kind     place.ItemKind
 		index    int
 		segments int
 		at       geometry.Vec // some corner
 	}{
-		{scene.HitFeature, 0, 12, geometry.V(0, 0, 2.78)},           // the left soffit
-		{scene.HitTreatment, 1, 4, geometry.V(8.4-0.045, 0.5, 0.8)}, // on the back wall
-		{scene.HitZone, 0, 4, geometry.V(0.45, 0.4, 0.012)},         // a line, drawn 60 mm wide
+		{place.FeatureItem, 0, 12, geometry.V(0, 0, 2.78)},           // the left soffit
+		{place.TreatmentItem, 1, 4, geometry.V(8.4-0.045, 0.5, 0.8)}, // on the back wall
+		{place.ZoneItem, 0, 4, geometry.V(0.45, 0.4, 0.012)},         // a line, drawn 60 mm wide
 	} {
-		l := outline(scene.Item{Kind: c.kind, Index: c.index})
+		l := outline(place.Item{Kind: c.kind, Index: c.index})
 		if l == nil || len(l.Pos) != 6*c.segments || !l.OnTop {
 			t.Fatalf("kind %d: %+v, want %d segments on top", c.kind, l, c.segments)
 		}
@@ -96,7 +97,7 @@ func TestWhatIsOpenedIsOutlined(t *testing.T) {
 			t.Errorf("kind %d: no corner at %v", c.kind, c.at)
 		}
 		for _, none := range []int{-1, 99} {
-			if outline(scene.Item{Kind: c.kind, Index: none}) != nil {
+			if outline(place.Item{Kind: c.kind, Index: none}) != nil {
 				t.Errorf("kind %d: there is no number %d", c.kind, none)
 			}
 		}

@@ -72,7 +72,7 @@ func (d *Document) Save(path string) error {
 	if err := file.Write(path, d.Design()); err != nil {
 		return fmt.Errorf("could not save %s: %w", filepath.Base(path), err)
 	}
-	d.Forget()
+	d.DropRecovery()
 	d.path = path
 	d.MarkSaved()
 	return nil
@@ -86,9 +86,9 @@ func WithExt(path string) string {
 	return path + Ext
 }
 
-// Keep writes the recovery copy of the present state in the background. failed
-// is called, on another goroutine, when that goes wrong; it may be nil.
-func (d *Document) Keep(failed func(error)) {
+// WriteRecovery writes the recovery copy of the present state in the background.
+// failed is called, on another goroutine, when that goes wrong; it may be nil.
+func (d *Document) WriteRecovery(failed func(error)) {
 	if d.dir == "" {
 		return
 	}
@@ -99,7 +99,7 @@ func (d *Document) Keep(failed func(error)) {
 	d.writers.Go(func() {
 		d.mu.Lock()
 		defer d.mu.Unlock()
-		if d.waiting == nil { // saved meanwhile, or written by another Keep
+		if d.waiting == nil { // saved meanwhile, or written by another WriteRecovery
 			return
 		}
 		err := file.WriteRecovery(d.dir, path, d.waiting)
@@ -113,9 +113,9 @@ func (d *Document) Keep(failed func(error)) {
 // Wait returns once every recovery copy that was asked for is written.
 func (d *Document) Wait() { d.writers.Wait() }
 
-// Forget removes the recovery copy, once the document is saved or given up. A
-// copy that cannot be removed is offered at the next start, which does no harm.
-func (d *Document) Forget() {
+// DropRecovery removes the recovery copy, once the document is saved or given up.
+// A copy that cannot be removed is offered at the next start, which does no harm.
+func (d *Document) DropRecovery() {
 	if d.dir == "" {
 		return
 	}

@@ -55,13 +55,13 @@ func TestRecoveryCopy(t *testing.T) {
 		t.Fatal("work is recovered that was never done")
 	}
 	edit(t, d)
-	d.Keep(func(err error) { t.Error(err) })
+	d.WriteRecovery(func(err error) { t.Error(err) })
 	d.Wait()
 	got, ok := Recovered("", dir)
 	if !ok || got.Design().Speakers[0].At != d.Design().Speakers[0].At || !got.Dirty() {
 		t.Fatal("the recovery copy is not the unsaved work")
 	}
-	d.Forget()
+	d.DropRecovery()
 	if _, ok := Recovered("", dir); ok {
 		t.Error("a forgotten copy is still there")
 	}
@@ -74,8 +74,8 @@ func TestSavingOvertakesTheRecoveryCopy(t *testing.T) {
 	for range 50 {
 		d := New(file.New(), dir)
 		edit(t, d)
-		d.Keep(nil)
-		d.Forget()
+		d.WriteRecovery(nil)
+		d.DropRecovery()
 		d.Wait()
 		if left, _ := filepath.Glob(filepath.Join(dir, "*")); len(left) != 0 {
 			t.Fatalf("left behind: %v", left)

@@ -13,10 +13,10 @@ type Weight uint8
 
 // The weights.
 const (
-	Plain   Weight = iota
-	Heading        // a title over what follows
-	Short          // what falls short
-	Aside          // a limit of what is said
+	Plain    Weight = iota
+	Heading         // a title over what follows
+	Failing         // what falls short
+	Footnote        // a limit of what is said
 )
 
 // Fact is one line beside the chart.
@@ -33,9 +33,9 @@ func segments(facts []Fact) []widget.RichTextSegment {
 		switch f.Weight {
 		case Heading:
 			style.TextStyle = fyne.TextStyle{Bold: true}
-		case Short:
+		case Failing:
 			style.ColorName = base.ColorNameError
-		case Aside:
+		case Footnote:
 			style.ColorName, style.SizeName = base.ColorNamePlaceHolder, base.SizeNameCaptionText
 		}
 		out = append(out, &widget.TextSegment{Text: f.Text, Style: style})

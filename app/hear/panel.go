@@ -65,6 +65,7 @@ type Panel struct {
 	OnExport func(kind string)
 
 	wish  Wish
+	shown Wish // what Show was last called for
 	quiet bool // while choices are set
 
 	object fyne.CanvasObject
@@ -143,6 +144,9 @@ func (p *Panel) Head() fyne.CanvasObject { return p.head }
 // Wish returns what is to be shown.
 func (p *Panel) Wish() Wish { return p.wish }
 
+// Shown returns what is on show, as of the last Show.
+func (p *Panel) Shown() Wish { return p.shown }
+
 // Choices sets what can be chosen; what was chosen stays chosen where it is still
 // there.
 func (p *Panel) Choices(speakers, seats, octaves []string) {
@@ -218,6 +222,7 @@ func (p *Panel) update() {
 // Show shows a chart, lines of facts beside it, of which the first is the
 // heading, and what can be done.
 func (p *Panel) Show(c *chart.Chart, facts []Fact, actions []Action) {
+	p.shown = p.wish
 	p.chart.Set(c)
 	p.facts.Segments = segments(facts)
 	p.facts.Refresh()

@@ -44,7 +44,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 			return "seat at " + c.PanHeight.Format(in.metric())
 		}
 		return ""
-	}, &in.chaired, func() bool { return in.chair() != nil })
+	}, &in.open.chair, func() bool { return in.chair() != nil })
 	in.prose(f, func() string {
 		if !open() {
 			return ""

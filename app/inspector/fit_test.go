@@ -23,7 +23,7 @@ func TestNothingIsCutOff(t *testing.T) {
 		for _, demo := range []string{"two-row", "large"} {
 			b := opened(t, demo)
 			fyne.CurrentApp().Settings().SetTheme(theme.Theme{})
-			b.in.eachWall, b.in.aired = true, true
+			b.in.open.eachWall, b.in.open.air = true, true
 			if err := b.Do("units", "", func(d *project.Design) {
 				d.Units = units
 				d.Speakers[0].At.X, d.Room.Features[0].At.X = 30.7848, 30.7848 // 101' 0", the longest in use

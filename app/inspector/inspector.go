@@ -12,8 +12,8 @@ import (
 
 	"earline/app/field"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
-	"earline/scene"
 )
 
 // Host is what the inspector works on.
@@ -40,26 +40,25 @@ type Inspector struct {
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
-	host      Host
-	scroll    *container.Scroll
-	groups    []*group
-	row       int                // index of the row that is shown
-	speaker   int                // index of the loudspeaker that is shown
-	feature   int                // index of the feature that is shown
-	outline   bool               // the corners are listed though it is a rectangle
-	corners   []*field.Form      // one a corner that is listed
-	otherFit  bool               // any aspect ratio may be typed
-	known     []project.Material // those that Earline knows, once asked for
-	materials palette            // those of the present design
+	host         Host
+	scroll       *container.Scroll
+	groups       []*group
+	row          int                // index of the row that is shown
+	speaker      int                // index of the loudspeaker that is shown
+	feature      int                // index of the feature that is shown
+	outline      bool               // the corners are listed though it is a rectangle
+	corners      []*field.Form      // one a corner that is listed
+	customAspect bool               // any aspect ratio may be typed
+	known        []project.Material // those that Earline knows, once asked for
+	materials    palette            // those of the present design
 
-	// What is open within the groups.
-	eachWall, treated, aired, tuned, modelled, chaired bool
+	// open is which sections within the groups are.
+	open struct{ eachWall, treatments, air, tuning, model, chair bool }
 
 	panel   int   // index of the treatment that is shown
 	zone    int   // index of the sub zone that is shown
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
-
 }
 
 // The groups, in order.
@@ -80,7 +79,8 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host, treated: true}
+	in := &Inspector{host: host}
+	in.open.treatments = true
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
@@ -128,7 +128,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.otherFit = 0, 0, 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
 	in.Update()
 }
 
@@ -152,10 +152,21 @@ func (in *Inspector) OpenFirst() {
 // Speaker returns the index of the loudspeaker that is shown.
 func (in *Inspector) Speaker() int { return in.speaker }
 
-// ShowSpeaker opens the loudspeaker of that index.
-func (in *Inspector) ShowSpeaker(i int) {
-	in.speaker = i
-	in.reveal(speakersGroup)
+// Show opens an item: a loudspeaker, a row, a feature or the screen.
+func (in *Inspector) Show(it place.Item) {
+	switch it.Kind {
+	case place.SpeakerItem:
+		in.speaker = it.Index
+		in.reveal(speakersGroup)
+	case place.RowItem:
+		in.row = it.Index
+		in.reveal(rowsGroup)
+	case place.FeatureItem:
+		in.feature = it.Index
+		in.reveal(builtGroup)
+	case place.ScreenItem:
+		in.reveal(screenGroup)
+	}
 }
 
 // Follow shows the loudspeaker of that index when its group is open, and opens
@@ -168,30 +179,18 @@ func (in *Inspector) Follow(i int) {
 	in.groups[speakersGroup].update()
 }
 
-// ShowRow opens the row of that index.
-func (in *Inspector) ShowRow(i int) {
-	in.row = i
-	in.reveal(rowsGroup)
-}
-
-// ShowFeature opens the feature of that index.
-func (in *Inspector) ShowFeature(i int) {
-	in.feature = i
-	in.reveal(builtGroup)
-}
-
 // Opened returns what is open to be edited and is not selected in the picture by
 // itself: a feature, a treatment, a sub zone.
-func (in *Inspector) Opened() (out []scene.Item) {
+func (in *Inspector) Opened() (out []place.Item) {
 	d := in.host.Design()
-	add := func(open bool, kind scene.HitKind, i, n int) {
+	add := func(open bool, kind place.ItemKind, i, n int) {
 		if open && i < n {
-			out = append(out, scene.Item{Kind: kind, Index: i})
+			out = append(out, place.Item{Kind: kind, Index: i})
 		}
 	}
-	add(in.groups[builtGroup].open, scene.HitFeature, in.feature, len(d.Room.Features))
-	add(in.groups[surfacesGroup].open && in.treated, scene.HitTreatment, in.panel, len(d.Room.Treatments))
-	add(in.groups[zonesGroup].open, scene.HitZone, in.zone, len(d.SubZones))
+	add(in.groups[builtGroup].open, place.FeatureItem, in.feature, len(d.Room.Features))
+	add(in.groups[surfacesGroup].open && in.open.treatments, place.TreatmentItem, in.panel, len(d.Room.Treatments))
+	add(in.groups[zonesGroup].open, place.ZoneItem, in.zone, len(d.SubZones))
 	return out
 }
 
@@ -202,9 +201,6 @@ func (in *Inspector) show() {
 		in.OnOpened()
 	}
 }
-
-// ShowScreen opens the screen.
-func (in *Inspector) ShowScreen() { in.reveal(screenGroup) }
 
 // reveal opens a group and scrolls to its heading.
 func (in *Inspector) reveal(i int) {

@@ -45,7 +45,7 @@ func (in *Inspector) ownName() string {
 }
 
 func (in *Inspector) buildTuning(f *field.Form, some func() bool) {
-	open := in.section(f, "Tuning", in.tuningSummary, &in.tuned, some)
+	open := in.section(f, "Tuning", in.tuningSummary, &in.open.tuning, some)
 	words := func() texts { return texts{what: "tune " + in.speakerName()} }
 	in.figure(f, "Delay", words, 1, 0.1, " ms", part(in, func(l *project.Loudspeaker) *float64 { return &l.Tuning.Delay })).When(open)
 	in.figure(f, "Gain", words, 1, 0.5, " dB", part(in, func(l *project.Loudspeaker) *float64 { return &l.Tuning.Gain })).When(open)
@@ -81,7 +81,7 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 			unitName = " in"
 		}
 		return show(m.Width) + " × " + show(m.Height) + " × " + show(m.Depth) + unitName
-	}, &in.modelled, func() bool { return some() && in.model() != nil })
+	}, &in.open.model, func() bool { return some() && in.model() != nil })
 	in.prose(f, func() string {
 		if !open() {
 			return ""

@@ -15,7 +15,7 @@ import (
 // opened returns a bench with the sections of loudspeakers and rows open.
 func opened(t *testing.T, demo string) *bench {
 	b := newBench(t, demo)
-	b.in.tuned, b.in.modelled, b.in.chaired = true, true, true
+	b.in.open.tuning, b.in.open.model, b.in.open.chair = true, true, true
 	b.in.Update()
 	return b
 }

@@ -40,7 +40,7 @@ func (in *Inspector) screenSummary() string {
 
 func (in *Inspector) buildScreen(f *field.Form) {
 	screen := func() *project.Screen { return &in.host.Design().Screen }
-	free := func() bool { return in.otherFit || aspectIndex(screen().Aspect) < 0 }
+	free := func() bool { return in.customAspect || aspectIndex(screen().Aspect) < 0 }
 	f.AddChoice("Aspect",
 		func() []string {
 			var names []string
@@ -56,8 +56,8 @@ func (in *Inspector) buildScreen(f *field.Form) {
 			return aspectIndex(screen().Aspect)
 		},
 		func(i int) error {
-			in.otherFit = i == len(aspects)
-			if in.otherFit {
+			in.customAspect = i == len(aspects)
+			if in.customAspect {
 				in.Update()
 				return nil
 			}

@@ -32,7 +32,7 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	surface("Walls", "not known", "the walls are", func(s *project.Surfaces) *string { return &s.Walls })
 
 	always := func() bool { return true }
-	each := in.section(f, "Each wall", in.wallsSummary, &in.eachWall, always)
+	each := in.section(f, "Each wall", in.wallsSummary, &in.open.eachWall, always)
 	in.walls = in.many(f, func() int {
 		if !each() {
 			return 0
@@ -40,10 +40,10 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 		return len(in.host.Design().Room.Footprint)
 	}, in.buildWall)
 
-	treated := in.section(f, "Treatments", func() string { return fmt.Sprint(len(in.host.Design().Room.Treatments)) }, &in.treated, always)
+	treated := in.section(f, "Treatments", func() string { return fmt.Sprint(len(in.host.Design().Room.Treatments)) }, &in.open.treatments, always)
 	in.buildTreatments(f, treated)
 
-	aired := in.section(f, "Air", in.airSummary, &in.aired, always)
+	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
 	in.air(f, "Humidity", " %", "change the air's humidity", func(a *project.Air) *float64 { return &a.Humidity }).When(aired)
 }

@@ -65,7 +65,7 @@ func TestEachWallMayBeOfAnotherMaterial(t *testing.T) {
 	if b.in.walls.forms != nil {
 		t.Error("walls are listed though nobody asked")
 	}
-	b.in.eachWall = true
+	b.in.open.eachWall = true
 	b.in.Update()
 	if got := len(b.in.walls.forms); got != 6 {
 		t.Fatalf("%d walls are listed, want 6", got)
@@ -205,7 +205,7 @@ func TestAir(t *testing.T) {
 	if got := b.in.airSummary(); got != "usual: 20 °C, 50 %" {
 		t.Errorf("the heading says %q", got)
 	}
-	b.in.aired = true
+	b.in.open.air = true
 	b.in.Update()
 	before := b.Design()
 	enter(b.line(t, surfacesGroup, "Humidity"), "35 %")

@@ -11,7 +11,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/scene"
+	"earline/project/place"
 )
 
 func TestZonesComeAndGo(t *testing.T) {
@@ -124,13 +124,13 @@ func TestWhatIsOpenIsTold(t *testing.T) {
 	b := newBench(t, "large") // every group is open
 	told := 0
 	b.in.OnOpened = func() { told++ }
-	want := func(n int, items ...scene.Item) {
+	want := func(n int, items ...place.Item) {
 		t.Helper()
 		if got := b.in.Opened(); !slices.Equal(got, items) || told != n {
 			t.Errorf("told %d times of %v, want %d times of %v", told, got, n, items)
 		}
 	}
-	feature, panel, zone := scene.Item{Kind: scene.HitFeature}, scene.Item{Kind: scene.HitTreatment}, scene.Item{Kind: scene.HitZone}
+	feature, panel, zone := place.Item{Kind: place.FeatureItem}, place.Item{Kind: place.TreatmentItem}, place.Item{Kind: place.ZoneItem}
 	want(0, feature, panel, zone)
 	test.Tap(b.in.groups[surfacesGroup].head)
 	want(1, feature, zone)
@@ -143,7 +143,7 @@ func TestWhatIsOpenIsTold(t *testing.T) {
 	test.Tap(second)
 	feature.Index = 2
 	want(2, feature, zone)
-	b.in.ShowFeature(4)
+	b.in.Show(place.Item{Kind: place.FeatureItem, Index: 4})
 	feature.Index = 4
 	if got := b.in.Opened(); got[0] != feature {
 		t.Errorf("%v is open", got)

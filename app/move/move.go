@@ -12,13 +12,14 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene"
 )
 
 // Move is one item on its way, from where it stood when it was taken hold of.
 type Move struct {
 	d     *project.Design
-	item  scene.Item
+	item  place.Item
 	axes  scene.Axes
 	start geometry.Vec
 	rail  *rail // what a flush loudspeaker slides along; nil for none
@@ -44,23 +45,23 @@ type Step struct {
 // Start takes hold of an item of d, which must not change any more, in a drawing
 // that shows those axes. ok is false when there is no such item, or when it has
 // no way to go in that drawing.
-func Start(d *project.Design, it scene.Item, axes scene.Axes) (m *Move, ok bool) {
+func Start(d *project.Design, it place.Item, axes scene.Axes) (m *Move, ok bool) {
 	m = &Move{d: d, item: it, axes: axes}
 	switch it.Kind {
-	case scene.HitSpeaker:
+	case place.SpeakerItem:
 		if it.Index < 0 || it.Index >= len(d.Speakers) {
 			return nil, false
 		}
 		l := d.Speakers[it.Index]
 		m.start = l.At.Vec()
 		m.rail = railOf(d, l)
-	case scene.HitRow:
+	case place.RowItem:
 		if it.Index < 0 || it.Index >= len(d.Seating.Rows) {
 			return nil, false
 		}
 		r := d.Seating.Rows[it.Index]
 		m.start = geometry.V(float64(r.Distance), float64(r.Centre+r.Stagger), float64(r.Riser))
-	case scene.HitScreen:
+	case place.ScreenItem:
 		s := d.Screen
 		m.start = geometry.V(float64(s.Distance), float64(s.Centre), float64(s.Bottom))
 	default:
@@ -70,7 +71,7 @@ func Start(d *project.Design, it scene.Item, axes scene.Axes) (m *Move, ok bool)
 }
 
 // Item returns what is on its way.
-func (m *Move) Item() scene.Item { return m.item }
+func (m *Move) Item() place.Item { return m.item }
 
 // Axes returns the axes of the drawing.
 func (m *Move) Axes() scene.Axes { return m.axes }
@@ -82,9 +83,9 @@ func (m *Move) To(by geometry.Vec, g Grip) Step {
 		by = geometry.Vec{}
 	}
 	switch m.item.Kind {
-	case scene.HitRow:
+	case place.RowItem:
 		return m.row(by, g)
-	case scene.HitScreen:
+	case place.ScreenItem:
 		return m.screen(by, g)
 	}
 	return m.speaker(by, g)

@@ -43,13 +43,13 @@ func index(t testing.TB, d *project.Design, name string) int {
 }
 
 // free returns the design with that loudspeaker standing free, and its item.
-func free(t testing.TB, name string) (*project.Design, scene.Item) {
+func free(t testing.TB, name string) (*project.Design, place.Item) {
 	d := demo(t, "large")
 	i := index(t, d, name)
 	for k := range d.Models {
 		d.Models[k].Flush = false
 	}
-	return d, scene.Item{Kind: scene.HitSpeaker, Index: i}
+	return d, place.Item{Kind: place.SpeakerItem, Index: i}
 }
 
 // after returns d with the step made.
@@ -59,7 +59,7 @@ func after(d *project.Design, s Step) *project.Design {
 	return c
 }
 
-func start(t testing.TB, d *project.Design, it scene.Item, a scene.Axes) *Move {
+func start(t testing.TB, d *project.Design, it place.Item, a scene.Axes) *Move {
 	t.Helper()
 	m, ok := Start(d, it, a)
 	if !ok {
@@ -154,7 +154,7 @@ func TestAFlushLoudspeakerSlidesAlongItsWall(t *testing.T) {
 			At: project.PointOf(geometry.V(at.X, at.Y, 1.5))}
 		axes := rapid.SampledFrom([]scene.Axes{inPlan, inLong, inCross}).Draw(t, "drawing")
 		pull := rapid.Float64Range(-20, 20)
-		m, ok := Start(d, scene.Item{Kind: scene.HitSpeaker}, axes)
+		m, ok := Start(d, place.Item{Kind: place.SpeakerItem}, axes)
 		if !ok {
 			t.Fatal("not taken hold of")
 		}
@@ -179,7 +179,7 @@ func TestAFlushLoudspeakerFollowsTheCeiling(t *testing.T) {
 	d.Speakers[0] = project.Loudspeaker{Label: "U+045", Model: d.Models[0].ID, Mount: project.OnCeiling,
 		At: project.PointOf(geometry.V(2, 2, d.Room.CeilingAt(2, 2)))}
 	for _, axes := range []scene.Axes{inPlan, inLong, inCross} {
-		got := after(d, start(t, d, scene.Item{Kind: scene.HitSpeaker}, axes).To(geometry.V(1.1, 0.6, -1), Grip{})).Speakers[0].At
+		got := after(d, start(t, d, place.Item{Kind: place.SpeakerItem}, axes).To(geometry.V(1.1, 0.6, -1), Grip{})).Speakers[0].At
 		if want := d.Room.CeilingAt(float64(got.X), float64(got.Y)); math.Abs(float64(got.Z)-want) > 1e-9 {
 			t.Errorf("%+v: height %v, the ceiling is at %v", axes, got.Z, want)
 		}
@@ -188,7 +188,7 @@ func TestAFlushLoudspeakerFollowsTheCeiling(t *testing.T) {
 
 func TestARowMovesBackAndForthOrUpAndDown(t *testing.T) {
 	d := demo(t, "large")
-	it := scene.Item{Kind: scene.HitRow, Index: 1}
+	it := place.Item{Kind: place.RowItem, Index: 1}
 	was := d.Seating.Rows[1]
 	by := geometry.V(0.2, 0.7, 0.1)
 	row := func(axes scene.Axes, other bool) (project.Row, string) {
@@ -211,7 +211,7 @@ func TestARowMovesBackAndForthOrUpAndDown(t *testing.T) {
 	if low, _ := row(inLong, true); low.Riser != 0 {
 		t.Errorf("pulled below the floor: riser %v", low.Riser)
 	}
-	floor := scene.Item{Kind: scene.HitRow}
+	floor := place.Item{Kind: place.RowItem}
 	d.Seating.Rows[0].Riser, d.Seating.Rows[0].Front, d.Seating.Rows[0].Back = 0, 0, 0
 	up := after(d, start(t, d, floor, inLong).To(geometry.V(0, 0, 0.3), Grip{Other: true}))
 	if err := up.Validate(); err != nil {
@@ -223,7 +223,7 @@ func TestARowSnapsToEvenRows(t *testing.T) {
 	d := demo(t, "large")
 	rows := d.Seating.Rows
 	rows[0].Distance, rows[1].Distance, rows[2].Distance = 3, 4.213, 6
-	s := start(t, d, scene.Item{Kind: scene.HitRow, Index: 2}, inPlan).To(geometry.V(-0.56, 0, 0), Grip{Reach: 0.03})
+	s := start(t, d, place.Item{Kind: place.RowItem, Index: 2}, inPlan).To(geometry.V(-0.56, 0, 0), Grip{Reach: 0.03})
 	if got := after(d, s).Seating.Rows[2].Distance; math.Abs(float64(got)-5.426) > 1e-9 || len(s.Guides) != 1 {
 		t.Errorf("at %v with guides %+v, want 5.426 m: as far behind row 2 as that is behind row 1", got, s.Guides)
 	}
@@ -232,7 +232,7 @@ func TestARowSnapsToEvenRows(t *testing.T) {
 func TestTheScreenMoves(t *testing.T) {
 	d := demo(t, "large")
 	d.Screen.Distance, d.Screen.Bottom = 0.3, 0.8
-	s := start(t, d, scene.Item{Kind: scene.HitScreen}, inLong).To(geometry.V(0.104, 0.5, -0.096), Grip{})
+	s := start(t, d, place.Item{Kind: place.ScreenItem}, inLong).To(geometry.V(0.104, 0.5, -0.096), Grip{})
 	got := after(d, s).Screen
 	if math.Abs(float64(got.Distance)-0.4) > 1e-9 || math.Abs(float64(got.Bottom)-0.7) > 1e-9 || got.Centre != d.Screen.Centre {
 		t.Errorf("%+v", got)
@@ -250,8 +250,8 @@ func TestNothingMovesUntilHalfAStep(t *testing.T) {
 
 func TestWhatDoesNotExistIsNotTakenHoldOf(t *testing.T) {
 	d := demo(t, "small")
-	for _, it := range []scene.Item{{}, {Kind: scene.HitSpeaker, Index: -1}, {Kind: scene.HitSpeaker, Index: 99},
-		{Kind: scene.HitRow, Index: 99}, {Kind: scene.HitFeature}} {
+	for _, it := range []place.Item{{}, {Kind: place.SpeakerItem, Index: -1}, {Kind: place.SpeakerItem, Index: 99},
+		{Kind: place.RowItem, Index: 99}, {Kind: place.FeatureItem}} {
 		if _, ok := Start(d, it, inPlan); ok {
 			t.Errorf("%+v", it)
 		}

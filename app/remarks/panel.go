@@ -6,8 +6,6 @@
 package remarks
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
@@ -80,6 +78,9 @@ func (p *Panel) Set(r *practice.Result, std practice.Standard, u project.Units) 
 	}
 }
 
+// Shown returns what was set last.
+func (p *Panel) Shown() *practice.Result { return p.result }
+
 // Wake shows what was set while the panel was hidden and nobody could see it.
 func (p *Panel) Wake() {
 	if p.stale {
@@ -126,25 +127,21 @@ func (p *Panel) update() {
 	p.list.Refresh()
 }
 
-// find returns the line that is about the same thing as l, whatever was
-// measured: the same places, else the same loudspeakers and rows, where another
-// seat is the worst now; nil when there is none.
+// find returns the line of the same rule, or of the remark about the same thing;
+// nil when there is none.
 func (p *Panel) find(l *line) *line {
-	var near *line
-	for i := range p.lines {
-		o := &p.lines[i]
-		switch {
-		case o.rule.ID != l.rule.ID || (o.remark == nil) != (l.remark == nil):
-		case l.remark == nil:
-			return o
-		case !slices.Equal(o.remark.Speakers, l.remark.Speakers) || !slices.Equal(o.remark.Rows, l.remark.Rows):
-		case slices.Equal(o.remark.Seats, l.remark.Seats):
-			return o
-		case near == nil && len(l.remark.Speakers)+len(l.remark.Rows) > 0:
-			near = o
+	remark := l.remark
+	if remark != nil {
+		if remark = p.result.Find(remark); remark == nil {
+			return nil
 		}
 	}
-	return near
+	for i := range p.lines {
+		if o := &p.lines[i]; o.rule.ID == l.rule.ID && o.remark == remark {
+			return o
+		}
+	}
+	return nil
 }
 
 // mark shows in the list and beside it what is chosen.

@@ -26,13 +26,14 @@ type solver struct {
 	id, name, does string
 	// wish asks for the options and returns what works with them, once they are
 	// read.
-	wish func(*wishes) work
+	wish func(*optionsForm) solverFunc
 }
 
-type work func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, more, error)
+// solverFunc works a proposal out.
+type solverFunc func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error)
 
-// more is what else a solver found, for the page of its proposal.
-type more struct {
+// solverExtras is what else a solver found, for the page of its proposal.
+type solverExtras struct {
 	words string           // shown below the proof
 	trade []solve.TradeOff // between the picture's lower edge and the risers
 }
@@ -41,7 +42,7 @@ type more struct {
 func solvers() []solver {
 	return []solver{
 		{"lift", "Lift surrounds", "Raises the wide, side and rear loudspeakers just enough to clear every ear by the margin.",
-			func(f *wishes) work {
+			func(f *optionsForm) solverFunc {
 				o := solve.LiftOptions{Elevation: 30}
 				f.degrees("Elevation at most", &o.Elevation)
 				f.length("Shift along the wall at most", &o.Shift)
@@ -49,63 +50,63 @@ func solvers() []solver {
 				f.tick("They may come down too", &o.Settle)
 				f.tick("Front, wides and sides on one rising plane", &o.Plane)
 				f.tick("Left and right at different heights", &o.Unpaired)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.Progress = p
 					r, err := solve.Lift(ctx, d, o)
-					return r, more{}, err
+					return r, solverExtras{}, err
 				}
 			}},
 		{"heights", "Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
-			func(f *wishes) work {
+			func(f *optionsForm) solverFunc {
 				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
 				f.degrees("Elevation", &o.Elevation)
 				f.length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
 				f.length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
 				f.length("Gap to lights, vents, soffits", &o.Gap)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.Progress = p
 					if o.Gap == 0 { // which to the solver means the usual one
 						o.Gap = unit.Millimetre / 1000
 					}
 					r, err := solve.Heights(ctx, d, o)
-					return r, more{}, err
+					return r, solverExtras{}, err
 				}
 			}},
 		{"rows", "Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
-			func(f *wishes) work {
+			func(f *optionsForm) solverFunc {
 				o := solve.RowsOptions{Curve: 7} // as many lines as the page shows at once
 				f.choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
 				f.length("Risers in multiples of (0 m: any)", &o.Step)
 				f.tick("Take risers that no steps fit", &o.AnyRise)
 				f.tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.Progress = p
 					r, err := solve.Rows(ctx, d, o)
 					if err != nil {
-						return nil, more{}, err
+						return nil, solverExtras{}, err
 					}
-					return &r.Proposal, more{trade: r.Curve}, nil
+					return &r.Proposal, solverExtras{trade: r.Curve}, nil
 				}
 			}},
 		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge where all rows see it.",
-			func(f *wishes) work {
+			func(f *optionsForm) solverFunc {
 				o := solve.ScreenOptions{Angle: 45}
 				f.degrees("Picture angle", &o.Angle)
 				f.number("Aspect ratio (0: as it is)", &o.Aspect)
 				f.length("Room left beside it", &o.Side)
 				f.length("Room left over it", &o.Top)
 				metric := f.units != project.Imperial
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.Progress = p
 					r, err := solve.Screen(ctx, d, o)
 					if err != nil {
-						return nil, more{}, err
+						return nil, solverExtras{}, err
 					}
-					return &r.Proposal, more{words: sizes(r.Sizes, metric)}, nil
+					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
 				}
 			}},
 		{"layout", "First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
-			func(f *wishes) work {
+			func(f *optionsForm) solverFunc {
 				// In a home sight comes before a published elevation of 0°.
 				o := solve.LayoutOptions{Seats: f.seats, Angle: 45, Aspect: 1.78, Beyond: true}
 				names := bs2051.Systems()
@@ -116,13 +117,13 @@ func solvers() []solver {
 				f.number("Aspect ratio", &o.Aspect)
 				f.tick("Surrounds may leave their elevations for sight", &o.Beyond)
 				f.tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, more, error) {
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.System, o.Progress = names[system], p
 					r, err := solve.Layout(ctx, d, o)
 					if err != nil {
-						return nil, more{}, err
+						return nil, solverExtras{}, err
 					}
-					return &r.Proposal, more{}, nil
+					return &r.Proposal, solverExtras{}, nil
 				}
 			}},
 	}
@@ -141,8 +142,8 @@ func sizes(all []solve.ScreenSize, metric bool) string {
 	return strings.Join(lines, "\n")
 }
 
-// wishes is a form of options, each read into its place when all are right.
-type wishes struct {
+// optionsForm is a form of options, each read into its place when all are right.
+type optionsForm struct {
 	units project.Units
 	seats int // of the design
 	items []*widget.FormItem
@@ -151,7 +152,7 @@ type wishes struct {
 }
 
 // read takes in all that was typed.
-func (f *wishes) read() error {
+func (f *optionsForm) read() error {
 	for _, r := range f.reads {
 		if err := r(); err != nil {
 			return err
@@ -160,7 +161,7 @@ func (f *wishes) read() error {
 	return nil
 }
 
-func (f *wishes) entry(name, text string, read func(string) error) {
+func (f *optionsForm) entry(name, text string, read func(string) error) {
 	e := newFormEntry()
 	e.SetText(text)
 	if f.first == nil {
@@ -175,14 +176,14 @@ func (f *wishes) entry(name, text string, read func(string) error) {
 	})
 }
 
-func (f *wishes) degrees(name string, to *unit.Degrees) {
+func (f *optionsForm) degrees(name string, to *unit.Degrees) {
 	f.entry(name, to.String(), func(text string) (err error) {
 		*to, err = unit.ParseDegrees(text)
 		return err
 	})
 }
 
-func (f *wishes) length(name string, to *unit.Length) {
+func (f *optionsForm) length(name string, to *unit.Length) {
 	bare := unit.Metre
 	if f.units == project.Imperial {
 		bare = unit.Inch
@@ -193,7 +194,7 @@ func (f *wishes) length(name string, to *unit.Length) {
 	})
 }
 
-func (f *wishes) number(name string, to *float64) {
+func (f *optionsForm) number(name string, to *float64) {
 	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
 		*to, err = strconv.ParseFloat(strings.TrimSpace(text), 64)
 		if err != nil {
@@ -203,7 +204,7 @@ func (f *wishes) number(name string, to *float64) {
 	})
 }
 
-func (f *wishes) count(name string, to *int) {
+func (f *optionsForm) count(name string, to *int) {
 	f.entry(name, strconv.Itoa(*to), func(text string) (err error) {
 		*to, err = strconv.Atoi(strings.TrimSpace(text))
 		if err != nil {
@@ -213,12 +214,12 @@ func (f *wishes) count(name string, to *int) {
 	})
 }
 
-func (f *wishes) tick(name string, to *bool) {
+func (f *optionsForm) tick(name string, to *bool) {
 	c := widget.NewCheck(name, func(on bool) { *to = on })
 	f.items = append(f.items, widget.NewFormItem("", c))
 }
 
-func (f *wishes) choice(name string, options []string, to *uint8) {
+func (f *optionsForm) choice(name string, options []string, to *uint8) {
 	s := widget.NewSelect(options, nil)
 	s.SetSelectedIndex(int(*to))
 	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }

@@ -1,0 +1,298 @@
+// SPDX-License-Identifier: MIT
+
+package session
+
+import (
+	"context"
+	"reflect"
+	"runtime"
+	"time"
+
+	"earline/project"
+	"earline/project/bass"
+	"earline/project/place"
+	"earline/project/practice"
+	"earline/project/sight"
+	"earline/project/sound"
+)
+
+// Known is what is known about the open design: an answer each. What depends on
+// the audit is asked of a fresh one only; until that comes it is stale.
+type Known struct {
+	// Audit is who hears and sees what.
+	Audit Answer[*project.Design, *sight.Result]
+	// Everyone is for whom the design holds.
+	Everyone Answer[RangeKey, *sight.RangeResult]
+	// Practice is what the rules of placement find, under the house's standard.
+	Practice Answer[PracticeKey, *practice.Result]
+	// Direct is the direct sound, Reflections what comes soon after it.
+	Direct      Answer[Audited, *sound.Direct]
+	Reflections Answer[Audited, *sound.Reflections]
+	// Decay is how long the room rings.
+	Decay Answer[*project.Design, Reverberation]
+	// Bass is what the subwoofers do at the seats; nil without subwoofers.
+	Bass Answer[BassKey, *bass.Study]
+	// Subwoofers keeps what was computed of each, from one study to the next.
+	Subwoofers bass.Store
+
+	limits Answer[LimitsKey, sight.Tolerances]
+	level  Answer[MapKey, *sound.Grid]
+}
+
+// The keys of the answers, and what two of them hold together.
+type (
+	// RangeKey is a design and the people it is to hold for.
+	RangeKey struct {
+		Design *project.Design
+		People sight.RangeOptions
+	}
+	// Audited is a design and its audit.
+	Audited struct {
+		Design *project.Design
+		Audit  *sight.Result
+	}
+	// PracticeKey is an audited design and a house standard.
+	PracticeKey struct {
+		Audited
+		Standard *practice.Standard
+	}
+	// LimitsKey is an audited design and one of its loudspeakers.
+	LimitsKey struct {
+		Audited
+		Speaker int
+	}
+	// MapKey is a design and what is to be mapped of it.
+	MapKey struct {
+		Design *project.Design
+		sound.MapOptions
+	}
+	// BassKey is a design and whether a coarse study will do, while it is dragged.
+	BassKey struct {
+		Design *project.Design
+		Coarse bool
+	}
+	// Reverberation is a reverberation and what had to be assumed for it.
+	Reverberation struct {
+		*sound.Reverb
+		Assumed []string
+	}
+)
+
+// Sizes up to which work is quick: some milliseconds, half a frame.
+const (
+	quickSeats       = 24     // for the audit and the rules of placement
+	quickPaths       = 8000   // seats by loudspeakers, for the direct sound
+	quickReflections = 800    // seats by loudspeakers
+	quickPoints      = 15_000 // of maps, by loudspeakers
+)
+
+const (
+	editSettle = 400 * time.Millisecond // how long edits must have paused before long work begins
+	staleGrace = 400 * time.Millisecond // how long work on an earlier design may go on
+)
+
+// know sets the answers up.
+func (s *Session) know() {
+	k := &s.Known
+	k.Subwoofers.Workers = max(runtime.NumCPU()-1, 1) // one is left for the picture
+	audited := func() (Audited, bool) {
+		r, state := k.Audit.Get()
+		return Audited{s.Design(), r}, state == Fresh
+	}
+	k.Audit = Answer[*project.Design, *sight.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, last Last[*project.Design, *sight.Result], _ func(float64)) (*sight.Result, error) {
+			if moved, ok := onlyMoved(last.Key, d); ok {
+				return sight.Update(last.Value, d, moved...), nil
+			}
+			return sight.Audit(d), nil
+		},
+		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
+		Grace: staleGrace,
+	}
+	k.Everyone = Answer[RangeKey, *sight.RangeResult]{
+		Key: func() (RangeKey, bool) { return RangeKey{s.Design(), sight.WholeRange()}, true },
+		Work: func(ctx context.Context, c RangeKey, _ Last[RangeKey, *sight.RangeResult], _ func(float64)) (*sight.RangeResult, error) {
+			return sight.RangeFor(ctx, c.Design, c.People)
+		},
+		Pause: editSettle,
+	}
+	k.Practice = Answer[PracticeKey, *practice.Result]{
+		Key: func() (PracticeKey, bool) {
+			a, ok := audited()
+			return PracticeKey{a, s.standard}, ok
+		},
+		Work: func(_ context.Context, r PracticeKey, _ Last[PracticeKey, *practice.Result], _ func(float64)) (*practice.Result, error) {
+			return practice.Check(r.Design, r.Audit, *r.Standard), nil
+		},
+		Quick: func(r PracticeKey) bool { return seats(r.Design) <= quickSeats },
+		Grace: staleGrace,
+	}
+	k.limits = Answer[LimitsKey, sight.Tolerances]{
+		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
+			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
+		},
+		Pause: editSettle / 2,
+	}
+	k.Direct = Answer[Audited, *sound.Direct]{
+		Key: audited,
+		Work: func(_ context.Context, a Audited, _ Last[Audited, *sound.Direct], _ func(float64)) (*sound.Direct, error) {
+			return sound.Hear(a.Design, a.Audit), nil
+		},
+		Quick: func(a Audited) bool { return paths(a.Design) <= quickPaths },
+		Grace: staleGrace,
+	}
+	k.Reflections = Answer[Audited, *sound.Reflections]{
+		Key: audited,
+		Work: func(ctx context.Context, a Audited, _ Last[Audited, *sound.Reflections], _ func(float64)) (*sound.Reflections, error) {
+			return sound.Reflect(ctx, a.Design, &a.Audit.Room, sound.ReflectOptions{})
+		},
+		Quick: func(a Audited) bool { return paths(a.Design) <= quickReflections },
+		Grace: staleGrace,
+	}
+	k.level = Answer[MapKey, *sound.Grid]{
+		Work: func(ctx context.Context, m MapKey, _ Last[MapKey, *sound.Grid], _ func(float64)) (*sound.Grid, error) {
+			g, err := sound.Map(ctx, m.Design, m.MapOptions)
+			return &g, err
+		},
+		Quick: func(m MapKey) bool { return points(m) <= quickPoints },
+		Grace: staleGrace,
+	}
+	k.Decay = Answer[*project.Design, Reverberation]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, Reverberation], _ func(float64)) (Reverberation, error) {
+			r, assumed := sound.Reverberate(d, sound.ReferenceRoom, false)
+			return Reverberation{r, assumed}, nil
+		},
+		Quick: func(*project.Design) bool { return true }, // some surfaces in eight octaves
+	}
+	k.Bass = Answer[BassKey, *bass.Study]{
+		Key: func() (BassKey, bool) { return BassKey{s.Design(), s.Dragging()}, true },
+		Work: func(ctx context.Context, l BassKey, _ Last[BassKey, *bass.Study], tell func(float64)) (*bass.Study, error) {
+			p, ok := l.plan()
+			if !ok {
+				return nil, nil
+			}
+			return k.Subwoofers.New(ctx, p, tell)
+		},
+		Quick: func(l BassKey) bool {
+			p, ok := l.plan()
+			return !ok || p.Way() == bass.Modes
+		},
+		Grace: staleGrace,
+	}
+	k.each(func(a answer) { a.join(&s.host) })
+}
+
+// answer is what all answers can do, whatever they hold.
+type answer interface {
+	join(*host)
+	stop()
+	forget()
+}
+
+// each calls f with every answer.
+func (k *Known) each(f func(answer)) {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+		f(a)
+	}
+}
+
+func (a *Answer[K, V]) join(h *host) { a.host = h }
+
+// Result returns the audit as far as it is known, nil for not at all. While a new
+// one is on its way it is that of an earlier design and may not fit the present one.
+func (s *Session) Result() *sight.Result {
+	r, _ := s.Known.Audit.Get()
+	return r
+}
+
+// Room returns where everything of the design is, as Result has it.
+func (s *Session) Room() *place.Room {
+	if r := s.Result(); r != nil {
+		return &r.Room
+	}
+	return nil
+}
+
+// Everyone returns for whom the present design holds; nil until that is known.
+func (s *Session) Everyone() *sight.RangeResult {
+	if r, state := s.Known.Everyone.Get(); state == Fresh {
+		return r
+	}
+	return nil
+}
+
+// Limits returns how far a loudspeaker of the present design may be off; ok is
+// false until that is known.
+func (s *Session) Limits(speaker int) (t sight.Tolerances, ok bool) {
+	r, state := s.Known.Audit.Get()
+	t, state = s.Known.limits.get(LimitsKey{Audited{s.Design(), r}, speaker}, state == Fresh && !s.Dragging())
+	return t, state == Fresh
+}
+
+// Map returns the level over the floor, as Answer.Get does. A stale one is of the
+// same options.
+func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
+	g, state := s.Known.level.get(MapKey{s.Design(), o}, true)
+	if state == Stale && s.Known.level.last.Key.MapOptions != o {
+		return nil, Missing
+	}
+	return g, state
+}
+
+// plan returns the plan of the bass; ok is false without subwoofers or seats.
+func (l BassKey) plan() (p *bass.Plan, ok bool) {
+	p, err := bass.Of(l.Design, bass.Shown())
+	if err != nil || len(p.Places) == 0 || len(p.Seats) == 0 {
+		return nil, false
+	}
+	p.Coarse = l.Coarse
+	return p, true
+}
+
+func seats(d *project.Design) (n int) {
+	for _, r := range d.Seating.Rows {
+		n += r.Seats
+	}
+	return n
+}
+
+func paths(d *project.Design) int { return seats(d) * len(d.Speakers) }
+
+// points returns about how many levels a map takes.
+func points(m MapKey) float64 {
+	step := m.Step
+	if step <= 0 {
+		step = 0.15 // m, as sound.Map takes
+	}
+	lo, hi := m.Design.Room.Polygon().Bounds()
+	n := (hi.X - lo.X) * (hi.Y - lo.Y) / (step * step)
+	if m.Speaker == sound.AllSpeakers {
+		n *= float64(len(m.Design.Speakers))
+	}
+	return n
+}
+
+// onlyMoved returns the indexes of the loudspeakers that are the only thing, and
+// in nothing but place, aim, mount and tuning, that differs between two designs;
+// ok is false when anything else does.
+func onlyMoved(was, is *project.Design) (moved []int, ok bool) {
+	if was == nil || len(was.Speakers) != len(is.Speakers) {
+		return nil, false
+	}
+	for k := range is.Speakers {
+		a, b := was.Speakers[k], is.Speakers[k]
+		if a == b {
+			continue
+		}
+		a.At, a.Aim, a.Mount, a.Tuning = b.At, b.Aim, b.Mount, b.Tuning
+		if a != b {
+			return nil, false
+		}
+		moved = append(moved, k)
+	}
+	a, b := *was, *is
+	a.Speakers, b.Speakers = nil, nil
+	return moved, reflect.DeepEqual(a, b)
+}
