@@ -59,7 +59,7 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 		}
 	}
 	if left >= 0 && p.Contains(b) { // b is on the outline
-		depth = max(depth, p.reach(a, b, at(left), b))
+		depth = max(depth, p.last(a, b, at(left), b))
 	}
 	if (left >= 0 || flush == 0) && !p.Contains(b) {
 		if !ok {
@@ -71,11 +71,7 @@ func (p Polygon) ObstructsTo(a, b Vec2, flush float64) (depth, t float64, edge i
 			depth = max(depth, far)
 		}
 		if far := b.Dist(foot); left >= 0 && far <= flush {
-			// It is freed beside the corners between, or by as much as b lies
-			// beyond the edge through which it leaves.
-			through, _ := p.Nearest(at(left))
-			c, _ := p.Edge(through)
-			depth = max(depth, min(p.reach(a, b, at(left), foot), -p.InwardNormal(through).Dot(b.Sub(c))))
+			depth = max(depth, p.last(a, b, at(left), foot))
 		}
 	}
 	if !p.Contains(a) {
@@ -137,6 +133,18 @@ func (p Polygon) reach(a, b, out, in Vec2) float64 {
 	i, _ := p.Nearest(out)
 	j, _ := p.Nearest(in)
 	return min(p.chain(a, b, i, j), p.chain(a, b, j, i))
+}
+
+// last is reach for a stretch that does not come back in before b: that is freed
+// also by as much as b lies beyond the edge through which it leaves.
+func (p Polygon) last(a, b, out, in Vec2) float64 {
+	depth := p.reach(a, b, out, in)
+	through, _ := p.Nearest(out)
+	c, _ := p.Edge(through)
+	if beyond := -p.InwardNormal(through).Dot(b.Sub(c)); beyond > edgeTol { // else it leaves at a corner
+		depth = min(depth, beyond)
+	}
+	return depth
 }
 
 // chain returns the greatest distance from the line through a and b of the

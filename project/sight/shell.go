@@ -76,9 +76,10 @@ func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
 	*t = setting{above: s.lid().Behind(disc.Center), under: s.floor().Behind(disc.Center), walls: t.walls[:0]}
 	t.plan = !s.poly.Contains(at) && s.poly.Distance(at) > flushTol
+	far := t.plan || max(t.above, t.under) > flushTol
 	for i := range s.walls {
 		w := s.walls[i]
-		if s.flush(i, disc) {
+		if !far && s.flush(i, disc) {
 			w.At = w.At.Sub(w.In.Mul(w.Behind(disc.Center)))
 		}
 		behind, wide := w.Behind(disc.Center), spread(disc, w.In)

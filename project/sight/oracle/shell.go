@@ -151,10 +151,10 @@ func (s *shell) pardon(d *Driver) pardon {
 			out.by = append(out.by, d.across(in))
 		}
 	}
-	if s.contains(p) {
+	_, away := s.nearest(p)
+	if s.contains(p) || away < 1e-9 { // m, rounding: in the wall is not outside
 		return out
 	}
-	_, away := s.nearest(p)
 	out.far = out.far || away > flush
 	for i := range s.corners {
 		a, _ := s.edge(i)
@@ -249,7 +249,7 @@ func (s *shell) leaves(a, b Vec, p *pardon, room []cut) (at, depth float64, ok b
 		}
 		if room != nil && (to.t-from.t)*math.Hypot(dx, dy) > 1e-3 {
 			// Of a ray only whether it leaves is asked.
-			if !(to.edge < 0 && s.pardoned(p, from.edge, b)) {
+			if !s.pardoned(p, from.edge, a.to(b, to.t)) {
 				return from.t, 0, true
 			}
 			continue
@@ -267,7 +267,7 @@ func (s *shell) leaves(a, b Vec, p *pardon, room []cut) (at, depth float64, ok b
 		if deep <= touch {
 			continue
 		}
-		if to.t == 1 && to.edge < 0 && s.pardoned(p, from.edge, b) {
+		if s.pardoned(p, from.edge, a.to(b, to.t)) {
 			continue
 		}
 		out(from.t, deep)
@@ -318,17 +318,14 @@ func (s *shell) shift(a, b Vec, p *pardon) float64 {
 	return best
 }
 
-// pardoned is whether what ends at b, having left through an edge, has stayed
-// before the walls as they are moved out.
+// pardoned is whether a stretch outside that ends at b, having left through an
+// edge, has stayed before that wall as it is moved out.
 func (s *shell) pardoned(p *pardon, through int, b Vec) bool {
-	if !slices.Contains(p.walls, through) {
-		return false
-	}
 	for k, i := range p.walls {
-		a, _ := s.edge(i)
-		if -s.inward(i).dot(b.sub(a)) > p.by[k]+touch {
-			return false
+		if i == through {
+			a, _ := s.edge(i)
+			return -s.inward(i).dot(b.sub(a)) <= p.by[k]+touch
 		}
 	}
-	return true
+	return false
 }
