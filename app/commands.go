@@ -7,28 +7,31 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"earline/app/command"
 	"earline/app/field"
-	"earline/app/hear"
+	"earline/app/page"
 	"earline/app/view"
 	"earline/assets"
 	"earline/project"
-	"earline/project/practice"
 	"earline/scene"
 )
 
 // commandTable lists everything that can be done in the window, menu by menu. The
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
-	return slices.Concat(w.fileCommands(), w.editCommands(), w.viewCommands(), w.practiceCommands(),
-		w.soundCommands(), w.solveCommands(), w.helpCommands())
+	all := slices.Concat(w.fileCommands(), w.editCommands(), w.viewCommands(), w.pageCommands(), w.unitCommands())
+	for _, l := range w.drawer.leaves {
+		all = append(all, l.Commands()...)
+	}
+	return append(all, w.helpCommands()...)
 }
 
 // run runs c, unless a dialog is open. If c cannot be done now, the status line
 // says why.
 func (w *Window) run(c command.Command) {
-	if w.busy() || c.Do == nil {
+	if w.ask.Busy() || c.Do == nil {
 		return
 	}
 	if why := c.Refusal(); why != nil {
@@ -141,20 +144,6 @@ func (w *Window) viewCommands() command.Table {
 			Do: func() { w.toggle(on) },
 			On: func() bool { return *on }}
 	}
-	units := func(id, name, says string, u project.Units) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
-			Do: func() { w.setUnits(u) },
-			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
-	}
-	underPicture := func(id, name, key string, p page, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Menu: "View", Key: plain(key), Says: says,
-			Do: func() { w.drawer.show(p) },
-			On: func() bool { return w.drawer.top == p }}
-	}
-	lineAbove := func(c command.Command) command.Command {
-		c.LineAbove = true
-		return c
-	}
 	return command.Table{
 		kind("overview", "1", view.Overview, "", "Shows the room from outside and above."),
 		kind("plan", "2", view.Plan, "", "Shows the plan: from above, the screen at the top."),
@@ -191,12 +180,36 @@ func (w *Window) viewCommands() command.Table {
 		option("people", "People", "", "P", &w.options.People, "Shows or hides the people."),
 		option("labels", "Labels", "", "L", &w.options.Labels, "Shows or hides the names of loudspeakers and rows."),
 		option("cones", "Coverage cones", "Cones", "K", &w.options.Cones, "Shows or hides the coverage of the loudspeakers."),
-		lineAbove(underPicture("sight-page", "Sight page", "F2", sightPage, "Shows the table of seats by loudspeakers.")),
-		underPicture("practice-page", "Practice page", "F3", practicePage, "Shows what the rules of placement find."),
-		underPicture("sound-page", "Sound page", "F4", soundPage, "Shows what every seat hears."),
-		lineAbove(units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric)),
+	}
+}
+
+// pageCommands bring up the pages that are always there, in the order of their tabs.
+func (w *Window) pageCommands() command.Table {
+	var t command.Table
+	for i, l := range w.drawer.leaves {
+		if _, ok := l.Page.(page.Transient); ok {
+			continue
+		}
+		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "View",
+			LineAbove: i == 0, Key: plain(fmt.Sprintf("F%d", i+2)), Says: l.Says(),
+			Do: func() { w.drawer.show(l.Page) },
+			On: func() bool { return w.drawer.top == l }})
+	}
+	return t
+}
+
+func (w *Window) unitCommands() command.Table {
+	units := func(id, name, says string, u project.Units) command.Command {
+		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
+			Do: func() { w.setUnits(u) },
+			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
+	}
+	t := command.Table{
+		units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
 		units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
 	}
+	t[0].LineAbove = true
+	return t
 }
 
 func (w *Window) rayCommands() []command.Command {
@@ -233,64 +246,6 @@ func (w *Window) seatCommands() []command.Command {
 		rows[len(rows)-1].Items = func() []command.Command { return of }
 	}
 	return rows
-}
-
-func (w *Window) practiceCommands() command.Table {
-	return command.Table{
-		{ID: "practice.open-standard", Name: "Open house standard…", Menu: "Practice",
-			Says: "Applies the limits of a house standard from a file.",
-			Do:   w.openStandard},
-		{ID: "practice.save-standard", Name: "Save house standard…", Menu: "Practice",
-			Says: "Saves the house standard to a file, to pass on.",
-			Do:   w.saveStandard},
-		{ID: "practice.reset", Name: "Reset all rules", Menu: "Practice",
-			Says: "Puts every rule back to its own limits.",
-			Can: func() error {
-				if len(w.session.Standard().Changes) == 0 {
-					return errors.New("all rules have their own limits already")
-				}
-				return nil
-			},
-			Do: func() { w.setStandard(practice.Standard{}) }},
-	}
-}
-
-func (w *Window) soundCommands() command.Table {
-	topic := func(id string, t hear.Topic, says string) command.Command {
-		return command.Command{ID: "sound." + id, Name: t.String(), Menu: "Sound", Says: says,
-			Do: func() { w.showTopic(t) },
-			On: func() bool { return w.drawer.top == soundPage && w.hear.Wish().Topic == t }}
-	}
-	return command.Table{
-		topic("bass", hear.Bass, "Shows the response of the subwoofers at every seat."),
-		topic("levels", hear.Levels, "Shows the levels of the direct sound, seat by seat and over the room."),
-		topic("decay", hear.Decay, "Shows the reverberation of the room, octave by octave."),
-		topic("arrivals", hear.Arrivals, "Shows when direct sound and reflections arrive at a seat."),
-		{ID: "sound.set-delays", Name: "Set delays and levels for the main position", Menu: "Sound", LineAbove: true,
-			Says: "Sets each loudspeaker from its distance and direct sound.",
-			Can:  w.needSpeakers,
-			Do:   w.setDelaysAndLevels},
-		{ID: "sound.read-directivity", Name: "Read measured directivity…", Menu: "Sound",
-			Says: "Reads a table of measurements for the loudspeaker model in the inspector.",
-			Can:  w.needSpeakers,
-			Do:   w.choosePolar},
-	}
-}
-
-func (w *Window) needSpeakers() error {
-	if len(w.session.Doc.Design().Speakers) == 0 {
-		return errors.New("the room has no loudspeaker")
-	}
-	return nil
-}
-
-func (w *Window) solveCommands() command.Table {
-	var t command.Table
-	for _, s := range solvers() {
-		t = append(t, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", Says: s.does,
-			Do: func() { w.wish(s) }})
-	}
-	return t
 }
 
 func (w *Window) helpCommands() command.Table {

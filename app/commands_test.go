@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/command"
+	"earline/app/page/pagetest"
 	"earline/app/view"
 	"earline/scene"
 )
@@ -43,7 +44,7 @@ func openFinder(t *testing.T, w *Window) fyne.Focusable {
 	t.Helper()
 	menuItem(w, "Help", "Find a command…").Action()
 	e := w.win.Canvas().Focused()
-	if !w.busy() || e == nil {
+	if !w.ask.Busy() || e == nil {
 		t.Fatal("the list of commands does not wait for letters")
 	}
 	return e
@@ -54,7 +55,7 @@ func typeKey(e fyne.Focusable, name fyne.KeyName) { e.TypedKey(&fyne.KeyEvent{Na
 // finderList returns what lists the commands.
 func finderList(w *Window) fyne.CanvasObject {
 	var list fyne.CanvasObject
-	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
 		if _, ok := o.(interface{ ScrollToTop() }); ok && list == nil {
 			if _, ok := o.(fyne.Focusable); ok {
 				list = o
@@ -67,7 +68,7 @@ func finderList(w *Window) fyne.CanvasObject {
 // listed returns the words of the commands that the list shows.
 func listed(w *Window) []string {
 	var words []string
-	for text := range objects[*canvas.Text](finderList(w)) {
+	for text := range pagetest.Objects[*canvas.Text](finderList(w)) {
 		if text.Visible() && text.Text != "" {
 			words = append(words, text.Text)
 		}
@@ -170,8 +171,8 @@ func TestTypingAFewLettersAndEnterRunsACommand(t *testing.T) {
 		t.Errorf("the list shows %q, want Plan first", words)
 	}
 	typeKey(e, fyne.KeyReturn)
-	if w.busy() || w.view.Rig.Kind != view.Plan {
-		t.Errorf("Enter left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.view.Rig.Kind != view.Plan {
+		t.Errorf("Enter left the list open (%v) in view %v", w.ask.Busy(), w.view.Rig.Kind)
 	}
 
 	e = openFinder(t, w)
@@ -186,7 +187,7 @@ func TestTypingAFewLettersAndEnterRunsACommand(t *testing.T) {
 
 	e = openFinder(t, w)
 	typeKey(e, fyne.KeyEscape)
-	if w.busy() || w.view.Rig.Kind != view.Cross {
+	if w.ask.Busy() || w.view.Rig.Kind != view.Cross {
 		t.Error("Escape did not close the list, or did more")
 	}
 	w.view.TypedRune('1') // the keys are the picture's again
@@ -203,8 +204,8 @@ func TestAClickInTheListRunsTheCommand(t *testing.T) {
 	}
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(finderList(w))
 	test.TapCanvas(w.win.Canvas(), at.AddXY(40, 15))
-	if w.busy() || w.view.Rig.Kind != view.Walk {
-		t.Errorf("a click left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.view.Rig.Kind != view.Walk {
+		t.Errorf("a click left the list open (%v) in view %v", w.ask.Busy(), w.view.Rig.Kind)
 	}
 }
 
@@ -217,14 +218,14 @@ func TestAClickBesideTheCommandsLeavesTheKeyboardToTheList(t *testing.T) {
 		list.TypedRune(r)
 	}
 	typeKey(list, fyne.KeyReturn)
-	if w.busy() || w.view.Rig.Kind != view.Walk {
-		t.Errorf("the keys left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.view.Rig.Kind != view.Walk {
+		t.Errorf("the keys left the list open (%v) in view %v", w.ask.Busy(), w.view.Rig.Kind)
 	}
 	openFinder(t, w)
 	list = finderList(w).(fyne.Focusable)
 	w.win.Canvas().Focus(list)
 	typeKey(list, fyne.KeyEscape)
-	if w.busy() {
+	if w.ask.Busy() {
 		t.Error("Escape does not close the list")
 	}
 }
@@ -239,7 +240,7 @@ func TestWhatCannotBeDoneSaysWhy(t *testing.T) {
 		t.Errorf("the list says %q", words)
 	}
 	typeKey(e, fyne.KeyReturn)
-	if !w.busy() {
+	if !w.ask.Busy() {
 		t.Error("the list closed and nothing happened")
 	}
 	typeKey(e, fyne.KeyEscape)
@@ -260,7 +261,7 @@ func TestNoWordsSayWhatNoCommandHas(t *testing.T) {
 	}
 	typeKey(e, fyne.KeyDown)
 	typeKey(e, fyne.KeyReturn)
-	if !w.busy() || len(listed(w)) != 0 {
+	if !w.ask.Busy() || len(listed(w)) != 0 {
 		t.Errorf("the list shows %q", listed(w))
 	}
 }
@@ -288,7 +289,7 @@ func TestNothingInTheListIsCutOff(t *testing.T) {
 
 func TestToolbarsAreTheSameCommands(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	for tick := range objects[*widget.Check](w.bar.views) {
+	for tick := range pagetest.Objects[*widget.Check](w.bar.views) {
 		before := tick.Checked
 		tick.SetChecked(!before)
 		if i := menuItem(w, "View", tick.Text); i != nil && i.Checked == before {
@@ -299,11 +300,11 @@ func TestToolbarsAreTheSameCommands(t *testing.T) {
 		t.Errorf("the ticks made %+v", w.options)
 	}
 	w.view.TypedRune('p')
-	choices := slices.Collect(objects[*widget.Select](w.bar.views))
+	choices := slices.Collect(pagetest.Objects[*widget.Select](w.bar.views))
 	if len(choices) != 2 {
 		t.Fatalf("%d drop-downs, want seats and rays", len(choices))
 	}
-	for tick := range objects[*widget.Check](w.bar.views) {
+	for tick := range pagetest.Objects[*widget.Check](w.bar.views) {
 		if tick.Text == "People" && !tick.Checked {
 			t.Error("P did not tick People")
 		}

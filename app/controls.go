@@ -60,9 +60,9 @@ func (b *bar) update(*Window) {
 
 // key handles the keys that the focused widget did not use.
 func (w *Window) key(ev *fyne.KeyEvent) {
-	if w.busy() {
-		if ev.Name == fyne.KeyEscape && w.dialog != nil {
-			w.dialog.Hide()
+	if w.ask.Busy() {
+		if ev.Name == fyne.KeyEscape {
+			w.ask.Escape()
 		}
 		return
 	}
@@ -96,5 +96,5 @@ func (w *Window) escape() {
 // findCommand shows the list of all commands.
 func (w *Window) findCommand() {
 	w.commit()
-	w.pop(command.NewFinder(w.commands, w.win, w.run), 640, 540)
+	w.ask.Show(command.NewFinder(w.commands, w.win, w.run), 640, 540)
 }

@@ -15,7 +15,6 @@ import (
 	"earline/app/view"
 	"earline/geometry"
 	"earline/geometry/unit"
-	"earline/project"
 	"earline/project/place"
 	"earline/scene"
 )
@@ -121,13 +120,6 @@ func (w *Window) revealDragged(it place.Item) {
 		c.Speaker = it.Index
 	}
 	w.session.Choose(c)
-}
-
-func seatsOf(d *project.Design) (n int) {
-	for _, r := range d.Seating.Rows {
-		n += r.Seats
-	}
-	return n
 }
 
 // dims returns the dimension lines of what is dragged, else of the selected

@@ -28,11 +28,11 @@ var posted sync.Map // *Window to *queue
 func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
 	t.Helper()
 	q := new(queue)
-	w, f := testWindow(t, Config{Demo: demo, Post: q.post})
+	w, f := testWindow(t, Config{Demo: demo, Post: q.Post})
 	w.win.Canvas().Capture() // which tells the view its size
-	q.run()
+	q.Run()
 	w.setView(k)
-	q.run()
+	q.Run()
 	posted.Store(w, q)
 	t.Cleanup(func() { posted.Delete(w) })
 	return w, f
@@ -64,7 +64,7 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 	for range steps {
 		w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta((to.X-zero.X)/steps, (to.Y-zero.Y)/steps)})
 		if q, ok := posted.Load(w); ok {
-			q.(*queue).run()
+			q.(*queue).Run()
 		}
 	}
 }

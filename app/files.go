@@ -4,20 +4,20 @@ package app
 
 import (
 	"bytes"
+	"errors"
 	"image/png"
 	"os"
 	"path/filepath"
 	"slices"
 
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
-
+	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
 	"earline/project/disk"
 	"earline/project/file"
 )
+
+var errNoPicture = errors.New("there is no 3D view here; earline render may still draw it")
 
 const (
 	recentKey = "recent"
@@ -28,7 +28,7 @@ const (
 // confirmUnsaved calls then when no changes would be lost: immediately if there are
 // none, otherwise after the user saves or discards them.
 func (w *Window) confirmUnsaved(then func()) {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	w.commit()
@@ -36,14 +36,14 @@ func (w *Window) confirmUnsaved(then func()) {
 		then()
 		return
 	}
-	w.question("Save the changes?",
+	w.ask.Question("Save the changes?",
 		"The changes to "+w.session.Doc.Title()+" are not saved.",
-		answer{"Save", true, func() { w.save(then) }},
-		answer{"Don't save", false, func() {
+		ask.Answer{Text: "Save", Main: true, Do: func() { w.save(then) }},
+		ask.Answer{Text: "Don't save", Do: func() {
 			w.session.Doc.DropRecovery()
 			then()
 		}},
-		answer{"Cancel", false, nil})
+		ask.Answer{Text: "Cancel"})
 }
 
 // replace shows another document in place of the one that was asked about.
@@ -69,21 +69,7 @@ func (w *Window) openDemo(d assets.Demo) {
 // chooseFile asks for a file and opens it.
 func (w *Window) chooseFile() {
 	w.confirmUnsaved(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				w.report("This file cannot be opened", err)
-			}
-			if r == nil {
-				return
-			}
-			r.Close()
-			w.open(r.URI().Path())
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{document.Ext}))
-		if l, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
-			d.SetLocation(l)
-		}
-		w.pop(d, 860, 560)
+		w.ask.Open(document.Ext, w.open)
 	})
 }
 
@@ -95,7 +81,7 @@ func (w *Window) open(path string) {
 	}
 	d, err := document.Open(path, w.cfg.Dir)
 	if err != nil {
-		w.report(filepath.Base(path)+" cannot be opened", err)
+		w.ask.Report(filepath.Base(path)+" cannot be opened", err)
 		return
 	}
 	w.remember(path)
@@ -115,20 +101,20 @@ func (w *Window) save(then func()) {
 }
 
 func (w *Window) saveAs(then func()) {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	w.commit()
 	name := w.session.Doc.Title()
 	if w.session.Doc.Path() == "" {
-		name = fileName(name)
+		name = ask.FileName(name)
 	}
-	w.askPath("Save the room as", name, document.Ext, func(path string) { w.saveTo(path, then) })
+	w.ask.Save("Save the room as", name, document.Ext, w.session.Doc.Path(), func(path string) { w.saveTo(path, then) })
 }
 
 func (w *Window) saveTo(path string, then func()) {
 	if err := w.session.Doc.Save(path); err != nil {
-		w.report("The room is not saved", err)
+		w.ask.Report("The room is not saved", err)
 		return
 	}
 	w.remember(w.session.Doc.Path())
@@ -143,16 +129,16 @@ func (w *Window) saveTo(path string, then func()) {
 
 // savePicture writes what is on show as an image of twice full-HD at most.
 func (w *Window) savePicture() {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	if w.renderer == nil {
-		w.report("There is no picture to save", errNoPicture)
+		w.ask.Report("There is no picture to save", errNoPicture)
 		return
 	}
-	w.askPath("Save the picture as", fileName(w.session.Doc.Title())+".png", ".png", func(path string) {
+	w.ask.Save("Save the picture as", ask.FileName(w.session.Doc.Title())+".png", ".png", "", func(path string) {
 		if err := w.writePicture(path); err != nil {
-			w.report("The picture is not saved", err)
+			w.ask.Report("The picture is not saved", err)
 			return
 		}
 		w.session.Say("Picture saved as " + path)
@@ -215,9 +201,9 @@ func (w *Window) offer(path string) bool {
 	if path != "" {
 		name = filepath.Base(path)
 	}
-	w.question("Restore unsaved work?",
+	w.ask.Question("Restore unsaved work?",
 		"Earline ended while "+name+" had unsaved changes. They were kept.",
-		answer{"Restore", true, func() {
+		ask.Answer{Text: "Restore", Main: true, Do: func() {
 			if d.Path() == w.session.Doc.Path() {
 				w.session.Open(d) // its recovery copy stays until it is saved
 			} else {
@@ -225,7 +211,7 @@ func (w *Window) offer(path string) bool {
 			}
 		}},
 		// No third answer: the next edit would write over the copy.
-		answer{"Discard", false, d.DropRecovery})
+		ask.Answer{Text: "Discard", Do: d.DropRecovery})
 	return true
 }
 
@@ -257,7 +243,7 @@ func (w *Window) folder() string {
 		return filepath.Dir(p)
 	}
 	if r := w.recent(); len(r) > 0 {
-		if dir := filepath.Dir(r[0]); isFolder(dir) {
+		if dir := filepath.Dir(r[0]); ask.IsFolder(dir) {
 			return dir
 		}
 	}
@@ -266,9 +252,4 @@ func (w *Window) folder() string {
 		return "."
 	}
 	return home
-}
-
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
 }

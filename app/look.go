@@ -5,7 +5,6 @@ package app
 import (
 	"fmt"
 
-	"earline/app/matrix"
 	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
@@ -104,17 +103,11 @@ func (w *Window) sitIn(i int) {
 	w.moved()
 }
 
-// lookAlong looks along the path of a cell, all other rays left out.
-func (w *Window) lookAlong(c matrix.Cell) {
-	if w.session.Result() != nil {
-		w.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker, Path: true})
-	}
-}
-
 // showSelection shows what is selected in every part of the window. On a path the
 // camera goes to its ear, and comes back afterwards: any other selection is about
 // the room and not about one path.
 func (w *Window) showSelection() {
+	w.drawer.top.Update()
 	c, turned := w.session.Chosen, true
 	switch {
 	case c.Path:
@@ -125,19 +118,12 @@ func (w *Window) showSelection() {
 		w.view.Rig.Kind = view.Seat
 		w.aimAlongPath()
 		w.view.Rig.FOV = view.EarFOV
-		w.matrix.Choose(&matrix.Cell{Seat: c.Seat, Speaker: c.Speaker})
 		w.inspector.Follow(c.Speaker)
 	case w.look.back != nil:
 		w.view.Rig, w.look.seat = w.look.back.rig, w.look.back.seat
 		w.look.back = nil
 	default:
 		turned = false
-	}
-	if !c.Path && w.matrix.Chosen() != nil {
-		w.matrix.Choose(nil)
-	}
-	if c.Remark == nil && w.remarks.Chosen() != nil {
-		w.remarks.Unchoose()
 	}
 	w.inspector.Show(c.Item)
 	w.redraw()
@@ -154,7 +140,7 @@ func (w *Window) aimAlongPath() {
 	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
 		return // of a design whose audit is on its way
 	}
-	if c.Speaker == matrix.Picture {
+	if c.Speaker == session.None {
 		centre, _, _ := w.session.Design().Screen.Picture()
 		w.view.Rig.LookAt(r.Views[c.Seat].Eye, centre)
 		return
@@ -203,19 +189,14 @@ func (w *Window) goBack() {
 	w.moved()
 }
 
-// selectSpeaker marks loudspeaker k in the picture, and opens it.
-func (w *Window) selectSpeaker(k int) {
-	w.session.Choose(session.Selection{Seat: session.None, Speaker: k, Item: place.Item{Kind: place.SpeakerItem, Index: k}})
-}
-
-// selectSeat marks seat i in the picture and opens its row.
-func (w *Window) selectSeat(i int) {
-	w.session.Choose(session.Selection{Seat: i, Speaker: session.None, Item: w.rowOf(i)})
-}
-
-// rowOf returns the row of a seat, as an item.
-func (w *Window) rowOf(seat int) place.Item {
-	return place.Item{Kind: place.RowItem, Index: w.session.Result().Seats[seat].Row - 1}
+// unmark takes the mark of a remark out of the picture; false when there is
+// none.
+func (w *Window) unmark() bool {
+	if w.session.Marked() == nil {
+		return false
+	}
+	w.session.Choose(session.Nothing())
+	return true
 }
 
 // setRays, and the functions after it, change what the picture shows.
@@ -261,7 +242,7 @@ func (w *Window) lookName() string {
 	switch {
 	case r == nil || w.view.Rig.Kind != view.Seat || w.look.seat >= len(r.Seats):
 		return w.view.Rig.Kind.String()
-	case c.Path && c.Speaker != matrix.Picture && c.Speaker < len(r.Speakers):
+	case c.Path && c.Speaker != session.None && c.Speaker < len(r.Speakers):
 		return fmt.Sprintf("From seat %s to %s", r.Seats[w.look.seat].Name(), r.Speakers[c.Speaker].Name())
 	}
 	return "From seat " + r.Seats[w.look.seat].Name()

@@ -3,7 +3,6 @@
 package app
 
 import (
-	"earline/app/matrix"
 	"earline/app/session"
 	"earline/project/place"
 	"earline/scene"
@@ -21,12 +20,12 @@ func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
 	c := w.session.Chosen
 	switch {
 	case ok && hit.Kind == place.SpeakerItem && c.Path:
-		w.lookAlong(matrix.Cell{Seat: c.Seat, Speaker: hit.Speaker})
+		w.session.LookAlong(c.Seat, hit.Speaker)
 	case c.Path:
 	case ok && hit.Kind == place.SpeakerItem:
-		w.selectSpeaker(hit.Speaker)
+		w.session.ChooseSpeaker(hit.Speaker)
 	case ok && hit.Kind == place.SeatItem && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
-		w.selectSeat(hit.Seat)
+		w.session.ChooseSeat(hit.Seat)
 	default:
 		next := session.Nothing()
 		next.Remark = c.Remark

@@ -11,8 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"earline/app/matrix"
-	"earline/app/remarks"
+	"earline/app/page"
 	"earline/app/theme"
 	"earline/project/sight"
 )
@@ -88,7 +87,11 @@ func (w *Window) showStatus() {
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
-	wider = setText(s.practice, "Practice: "+remarks.Words(w.findings())) || wider
+	rules := "-" // not known yet
+	if found, _ := w.session.Known.Practice.Get(); found != nil {
+		rules = found.Short()
+	}
+	wider = setText(s.practice, "Practice: "+rules) || wider
 	saved := "saved"
 	switch {
 	case w.session.Doc.Dirty():
@@ -114,11 +117,15 @@ func (w *Window) sentence() string {
 	if m := w.session.Marked(); m != nil {
 		return m.Text
 	}
-	if c, ok := w.matrix.Hovered(); ok {
-		return matrix.Sentence(w.session.Result(), c, units)
+	if p, ok := w.drawer.top.Page.(page.Pointed); ok {
+		if t := p.Sentence(); t != "" {
+			return t
+		}
 	}
-	if c := w.matrix.Chosen(); c != nil {
-		return matrix.Sentence(w.session.Result(), *c, units)
+	if c := w.session.Chosen; c.Path {
+		if t := w.session.PathSentence(c.Seat, c.Speaker); t != "" {
+			return t
+		}
 	}
 	if w.session.Hint != "" {
 		return w.session.Hint

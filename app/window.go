@@ -8,14 +8,12 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 
+	"earline/app/ask"
 	"earline/app/command"
 	"earline/app/document"
-	"earline/app/hear"
 	"earline/app/inspector"
-	"earline/app/matrix"
-	"earline/app/remarks"
+	"earline/app/page"
 	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
@@ -32,29 +30,24 @@ type Window struct {
 	win  fyne.Window
 
 	session *session.Session
+	ask     *ask.Asker
 	drawn   *sight.Result // whose rays are in the picture
 
-	sounds  soundOverlay // what the page of sound draws in the room
 	options scene.Options
 	look    look
 	drag    *drag // nil while nothing is dragged
 
 	inspector *inspector.Inspector
 	view      *view.Viewport
-	matrix    *matrix.Matrix
 	commands  command.Table
 	status    *status
 	bar       *bar
 	menu      *menu
 	side      fyne.CanvasObject // what the client view hides
 	drawer    *drawer
-	remarks   *remarks.Panel
-	hear      *hear.Panel
-	sheet     *sheet
 	across    *container.Split
 	down      *container.Split
 
-	dialog   dialog.Dialog // shown last
 	renderer view.Renderer
 	closed   bool
 }
@@ -73,21 +66,18 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	d, trouble := w.first()
 	w.session = session.New(d, cfg.Post)
 	w.session.Autosave = cfg.Autosave
+	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.view = view.New()
 	w.view.Post = cfg.Post
-	w.matrix = matrix.New()
-	w.remarks = remarks.New()
-	w.hear = hear.New()
-	w.sheet = newSheet(w.session.Refuse, w.session.Refuse, w.accept)
 	w.status = newStatus()
+	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.bar = w.newBar()
 	w.menu = w.newMenu()
 	w.connect()
 	w.layout()
-	w.readStandard()
-	w.session.Show, w.session.Report = w.changed, w.report
+	w.session.Show, w.session.Report = w.changed, w.ask.Report
 	w.present()
 	w.win.SetMainMenu(w.menu.main)
 	w.win.Resize(fyne.NewSize(1280, 800))
@@ -99,7 +89,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	})
 	w.win.SetOnDropped(w.drop)
 	if trouble != nil {
-		w.report("This file cannot be opened", trouble)
+		w.ask.Report("This file cannot be opened", trouble)
 	}
 	return w
 }
@@ -143,14 +133,6 @@ func (w *Window) connect() {
 	w.view.Ground = func(x, y float64) float64 { return place.FloorOf(w.session.Design()).At(x, y) }
 	w.view.Overview = func(aspect float32) scene.Camera { return scene.Overview(w.session.Design(), aspect) }
 	w.view.OnFirst = w.cfg.FirstPicture
-	w.matrix.OnChoose = w.lookAlong
-	w.matrix.OnHover = func(matrix.Cell, bool) { w.showStatus() }
-	w.matrix.OnSpeaker, w.matrix.OnSeat = w.selectSpeaker, w.sitIn
-	w.matrix.OnKey, w.matrix.OnRune = w.key, w.rune
-	w.remarks.OnChoose = w.chooseRemark
-	w.remarks.OnSwitch, w.remarks.OnLimits, w.remarks.OnPrinted = w.switchRule, w.limitRule, w.resetRule
-	w.hear.OnWish, w.hear.OnExport, w.hear.OnCancel = w.soundChoiceChanged, w.exportChart, w.cancelBass
-	w.remarks.OnKey, w.remarks.OnRune = w.key, w.rune
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)
@@ -159,8 +141,6 @@ func (w *Window) connect() {
 // layout arranges the parts.
 func (w *Window) layout() {
 	w.side = container.NewBorder(w.bar.files, nil, nil, nil, w.inspector.Object())
-	w.drawer = newDrawer([pageCount]fyne.CanvasObject{w.matrix, w.remarks.Object(), w.hear.Object(), w.sheet.object},
-		[pageCount]fyne.CanvasObject{nil, w.remarks.Head(), w.hear.Head(), w.sheet.head}, w.pageChanged)
 	w.down = container.NewVSplit(container.NewBorder(w.bar.views, nil, nil, nil, w.view), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
@@ -179,29 +159,26 @@ func (w *Window) changed(c session.Change) {
 		if !w.session.Dragging() {
 			w.drag = nil // something else came between
 		}
-		w.dropProposal()
+		w.drawer.leaveClosed()
 		w.frame()
 		w.show()
+		w.view.Await(frameWait)
 	case session.AnswerChanged:
-		if w.session.Result() != w.drawn || w.findings() != w.remarks.Shown() {
-			w.show()
-			return
+		audited := w.session.Result() != w.drawn
+		w.show()
+		if audited {
+			w.view.Await(frameWait)
 		}
-		w.updateSound()
-		if w.drawer.top == soundPage {
-			w.redraw()
-		}
-		w.inspector.Update()
 	case session.SelectionChanged:
 		w.showSelection()
 	case session.ProposalChanged:
-		w.showProposal()
+		w.drawer.openTransient()
+		w.drawer.top.Update()
+		w.showOptions()
+		w.showStatus()
 	case session.ProgressMade:
-		if on, ok := w.working(proposalPage); ok {
-			w.sheet.tell(on.Name, on.Share, on.What)
-		}
-		if w.drawer.top == soundPage {
-			w.showBassProgress()
+		if p, ok := w.drawer.top.Page.(page.Worker); ok {
+			p.Progress()
 		}
 	case session.HintChanged:
 		w.showStatus()
@@ -211,11 +188,10 @@ func (w *Window) changed(c session.Change) {
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.look, w.drag = look{}, nil
-	w.matrix.Choose(nil)
-	w.remarks.Unchoose()
-	w.dropProposal()
+	w.drawer.leaveClosed()
 	w.frame()
 	w.show()
+	w.view.Await(frameWait)
 	w.inspector.Reset()
 	w.inspector.OpenFirst()
 	w.setView(view.Overview)
@@ -231,40 +207,17 @@ func (w *Window) frame() {
 	w.view.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
 }
 
-// pageChanged is told that another page of the drawer is on top. Every page keeps the
-// height that it was given.
-func (w *Window) pageChanged(from, to page) {
-	w.drawer.height[from] = w.down.Offset
-	if h := w.drawer.height[to]; h != w.down.Offset {
-		w.down.SetOffset(h)
-	}
-	w.unmark()
-	w.remarks.Wake()
-	w.updateSound()
-	w.redraw()
-	w.win.Canvas().Focus(w.view)
-}
-
-// show updates every part of the window. It redraws the picture first, so that it
-// is drawn while the rest is brought up to date.
+// show updates every part of the window: the page on top first, because the picture
+// shows what the page lays over it.
 func (w *Window) show() {
-	marked := w.session.Chosen.Remark != nil
-	if marked { // the picture shows what the rules say
-		w.check()
-	}
 	w.followSeat()
-	w.updateSound()
+	w.drawer.top.Update()
 	w.redraw()
-	if !marked {
-		w.check()
-	}
 	w.inspector.Update()
-	w.matrix.Set(w.session.Result(), w.session.Design().Units)
 	w.bar.update(w)
 	w.menu.update(w)
 	w.showStatus()
 	w.showTitle()
-	w.view.Await(frameWait)
 }
 
 // frameWait is how long an edit waits for its picture. A picture that takes
@@ -285,15 +238,16 @@ func (w *Window) picture() scene.Options {
 	o.Only = c.Path || o.Mark != nil
 	o.Plan = kind == view.Plan
 	o.Dims = w.dims()
-	w.overlay(&o)
+	// Elsewhere the zones for subwoofers would clutter the rays.
+	o.Zones = slices.ContainsFunc(w.inspector.Opened(), func(it place.Item) bool { return it.Kind == place.ZoneItem })
+	w.drawer.top.Overlay(&o)
 	if kind == view.Seat {
 		o.FromSeat = w.look.seat
 	} else {
 		o.Opened = w.inspector.Opened() // from a seat it would lie over the picture
 	}
-	o.Zones = w.zones()
-	if p := w.session.Offer; p != nil && (p.Page != soundPage.String() || w.drawer.top == soundPage) {
-		o.Ghost = p.Design     // of the subwoofers it waits on its page
+	if p := w.session.Offer; p != nil && (!p.OnPage || p.Page == w.drawer.top.Title()) {
+		o.Ghost = p.Design
 		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
 	}
 	if kind.Axes() == (scene.Axes{}) {
@@ -305,12 +259,6 @@ func (w *Window) picture() scene.Options {
 		o.Rays, o.Seat, o.Speaker = scene.Nothing, scene.None, scene.None
 	}
 	return o
-}
-
-// zones reports whether the zones for subwoofers are drawn: where bass is looked
-// at, and while they are edited. On other pages they would clutter the rays.
-func (w *Window) zones() bool {
-	return w.drawer.top == soundPage || slices.ContainsFunc(w.inspector.Opened(), func(it place.Item) bool { return it.Kind == place.ZoneItem })
 }
 
 func (w *Window) showTitle() {
@@ -326,6 +274,4 @@ func (w *Window) showTitle() {
 // commit takes in what is still being typed in some entry.
 func (w *Window) commit() { w.win.Canvas().Focus(w.view) }
 
-// busy reports whether a dialog or menu is open, which keys must not reach
 // through.
-func (w *Window) busy() bool { return w.win.Canvas().Overlays().Top() != nil }
