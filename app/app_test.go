@@ -186,26 +186,26 @@ func TestRefusedEditChangesNothing(t *testing.T) {
 
 func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	before := w.view.Rig
+	before := w.room.View.Rig
 	k := speakerNamed(t, w.session.Design(), "M+090")
 	w.session.LookAlong(5, k)
 	path := w.session.Result().Pair(5, k).Deciding()
-	if w.view.Rig.Eye != path.From {
-		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
+	if w.room.View.Rig.Eye != path.From {
+		t.Errorf("the camera is at %v, want the ear at %v", w.room.View.Rig.Eye, path.From)
 	}
-	cam := w.view.Rig.Camera()
+	cam := w.room.View.Rig.Camera()
 	x, y, _, ok := cam.Project(scene.World(path.To), 800, 600)
 	if !ok || x < 398 || x > 402 || y < 298 || y > 302 {
 		t.Errorf("the driver falls at (%v, %v), want the middle (400, 300)", x, y)
 	}
-	if o := w.picture(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
+	if o := w.room.Options(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
 		t.Errorf("options %+v do not single the path out", o)
 	}
 	if got, want := w.status.sentence.Text, w.session.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.picture().Only || w.session.Chosen.Path {
+	if w.room.View.Rig != before || w.room.Options().Only || w.session.Chosen.Path {
 		t.Error("Escape did not return to the view before")
 	}
 }
@@ -217,7 +217,7 @@ func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w.session.Chosen.Path || w.picture().Only || w.view.Rig.Kind == view.Seat {
+	if w.session.Chosen.Path || w.room.Options().Only || w.room.View.Rig.Kind == view.Seat {
 		t.Error("the camera still sits in a seat that is gone")
 	}
 }
@@ -226,15 +226,15 @@ func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 // seat of the path.
 func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	w.sitIn(3)
-	before := w.view.Rig
+	w.room.SitIn(3)
+	before := w.room.View.Rig
 	w.session.LookAlong(8, 0)
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.picture().FromSeat != 3 {
+	if w.room.View.Rig != before || w.room.Options().FromSeat != 3 {
 		t.Error("Escape did not return to the seat")
 	}
 	raise(t, w, 0.1)
-	if got, want := w.view.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
+	if got, want := w.room.View.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
 		t.Errorf("after an edit the eye is at %v, want %v", got, want)
 	}
 }
@@ -242,27 +242,27 @@ func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
 func TestKeysChangeTheView(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "two-row"})
 	for i, k := range view.Kinds {
-		w.view.TypedRune(rune('1' + i))
-		if w.view.Rig.Kind != k {
-			t.Errorf("key %d shows %v, want %v", i+1, w.view.Rig.Kind, k)
+		w.room.View.TypedRune(rune('1' + i))
+		if w.room.View.Rig.Kind != k {
+			t.Errorf("key %d shows %v, want %v", i+1, w.room.View.Rig.Kind, k)
 		}
 	}
-	w.view.TypedRune('5')
-	first := w.look.seat
-	w.view.TypedRune('5')
-	if want := (first + 1) % len(w.session.Result().Seats); w.look.seat != want {
-		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
+	w.room.View.TypedRune('5')
+	first := w.room.Options().FromSeat
+	w.room.View.TypedRune('5')
+	if want := (first + 1) % len(w.session.Result().Seats); w.room.Options().FromSeat != want {
+		t.Errorf("5 again sits in %d, want %d", w.room.Options().FromSeat, want)
 	}
-	w.view.TypedRune('p')
-	if w.options.People {
+	w.room.View.TypedRune('p')
+	if w.room.Options().People {
 		t.Error("P did not hide the people")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})
-	if !w.options.Client || w.side.Visible() || w.drawer.object.Visible() || w.status.object.Visible() {
+	if !w.room.Options().Client || w.side.Visible() || w.drawer.object.Visible() || w.status.object.Visible() {
 		t.Error("F11 left engineering in the client view")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.options.Client || !w.side.Visible() {
+	if w.room.Options().Client || !w.side.Visible() {
 		t.Error("Escape did not leave the client view")
 	}
 }
@@ -472,7 +472,7 @@ func TestALargeRoomOpensAtOnce(t *testing.T) {
 	}
 	for _, l := range w.drawer.leaves[:3] {
 		w.drawer.show(l.Page)
-		w.setView(view.Seat)
+		w.room.SetView(view.Seat)
 		w.session.ChooseSpeaker(0)
 	}
 	runID(t, w, "sound.bass")
@@ -504,7 +504,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 	w, _ := testWindow(t, Config{})
 	w.attach(nil, errNoPicture)
 	var found bool
-	pagetest.Walk(w.view, func(o fyne.CanvasObject) {
+	pagetest.Walk(w.room.View, func(o fyne.CanvasObject) {
 		if l, ok := o.(*widget.Label); ok && l.Visible() && l.Text == errNoPicture.Error() {
 			found = true
 		}

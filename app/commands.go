@@ -12,16 +12,14 @@ import (
 	"earline/app/command"
 	"earline/app/field"
 	"earline/app/page"
-	"earline/app/view"
 	"earline/assets"
 	"earline/project"
-	"earline/scene"
 )
 
 // commandTable lists everything that can be done in the window, menu by menu. The
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
-	all := slices.Concat(w.fileCommands(), w.editCommands(), w.viewCommands(), w.pageCommands(), w.unitCommands())
+	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.pageCommands(), w.unitCommands())
 	for _, l := range w.drawer.leaves {
 		all = append(all, l.Commands()...)
 	}
@@ -131,67 +129,15 @@ func (w *Window) editCommands() command.Table {
 	}
 }
 
-func (w *Window) viewCommands() command.Table {
-	kind := func(id, key string, k view.Kind, short, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: k.String(), Short: short, Menu: "View", Key: plain(key),
-			Bar: command.Views, Says: says,
-			Do: func() { w.setView(k) },
-			On: func() bool { return w.view.Rig.Kind == k }}
-	}
-	option := func(id, name, short, key string, on *bool, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Short: short, Menu: "View", Key: plain(key),
-			Bar: command.Options, Says: says,
-			Do: func() { w.toggle(on) },
-			On: func() bool { return *on }}
-	}
-	return command.Table{
-		kind("overview", "1", view.Overview, "", "Shows the room from outside and above."),
-		kind("plan", "2", view.Plan, "", "Shows the plan: from above, the screen at the top."),
-		kind("long-section", "3", view.Long, "Long", "Shows the long section: from the side, the screen at the left."),
-		kind("cross-section", "4", view.Cross, "Cross", "Shows the cross section, facing the screen."),
-		kind("seat", "5", view.Seat, "Seat", "Shows the view from a seat; again, from the next seat."),
-		kind("walk", "6", view.Walk, "", "Walks through the room with W A S D or the arrows, E and Q up and down."),
-		{ID: "view.sit-in", Name: "Sit in", Menu: "View", Bar: command.Views,
-			Says: "Shows the view from this seat.",
-			Can: func() error {
-				if w.session.Result() == nil || len(w.session.Result().Seats) == 0 {
-					return errors.New("there is no seat")
-				}
-				return nil
-			},
-			Items: w.seatCommands},
-		{ID: "view.fit", Name: "Fit room in view", Short: "Fit", Menu: "View", Key: plain("F"), Bar: command.Views,
-			Says: "Fits the whole room into the picture.",
-			Do:   func() { w.view.Fit() }},
-		{ID: "view.client", Name: "Client view", Menu: "View", Key: plain("F11"), Also: []command.Key{plain("C")},
-			Bar:  command.Views,
-			Says: "Shows the room without the engineering; Esc goes back.",
-			Do:   func() { w.setClient(!w.options.Client) },
-			On:   func() bool { return w.options.Client }},
-		{ID: "view.back", Name: "Go back", Menu: "View", Key: plain("Escape"),
-			Says: "Leaves the client view, a remark, an ear or a seat; cancels a drag.",
-			Do:   w.escape},
-		{ID: "view.rays", Name: "Rays", Menu: "View", LineAbove: true, Bar: command.Options,
-			Says:  "Chooses which rays are drawn.",
-			Items: w.rayCommands},
-		{ID: "view.next-rays", Name: "Change rays", Menu: "View", Key: plain("R"),
-			Says: "Switches between problem rays, all rays and no rays.",
-			Do:   func() { w.setRays((w.options.Rays + 1) % (scene.Nothing + 1)) }},
-		option("people", "People", "", "P", &w.options.People, "Shows or hides the people."),
-		option("labels", "Labels", "", "L", &w.options.Labels, "Shows or hides the names of loudspeakers and rows."),
-		option("cones", "Coverage cones", "Cones", "K", &w.options.Cones, "Shows or hides the coverage of the loudspeakers."),
-	}
-}
-
 // pageCommands bring up the pages that are always there, in the order of their tabs.
 func (w *Window) pageCommands() command.Table {
 	var t command.Table
-	for i, l := range w.drawer.leaves {
+	for _, l := range w.drawer.leaves {
 		if _, ok := l.Page.(page.Transient); ok {
 			continue
 		}
 		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "View",
-			LineAbove: i == 0, Key: plain(fmt.Sprintf("F%d", i+2)), Says: l.Says(),
+			LineAbove: len(t) == 0, Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
 			Do: func() { w.drawer.show(l.Page) },
 			On: func() bool { return w.drawer.top == l }})
 	}
@@ -210,42 +156,6 @@ func (w *Window) unitCommands() command.Table {
 	}
 	t[0].LineAbove = true
 	return t
-}
-
-func (w *Window) rayCommands() []command.Command {
-	ray := func(id, name, short, says string, s scene.Show) command.Command {
-		return command.Command{ID: "view.rays." + id, Name: name, Short: short, Says: says,
-			Do: func() { w.setRays(s) },
-			On: func() bool { return w.options.Rays == s }}
-	}
-	return []command.Command{
-		ray("problems", "Problem rays", "", "Draws only the paths that are tight or blocked.", scene.Problems),
-		ray("all", "All rays", "", "Draws every path from ear to loudspeaker.", scene.All),
-		ray("none", "No rays", "", "Draws no rays.", scene.Nothing),
-	}
-}
-
-// seatCommands lists the seats, row by row.
-func (w *Window) seatCommands() []command.Command {
-	if w.session.Result() == nil {
-		return nil
-	}
-	var rows []command.Command
-	var seats []command.Command // of the row at hand
-	for i, s := range w.session.Result().Seats {
-		if s.Number == 1 || rows == nil {
-			seats = nil
-			rows = append(rows, command.Command{ID: fmt.Sprintf("view.sit-in.%d", s.Row), Name: fmt.Sprintf("Row %d", s.Row)})
-		}
-		name := s.Name()
-		seats = append(seats, command.Command{ID: "view.sit-in." + name, Name: "Seat " + name, Short: name,
-			Says: "Shows the view from this seat.",
-			Do:   func() { w.sitIn(i) },
-			On:   func() bool { return w.view.Rig.Kind == view.Seat && w.look.seat == i }})
-		of := seats
-		rows[len(rows)-1].Items = func() []command.Command { return of }
-	}
-	return rows
 }
 
 func (w *Window) helpCommands() command.Table {

@@ -9,10 +9,10 @@ import (
 
 // undo takes back the last edit, or what is being typed in an entry.
 func (w *Window) undo() {
-	if w.ask.Busy() || w.cancelDrag() {
+	if w.ask.Busy() {
 		return
 	}
-	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() {
+	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() && !w.session.Dragging() {
 		e.Undo()
 		return
 	}

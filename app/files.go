@@ -10,6 +10,8 @@ import (
 	"path/filepath"
 	"slices"
 
+	"fyne.io/fyne/v2"
+
 	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
@@ -24,6 +26,32 @@ const (
 	recentMax = 8
 	openKey   = "open" // the document on show, to find its recovery copy
 )
+
+// first returns the document to begin with.
+func (w *Window) first() (*document.Document, error) {
+	switch {
+	case w.cfg.Path != "":
+		d, err := document.Open(w.cfg.Path, w.cfg.Dir)
+		if err == nil {
+			w.remember(d.Path())
+			w.noteOpen(d.Path())
+			return d, nil
+		}
+		return document.New(file.New(), w.cfg.Dir), err
+	case w.cfg.Demo != "":
+		if d, ok := file.Demo(w.cfg.Demo); ok {
+			return document.New(d, w.cfg.Dir), nil
+		}
+	}
+	return document.New(file.New(), w.cfg.Dir), nil
+}
+
+// drop opens the first of the files that were dropped on the window.
+func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
+	if len(uris) > 0 {
+		w.confirmUnsaved(func() { w.open(uris[0].Path()) })
+	}
+}
 
 // confirmUnsaved calls then when no changes would be lost: immediately if there are
 // none, otherwise after the user saves or discards them.
@@ -119,9 +147,8 @@ func (w *Window) saveTo(path string, then func()) {
 	}
 	w.remember(w.session.Doc.Path())
 	w.noteOpen(w.session.Doc.Path())
-	w.showStatus()
+	w.showControls()
 	w.showTitle()
-	w.menu.update(w)
 	if then != nil {
 		then()
 	}
@@ -148,11 +175,11 @@ func (w *Window) savePicture() {
 // writePicture draws 1920 pixels across in the shape of the view.
 func (w *Window) writePicture(path string) error {
 	const across = 1920
-	size := w.view.Size()
+	size := w.room.View.Size()
 	if size.Width < 1 || size.Height < 1 {
 		return errNoPicture
 	}
-	img, err := w.view.Picture(across, int(across*size.Height/size.Width))
+	img, err := w.room.View.Picture(across, int(across*size.Height/size.Width))
 	if err != nil {
 		return err
 	}

@@ -15,14 +15,14 @@ func (w *Window) newPages() []page.Page {
 	f := page.Frame{
 		Ask:    w.ask,
 		Raise:  func(p page.Page) { w.drawer.show(p) },
-		Redraw: w.redraw,
+		Redraw: w.room.Redraw,
 		Status: w.showStatus,
 		Commit: w.commit,
 		Key:    w.key,
 		Rune:   w.rune,
 	}
 	return []page.Page{
-		sight.New(w.session, f, w.sitIn),
+		sight.New(w.session, f, w.room.SitIn),
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
 		proposal.New(w.session, f),
@@ -36,9 +36,9 @@ func (w *Window) pageChanged(from, to *leaf) {
 	if to.share != w.down.Offset {
 		w.down.SetOffset(to.share)
 	}
-	w.unmark()
+	w.session.Unmark() // a remark is drawn on its page only
 	to.Update()
-	w.showOptions()
-	w.showStatus()
-	w.win.Canvas().Focus(w.view)
+	w.room.Redraw()
+	w.showControls()
+	w.commit()
 }

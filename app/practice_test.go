@@ -77,7 +77,7 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 		t.Errorf("status says %q", w.status.sentence.Text)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if drawn(f, "mark") || w.picture().Only || w.session.Chosen.Speaker != scene.None {
+	if drawn(f, "mark") || w.room.Options().Only || w.session.Chosen.Speaker != scene.None {
 		t.Error("Escape left the mark, or what it selected")
 	}
 }
@@ -87,11 +87,11 @@ func TestLookingAlongAPathTakesTheMarkOut(t *testing.T) {
 	runID(t, w, "view.practice-page")
 	chooseLine(t, w, firstShort(t, w, "azimuth"))
 	w.session.LookAlong(3, 2)
-	if w.session.Marked() != nil || w.session.Chosen.Seat != 3 || !w.picture().Only {
+	if w.session.Marked() != nil || w.session.Chosen.Seat != 3 || !w.room.Options().Only {
 		t.Errorf("%+v", w.session.Chosen)
 	}
 	runID(t, w, "view.sight-page")
-	if !w.session.Chosen.Path || !w.picture().Only {
+	if !w.session.Chosen.Path || !w.room.Options().Only {
 		t.Error("turning the page left the path")
 	}
 }
@@ -100,11 +100,11 @@ func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
 	runID(t, w, "view.practice-page")
 	chooseLine(t, w, firstShort(t, w, "sight"))
-	if !w.picture().Only {
+	if !w.room.Options().Only {
 		t.Fatal("other rays are still drawn")
 	}
 	w.session.SetStandard(practice.Standard{Changes: map[string]practice.Change{"sight": {Off: true, Reason: "a test"}}})
-	if w.session.Marked() != nil || w.picture().Only || drawn(f, "mark line") {
+	if w.session.Marked() != nil || w.room.Options().Only || drawn(f, "mark line") {
 		t.Error("the mark is gone and its view is not")
 	}
 }

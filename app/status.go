@@ -99,7 +99,7 @@ func (w *Window) showStatus() {
 	case w.session.Doc.Path() == "":
 		saved = "new"
 	}
-	wider = setText(s.state, w.lookName()+"  |  "+saved) || wider
+	wider = setText(s.state, w.room.Name()+"  |  "+saved) || wider
 	if t := w.sentence(); t != s.sentence.Text {
 		s.sentence.SetText(t)
 	}
@@ -110,7 +110,7 @@ func (w *Window) showStatus() {
 
 // sentence says what is pointed at, else what is chosen, else what is worst.
 func (w *Window) sentence() string {
-	if t := w.dragWords(); t != "" {
+	if t := w.room.Dragging(); t != "" {
 		return t
 	}
 	units := w.session.Design().Units
@@ -134,4 +134,14 @@ func (w *Window) sentence() string {
 		return "Worst: " + w.session.Result().Sentence(i, k, units)
 	}
 	return "Every ear sees every loudspeaker."
+}
+
+func (w *Window) showTitle() {
+	t := "Earline - " + w.session.Doc.Title()
+	if w.session.Doc.Dirty() {
+		t += " *"
+	}
+	if t != w.win.Title() {
+		w.win.SetTitle(t)
+	}
 }

@@ -122,3 +122,13 @@ func (s *Session) PathSentence(seat, speaker int) string {
 	}
 	return r.Sentence(seat, speaker, u)
 }
+
+// Unmark takes the mark of a remark out of the picture, and the selection with it;
+// false when there is none.
+func (s *Session) Unmark() bool {
+	if s.Marked() == nil {
+		return false
+	}
+	s.Choose(Nothing())
+	return true
+}

@@ -161,7 +161,7 @@ func TestImportArrows(t *testing.T) {
 }
 
 // A session knows no window and no picture, a page no other page, the table of commands
-// neither; and nothing below app knows that there is a session.
+// neither; only the window knows the pages, and nothing below app the session.
 func TestTheWindowIsMadeOfPartsThatStandAlone(t *testing.T) {
 	isPage := func(name string) bool { return strings.HasPrefix(name, pages) && name != pages+"pagetest" }
 	pagesSeen := 0
@@ -175,6 +175,8 @@ func TestTheWindowIsMadeOfPartsThatStandAlone(t *testing.T) {
 			switch {
 			case isPage(name) && isPage(to):
 				t.Errorf("%s imports %s: pages import no page", name, to)
+			case (name == "app/room" || name == "app/ask" || name == "app/inspector") && strings.HasPrefix(to, "app/page"):
+				t.Errorf("%s imports %s: only the window knows which pages there are", name, to)
 			case name == "app/command" && (to == "app/session" || strings.HasPrefix(to, "app/page")):
 				t.Errorf("%s imports %s: a command is a function, whatever it works on", name, to)
 			case to == "app/session" && !strings.HasPrefix(name, "app"):

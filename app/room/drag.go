@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package app
+package room
 
 import (
 	"fmt"
@@ -20,10 +20,10 @@ import (
 )
 
 // drag is an item that is being dragged in a drawing. The document changes when
-// it is dropped: until then the window shows a draft, audited and drawn at every
+// it is dropped: until then the session shows a draft, audited and drawn at every
 // move, so that giving up leaves no trace.
 type drag struct {
-	w    *Window
+	p    *Picture
 	move *move.Move
 	step move.Step
 }
@@ -31,46 +31,46 @@ type drag struct {
 var _ view.Held = (*drag)(nil)
 
 // grab takes hold of what a press in a drawing meets.
-func (w *Window) grab(x, y float32, wide, high int, cam scene.Camera) view.Held {
-	it, ok := w.itemAt(x, y, wide, high, cam)
+func (p *Picture) grab(x, y float32, wide, high int, cam scene.Camera) view.Held {
+	it, ok := p.itemAt(x, y, wide, high, cam)
 	if !ok {
 		return nil
 	}
-	m, ok := move.Start(w.session.Doc.Design(), it, w.view.Rig.Kind.Axes())
+	m, ok := move.Start(p.session.Doc.Design(), it, p.View.Rig.Kind.Axes())
 	if !ok {
 		return nil
 	}
-	w.commit()
-	w.drag = &drag{w: w, move: m}
-	return w.drag
+	p.Commit()
+	p.drag = &drag{p: p, move: m}
+	return p.drag
 }
 
 // itemAt returns what could be dragged there.
-func (w *Window) itemAt(x, y float32, wide, high int, cam scene.Camera) (place.Item, bool) {
-	if w.options.Client || x < 0 || y < 0 {
+func (p *Picture) itemAt(x, y float32, wide, high int, cam scene.Camera) (place.Item, bool) {
+	if p.options.Client || x < 0 || y < 0 {
 		return place.Item{}, false
 	}
-	n := scene.Nameplates{Bold: w.session.Chosen.Speaker}
-	if width := w.view.Size().Width; w.options.Labels && width > 0 {
+	n := scene.Nameplates{Bold: p.session.Chosen.Speaker}
+	if width := p.View.Size().Width; p.options.Labels && width > 0 {
 		n.Scale = float64(wide) / float64(width)
 	}
-	return scene.Grab(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high, n)
+	return scene.Grab(p.session.Design(), p.session.Room(), cam, float64(x), float64(y), wide, high, n)
 }
 
 // hover outlines what could be dragged there.
-func (w *Window) hover(x, y float32, wide, high int, cam scene.Camera) bool {
-	it, ok := w.itemAt(x, y, wide, high, cam)
-	if it != w.options.Hot {
-		w.options.Hot = it
-		w.redraw()
+func (p *Picture) hover(x, y float32, wide, high int, cam scene.Camera) bool {
+	it, ok := p.itemAt(x, y, wide, high, cam)
+	if it != p.options.Hot {
+		p.options.Hot = it
+		p.Redraw()
 	}
 	return ok
 }
 
 // Move implements view.Held. What Validate refuses is not gone to.
 func (g *drag) Move(by geometry.Vec, reach float64) {
-	w := g.w
-	if w.drag != g {
+	p := g.p
+	if p.drag != g {
 		return // given up
 	}
 	other := false
@@ -78,61 +78,61 @@ func (g *drag) Move(by geometry.Vec, reach float64) {
 		other = d.CurrentKeyModifiers()&fyne.KeyModifierShortcutDefault != 0
 	}
 	step := g.move.To(by, move.Grip{Reach: reach, Other: other})
-	next := w.session.Doc.Design().Clone()
+	next := p.session.Doc.Design().Clone()
 	step.Edit(next)
 	if next.Validate() != nil {
 		return
 	}
-	if !w.session.Dragging() {
-		w.revealDragged(g.move.Item())
+	if !p.session.Dragging() {
+		p.revealDragged(g.move.Item())
 	}
 	g.step = step
-	w.session.Draft(next)
+	p.session.Draft(next)
 }
 
 // Drop implements view.Held.
 func (g *drag) Drop() {
-	w := g.w
-	if w.drag != g {
+	p := g.p
+	if p.drag != g {
 		return
 	}
-	w.drag = nil
-	if w.session.Dragging() {
-		_ = w.session.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
+	p.drag = nil
+	if p.session.Dragging() {
+		_ = p.session.Do(g.step.Label, "", g.step.Edit) // Validate took it as a draft
 	}
 }
 
 // cancelDrag ends a drag and leaves all as it was before; false when there is
 // none.
-func (w *Window) cancelDrag() bool {
-	if !w.session.Dragging() {
+func (p *Picture) cancelDrag() bool {
+	if !p.session.Dragging() {
 		return false
 	}
-	w.session.Draft(nil)
+	p.session.Draft(nil)
 	return true
 }
 
 // revealDragged selects an item that begins to be dragged, and opens it in the
 // inspector.
-func (w *Window) revealDragged(it place.Item) {
-	c := session.Selection{Item: it, Seat: session.None, Speaker: session.None, Remark: w.session.Chosen.Remark}
+func (p *Picture) revealDragged(it place.Item) {
+	c := session.Selection{Item: it, Seat: session.None, Speaker: session.None, Remark: p.session.Chosen.Remark}
 	if it.Kind == place.SpeakerItem {
 		c.Speaker = it.Index
 	}
-	w.session.Choose(c)
+	p.session.Choose(c)
 }
 
 // dims returns the dimension lines of what is dragged, else of the selected
 // loudspeaker, and what is snapped to. Only drawings have any.
-func (w *Window) dims() []scene.Dim {
-	axes := w.view.Rig.Kind.Axes()
-	if g := w.drag; g != nil && w.session.Dragging() {
-		return append(scene.Measure(w.session.Design(), g.move.Item(), axes), g.step.Guides...)
+func (p *Picture) dims() []scene.Dim {
+	axes := p.View.Rig.Kind.Axes()
+	if g := p.drag; g != nil && p.session.Dragging() {
+		return append(scene.Measure(p.session.Design(), g.move.Item(), axes), g.step.Guides...)
 	}
-	if axes == (scene.Axes{}) || w.session.Chosen.Speaker == session.None {
+	if axes == (scene.Axes{}) || p.session.Chosen.Speaker == session.None {
 		return nil
 	}
-	return scene.Measure(w.session.Design(), place.Item{Kind: place.SpeakerItem, Index: w.session.Chosen.Speaker}, axes)
+	return scene.Measure(p.session.Design(), place.Item{Kind: place.SpeakerItem, Index: p.session.Chosen.Speaker}, axes)
 }
 
 // tenths prints radians as degrees to a tenth.
@@ -140,10 +140,10 @@ func tenths(radians float64) string {
 	return unit.Degrees(math.Round(float64(unit.FromRadians(radians))*10) / 10).String()
 }
 
-// dragWords says in the status line what is under way; empty when nothing is.
-func (w *Window) dragWords() string {
-	g, d := w.drag, w.session.Design()
-	if g == nil || !w.session.Dragging() {
+// Dragging says in words what is under way; empty when nothing is.
+func (p *Picture) Dragging() string {
+	g, d := p.drag, p.session.Design()
+	if g == nil || !p.session.Dragging() {
 		return ""
 	}
 	text := strings.ToUpper(g.step.Label[:1]) + g.step.Label[1:]

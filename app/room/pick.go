@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package app
+package room
 
 import (
 	"earline/app/session"
@@ -12,26 +12,26 @@ import (
 // opened in the inspector; of what is built in it opens that. While one path is
 // looked along, a click on another loudspeaker looks there from the same seat. A
 // click on nothing unselects.
-func (w *Window) pick(x, y float32, wide, high int, cam scene.Camera) {
-	if w.options.Client {
+func (p *Picture) pick(x, y float32, wide, high int, cam scene.Camera) {
+	if p.options.Client {
 		return
 	}
-	hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), wide, high)
-	c := w.session.Chosen
+	hit, ok := scene.Pick(p.session.Design(), p.session.Room(), cam, float64(x), float64(y), wide, high)
+	c := p.session.Chosen
 	switch {
 	case ok && hit.Kind == place.SpeakerItem && c.Path:
-		w.session.LookAlong(c.Seat, hit.Speaker)
+		p.session.LookAlong(c.Seat, hit.Speaker)
 	case c.Path:
 	case ok && hit.Kind == place.SpeakerItem:
-		w.session.ChooseSpeaker(hit.Speaker)
-	case ok && hit.Kind == place.SeatItem && w.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(w.session.Result().Seats):
-		w.session.ChooseSeat(hit.Seat)
+		p.session.ChooseSpeaker(hit.Speaker)
+	case ok && hit.Kind == place.SeatItem && p.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(p.session.Result().Seats):
+		p.session.ChooseSeat(hit.Seat)
 	default:
 		next := session.Nothing()
 		next.Remark = c.Remark
 		if ok && hit.Kind == place.FeatureItem {
 			next.Item = place.Item{Kind: place.FeatureItem, Index: hit.Feature}
 		}
-		w.session.Choose(next)
+		p.session.Choose(next)
 	}
 }
