@@ -20,8 +20,8 @@ type controls struct {
 
 func newControls(t command.Table, run func(command.Command)) *controls {
 	c := &controls{menu: command.NewMainMenu(t, run)}
-	strip := func(gap float32, left, right command.Bar) fyne.CanvasObject {
-		box := container.New(layout.NewCustomPaddedHBoxLayout(gap))
+	strip := func(left, right command.Bar) fyne.CanvasObject {
+		box := container.New(layout.NewCustomPaddedHBoxLayout(1))
 		for i, name := range []command.Bar{left, right} {
 			bar := command.NewToolbar(t, name, run)
 			c.toolbars = append(c.toolbars, bar)
@@ -34,8 +34,8 @@ func newControls(t command.Table, run func(command.Command)) *controls {
 		}
 		return box
 	}
-	c.files = strip(1, command.Files, command.Edits)
-	c.views = strip(2, command.Views, command.Options)
+	c.files = strip(command.Files, command.Edits)
+	c.views = strip(command.Views, command.Options)
 	return c
 }
 

@@ -59,3 +59,16 @@ func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 		}
 	}
 }
+
+// At 1024 by 700 the right edge of every page was cut off once the inspector showed
+// loudspeakers.
+func TestEveryPageFitsASmallScreen(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	w.inspector.OpenAll()
+	for _, l := range w.drawer.leaves {
+		w.drawer.show(l.Page)
+		if least := w.win.Content().MinSize(); least.Width > 1024 || least.Height > 700 {
+			t.Errorf("%s needs %v", l.Title(), least)
+		}
+	}
+}

@@ -44,7 +44,7 @@ func (p *Picture) Commands() []command.Command {
 		{ID: "view.fit", Name: "Fit room in view", Short: "Fit", Menu: "View", Key: plain("F"), Bar: command.Views,
 			Says: "Fits the whole room into the picture.",
 			Do:   func() { p.View.Fit() }},
-		{ID: "view.client", Name: "Client view", Menu: "View", Key: plain("F11"), Also: []command.Key{plain("C")},
+		{ID: "view.client", Name: "Client view", Short: "Client", Menu: "View", Key: plain("F11"), Also: []command.Key{plain("C")},
 			Bar:  command.Views,
 			Says: "Shows the room without the engineering; Esc goes back.",
 			Do:   func() { p.setClient(!p.options.Client) },
