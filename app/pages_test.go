@@ -63,8 +63,12 @@ func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 // At 1024 by 700 the right edge of every page was cut off once the inspector showed
 // loudspeakers.
 func TestEveryPageFitsASmallScreen(t *testing.T) {
-	w, _ := testWindow(t, Config{Demo: "large"})
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "large", Post: q.Post})
 	w.inspector.OpenAll()
+	runID(t, w, "solve.rows")
+	press(t, w, "Propose")
+	q.Until(t, func() bool { return w.session.Offer != nil })
 	for _, l := range w.drawer.leaves {
 		w.drawer.show(l.Page)
 		if least := w.win.Content().MinSize(); least.Width > 1024 || least.Height > 700 {

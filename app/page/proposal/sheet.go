@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
+	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
@@ -30,7 +31,7 @@ type sheet struct {
 	bar                    *widget.ProgressBar
 	counts                 *fyne.Container
 	changes, proof         *widget.Label
-	verdict                *canvas.Text
+	verdict                *widget.Label // over the proof
 	body                   *fyne.Container
 	trade                  *fyne.Container   // lines of the table of lower edge and risers
 	tradeBox               fyne.CanvasObject // all of it
@@ -41,25 +42,24 @@ func newSheet(cancel, refuse, accept func()) *sheet {
 	s := &sheet{
 		title: widget.NewLabel(""), bar: widget.NewProgressBar(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
-		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: canvas.NewText("", theme.Ink),
+		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
 		cancel: widget.NewButton("Cancel", cancel), refuse: widget.NewButton("Refuse", refuse), accept: widget.NewButton("Accept", accept),
 	}
 	s.title.TextStyle.Bold = true
 	s.title.Truncation = fyne.TextTruncateEllipsis
 	s.accept.Importance = widget.HighImportance
 	s.changes.Wrapping, s.proof.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-	s.verdict.TextSize = 12
 	s.verdict.TextStyle.Bold = true
-	column := func(head fyne.CanvasObject, l *widget.Label) fyne.CanvasObject {
-		return container.NewBorder(container.New(layout.NewCustomPaddedLayout(3, 0, 4, 4), head), nil, nil, nil, container.NewVScroll(l))
+	column := func(head, l *widget.Label) fyne.CanvasObject {
+		return container.NewBorder(head, nil, nil, nil, container.NewVScroll(l))
 	}
-	heading := canvas.NewText("Changes, drawn in green", theme.Faint)
-	heading.TextSize = 12
-	right := container.NewHSplit(column(heading, s.changes), column(s.verdict, s.proof))
-	right.Offset = 0.4
-	s.tradeBox = container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8), container.NewVScroll(s.trade))
+	words := container.NewHSplit(column(heading("Changes, drawn in green"), s.changes), column(s.verdict, s.proof))
+	words.Offset = 0.4
+	s.tradeBox = container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8), container.NewScroll(s.trade))
 	s.tradeBox.Hide()
-	s.body = container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(4, 4, 8, 12), s.counts), s.tradeBox, right)
+	right := container.NewHSplit(words, s.tradeBox) // in a narrow window the table scrolls
+	right.Offset = 0.54
+	s.body = container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedLayout(4, 4, 8, 12), s.counts), nil, right)
 	s.head = container.NewBorder(nil, nil, nil, container.NewHBox(s.cancel, s.refuse, s.accept), s.title)
 	s.object = container.NewStack(container.NewVBox(container.New(layout.NewCustomPaddedLayout(12, 0, 8, 8), s.bar)), s.body)
 	return s
@@ -112,9 +112,9 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	}
 	s.changes.SetText(strings.Join(lines, "\n"))
 	lines = nil
-	s.verdict.Text, s.verdict.Color = "All that was asked for is had", theme.Accent
+	s.verdict.Text, s.verdict.Importance = "All that was asked for is had", widget.HighImportance
 	if !o.Solved() {
-		s.verdict.Text, s.verdict.Color = "Not all can be had; this stands against it", theme.Fault
+		s.verdict.Text, s.verdict.Importance = "Not all can be had; this stands against it", widget.DangerImportance
 	}
 	for _, p := range o.Proof {
 		lines = append(lines, p.Text)
@@ -193,6 +193,13 @@ func (s *sheet) showTrade(trade []solve.TradeOff, metric bool) {
 		line(ink, append(words, state)...)
 	}
 	s.tradeBox.Show()
+}
+
+// heading returns a small line over a column, which wraps where that is narrow.
+func heading(text string) *widget.Label {
+	l := widget.NewLabel(text)
+	l.Wrapping, l.Importance, l.SizeName = fyne.TextWrapWord, widget.LowImportance, base.SizeNameCaptionText
+	return l
 }
 
 func smallText(t string, c color.Color, align fyne.TextAlign) *canvas.Text {
