@@ -470,7 +470,7 @@ func TestALargeRoomOpensAtOnce(t *testing.T) {
 	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
 		t.Error("no picture was asked for")
 	}
-	for _, l := range w.drawer.leaves[:3] {
+	for _, l := range w.drawer.tabs[:3] {
 		w.drawer.show(l.Page)
 		w.room.SetView(view.Seat)
 		w.session.ChooseSpeaker(0)

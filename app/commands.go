@@ -20,7 +20,7 @@ import (
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
 	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.pageCommands(), w.unitCommands())
-	for _, l := range w.drawer.leaves {
+	for _, l := range w.drawer.tabs {
 		all = append(all, l.Commands()...)
 	}
 	return append(all, w.helpCommands()...)
@@ -132,7 +132,7 @@ func (w *Window) editCommands() command.Table {
 // pageCommands bring up the pages that are always there, in the order of their tabs.
 func (w *Window) pageCommands() command.Table {
 	var t command.Table
-	for _, l := range w.drawer.leaves {
+	for _, l := range w.drawer.tabs {
 		if _, ok := l.Page.(page.Transient); ok {
 			continue
 		}

@@ -23,35 +23,35 @@ const pictureShare = 0.71
 // strip of tabs.
 type drawer struct {
 	object fyne.CanvasObject
-	leaves []*leaf // in the order of the tabs
-	top    *leaf
-	turned func(from, to *leaf) // told when another page comes to the top
+	tabs   []*tab // in the order of the tabs
+	top    *tab
+	turned func(from, to *tab) // told when another page comes to the top
 }
 
-// leaf is a page with its tab.
-type leaf struct {
+// tab is a page with the button that brings it up.
+type tab struct {
 	page.Page
-	tab   *widget.Button
-	share float64 // of the height of the window that is the picture's
+	button *widget.Button
+	share  float64 // of the height of the window that is the picture's
 }
 
-func newDrawer(pages []page.Page, turned func(from, to *leaf)) *drawer {
+func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
 	d := &drawer{turned: turned}
 	strip, stack, beside := container.New(layout.NewCustomPaddedHBoxLayout(2)), container.NewStack(), container.NewStack()
 	for _, p := range pages {
-		l := &leaf{Page: p, tab: widget.NewButton(p.Title(), func() { d.show(p) }), share: pictureShare}
+		t := &tab{Page: p, button: widget.NewButton(p.Title(), func() { d.show(p) }), share: pictureShare}
 		if s, ok := p.(page.Sized); ok {
-			l.share = s.PictureShare()
+			t.share = s.PictureShare()
 		}
-		d.leaves = append(d.leaves, l)
-		strip.Add(l.tab)
+		d.tabs = append(d.tabs, t)
+		strip.Add(t.button)
 		stack.Add(p.Body())
 		if p.Head() != nil {
 			beside.Add(p.Head())
 		}
-		l.setVisible(false)
+		t.setVisible(false)
 	}
-	d.top = d.leaves[0]
+	d.top = d.tabs[0]
 	d.top.setVisible(true)
 	d.updateTabs()
 	head := container.NewStack(canvas.NewRectangle(theme.Back),
@@ -60,8 +60,8 @@ func newDrawer(pages []page.Page, turned func(from, to *leaf)) *drawer {
 	return d
 }
 
-func (l *leaf) setVisible(on bool) {
-	for _, o := range []fyne.CanvasObject{l.Body(), l.Head()} {
+func (t *tab) setVisible(on bool) {
+	for _, o := range []fyne.CanvasObject{t.Body(), t.Head()} {
 		switch {
 		case o == nil:
 		case on:
@@ -72,21 +72,21 @@ func (l *leaf) setVisible(on bool) {
 	}
 }
 
-// open reports whether the page has a tab now.
-func (l *leaf) open() bool {
-	t, ok := l.Page.(page.Transient)
-	return !ok || t.Open()
+// open reports whether the page is there now.
+func (t *tab) open() bool {
+	p, ok := t.Page.(page.Transient)
+	return !ok || p.Open()
 }
 
 // show brings a page to the top.
 func (d *drawer) show(p page.Page) {
-	i := slices.IndexFunc(d.leaves, func(l *leaf) bool { return l.Page == p })
+	i := slices.IndexFunc(d.tabs, func(t *tab) bool { return t.Page == p })
 	if i < 0 || p == d.top.Page {
 		return
 	}
 	from := d.top
 	from.setVisible(false)
-	d.top = d.leaves[i]
+	d.top = d.tabs[i]
 	d.top.setVisible(true)
 	d.updateTabs()
 	d.turned(from, d.top)
@@ -94,19 +94,19 @@ func (d *drawer) show(p page.Page) {
 
 // updateTabs shows which pages there are, and which is on top.
 func (d *drawer) updateTabs() {
-	for _, l := range d.leaves {
+	for _, t := range d.tabs {
 		importance := widget.LowImportance
-		if l == d.top {
+		if t == d.top {
 			importance = widget.HighImportance
 		}
-		if l.tab.Importance != importance {
-			l.tab.Importance = importance
-			l.tab.Refresh()
+		if t.button.Importance != importance {
+			t.button.Importance = importance
+			t.button.Refresh()
 		}
-		if l.open() {
-			l.tab.Show()
+		if t.open() {
+			t.button.Show()
 		} else {
-			l.tab.Hide()
+			t.button.Hide()
 		}
 	}
 }
@@ -114,9 +114,9 @@ func (d *drawer) updateTabs() {
 // openTransient brings up a page that has just something to show. One that has no
 // more is left for the first page.
 func (d *drawer) openTransient() {
-	for _, l := range d.leaves {
-		if _, ok := l.Page.(page.Transient); ok && l.open() {
-			d.show(l.Page)
+	for _, t := range d.tabs {
+		if _, ok := t.Page.(page.Transient); ok && t.open() {
+			d.show(t.Page)
 		}
 	}
 	d.leaveClosed()
@@ -125,7 +125,7 @@ func (d *drawer) openTransient() {
 // leaveClosed leaves a page that has nothing to show any more.
 func (d *drawer) leaveClosed() {
 	if !d.top.open() {
-		d.show(d.leaves[0].Page)
+		d.show(d.tabs[0].Page)
 	}
 	d.updateTabs()
 }

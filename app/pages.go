@@ -31,7 +31,7 @@ func (w *Window) newPages() []page.Page {
 
 // pageChanged is told that another page is on top. Every page keeps the height that
 // it was given.
-func (w *Window) pageChanged(from, to *leaf) {
+func (w *Window) pageChanged(from, to *tab) {
 	from.share = w.down.Offset
 	if to.share != w.down.Offset {
 		w.down.SetOffset(to.share)

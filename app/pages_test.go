@@ -9,7 +9,7 @@ import "testing"
 func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 	q := new(queue)
 	w, f := testWindow(t, Config{Demo: "two-row", Post: q.Post})
-	shown := func() bool { return w.drawer.leaves[3].tab.Visible() }
+	shown := func() bool { return w.drawer.tabs[3].button.Visible() }
 	if shown() {
 		t.Error("there is a tab before there is a proposal")
 	}
@@ -47,11 +47,11 @@ func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 			t.Fatalf("%s is not in the menu", title)
 		}
 		item.Action()
-		if w.drawer.top != w.drawer.leaves[i] || !menuItem(w, "View", title+" page").Checked {
+		if w.drawer.top != w.drawer.tabs[i] || !menuItem(w, "View", title+" page").Checked {
 			t.Errorf("%s does not come up", title)
 		}
 	}
-	for _, l := range w.drawer.leaves {
+	for _, l := range w.drawer.tabs {
 		for _, c := range l.Commands() {
 			if menuItem(w, c.Menu, c.Label()) == nil {
 				t.Errorf("%s/%s is not in the menu", c.Menu, c.Label())
@@ -69,7 +69,7 @@ func TestEveryPageFitsASmallScreen(t *testing.T) {
 	runID(t, w, "solve.rows")
 	press(t, w, "Propose")
 	q.Until(t, func() bool { return w.session.Offer != nil })
-	for _, l := range w.drawer.leaves {
+	for _, l := range w.drawer.tabs {
 		w.drawer.show(l.Page)
 		if least := w.win.Content().MinSize(); least.Width > 1024 || least.Height > 700 {
 			t.Errorf("%s needs %v", l.Title(), least)

@@ -14,21 +14,21 @@ import (
 	"earline/project/practice"
 )
 
-// Range words limits: "100° to 120°".
-func Range(l practice.Limits, of practice.Unit, u project.Units) string {
+// limitWords words limits: "100° to 120°".
+func limitWords(l practice.Limits, of practice.Unit, u project.Units) string {
 	switch {
 	case l.Min != nil && l.Max != nil:
-		return Show(*l.Min, of, u) + " to " + Show(*l.Max, of, u)
+		return valueWords(*l.Min, of, u) + " to " + valueWords(*l.Max, of, u)
 	case l.Min != nil:
-		return Show(*l.Min, of, u) + " or more"
+		return valueWords(*l.Min, of, u) + " or more"
 	case l.Max != nil:
-		return Show(*l.Max, of, u) + " or less"
+		return valueWords(*l.Max, of, u) + " or less"
 	}
 	return "none"
 }
 
-// Show prints a value of a rule.
-func Show(v float64, of practice.Unit, u project.Units) string {
+// valueWords prints a value of a rule.
+func valueWords(v float64, of practice.Unit, u project.Units) string {
 	switch of {
 	case practice.Degrees:
 		return unit.Degrees(v).String()
@@ -40,8 +40,8 @@ func Show(v float64, of practice.Unit, u project.Units) string {
 	return strconv.FormatFloat(v, 'g', 6, 64)
 }
 
-// Parse reads a value of a rule as it may be typed; an empty text is nil.
-func Parse(text string, of practice.Unit, u project.Units) (*float64, error) {
+// parseValue reads a value of a rule as it may be typed; an empty text is nil.
+func parseValue(text string, of practice.Unit, u project.Units) (*float64, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
 		return nil, nil
@@ -77,16 +77,16 @@ func Parse(text string, of practice.Unit, u project.Units) (*float64, error) {
 	return &v, nil
 }
 
-// Changed returns a rule's limits as a house standard sets them, from what was
+// changedLimits returns a rule's limits as a house standard sets them, from what was
 // typed; an empty end stays the rule's own. A change needs a reason: the next
 // reader asks for it.
-func Changed(lo, hi, reason string, rule practice.Rule, u project.Units) (practice.Change, error) {
+func changedLimits(lo, hi, reason string, rule practice.Rule, u project.Units) (practice.Change, error) {
 	var c practice.Change
 	var err error
-	if c.Min, err = Parse(lo, rule.Unit, u); err != nil {
+	if c.Min, err = parseValue(lo, rule.Unit, u); err != nil {
 		return c, fmt.Errorf("least: %w", err)
 	}
-	if c.Max, err = Parse(hi, rule.Unit, u); err != nil {
+	if c.Max, err = parseValue(hi, rule.Unit, u); err != nil {
 		return c, fmt.Errorf("most: %w", err)
 	}
 	c.Reason = strings.TrimSpace(reason)

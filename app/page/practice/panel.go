@@ -283,12 +283,12 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 			&widget.TextSegment{Text: name + "  ", Style: widget.RichTextStyle{ColorName: base.ColorNamePrimary, Inline: true, SizeName: base.SizeNameCaptionText, TextStyle: fyne.TextStyle{Bold: true}}},
 			&widget.TextSegment{Text: text, Style: widget.RichTextStyle{SizeName: base.SizeNameCaptionText}})
 	}
-	limits := Range(l.rule.Limits, l.rule.Unit, u)
+	limits := limitWords(l.rule.Limits, l.rule.Unit, u)
 	if l.remark != nil {
-		limits = Range(l.remark.Limits, l.rule.Unit, u)
+		limits = limitWords(l.remark.Limits, l.rule.Unit, u)
 	}
 	if change.Min != nil || change.Max != nil {
-		limits += ", by the house standard (its own: " + Range(l.rule.Limits, l.rule.Unit, u) + ")"
+		limits += ", by the house standard (its own: " + limitWords(l.rule.Limits, l.rule.Unit, u) + ")"
 	}
 	fact("Why", l.rule.Why)
 	fact("Limit", limits)

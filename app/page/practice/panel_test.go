@@ -99,7 +99,7 @@ func TestChoosingShowsReasonSourceAndLimit(t *testing.T) {
 	for _, s := range p.side.facts.Segments {
 		facts.WriteString(s.Textual() + "\n")
 	}
-	for _, want := range []string{rule.Why, rule.Source.String(), Range(told.Limits, rule.Unit, project.Metric), rule.Measures} {
+	for _, want := range []string{rule.Why, rule.Source.String(), limitWords(told.Limits, rule.Unit, project.Metric), rule.Measures} {
 		if !strings.Contains(facts.String(), want) {
 			t.Errorf("%q is not said in:\n%s", want, facts.String())
 		}
@@ -137,21 +137,21 @@ func TestLimitsAreReadInTheUnitOfTheRule(t *testing.T) {
 		{"0.95", practice.Share, project.Metric, 0.95},
 		{"3", practice.Count, project.Metric, 3},
 	} {
-		got, err := Parse(c.text, c.unit, c.u)
+		got, err := parseValue(c.text, c.unit, c.u)
 		if err != nil || got == nil || *got-c.want > 1e-12 || c.want-*got > 1e-12 {
-			t.Errorf("Parse(%q, %v) = %v, %v; want %v", c.text, c.unit, got, err, c.want)
+			t.Errorf("parseValue(%q, %v) = %v, %v; want %v", c.text, c.unit, got, err, c.want)
 		}
-		shown := Show(c.want, c.unit, project.Metric) // lengths to a millimetre
-		if back, err := Parse(shown, c.unit, project.Metric); err != nil || *back-c.want > 0.0005 || c.want-*back > 0.0005 {
-			t.Errorf("what Show prints of %v, %s, is not read as that: %v", c.want, shown, err)
+		shown := valueWords(c.want, c.unit, project.Metric) // lengths to a millimetre
+		if back, err := parseValue(shown, c.unit, project.Metric); err != nil || *back-c.want > 0.0005 || c.want-*back > 0.0005 {
+			t.Errorf("what valueWords prints of %v, %s, is not read as that: %v", c.want, shown, err)
 		}
 	}
-	if v, err := Parse("  ", practice.Degrees, project.Metric); v != nil || err != nil {
+	if v, err := parseValue("  ", practice.Degrees, project.Metric); v != nil || err != nil {
 		t.Errorf("nothing is %v, %v", v, err)
 	}
 	for _, bad := range []string{"x", "NaN", "1 kg"} {
 		for _, u := range []practice.Unit{practice.Degrees, practice.Metres, practice.Ratio} {
-			if _, err := Parse(bad, u, project.Metric); err == nil {
+			if _, err := parseValue(bad, u, project.Metric); err == nil {
 				t.Errorf("%q is taken as %v", bad, u)
 			}
 		}
@@ -163,12 +163,12 @@ func TestAChangeNeedsALimitAndAReason(t *testing.T) {
 	if !ok {
 		t.Fatal("no such rule")
 	}
-	c, err := Changed("", "3°", " as built ", rule, project.Metric)
+	c, err := changedLimits("", "3°", " as built ", rule, project.Metric)
 	if err != nil || c.Min != nil || c.Max == nil || *c.Max != 3 || c.Reason != "as built" {
 		t.Errorf("%+v, %v", c, err)
 	}
 	for _, bad := range [][3]string{{"", "", "why"}, {"", "3", ""}, {"x", "3", "why"}} {
-		if _, err := Changed(bad[0], bad[1], bad[2], rule, project.Metric); err == nil {
+		if _, err := changedLimits(bad[0], bad[1], bad[2], rule, project.Metric); err == nil {
 			t.Errorf("%q is taken", bad)
 		}
 	}

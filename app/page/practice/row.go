@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -116,25 +117,6 @@ func (r *rowRenderer) Layout(s fyne.Size) {
 	detail := r.detail.MinSize().Width
 	put(r.detail, s.Width-detail-10)
 	left := r.indent + plateWide + 12
-	r.text.Text = cut(r.full, s.Width-left-detail-20, r.text)
+	r.text.Text = field.Shorten(r.full, s.Width-left-detail-20, r.text)
 	put(r.text, left)
-}
-
-// cut shortens text to a width, with an ellipsis.
-func cut(text string, width float32, like *canvas.Text) string {
-	fits := func(s string) bool { return fyne.MeasureText(s, like.TextSize, like.TextStyle).Width <= width }
-	if width <= 0 || fits(text) {
-		return text
-	}
-	runes := []rune(text)
-	lo, hi := 0, len(runes) // as many runes as fit
-	for lo < hi {
-		mid := (lo + hi + 1) / 2
-		if fits(string(runes[:mid]) + "…") {
-			lo = mid
-		} else {
-			hi = mid - 1
-		}
-	}
-	return string(runes[:lo]) + "…"
 }

@@ -90,10 +90,10 @@ func (p *practicePage) limitRule(r practice.Rule) {
 	fill := func(e *ask.Entry, own, now *float64) {
 		e.SetPlaceHolder("no limit")
 		if own != nil {
-			e.SetPlaceHolder(Show(*own, r.Unit, units))
+			e.SetPlaceHolder(valueWords(*own, r.Unit, units))
 		}
 		if now != nil {
-			e.SetText(Show(*now, r.Unit, units))
+			e.SetText(valueWords(*now, r.Unit, units))
 		}
 	}
 	c := p.session.Standard().Changes[r.ID]
@@ -101,10 +101,10 @@ func (p *practicePage) limitRule(r practice.Rule) {
 	fill(most, r.Limits.Max, c.Max)
 	reason.SetText(c.Reason)
 	reason.SetPlaceHolder("why this house asks for something else")
-	p.frame.Ask.Form("Other limits: "+r.Title, "Its own: "+Range(r.Limits, r.Unit, units)+". Measured: "+r.Measures+".", "Set",
+	p.frame.Ask.Form("Other limits: "+r.Title, "Its own: "+limitWords(r.Limits, r.Unit, units)+". Measured: "+r.Measures+".", "Set",
 		[]*widget.FormItem{widget.NewFormItem("At least", least), widget.NewFormItem("At most", most), widget.NewFormItem("Reason", reason)},
 		least, func() error {
-			c, err := Changed(least.Text, most.Text, reason.Text, r, units)
+			c, err := changedLimits(least.Text, most.Text, reason.Text, r, units)
 			if err != nil {
 				return err
 			}

@@ -18,7 +18,7 @@ import (
 )
 
 // showArrivals shows what comes after the direct sound, and where panels would help.
-func (p *soundPage) showArrivals(wish Wish) {
+func (p *soundPage) showArrivals(choice choice) {
 	const heading = "What comes after the direct sound"
 	r, state := p.session.Known.Reflections.Get()
 	if state != session.Fresh {
@@ -26,9 +26,9 @@ func (p *soundPage) showArrivals(wish Wish) {
 		return
 	}
 	p.clear()
-	seat, k := wish.Seat-1, wish.Speaker-1
+	seat, k := choice.Seat-1, choice.Speaker-1
 	c := figure.Arrivals(r, p.session.Room(), k, seat) // sound.AllSpeakers is -1
-	facts := []Fact{{Text: heading, Weight: Heading}}
+	facts := []fact{{Text: heading, weight: asHeading}}
 	here := sound.Reflections{Surfaces: r.Surfaces}
 	strong, all := 0, 0
 	for i := range r.All {
@@ -53,21 +53,21 @@ func (p *soundPage) showArrivals(wish Wish) {
 		t.Points = append(append(t.Points, f.Points[:f.Order]...), p.earOf(seat))
 		p.traces = append(p.traces, t)
 	}
-	line := Fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
+	line := fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
 	if strong > 0 {
-		line.Weight = Failing
+		line.weight = asFailing
 	}
 	facts = append(facts, line)
 	for _, patch := range here.Treat(true) {
-		facts = append(facts, Fact{Text: here.Where(&patch, p.session.Design().Units)})
+		facts = append(facts, fact{Text: here.Where(&patch, p.session.Design().Units)})
 		p.patches = append(p.patches, scene.Patch{Corners: r.Corners(patch), Text: string(patch.Advice)})
 	}
 	for _, a := range r.Remarks {
-		facts = append(facts, Fact{Text: a, Weight: Footnote})
+		facts = append(facts, fact{Text: a, weight: asFootnote})
 	}
-	var actions []Action
+	var actions []action
 	if panels := panelsFor(r); len(panels) > 0 {
-		actions = []Action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: p.addPanels}}
+		actions = []action{{Name: fmt.Sprintf("Add %d panels for the main position", len(panels)), Do: p.addPanels}}
 	}
 	p.panel.Show(&c, facts, actions)
 }

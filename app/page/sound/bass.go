@@ -22,21 +22,21 @@ type subwooferProposal struct {
 }
 
 // updateBass shows what the subwoofers do at the seats, once it is known.
-func (p *soundPage) updateBass(wish Wish) {
+func (p *soundPage) updateBass(choice choice) {
 	p.clear()
 	st, state := p.session.Known.Bass.Get()
-	say := func(f Fact) {
-		p.panel.Show(nil, []Fact{{Text: "Bass", Weight: Heading}, f}, nil)
+	say := func(f fact) {
+		p.panel.Show(nil, []fact{{Text: "Bass", weight: asHeading}, f}, nil)
 	}
 	switch err := p.session.Known.Bass.Err(); {
 	case state == session.Failed && errors.Is(err, context.Canceled):
-		say(Fact{Text: "Cancelled. Any edit begins anew."})
+		say(fact{Text: "Cancelled. Any edit begins anew."})
 	case state == session.Failed:
-		say(Fact{Text: ask.Lines(err), Weight: Failing})
+		say(fact{Text: ask.Lines(err), weight: asFailing})
 	case state == session.Fresh && st == nil:
-		say(Fact{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."})
+		say(fact{Text: "There is no subwoofer: a loudspeaker labelled LFE1 or LFE2."})
 	case state == session.Fresh, state == session.Stale && st != nil && p.session.Dragging(): // it follows the mouse
-		p.showBass(wish, st)
+		p.showBass(choice, st)
 	default:
 		p.await("Bass", state)
 	}
@@ -59,16 +59,16 @@ func (p *soundPage) Progress() {
 }
 
 // showBass shows a study, or the offer beside it.
-func (p *soundPage) showBass(wish Wish, st *bass.Study) {
-	o := figure.ResponseOptions{Seat: wish.Seat - 1, Seats: figure.SeatOf(p.session.Room()), Crossover: p.session.Design().Playback.OrUsual().Crossover}
+func (p *soundPage) showBass(choice choice, st *bass.Study) {
+	o := figure.ResponseOptions{Seat: choice.Seat - 1, Seats: figure.SeatOf(p.session.Room()), Crossover: p.session.Design().Playback.OrUsual().Crossover}
 	if o.Seat < 0 {
 		o.Seat = p.mainSeat()
 	}
 	if r, state := p.session.Known.Decay.Get(); state == session.Fresh && r.Schroeder > 0 {
 		o.Schroeder = r.Schroeder
 	}
-	facts := []Fact{{Text: "How alike the seats hear the bass", Weight: Heading}}
-	var actions []Action
+	facts := []fact{{Text: "How alike the seats hear the bass", weight: asHeading}}
+	var actions []action
 	offer := p.session.OfferOf(title)
 	var proposed *subwooferProposal
 	if offer != nil {
@@ -77,19 +77,19 @@ func (p *soundPage) showBass(wish Wish, st *bass.Study) {
 		was := proposed.before.Figures
 		facts[0].Text = offer.Name + ": is it to be so?"
 		facts = append(facts,
-			Fact{Text: fmt.Sprintf("Off the mean: %.1f dB, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
-			Fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
-			Fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
-		actions = []Action{{Name: "Accept", Do: p.accept}, {Name: "Refuse", Do: p.session.Refuse}}
+			fact{Text: fmt.Sprintf("Off the mean: %.1f dB, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
+			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
+			fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
+		actions = []action{{Name: "Accept", Do: p.accept}, {Name: "Refuse", Do: p.session.Refuse}}
 	} else {
 		f := st.Figures
 		facts = append(facts,
-			Fact{Text: fmt.Sprintf("Off the mean: %.1f dB (20 to 120 Hz)", f.SeatToSeat)},
-			Fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB; %.0f dB at %.0f Hz", f.Spread, f.WidestSpread, f.WidestAt)},
-			Fact{Text: fmt.Sprintf("Mean level: %.1f dB for 2.83 V each", f.Output)})
-		actions = []Action{{Name: alignName, Do: p.align}}
+			fact{Text: fmt.Sprintf("Off the mean: %.1f dB (20 to 120 Hz)", f.SeatToSeat)},
+			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB; %.0f dB at %.0f Hz", f.Spread, f.WidestSpread, f.WidestAt)},
+			fact{Text: fmt.Sprintf("Mean level: %.1f dB for 2.83 V each", f.Output)})
+		actions = []action{{Name: alignName, Do: p.align}}
 		if len(st.Plan.Zones) > 0 {
-			actions = append(actions, Action{Name: seekName, Do: p.seekPlaces})
+			actions = append(actions, action{Name: seekName, Do: p.seekPlaces})
 		}
 	}
 	for i, k := range st.Plan.Speakers {
@@ -101,21 +101,21 @@ func (p *soundPage) showBass(wish Wish, st *bass.Study) {
 		if s.Inverted {
 			text += ", inverted"
 		}
-		facts = append(facts, Fact{Text: text})
+		facts = append(facts, fact{Text: text})
 	}
 	how := "By " + st.Way.String() + "."
 	if st.Way == bass.Waves && st.Plan.Coarse {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."
 	}
-	facts = append(facts, Fact{Text: how, Weight: Footnote})
+	facts = append(facts, fact{Text: how, weight: asFootnote})
 	remarks := st.Response.Remarks
 	if proposed != nil {
 		remarks = proposed.remarks // those of the study among them
 	}
 	for _, r := range remarks {
-		facts = append(facts, Fact{Text: r, Weight: Footnote})
+		facts = append(facts, fact{Text: r, weight: asFootnote})
 	}
-	facts = append(facts, Fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", Weight: Footnote})
+	facts = append(facts, fact{Text: "Loud bass harms hearing and shakes what hangs: keep to local rules, and set levels with a meter.", weight: asFootnote})
 	c := figure.Response(st.Response, o)
 	p.panel.Show(&c, facts, actions)
 }
@@ -162,8 +162,8 @@ func (p *soundPage) propose(name string, work func(context.Context, *project.Des
 	}
 	p.frame.Commit()
 	p.session.Draft(nil)
-	if !p.onTop() || p.panel.Wish().Topic != Bass {
-		p.open(Bass)
+	if !p.onTop() || p.panel.Choice().topic != bassTopic {
+		p.open(bassTopic)
 	}
 	before, state := p.session.Known.Bass.Get()
 	if state != session.Fresh || before == nil {

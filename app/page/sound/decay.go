@@ -21,8 +21,8 @@ func (p *soundPage) showDecay() {
 	}
 	p.clear()
 	c := figure.Decay(r.Reverb, sound.ReferenceRoom)
-	facts := []Fact{
-		{Text: heading, Weight: Heading},
+	facts := []fact{
+		{Text: heading, weight: asHeading},
 		{Text: fmt.Sprintf("%.2f s in the middle octaves; wanted %.2f s for %.0f m³", r.Mid, r.Wanted, r.Volume)},
 	}
 	for o, f := range project.Octaves() {
@@ -33,10 +33,10 @@ func (p *soundPage) showDecay() {
 		if area < 0 {
 			verb, area = "take away", -area
 		}
-		facts = append(facts, Fact{Weight: Failing, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
+		facts = append(facts, fact{weight: asFailing, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
 	}
 	for _, a := range r.Assumed {
-		facts = append(facts, Fact{Text: a, Weight: Footnote})
+		facts = append(facts, fact{Text: a, weight: asFootnote})
 	}
 	p.panel.Show(&c, facts, nil)
 }

@@ -8,34 +8,34 @@ import (
 	"fyne.io/fyne/v2/widget"
 )
 
-// Weight says how a Fact is written.
-type Weight uint8
+// weight says how a fact is written.
+type weight uint8
 
 // The weights.
 const (
-	Plain    Weight = iota
-	Heading         // a title over what follows
-	Failing         // what falls short
-	Footnote        // a limit of what is said
+	asPlain    weight = iota
+	asHeading         // a title over what follows
+	asFailing         // what falls short
+	asFootnote        // a limit of what is said
 )
 
-// Fact is one line beside the chart.
-type Fact struct {
+// fact is one line beside the chart.
+type fact struct {
 	Text   string
-	Weight Weight
+	weight weight
 }
 
 // segments are the facts as Fyne writes them.
-func segments(facts []Fact) []widget.RichTextSegment {
+func segments(facts []fact) []widget.RichTextSegment {
 	var out []widget.RichTextSegment
 	for _, f := range facts {
 		style := widget.RichTextStyle{ColorName: base.ColorNameForeground, SizeName: base.SizeNameText}
-		switch f.Weight {
-		case Heading:
+		switch f.weight {
+		case asHeading:
 			style.TextStyle = fyne.TextStyle{Bold: true}
-		case Failing:
+		case asFailing:
 			style.ColorName = base.ColorNameError
-		case Footnote:
+		case asFootnote:
 			style.ColorName, style.SizeName = base.ColorNamePlaceHolder, base.SizeNameCaptionText
 		}
 		out = append(out, &widget.TextSegment{Text: f.Text, Style: style})

@@ -13,7 +13,7 @@ import (
 )
 
 // showLevels shows how far the seats lie apart in level.
-func (p *soundPage) showLevels(wish Wish) {
+func (p *soundPage) showLevels(choice choice) {
 	const heading = "How evenly the seats hear"
 	h, state := p.session.Known.Direct.Get()
 	if state != session.Fresh {
@@ -21,50 +21,50 @@ func (p *soundPage) showLevels(wish Wish) {
 		return
 	}
 	p.clear()
-	octave := wish.Octave - 1
+	octave := choice.Octave - 1
 	var c chart.Chart
-	if wish.Speaker > 0 {
-		c = figure.Seats(h, p.session.Room(), wish.Speaker-1)
+	if choice.Speaker > 0 {
+		c = figure.Seats(h, p.session.Room(), choice.Speaker-1)
 	} else {
 		c = figure.Spread(h, p.session.Room(), octave)
 	}
-	facts := []Fact{{Text: heading, Weight: Heading}}
-	if wish.Speaker > 0 {
-		facts = append(facts, p.speakerFacts(h, wish.Speaker-1)...)
+	facts := []fact{{Text: heading, weight: asHeading}}
+	if choice.Speaker > 0 {
+		facts = append(facts, p.speakerFacts(h, choice.Speaker-1)...)
 	} else {
 		facts = append(facts, p.worstSpread(h)...)
 	}
 	l := h.Loudness(p.session.Result().Speakers)
-	facts = append(facts, Fact{Weight: Footnote, Text: fmt.Sprintf(
+	facts = append(facts, fact{weight: asFootnote, Text: fmt.Sprintf(
 		"Loud sound harms hearing: %.0f dB(A), the peak of one channel, is a full day's dose after %s (NIOSH).", l.Peak, minutes(l.PeakMinutes))})
-	if wish.Map {
+	if choice.Map {
 		at := octave
 		if at < 0 {
 			at = 6 // 4 kHz: where coverage is narrow
 		}
-		g, state := p.session.Map(sound.MapOptions{Speaker: wish.Speaker - 1, Octave: at})
+		g, state := p.session.Map(sound.MapOptions{Speaker: choice.Speaker - 1, Octave: at})
 		if state == session.Fresh || state == session.Stale && p.session.Dragging() {
 			p.heat = figure.Sheet(g, p.session.Room())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
-			if wish.Speaker == 0 {
+			if choice.Speaker == 0 {
 				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
 			}
-			facts = append(facts, Fact{Text: what, Weight: Footnote})
+			facts = append(facts, fact{Text: what, weight: asFootnote})
 		}
 	}
 	p.panel.Show(&c, facts, nil)
 }
 
 // speakerFacts say how loudspeaker k plays to the seats and what it takes.
-func (p *soundPage) speakerFacts(h *sound.Direct, k int) []Fact {
+func (p *soundPage) speakerFacts(h *sound.Direct, k int) []fact {
 	s, placed := &h.Speakers[k], &p.session.Result().Speakers[k]
-	out := []Fact{
+	out := []fact{
 		{Text: fmt.Sprintf("%s: %.1f dB from the loudest seat to the quietest", placed.Name(), s.SpreadOverall)},
 		{Text: fmt.Sprintf("Delay %.2f ms, level %+.1f dB", s.Delay, s.Trim)},
 	}
-	need := Fact{Text: fmt.Sprintf("%.0f dB at the main position take %.0f W; it is rated %.0f W (%+.1f dB)", s.Target, s.Power, placed.Spec.Power, s.Headroom)}
+	need := fact{Text: fmt.Sprintf("%.0f dB at the main position take %.0f W; it is rated %.0f W (%+.1f dB)", s.Target, s.Power, placed.Spec.Power, s.Headroom)}
 	if s.Headroom < 0 {
-		need.Weight = Failing
+		need.weight = asFailing
 	}
 	out = append(out, need)
 	var off []string
@@ -74,16 +74,16 @@ func (p *soundPage) speakerFacts(h *sound.Direct, k int) []Fact {
 		}
 	}
 	if len(off) > 0 {
-		out = append(out, Fact{Text: "Outside its nominal coverage: " + joinNames(off), Weight: Failing})
+		out = append(out, fact{Text: "Outside its nominal coverage: " + joinNames(off), weight: asFailing})
 	} else if !placed.Spec.Subwoofer() {
-		out = append(out, Fact{Text: "Every seat is inside its nominal coverage"})
+		out = append(out, fact{Text: "Every seat is inside its nominal coverage"})
 	}
 	return out
 }
 
 // worstSpread names the loudspeakers that play most unevenly and those that
 // cannot reach their peaks.
-func (p *soundPage) worstSpread(h *sound.Direct) []Fact {
+func (p *soundPage) worstSpread(h *sound.Direct) []fact {
 	worst, sum, n := -1, 0.0, 0
 	var weak []string
 	for k := range h.Speakers {
@@ -98,16 +98,16 @@ func (p *soundPage) worstSpread(h *sound.Direct) []Fact {
 			worst = k
 		}
 	}
-	var out []Fact
+	var out []fact
 	if worst >= 0 {
 		out = append(out,
-			Fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", p.session.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
-			Fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
+			fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", p.session.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
+			fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {
-		out = append(out, Fact{Text: "Not loud enough for the peaks at the main position: " + joinNames(weak), Weight: Failing})
+		out = append(out, fact{Text: "Not loud enough for the peaks at the main position: " + joinNames(weak), weight: asFailing})
 	}
-	return append(out, Fact{Text: "Choose a loudspeaker for its delay, level and power.", Weight: Footnote})
+	return append(out, fact{Text: "Choose a loudspeaker for its delay, level and power.", weight: asFootnote})
 }
 
 // joinNames lists some names and counts the rest.

@@ -46,7 +46,7 @@ func New(s *session.Session, f page.Frame, speaker func() int) page.Page {
 
 func newPage(s *session.Session, f page.Frame, speaker func() int) *soundPage {
 	p := &soundPage{session: s, frame: f, panel: newPanel(), speaker: speaker}
-	p.panel.OnWish, p.panel.OnExport, p.panel.OnCancel = p.choiceChanged, p.exportChart, p.cancel
+	p.panel.OnChoice, p.panel.OnExport, p.panel.OnCancel = p.choiceChanged, p.exportChart, p.cancel
 	return p
 }
 
@@ -75,22 +75,22 @@ func (p *soundPage) Update() {
 		return
 	}
 	p.panel.Choices(p.speakerChoices(), p.seatChoices(), octaveChoices())
-	wish := p.panel.Wish()
-	switch wish.Topic {
-	case Levels:
-		p.showLevels(wish)
-	case Decay:
+	choice := p.panel.Choice()
+	switch choice.topic {
+	case levelsTopic:
+		p.showLevels(choice)
+	case decayTopic:
 		p.showDecay()
-	case Arrivals:
-		p.showArrivals(wish)
-	case Bass:
-		p.updateBass(wish)
+	case arrivalsTopic:
+		p.showArrivals(choice)
+	case bassTopic:
+		p.updateBass(choice)
 	}
 	p.Progress()
 }
 
 // choiceChanged is told that something else is to be shown.
-func (p *soundPage) choiceChanged(Wish) {
+func (p *soundPage) choiceChanged(choice) {
 	p.Update()
 	p.frame.Redraw()
 }
@@ -140,28 +140,28 @@ func octaveChoices() []string {
 // await says that something is being worked out where nothing is known of it yet,
 // or something else is on show. What is known of an earlier design stays.
 func (p *soundPage) await(heading string, state session.State) {
-	if state == session.Missing || p.panel.Shown() != p.panel.Wish() {
+	if state == session.Missing || p.panel.Shown() != p.panel.Choice() {
 		p.clear()
-		p.panel.Show(nil, []Fact{{Text: heading, Weight: Heading}, {Text: "Being worked out."}}, nil)
+		p.panel.Show(nil, []fact{{Text: heading, weight: asHeading}, {Text: "Being worked out."}}, nil)
 	}
 }
 
 // Commands returns the topics and what can be done about sound.
 func (p *soundPage) Commands() []command.Command {
-	topic := func(id string, t Topic, says string) command.Command {
+	topic := func(id string, t topic, says string) command.Command {
 		return command.Command{ID: "sound." + id, Name: t.String(), Menu: "Sound", Says: says,
 			Do: func() { p.open(t) },
-			On: func() bool { return p.onTop() && p.panel.Wish().Topic == t }}
+			On: func() bool { return p.onTop() && p.panel.Choice().topic == t }}
 	}
 	return []command.Command{
-		topic("bass", Bass, "Shows the response of the subwoofers at every seat."),
-		topic("levels", Levels, "Shows the levels of the direct sound, seat by seat and over the room."),
-		topic("decay", Decay, "Shows the reverberation of the room, octave by octave."),
-		topic("arrivals", Arrivals, "Shows when direct sound and reflections arrive at a seat."),
+		topic("bass", bassTopic, "Shows the response of the subwoofers at every seat."),
+		topic("levels", levelsTopic, "Shows the levels of the direct sound, seat by seat and over the room."),
+		topic("decay", decayTopic, "Shows the reverberation of the room, octave by octave."),
+		topic("arrivals", arrivalsTopic, "Shows when direct sound and reflections arrive at a seat."),
 		{ID: "sound.map", Name: "Map of levels", Menu: "Sound",
 			Says: "Draws the levels over the room, or takes them away.",
 			Do:   p.toggleMap,
-			On:   func() bool { return p.onTop() && p.panel.Wish().Topic == Levels && p.panel.Wish().Map }},
+			On:   func() bool { return p.onTop() && p.panel.Choice().topic == levelsTopic && p.panel.Choice().Map }},
 		{ID: "sound.align", Name: alignName, Menu: "Sound", LineAbove: true,
 			Says: "Proposes levels, delays and polarities with which the seats hear the bass alike.",
 			Can:  p.needSubwoofer,
@@ -241,8 +241,8 @@ func (p *soundPage) needZone() error {
 func (p *soundPage) onTop() bool { return p.panel.Object().Visible() }
 
 // open brings the page to the top at a topic.
-func (p *soundPage) open(t Topic) {
-	p.panel.Choose(func(to *Wish) { to.Topic = t })
+func (p *soundPage) open(t topic) {
+	p.panel.Choose(func(to *choice) { to.topic = t })
 	p.raise()
 }
 
@@ -252,14 +252,14 @@ func (p *soundPage) raise() {
 		p.frame.Raise(p) // which updates it
 		return
 	}
-	p.choiceChanged(p.panel.Wish())
+	p.choiceChanged(p.panel.Choice())
 }
 
 // toggleMap draws the level over the room, or takes it away.
 func (p *soundPage) toggleMap() {
-	w := p.panel.Wish()
-	on := !p.onTop() || w.Topic != Levels || !w.Map
-	p.panel.Choose(func(to *Wish) { to.Topic, to.Map = Levels, on })
+	w := p.panel.Choice()
+	on := !p.onTop() || w.topic != levelsTopic || !w.Map
+	p.panel.Choose(func(to *choice) { to.topic, to.Map = levelsTopic, on })
 	p.raise()
 }
 

@@ -22,11 +22,11 @@ import (
 )
 
 // onSound opens the page on a demo at that topic.
-func onSound(t *testing.T, demo string, topic Topic) (*pagetest.Bench, *soundPage) {
+func onSound(t *testing.T, demo string, topic topic) (*pagetest.Bench, *soundPage) {
 	t.Helper()
 	b := pagetest.Open(t, demo)
 	p := newPage(b.Session, b.Frame, func() int { return 0 })
-	p.panel.Choose(func(to *Wish) { to.Topic = topic })
+	p.panel.Choose(func(to *choice) { to.topic = topic })
 	b.Show(p)
 	return b, p
 }
@@ -64,7 +64,7 @@ func hasSeries(c *chart.Chart, name string) bool {
 // The bass of a bare rectangle is there at once; dragging the subwoofer changes
 // the curve while it is dragged.
 func TestBassFollowsTheSubwoofer(t *testing.T) {
-	b, p := onSound(t, "small", Bass)
+	b, p := onSound(t, "small", bassTopic)
 	mean := func() float64 {
 		for _, s := range p.panel.Chart().Series {
 			if s.Name == "mean of the seats" {
@@ -95,7 +95,7 @@ func TestBassFollowsTheSubwoofer(t *testing.T) {
 // The waves of any other room come when they are done; aligning offers another
 // set-up beside what is there, which one step of undo takes back.
 func TestAligningIsOneStep(t *testing.T) {
-	b, p := onSound(t, "two-row", Bass)
+	b, p := onSound(t, "two-row", bassTopic)
 	b.Queue.Until(t, func() bool { return heard(b) != nil })
 	if !strings.Contains(said(p), "finite differences") {
 		t.Fatalf("said %s", said(p))
@@ -133,7 +133,7 @@ func TestAligningIsOneStep(t *testing.T) {
 
 // An edit takes an offer away: it was for the design before.
 func TestAnEditEndsAnOffer(t *testing.T) {
-	b, _ := onSound(t, "small", Bass)
+	b, _ := onSound(t, "small", bassTopic)
 	b.Press(t, "Seek places in the zones")
 	b.Queue.Until(t, func() bool { return b.Session.Offer != nil })
 	if err := b.Session.Do("rename", "", func(d *project.Design) { d.Name = "another" }); err != nil {
@@ -147,7 +147,7 @@ func TestAnEditEndsAnOffer(t *testing.T) {
 // Arrivals draw the paths of one loudspeaker to one seat; of all loudspeakers only
 // those that are too strong.
 func TestArrivalsDrawTheirPaths(t *testing.T) {
-	_, p := onSound(t, "large", Arrivals)
+	_, p := onSound(t, "large", arrivalsTopic)
 	if p.panel.Chart().Title != "All loudspeakers at the main position" {
 		t.Errorf("%q", p.panel.Chart().Title)
 	}
@@ -159,12 +159,12 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 	if len(p.traces) == 0 {
 		t.Error("no paths")
 	}
-	p.panel.Choose(func(to *Wish) { to.Speaker = 1 })
+	p.panel.Choose(func(to *choice) { to.Speaker = 1 })
 	p.Update()
 	if p.panel.Chart().Title != "M+030 at the main position" || !slices.ContainsFunc(p.traces, func(tr scene.Trace) bool { return !tr.Strong && tr.Text != "" }) {
 		t.Errorf("%q", p.panel.Chart().Title)
 	}
-	p.panel.Choose(func(to *Wish) { to.Seat = 8 })
+	p.panel.Choose(func(to *choice) { to.Seat = 8 })
 	p.Update()
 	if p.panel.Chart().Title != "M+030 at row 2 seat 3" {
 		t.Error(p.panel.Chart().Title)
@@ -179,7 +179,7 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 // What was worked out for another design is not shown for this one: opening a
 // room with the page open shows that room.
 func TestAnotherRoomAnotherDecay(t *testing.T) {
-	b, p := onSound(t, "large", Decay)
+	b, p := onSound(t, "large", decayTopic)
 	one := said(p)
 	b.Session.Open(pagetest.Demo(t, "small"))
 	b.Queue.Until(t, func() bool { return b.Session.Result() != nil && len(b.Session.Result().Seats) == 3 })
@@ -190,7 +190,7 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 
 // The three kinds of file that a chart can be kept as.
 func TestChartsAreKept(t *testing.T) {
-	_, p := onSound(t, "small", Decay)
+	_, p := onSound(t, "small", decayTopic)
 	for kind, begins := range map[string]string{"png": "\x89PNG", "svg": "<svg ", "csv": ""} {
 		name := filepath.Join(t.TempDir(), "decay."+kind)
 		if err := p.panel.SaveChart(kind, name); err != nil {
@@ -206,14 +206,14 @@ func TestChartsAreKept(t *testing.T) {
 // While the waves of a changed room are worked out the page of bass does not show
 // another page's chart.
 func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
-	b, p := onSound(t, "two-row", Bass)
+	b, p := onSound(t, "two-row", bassTopic)
 	b.Queue.Until(t, func() bool { return heard(b) != nil })
-	p.open(Decay)
+	p.open(decayTopic)
 	k := speakerNamed(t, b.Session.Design(), "LFE1")
 	if err := b.Session.Do("move", "", func(d *project.Design) { d.Speakers[k].At.Y += 0.1 }); err != nil {
 		t.Fatal(err)
 	}
-	p.open(Bass)
+	p.open(bassTopic)
 	if s := said(p); !strings.Contains(s, "Being worked out") {
 		t.Errorf("said %s", s)
 	}
@@ -225,7 +225,7 @@ func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
 
 // Delays and levels are those that the study proposes, in one step.
 func TestTuningIsOneStep(t *testing.T) {
-	b, p := onSound(t, "small", Levels)
+	b, p := onSound(t, "small", levelsTopic)
 	h, _ := b.Session.Known.Direct.Get()
 	p.setDelaysAndLevels()
 	for k, l := range b.Session.Design().Speakers {
@@ -242,7 +242,7 @@ func TestTuningIsOneStep(t *testing.T) {
 // A table of measured directivity goes to every loudspeaker of the model; one
 // that is none says where it is wrong and changes nothing.
 func TestDirectivityIsRead(t *testing.T) {
-	b, p := onSound(t, "small", Levels)
+	b, p := onSound(t, "small", levelsTopic)
 	model := b.Session.Design().Speakers[0].Model
 	if err := p.readPolar(model, filepath.Join("..", "..", "..", "testdata", "polar_sample.csv")); err != nil {
 		t.Fatal(err)
@@ -264,7 +264,7 @@ func TestDirectivityIsRead(t *testing.T) {
 // Panels where the main position hears too much: after them it hears less that is
 // too strong, and one undo takes them all back.
 func TestPanelsAreAdded(t *testing.T) {
-	b, p := onSound(t, "large", Arrivals)
+	b, p := onSound(t, "large", arrivalsTopic)
 	strong := func() (n int) {
 		r, _ := b.Session.Known.Reflections.Get()
 		for _, f := range r.All {
@@ -292,8 +292,8 @@ func TestPanelsAreAdded(t *testing.T) {
 
 // The map has the number of every seat, and takes the rays and the names away.
 func TestTheMapNamesEverySeat(t *testing.T) {
-	_, p := onSound(t, "large", Levels)
-	p.panel.Choose(func(to *Wish) { to.Map, to.Speaker = true, 1 })
+	_, p := onSound(t, "large", levelsTopic)
+	p.panel.Choose(func(to *choice) { to.Map, to.Speaker = true, 1 })
 	p.Update()
 	o := scene.Default()
 	p.Overlay(&o)
@@ -305,10 +305,10 @@ func TestTheMapNamesEverySeat(t *testing.T) {
 // What the buttons of the page do can be chosen from the menu too, on any page: it
 // brings the page up first.
 func TestButtonsAreCommands(t *testing.T) {
-	b, p := onSound(t, "small", Decay)
+	b, p := onSound(t, "small", decayTopic)
 	p.Body().Hide() // as while another page is on top
 	pagetest.Run(t, p, "sound.align")
-	if b.Raised != p || p.panel.Wish().Topic != Bass {
+	if b.Raised != p || p.panel.Choice().topic != bassTopic {
 		t.Fatal("the bass is not on show")
 	}
 	b.Queue.Until(t, func() bool { return b.Session.OfferOf(title) != nil })

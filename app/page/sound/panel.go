@@ -16,27 +16,24 @@ import (
 	"earline/scene/chart"
 )
 
-// Topic is what is charted.
-type Topic uint8
+// topic is what is charted.
+type topic uint8
 
 // The topics.
 const (
-	Bass     Topic = iota // the subwoofers at every seat
-	Levels                // how far the seats lie apart
-	Decay                 // how long the room rings
-	Arrivals              // what comes after the direct sound
+	bassTopic     topic = iota // the subwoofers at every seat
+	levelsTopic                // how far the seats lie apart
+	decayTopic                 // how long the room rings
+	arrivalsTopic              // what comes after the direct sound
 	topicCount
 )
 
-// Topics returns all of them, in order.
-func Topics() []Topic { return []Topic{Bass, Levels, Decay, Arrivals} }
-
 // String returns the name of t.
-func (t Topic) String() string { return [...]string{"Bass", "Levels", "Decay", "Arrivals"}[t] }
+func (t topic) String() string { return [...]string{"Bass", "Levels", "Decay", "Arrivals"}[t] }
 
-// Wish is what is to be shown.
-type Wish struct {
-	Topic Topic
+// choice is what is to be shown.
+type choice struct {
+	topic topic
 	// Speaker and Seat are indexes into the choices that were set; the first seat
 	// is the main position, the first of the map's loudspeakers all of them.
 	Speaker, Seat int
@@ -46,8 +43,8 @@ type Wish struct {
 	Map bool
 }
 
-// Action is something that can be done about what is shown.
-type Action struct {
+// action is something that can be done about what is shown.
+type action struct {
 	Name string
 	Do   func()
 }
@@ -55,16 +52,16 @@ type Action struct {
 // panel is the chart, the words beside it and the choice of what is charted. It says
 // what is wanted and shows what it is given.
 type panel struct {
-	// OnWish is told of another wish.
-	OnWish func(Wish)
+	// OnChoice is told of another choice.
+	OnChoice func(choice)
 	// OnCancel is asked to end what is being worked out.
 	OnCancel func()
 	// OnExport is asked to keep the chart: chart.PNG, SVG or CSV.
 	OnExport func(kind string)
 
-	wish  Wish
-	shown Wish // what Show was last called for
-	quiet bool // while choices are set
+	choice choice
+	shown  choice // what Show was last called for
+	quiet  bool   // while choices are set
 
 	object fyne.CanvasObject
 	head   fyne.CanvasObject
@@ -86,18 +83,18 @@ func newPanel() *panel {
 	p := &panel{chart: chartwidget.New()}
 	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
 	for t := range topicCount {
-		p.topics[t] = widget.NewButton(t.String(), func() { p.change(func(w *Wish) { w.Topic = t }) })
+		p.topics[t] = widget.NewButton(t.String(), func() { p.change(func(w *choice) { w.topic = t }) })
 		strip.Add(p.topics[t])
 	}
-	choose := func(set func(*Wish, int)) *widget.Select {
+	choose := func(set func(*choice, int)) *widget.Select {
 		s := widget.NewSelect(nil, nil)
-		s.OnChanged = func(string) { p.change(func(w *Wish) { set(w, max(s.SelectedIndex(), 0)) }) }
+		s.OnChanged = func(string) { p.change(func(w *choice) { set(w, max(s.SelectedIndex(), 0)) }) }
 		return s
 	}
-	p.speaker = choose(func(w *Wish, i int) { w.Speaker = i })
-	p.seat = choose(func(w *Wish, i int) { w.Seat = i })
-	p.octave = choose(func(w *Wish, i int) { w.Octave = i })
-	p.mapped = widget.NewCheck("map", func(on bool) { p.change(func(w *Wish) { w.Map = on }) })
+	p.speaker = choose(func(w *choice, i int) { w.Speaker = i })
+	p.seat = choose(func(w *choice, i int) { w.Seat = i })
+	p.octave = choose(func(w *choice, i int) { w.Octave = i })
+	p.mapped = widget.NewCheck("map", func(on bool) { p.change(func(w *choice) { w.Map = on }) })
 	rule := canvas.NewRectangle(theme.Line) // between the drawer's tabs and these
 	rule.SetMinSize(fyne.NewSize(1, 18))
 	wide := func(s *widget.Select, w float32) *fyne.Container {
@@ -139,11 +136,11 @@ func (p *panel) Object() fyne.CanvasObject { return p.object }
 // Head returns what is to be placed in the line over the panel.
 func (p *panel) Head() fyne.CanvasObject { return p.head }
 
-// Wish returns what is to be shown.
-func (p *panel) Wish() Wish { return p.wish }
+// choice returns what is to be shown.
+func (p *panel) Choice() choice { return p.choice }
 
 // Shown returns what is on show, as of the last Show.
-func (p *panel) Shown() Wish { return p.shown }
+func (p *panel) Shown() choice { return p.shown }
 
 // Choices sets what can be chosen; what was chosen stays chosen where it is still
 // there.
@@ -159,38 +156,38 @@ func (p *panel) Choices(speakers, seats, octaves []string) {
 			s.SetSelectedIndex(*at)
 		}
 	}
-	set(p.speaker, speakers, &p.wish.Speaker)
-	set(p.seat, seats, &p.wish.Seat)
-	set(p.octave, octaves, &p.wish.Octave)
+	set(p.speaker, speakers, &p.choice.Speaker)
+	set(p.seat, seats, &p.choice.Seat)
+	set(p.octave, octaves, &p.choice.Octave)
 }
 
-// Choose changes the wish as a click would, without telling OnWish.
-func (p *panel) Choose(edit func(*Wish)) {
-	edit(&p.wish)
+// Choose changes the choice as a click would, without telling OnChoice.
+func (p *panel) Choose(edit func(*choice)) {
+	edit(&p.choice)
 	p.quiet = true
-	for s, i := range map[*widget.Select]int{p.speaker: p.wish.Speaker, p.seat: p.wish.Seat, p.octave: p.wish.Octave} {
+	for s, i := range map[*widget.Select]int{p.speaker: p.choice.Speaker, p.seat: p.choice.Seat, p.octave: p.choice.Octave} {
 		if i >= 0 && i < len(s.Options) && s.SelectedIndex() != i {
 			s.SetSelectedIndex(i)
 		}
 	}
-	p.mapped.SetChecked(p.wish.Map)
+	p.mapped.SetChecked(p.choice.Map)
 	p.quiet = false
 	p.update()
 }
 
-// change takes a wish in and passes it on.
-func (p *panel) change(edit func(*Wish)) {
+// change takes a choice in and passes it on.
+func (p *panel) change(edit func(*choice)) {
 	if p.quiet {
 		return
 	}
-	before := p.wish
-	edit(&p.wish)
-	if p.wish == before {
+	before := p.choice
+	edit(&p.choice)
+	if p.choice == before {
 		return
 	}
 	p.update()
-	if p.OnWish != nil {
-		p.OnWish(p.wish)
+	if p.OnChoice != nil {
+		p.OnChoice(p.choice)
 	}
 }
 
@@ -198,7 +195,7 @@ func (p *panel) change(edit func(*Wish)) {
 func (p *panel) update() {
 	for t, b := range p.topics {
 		b.Importance = widget.LowImportance
-		if Topic(t) == p.wish.Topic {
+		if topic(t) == p.choice.topic {
 			b.Importance = widget.HighImportance
 		}
 		b.Refresh()
@@ -210,17 +207,17 @@ func (p *panel) update() {
 			o.Hide()
 		}
 	}
-	t := p.wish.Topic
-	show(p.boxes[p.speaker], t == Arrivals || t == Levels)
-	show(p.boxes[p.octave], t == Levels)
-	show(p.boxes[p.seat], t == Arrivals || t == Bass)
-	show(p.mapped, t == Levels)
+	t := p.choice.topic
+	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic)
+	show(p.boxes[p.octave], t == levelsTopic)
+	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic)
+	show(p.mapped, t == levelsTopic)
 }
 
 // Show shows a chart, lines of facts beside it, of which the first is the
 // heading, and what can be done.
-func (p *panel) Show(c *chart.Chart, facts []Fact, actions []Action) {
-	p.shown = p.wish
+func (p *panel) Show(c *chart.Chart, facts []fact, actions []action) {
+	p.shown = p.choice
 	p.chart.Set(c)
 	p.facts.Segments = segments(facts)
 	p.facts.Refresh()

@@ -26,39 +26,39 @@ func open(t *testing.T) *panel {
 	return p
 }
 
-// What is clicked is wished for, once.
-func TestClicksAreWishes(t *testing.T) {
+// What is clicked is told, once.
+func TestClicksAreTold(t *testing.T) {
 	p := open(t)
-	var got []Wish
-	p.OnWish = func(w Wish) { got = append(got, w) }
-	test.Tap(p.topics[Levels])
+	var got []choice
+	p.OnChoice = func(w choice) { got = append(got, w) }
+	test.Tap(p.topics[levelsTopic])
 	p.speaker.SetSelected("M-030")
 	p.octave.SetSelected("63 Hz")
-	test.Tap(p.topics[Levels]) // as it is
+	test.Tap(p.topics[levelsTopic]) // as it is
 	p.mapped.SetChecked(true)
-	test.Tap(p.topics[Arrivals])
+	test.Tap(p.topics[arrivalsTopic])
 	p.seat.SetSelected("seat 1.1")
-	want := []Wish{
-		{Topic: Levels}, {Topic: Levels, Speaker: 2}, {Topic: Levels, Speaker: 2, Octave: 1}, {Topic: Levels, Speaker: 2, Octave: 1, Map: true},
-		{Topic: Arrivals, Speaker: 2, Octave: 1, Map: true}, {Topic: Arrivals, Speaker: 2, Seat: 1, Octave: 1, Map: true},
+	want := []choice{
+		{topic: levelsTopic}, {topic: levelsTopic, Speaker: 2}, {topic: levelsTopic, Speaker: 2, Octave: 1}, {topic: levelsTopic, Speaker: 2, Octave: 1, Map: true},
+		{topic: arrivalsTopic, Speaker: 2, Octave: 1, Map: true}, {topic: arrivalsTopic, Speaker: 2, Seat: 1, Octave: 1, Map: true},
 	}
 	if !slices.Equal(got, want) {
-		t.Errorf("wishes\n%+v, want\n%+v", got, want)
+		t.Errorf("choices\n%+v, want\n%+v", got, want)
 	}
 }
 
 // A choice stays where it is still there, and goes to the nearest where not,
-// without a wish: nobody clicked.
+// without a choice: nobody clicked.
 func TestChoicesStay(t *testing.T) {
 	p := open(t)
-	p.Choose(func(w *Wish) { w.Topic, w.Speaker = Levels, 2 })
-	p.OnWish = func(w Wish) { t.Errorf("a wish nobody made: %+v", w) }
+	p.Choose(func(w *choice) { w.topic, w.Speaker = levelsTopic, 2 })
+	p.OnChoice = func(w choice) { t.Errorf("a choice nobody made: %+v", w) }
 	p.Choices([]string{"all loudspeakers", "M+030", "M-030", "M+000"}, []string{"main position"}, []string{"all it plays"})
-	if w := p.Wish(); w.Speaker != 2 || p.speaker.Selected != "M-030" {
+	if w := p.Choice(); w.Speaker != 2 || p.speaker.Selected != "M-030" {
 		t.Errorf("%+v, %q is chosen", w, p.speaker.Selected)
 	}
 	p.Choices([]string{"all loudspeakers"}, []string{"main position"}, []string{"all it plays"})
-	if w := p.Wish(); w.Speaker != 0 || p.speaker.Selected != "all loudspeakers" {
+	if w := p.Choice(); w.Speaker != 0 || p.speaker.Selected != "all loudspeakers" {
 		t.Errorf("%+v, %q is chosen", w, p.speaker.Selected)
 	}
 }
@@ -66,10 +66,10 @@ func TestChoicesStay(t *testing.T) {
 // Only the choices that matter are there.
 func TestChoicesThatMatter(t *testing.T) {
 	p := open(t)
-	for topic, want := range map[Topic][4]bool{ // loudspeaker, octave, seat, map
-		Bass: {false, false, true, false}, Levels: {true, true, false, true}, Decay: {}, Arrivals: {true, false, true, false},
+	for topic, want := range map[topic][4]bool{ // loudspeaker, octave, seat, map
+		bassTopic: {false, false, true, false}, levelsTopic: {true, true, false, true}, decayTopic: {}, arrivalsTopic: {true, false, true, false},
 	} {
-		p.Choose(func(w *Wish) { w.Topic = topic })
+		p.Choose(func(w *choice) { w.topic = topic })
 		got := [4]bool{p.boxes[p.speaker].Visible(), p.boxes[p.octave].Visible(), p.boxes[p.seat].Visible(), p.mapped.Visible()}
 		if got != want {
 			t.Errorf("%v shows %v, want %v", topic, got, want)
@@ -81,7 +81,7 @@ func TestChoicesThatMatter(t *testing.T) {
 func TestShow(t *testing.T) {
 	p := open(t)
 	done := false
-	p.Show(&chart.Chart{Title: "Response"}, []Fact{{Text: "Bass", Weight: Heading}, {Text: "too little", Weight: Failing}}, []Action{{"Align", func() { done = true }}})
+	p.Show(&chart.Chart{Title: "Response"}, []fact{{Text: "Bass", weight: asHeading}, {Text: "too little", weight: asFailing}}, []action{{"Align", func() { done = true }}})
 	if p.Chart().Title != "Response" || len(p.facts.Segments) != 2 || p.facts.String() != "Basstoo little" {
 		t.Errorf("%q, %q", p.Chart().Title, p.facts.String())
 	}
