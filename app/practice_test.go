@@ -3,6 +3,8 @@
 package app
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -113,5 +115,21 @@ func TestStatusCountsRemarks(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
 	if got := w.status.practice.Text; !strings.HasPrefix(got, "Practice: ") || !strings.Contains(got, " must, ") {
 		t.Errorf("status says %q", got)
+	}
+}
+
+// A house standard that cannot be read is told at the start, and the window works.
+func TestABadHouseStandardIsTold(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "house.earline-rules")
+	if err := os.WriteFile(path, []byte("{"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w, _ := testWindow(t, Config{Demo: "small", Standard: path})
+	if !w.ask.Busy() {
+		t.Fatal("nothing says that it is not in force")
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if w.ask.Busy() || w.session.Result() == nil {
+		t.Error("the window does not go on")
 	}
 }
