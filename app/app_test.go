@@ -19,8 +19,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
-	"earline/app/hear"
-	"earline/app/matrix"
+	"earline/app/page/pagetest"
 	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry/unit"
@@ -62,41 +61,7 @@ func (f *fakeRenderer) lastList() *scene.List {
 	return nil
 }
 
-// queue is the test's UI goroutine: what is posted runs when the test says so.
-type queue struct {
-	mu   sync.Mutex
-	todo []func()
-}
-
-func (q *queue) post(f func()) {
-	q.mu.Lock()
-	defer q.mu.Unlock()
-	q.todo = append(q.todo, f)
-}
-
-// run runs what is posted.
-func (q *queue) run() {
-	q.mu.Lock()
-	todo := q.todo
-	q.todo = nil
-	q.mu.Unlock()
-	for _, f := range todo {
-		f()
-	}
-}
-
-// until runs what is posted until done, or fails the test after a minute: the
-// race detector makes ten of a second.
-func (q *queue) until(t *testing.T, done func() bool) {
-	t.Helper()
-	for late := time.Now().Add(time.Minute); time.Now().Before(late); {
-		if q.run(); done() {
-			return
-		}
-		time.Sleep(5 * time.Millisecond)
-	}
-	t.Fatal("it did not happen")
-}
+type queue = pagetest.Queue
 
 // testWindow opens a window on cfg without a display.
 func testWindow(t *testing.T, cfg Config) (*Window, *fakeRenderer) {
@@ -109,7 +74,7 @@ func testWindow(t *testing.T, cfg Config) (*Window, *fakeRenderer) {
 		cfg.Autosave = time.Hour
 	}
 	if cfg.Post == nil {
-		cfg.Post = new(queue).post
+		cfg.Post = new(queue).Post
 	}
 	cfg.Renderer = func() (view.Renderer, error) { return f, nil }
 	w := newWindow(test.NewTempApp(t), cfg)
@@ -140,27 +105,13 @@ func speakerNamed(t *testing.T, d *project.Design, name string) int {
 func buttonNamed(w *Window, text string) *widget.Button {
 	var found *widget.Button
 	for _, root := range append([]fyne.CanvasObject{w.win.Content()}, w.win.Canvas().Overlays().List()...) {
-		walk(root, func(o fyne.CanvasObject) {
+		pagetest.Walk(root, func(o fyne.CanvasObject) {
 			if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
 				found = b
 			}
 		})
 	}
 	return found
-}
-
-func walk(o fyne.CanvasObject, f func(fyne.CanvasObject)) {
-	f(o)
-	switch o := o.(type) {
-	case *fyne.Container:
-		for _, c := range o.Objects {
-			walk(c, f)
-		}
-	case fyne.Widget:
-		for _, c := range test.WidgetRenderer(o).Objects() {
-			walk(c, f)
-		}
-	}
 }
 
 func press(t *testing.T, w *Window, text string) {
@@ -235,38 +186,38 @@ func TestRefusedEditChangesNothing(t *testing.T) {
 
 func TestCellLooksAlongItsPathAndEscapeReturns(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	before := w.view.Rig
+	before := w.room.View.Rig
 	k := speakerNamed(t, w.session.Design(), "M+090")
-	w.lookAlong(matrix.Cell{Seat: 5, Speaker: k})
+	w.session.LookAlong(5, k)
 	path := w.session.Result().Pair(5, k).Deciding()
-	if w.view.Rig.Eye != path.From {
-		t.Errorf("the camera is at %v, want the ear at %v", w.view.Rig.Eye, path.From)
+	if w.room.View.Rig.Eye != path.From {
+		t.Errorf("the camera is at %v, want the ear at %v", w.room.View.Rig.Eye, path.From)
 	}
-	cam := w.view.Rig.Camera()
+	cam := w.room.View.Rig.Camera()
 	x, y, _, ok := cam.Project(scene.World(path.To), 800, 600)
 	if !ok || x < 398 || x > 402 || y < 298 || y > 302 {
 		t.Errorf("the driver falls at (%v, %v), want the middle (400, 300)", x, y)
 	}
-	if o := w.picture(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
+	if o := w.room.Options(); !o.Only || o.Seat != 5 || o.Speaker != k || o.FromSeat != 5 {
 		t.Errorf("options %+v do not single the path out", o)
 	}
 	if got, want := w.status.sentence.Text, w.session.Result().Sentence(5, k, project.Metric); got != want {
 		t.Errorf("status says %q, want %q", got, want)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.picture().Only || w.matrix.Chosen() != nil {
+	if w.room.View.Rig != before || w.room.Options().Only || w.session.Chosen.Path {
 		t.Error("Escape did not return to the view before")
 	}
 }
 
 func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	w.lookAlong(matrix.Cell{Seat: 13, Speaker: 0})
+	w.session.LookAlong(13, 0)
 	err := w.session.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] })
 	if err != nil {
 		t.Fatal(err)
 	}
-	if w.session.Chosen.Path || w.picture().Only || w.view.Rig.Kind == view.Seat {
+	if w.session.Chosen.Path || w.room.Options().Only || w.room.View.Rig.Kind == view.Seat {
 		t.Error("the camera still sits in a seat that is gone")
 	}
 }
@@ -275,15 +226,15 @@ func TestCellGoesWhenItsSeatGoes(t *testing.T) {
 // seat of the path.
 func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	w.sitIn(3)
-	before := w.view.Rig
-	w.lookAlong(matrix.Cell{Seat: 8, Speaker: 0})
+	w.room.SitIn(3)
+	before := w.room.View.Rig
+	w.session.LookAlong(8, 0)
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.view.Rig != before || w.picture().FromSeat != 3 {
+	if w.room.View.Rig != before || w.room.Options().FromSeat != 3 {
 		t.Error("Escape did not return to the seat")
 	}
 	raise(t, w, 0.1)
-	if got, want := w.view.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
+	if got, want := w.room.View.Rig.Eye, w.session.Result().Views[3].Eye; got != want {
 		t.Errorf("after an edit the eye is at %v, want %v", got, want)
 	}
 }
@@ -291,27 +242,27 @@ func TestAfterAPathTheViewStaysInItsOwnSeat(t *testing.T) {
 func TestKeysChangeTheView(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "two-row"})
 	for i, k := range view.Kinds {
-		w.view.TypedRune(rune('1' + i))
-		if w.view.Rig.Kind != k {
-			t.Errorf("key %d shows %v, want %v", i+1, w.view.Rig.Kind, k)
+		w.room.View.TypedRune(rune('1' + i))
+		if w.room.View.Rig.Kind != k {
+			t.Errorf("key %d shows %v, want %v", i+1, w.room.View.Rig.Kind, k)
 		}
 	}
-	w.view.TypedRune('5')
-	first := w.look.seat
-	w.view.TypedRune('5')
-	if want := (first + 1) % len(w.session.Result().Seats); w.look.seat != want {
-		t.Errorf("5 again sits in %d, want %d", w.look.seat, want)
+	w.room.View.TypedRune('5')
+	first := w.room.Options().FromSeat
+	w.room.View.TypedRune('5')
+	if want := (first + 1) % len(w.session.Result().Seats); w.room.Options().FromSeat != want {
+		t.Errorf("5 again sits in %d, want %d", w.room.Options().FromSeat, want)
 	}
-	w.view.TypedRune('p')
-	if w.options.People {
+	w.room.View.TypedRune('p')
+	if w.room.Options().People {
 		t.Error("P did not hide the people")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})
-	if !w.options.Client || w.side.Visible() || w.drawer.object.Visible() || w.status.object.Visible() {
+	if !w.room.Options().Client || w.side.Visible() || w.drawer.object.Visible() || w.status.object.Visible() {
 		t.Error("F11 left engineering in the client view")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if w.options.Client || !w.side.Visible() {
+	if w.room.Options().Client || !w.side.Visible() {
 		t.Error("Escape did not leave the client view")
 	}
 }
@@ -359,7 +310,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 func typeInto(t *testing.T, w *Window, label, text string) {
 	t.Helper()
 	var entries []*widget.Entry
-	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
 		if e, ok := o.(*widget.Entry); ok {
 			entries = append(entries, e)
 		}
@@ -385,11 +336,11 @@ func TestUnreadableFileKeepsTheDocument(t *testing.T) {
 	if w.session.Doc != before {
 		t.Fatal("the document on show is lost")
 	}
-	if !w.busy() {
+	if !w.ask.Busy() {
 		t.Fatal("nothing says why")
 	}
 	var text string
-	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
 		if l, ok := o.(*widget.Label); ok {
 			text += l.Text + "\n"
 		}
@@ -413,7 +364,7 @@ func TestSavingKeepsTheExtensionAndRemembers(t *testing.T) {
 		t.Errorf("title %q, want %q", got, want)
 	}
 	w.saveTo(filepath.Join(t.TempDir(), "none", "room.earline"), nil)
-	if w.session.Doc.Path() != path || !w.busy() {
+	if w.session.Doc.Path() != path || !w.ask.Busy() {
 		t.Error("a save that failed must be told and change nothing")
 	}
 }
@@ -443,9 +394,9 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 
 func TestAutosaveFollowsAnEdit(t *testing.T) {
 	dir, q := t.TempDir(), &queue{}
-	w, _ := testWindow(t, Config{Demo: "small", Dir: dir, Autosave: time.Millisecond, Post: q.post})
+	w, _ := testWindow(t, Config{Demo: "small", Dir: dir, Autosave: time.Millisecond, Post: q.Post})
 	raise(t, w, 0.25)
-	q.until(t, func() bool {
+	q.Until(t, func() bool {
 		_, ok, _ := file.ReadRecovery(dir, "")
 		return ok
 	})
@@ -453,7 +404,7 @@ func TestAutosaveFollowsAnEdit(t *testing.T) {
 
 func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 	q := &queue{}
-	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	const many = 24
 	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = many + 6 }); err != nil {
 		t.Fatal(err)
@@ -461,13 +412,13 @@ func TestManySeatsAreAuditedInTheBackground(t *testing.T) {
 	if got := len(w.session.Result().Seats); got == many+6 {
 		t.Fatal("a large audit held the window up")
 	}
-	q.until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
+	q.Until(t, func() bool { return len(w.session.Result().Seats) == many+6 })
 }
 
 // readout returns the text beside a label of the inspector.
 func readout(w *Window, label string) (text string) {
 	last := ""
-	walk(w.side, func(o fyne.CanvasObject) {
+	pagetest.Walk(w.side, func(o fyne.CanvasObject) {
 		if l, ok := o.(*canvas.Text); ok {
 			if last == label {
 				text = l.Text
@@ -482,13 +433,13 @@ func readout(w *Window, label string) (text string) {
 // after an edit until it is known anew.
 func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
 	q := &queue{}
-	w, _ := testWindow(t, Config{Demo: "small", Post: q.post})
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	w.inspector.OpenAll()
 	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "May be off") != "…" }
 	if tells() {
 		t.Fatal("it is told before it is known")
 	}
-	q.until(t, tells)
+	q.Until(t, tells)
 	if s := readout(w, "P5 to P95"); !strings.Contains(s, "hold") {
 		t.Errorf("it says %q", s)
 	}
@@ -496,7 +447,7 @@ func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
 	if tells() {
 		t.Error("what is told is of the design before")
 	}
-	q.until(t, tells)
+	q.Until(t, tells)
 }
 
 // A large room is on show before it is audited, whatever page is on top, and what
@@ -512,32 +463,33 @@ func TestALargeRoomOpensAtOnce(t *testing.T) {
 		t.Fatal(err)
 	}
 	q := &queue{}
-	w, f := testWindow(t, Config{Path: path, Post: q.post})
+	w, f := testWindow(t, Config{Path: path, Post: q.Post})
 	if w.session.Result() != nil {
 		t.Error("the window waited for the audit")
 	}
 	if l := f.lastList(); l == nil || len(l.Meshes) == 0 {
 		t.Error("no picture was asked for")
 	}
-	for _, p := range []page{practicePage, soundPage, sightPage} {
-		w.drawer.show(p)
-		w.setView(view.Seat)
-		w.selectSpeaker(0)
+	for _, l := range w.drawer.tabs[:3] {
+		w.drawer.show(l.Page)
+		w.room.SetView(view.Seat)
+		w.session.ChooseSpeaker(0)
 	}
-	w.drawer.show(soundPage)
+	runID(t, w, "sound.bass")
 	seats := func(n int) func() bool {
 		return func() bool {
 			r, state := w.session.Known.Audit.Get()
 			return state == session.Fresh && len(r.Seats) == n && w.status.counts[0].text.Text != "" && heard(w) != nil
 		}
 	}
-	q.until(t, seats(30))
-	w.hear.Choose(func(to *hear.Wish) { to.Seat = 30 })
-	w.updateSound()
+	q.Until(t, seats(30))
+	for choice := range pagetest.Objects[*widget.Select](w.drawer.top.Head()) {
+		choice.SetSelected("seat 1.30")
+	}
 	if err := w.session.Do("seats", "", func(d *project.Design) { d.Seating.Rows[0].Seats = 26 }); err != nil {
 		t.Fatal(err)
 	}
-	q.until(t, seats(26))
+	q.Until(t, seats(26))
 }
 
 func TestClosingJoinsTheRenderer(t *testing.T) {
@@ -552,7 +504,7 @@ func TestNoOpenGLShowsOneLine(t *testing.T) {
 	w, _ := testWindow(t, Config{})
 	w.attach(nil, errNoPicture)
 	var found bool
-	walk(w.view, func(o fyne.CanvasObject) {
+	pagetest.Walk(w.room.View, func(o fyne.CanvasObject) {
 		if l, ok := o.(*widget.Label); ok && l.Visible() && l.Text == errNoPicture.Error() {
 			found = true
 		}
@@ -571,7 +523,7 @@ func TestUndoWhileTypingIsTheEntrys(t *testing.T) {
 	raise(t, w, 0.1)
 	edited := w.session.Design()
 	var e *field.Entry
-	walk(w.side, func(o fyne.CanvasObject) {
+	pagetest.Walk(w.side, func(o fyne.CanvasObject) {
 		if f, ok := o.(*field.Entry); ok && e == nil {
 			e = f
 		}
@@ -629,31 +581,13 @@ func TestUnitsSwitch(t *testing.T) {
 		t.Error("imperial lengths are not on")
 	}
 	var shown bool
-	walk(w.side, func(o fyne.CanvasObject) {
+	pagetest.Walk(w.side, func(o fyne.CanvasObject) {
 		if e, ok := o.(*field.Entry); ok && strings.Contains(e.Text, "' ") {
 			shown = true
 		}
 	})
 	if !shown {
 		t.Error("no length in the inspector is in feet")
-	}
-}
-
-func TestPathOf(t *testing.T) {
-	dir := t.TempDir()
-	for _, c := range []struct{ name, want string }{
-		{"room", filepath.Join(dir, "room.earline")},
-		{" room.EARLINE ", filepath.Join(dir, "room.EARLINE")},
-		{filepath.Join(dir, "a.b"), filepath.Join(dir, "a.b.earline")},
-	} {
-		if got, err := pathOf(dir, c.name, ".earline"); err != nil || got != c.want {
-			t.Errorf("pathOf(%q) = %q, %v; want %q", c.name, got, err, c.want)
-		}
-	}
-	for _, name := range []string{"", "  ", ".earline", "no/such/folder"} {
-		if got, err := pathOf(dir, name, ".earline"); err == nil {
-			t.Errorf("pathOf(%q) = %q, want a refusal", name, got)
-		}
 	}
 }
 
@@ -673,7 +607,7 @@ func TestCanOpenNeedsADisplay(t *testing.T) {
 // audit, inspector, table, picture's contents, menu, status.
 func BenchmarkEdit(b *testing.B) {
 	w := newWindow(test.NewTempApp(b), Config{Demo: "large", Dir: b.TempDir(), Autosave: time.Hour,
-		Post: new(queue).post, Renderer: func() (view.Renderer, error) { return &fakeRenderer{}, nil }})
+		Post: new(queue).Post, Renderer: func() (view.Renderer, error) { return &fakeRenderer{}, nil }})
 	w.win.Show()
 	w.startRenderer()
 	w.inspector.OpenAll()

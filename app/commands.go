@@ -7,28 +7,29 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"earline/app/command"
 	"earline/app/field"
-	"earline/app/hear"
-	"earline/app/view"
+	"earline/app/page"
 	"earline/assets"
 	"earline/project"
-	"earline/project/practice"
-	"earline/scene"
 )
 
 // commandTable lists everything that can be done in the window, menu by menu. The
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
-	return slices.Concat(w.fileCommands(), w.editCommands(), w.viewCommands(), w.practiceCommands(),
-		w.soundCommands(), w.solveCommands(), w.helpCommands())
+	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.pageCommands(), w.unitCommands())
+	for _, l := range w.drawer.tabs {
+		all = append(all, l.Commands()...)
+	}
+	return append(all, w.helpCommands()...)
 }
 
 // run runs c, unless a dialog is open. If c cannot be done now, the status line
 // says why.
 func (w *Window) run(c command.Command) {
-	if w.busy() || c.Do == nil {
+	if w.ask.Busy() || c.Do == nil {
 		return
 	}
 	if why := c.Refusal(); why != nil {
@@ -128,168 +129,32 @@ func (w *Window) editCommands() command.Table {
 	}
 }
 
-func (w *Window) viewCommands() command.Table {
-	kind := func(id, key string, k view.Kind, short, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: k.String(), Short: short, Menu: "View", Key: plain(key),
-			Bar: command.Views, Says: says,
-			Do: func() { w.setView(k) },
-			On: func() bool { return w.view.Rig.Kind == k }}
+// pageCommands bring up the pages that are always there, in the order of their tabs.
+func (w *Window) pageCommands() command.Table {
+	var t command.Table
+	for _, l := range w.drawer.tabs {
+		if _, ok := l.Page.(page.Transient); ok {
+			continue
+		}
+		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "View",
+			LineAbove: len(t) == 0, Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
+			Do: func() { w.drawer.show(l.Page) },
+			On: func() bool { return w.drawer.top == l }})
 	}
-	option := func(id, name, short, key string, on *bool, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Short: short, Menu: "View", Key: plain(key),
-			Bar: command.Options, Says: says,
-			Do: func() { w.toggle(on) },
-			On: func() bool { return *on }}
-	}
+	return t
+}
+
+func (w *Window) unitCommands() command.Table {
 	units := func(id, name, says string, u project.Units) command.Command {
 		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
 			Do: func() { w.setUnits(u) },
 			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
 	}
-	underPicture := func(id, name, key string, p page, says string) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Menu: "View", Key: plain(key), Says: says,
-			Do: func() { w.drawer.show(p) },
-			On: func() bool { return w.drawer.top == p }}
-	}
-	lineAbove := func(c command.Command) command.Command {
-		c.LineAbove = true
-		return c
-	}
-	return command.Table{
-		kind("overview", "1", view.Overview, "", "Shows the room from outside and above."),
-		kind("plan", "2", view.Plan, "", "Shows the plan: from above, the screen at the top."),
-		kind("long-section", "3", view.Long, "Long", "Shows the long section: from the side, the screen at the left."),
-		kind("cross-section", "4", view.Cross, "Cross", "Shows the cross section, facing the screen."),
-		kind("seat", "5", view.Seat, "Seat", "Shows the view from a seat; again, from the next seat."),
-		kind("walk", "6", view.Walk, "", "Walks through the room with W A S D or the arrows, E and Q up and down."),
-		{ID: "view.sit-in", Name: "Sit in", Menu: "View", Bar: command.Views,
-			Says: "Shows the view from this seat.",
-			Can: func() error {
-				if w.session.Result() == nil || len(w.session.Result().Seats) == 0 {
-					return errors.New("there is no seat")
-				}
-				return nil
-			},
-			Items: w.seatCommands},
-		{ID: "view.fit", Name: "Fit room in view", Short: "Fit", Menu: "View", Key: plain("F"), Bar: command.Views,
-			Says: "Fits the whole room into the picture.",
-			Do:   func() { w.view.Fit() }},
-		{ID: "view.client", Name: "Client view", Menu: "View", Key: plain("F11"), Also: []command.Key{plain("C")},
-			Bar:  command.Views,
-			Says: "Shows the room without the engineering; Esc goes back.",
-			Do:   func() { w.setClient(!w.options.Client) },
-			On:   func() bool { return w.options.Client }},
-		{ID: "view.back", Name: "Go back", Menu: "View", Key: plain("Escape"),
-			Says: "Leaves the client view, a remark, an ear or a seat; cancels a drag.",
-			Do:   w.escape},
-		{ID: "view.rays", Name: "Rays", Menu: "View", LineAbove: true, Bar: command.Options,
-			Says:  "Chooses which rays are drawn.",
-			Items: w.rayCommands},
-		{ID: "view.next-rays", Name: "Change rays", Menu: "View", Key: plain("R"),
-			Says: "Switches between problem rays, all rays and no rays.",
-			Do:   func() { w.setRays((w.options.Rays + 1) % (scene.Nothing + 1)) }},
-		option("people", "People", "", "P", &w.options.People, "Shows or hides the people."),
-		option("labels", "Labels", "", "L", &w.options.Labels, "Shows or hides the names of loudspeakers and rows."),
-		option("cones", "Coverage cones", "Cones", "K", &w.options.Cones, "Shows or hides the coverage of the loudspeakers."),
-		lineAbove(underPicture("sight-page", "Sight page", "F2", sightPage, "Shows the table of seats by loudspeakers.")),
-		underPicture("practice-page", "Practice page", "F3", practicePage, "Shows what the rules of placement find."),
-		underPicture("sound-page", "Sound page", "F4", soundPage, "Shows what every seat hears."),
-		lineAbove(units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric)),
+	t := command.Table{
+		units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
 		units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
 	}
-}
-
-func (w *Window) rayCommands() []command.Command {
-	ray := func(id, name, short, says string, s scene.Show) command.Command {
-		return command.Command{ID: "view.rays." + id, Name: name, Short: short, Says: says,
-			Do: func() { w.setRays(s) },
-			On: func() bool { return w.options.Rays == s }}
-	}
-	return []command.Command{
-		ray("problems", "Problem rays", "", "Draws only the paths that are tight or blocked.", scene.Problems),
-		ray("all", "All rays", "", "Draws every path from ear to loudspeaker.", scene.All),
-		ray("none", "No rays", "", "Draws no rays.", scene.Nothing),
-	}
-}
-
-// seatCommands lists the seats, row by row.
-func (w *Window) seatCommands() []command.Command {
-	if w.session.Result() == nil {
-		return nil
-	}
-	var rows []command.Command
-	var seats []command.Command // of the row at hand
-	for i, s := range w.session.Result().Seats {
-		if s.Number == 1 || rows == nil {
-			seats = nil
-			rows = append(rows, command.Command{ID: fmt.Sprintf("view.sit-in.%d", s.Row), Name: fmt.Sprintf("Row %d", s.Row)})
-		}
-		name := s.Name()
-		seats = append(seats, command.Command{ID: "view.sit-in." + name, Name: "Seat " + name, Short: name,
-			Says: "Shows the view from this seat.",
-			Do:   func() { w.sitIn(i) },
-			On:   func() bool { return w.view.Rig.Kind == view.Seat && w.look.seat == i }})
-		of := seats
-		rows[len(rows)-1].Items = func() []command.Command { return of }
-	}
-	return rows
-}
-
-func (w *Window) practiceCommands() command.Table {
-	return command.Table{
-		{ID: "practice.open-standard", Name: "Open house standard…", Menu: "Practice",
-			Says: "Applies the limits of a house standard from a file.",
-			Do:   w.openStandard},
-		{ID: "practice.save-standard", Name: "Save house standard…", Menu: "Practice",
-			Says: "Saves the house standard to a file, to pass on.",
-			Do:   w.saveStandard},
-		{ID: "practice.reset", Name: "Reset all rules", Menu: "Practice",
-			Says: "Puts every rule back to its own limits.",
-			Can: func() error {
-				if len(w.session.Standard().Changes) == 0 {
-					return errors.New("all rules have their own limits already")
-				}
-				return nil
-			},
-			Do: func() { w.setStandard(practice.Standard{}) }},
-	}
-}
-
-func (w *Window) soundCommands() command.Table {
-	topic := func(id string, t hear.Topic, says string) command.Command {
-		return command.Command{ID: "sound." + id, Name: t.String(), Menu: "Sound", Says: says,
-			Do: func() { w.showTopic(t) },
-			On: func() bool { return w.drawer.top == soundPage && w.hear.Wish().Topic == t }}
-	}
-	return command.Table{
-		topic("bass", hear.Bass, "Shows the response of the subwoofers at every seat."),
-		topic("levels", hear.Levels, "Shows the levels of the direct sound, seat by seat and over the room."),
-		topic("decay", hear.Decay, "Shows the reverberation of the room, octave by octave."),
-		topic("arrivals", hear.Arrivals, "Shows when direct sound and reflections arrive at a seat."),
-		{ID: "sound.set-delays", Name: "Set delays and levels for the main position", Menu: "Sound", LineAbove: true,
-			Says: "Sets each loudspeaker from its distance and direct sound.",
-			Can:  w.needSpeakers,
-			Do:   w.setDelaysAndLevels},
-		{ID: "sound.read-directivity", Name: "Read measured directivity…", Menu: "Sound",
-			Says: "Reads a table of measurements for the loudspeaker model in the inspector.",
-			Can:  w.needSpeakers,
-			Do:   w.choosePolar},
-	}
-}
-
-func (w *Window) needSpeakers() error {
-	if len(w.session.Doc.Design().Speakers) == 0 {
-		return errors.New("the room has no loudspeaker")
-	}
-	return nil
-}
-
-func (w *Window) solveCommands() command.Table {
-	var t command.Table
-	for _, s := range solvers() {
-		t = append(t, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", Says: s.does,
-			Do: func() { w.wish(s) }})
-	}
+	t[0].LineAbove = true
 	return t
 }
 

@@ -13,13 +13,14 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/command"
+	"earline/app/page/pagetest"
 	"earline/app/view"
 	"earline/scene"
 )
 
 // menuItem finds an item of the main menu by its way there.
 func menuItem(w *Window, path ...string) *fyne.MenuItem {
-	for _, m := range w.menu.main.Items {
+	for _, m := range w.controls.menu.Fyne.Items {
 		if m.Label != path[0] {
 			continue
 		}
@@ -43,7 +44,7 @@ func openFinder(t *testing.T, w *Window) fyne.Focusable {
 	t.Helper()
 	menuItem(w, "Help", "Find a command…").Action()
 	e := w.win.Canvas().Focused()
-	if !w.busy() || e == nil {
+	if !w.ask.Busy() || e == nil {
 		t.Fatal("the list of commands does not wait for letters")
 	}
 	return e
@@ -54,7 +55,7 @@ func typeKey(e fyne.Focusable, name fyne.KeyName) { e.TypedKey(&fyne.KeyEvent{Na
 // finderList returns what lists the commands.
 func finderList(w *Window) fyne.CanvasObject {
 	var list fyne.CanvasObject
-	walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
+	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
 		if _, ok := o.(interface{ ScrollToTop() }); ok && list == nil {
 			if _, ok := o.(fyne.Focusable); ok {
 				list = o
@@ -67,7 +68,7 @@ func finderList(w *Window) fyne.CanvasObject {
 // listed returns the words of the commands that the list shows.
 func listed(w *Window) []string {
 	var words []string
-	for text := range objects[*canvas.Text](finderList(w)) {
+	for text := range pagetest.Objects[*canvas.Text](finderList(w)) {
 		if text.Visible() && text.Text != "" {
 			words = append(words, text.Text)
 		}
@@ -135,7 +136,7 @@ func TestSheetMenuAndListNameTheSameCommands(t *testing.T) {
 			}
 		}
 	}
-	for _, m := range w.menu.main.Items {
+	for _, m := range w.controls.menu.Fyne.Items {
 		inMenu(m.Label, m.Items)
 	}
 	if menus != len(inList) {
@@ -170,8 +171,8 @@ func TestTypingAFewLettersAndEnterRunsACommand(t *testing.T) {
 		t.Errorf("the list shows %q, want Plan first", words)
 	}
 	typeKey(e, fyne.KeyReturn)
-	if w.busy() || w.view.Rig.Kind != view.Plan {
-		t.Errorf("Enter left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.room.View.Rig.Kind != view.Plan {
+		t.Errorf("Enter left the list open (%v) in view %v", w.ask.Busy(), w.room.View.Rig.Kind)
 	}
 
 	e = openFinder(t, w)
@@ -180,17 +181,17 @@ func TestTypingAFewLettersAndEnterRunsACommand(t *testing.T) {
 	}
 	typeKey(e, fyne.KeyDown)
 	typeKey(e, fyne.KeyReturn)
-	if w.view.Rig.Kind != view.Cross {
-		t.Errorf("the second one shows %v, want the cross section", w.view.Rig.Kind)
+	if w.room.View.Rig.Kind != view.Cross {
+		t.Errorf("the second one shows %v, want the cross section", w.room.View.Rig.Kind)
 	}
 
 	e = openFinder(t, w)
 	typeKey(e, fyne.KeyEscape)
-	if w.busy() || w.view.Rig.Kind != view.Cross {
+	if w.ask.Busy() || w.room.View.Rig.Kind != view.Cross {
 		t.Error("Escape did not close the list, or did more")
 	}
-	w.view.TypedRune('1') // the keys are the picture's again
-	if w.view.Rig.Kind != view.Overview {
+	w.room.View.TypedRune('1') // the keys are the picture's again
+	if w.room.View.Rig.Kind != view.Overview {
 		t.Error("after the list the keys go nowhere")
 	}
 }
@@ -203,8 +204,8 @@ func TestAClickInTheListRunsTheCommand(t *testing.T) {
 	}
 	at := fyne.CurrentApp().Driver().AbsolutePositionForObject(finderList(w))
 	test.TapCanvas(w.win.Canvas(), at.AddXY(40, 15))
-	if w.busy() || w.view.Rig.Kind != view.Walk {
-		t.Errorf("a click left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.room.View.Rig.Kind != view.Walk {
+		t.Errorf("a click left the list open (%v) in view %v", w.ask.Busy(), w.room.View.Rig.Kind)
 	}
 }
 
@@ -217,14 +218,14 @@ func TestAClickBesideTheCommandsLeavesTheKeyboardToTheList(t *testing.T) {
 		list.TypedRune(r)
 	}
 	typeKey(list, fyne.KeyReturn)
-	if w.busy() || w.view.Rig.Kind != view.Walk {
-		t.Errorf("the keys left the list open (%v) in view %v", w.busy(), w.view.Rig.Kind)
+	if w.ask.Busy() || w.room.View.Rig.Kind != view.Walk {
+		t.Errorf("the keys left the list open (%v) in view %v", w.ask.Busy(), w.room.View.Rig.Kind)
 	}
 	openFinder(t, w)
 	list = finderList(w).(fyne.Focusable)
 	w.win.Canvas().Focus(list)
 	typeKey(list, fyne.KeyEscape)
-	if w.busy() {
+	if w.ask.Busy() {
 		t.Error("Escape does not close the list")
 	}
 }
@@ -239,7 +240,7 @@ func TestWhatCannotBeDoneSaysWhy(t *testing.T) {
 		t.Errorf("the list says %q", words)
 	}
 	typeKey(e, fyne.KeyReturn)
-	if !w.busy() {
+	if !w.ask.Busy() {
 		t.Error("the list closed and nothing happened")
 	}
 	typeKey(e, fyne.KeyEscape)
@@ -260,7 +261,7 @@ func TestNoWordsSayWhatNoCommandHas(t *testing.T) {
 	}
 	typeKey(e, fyne.KeyDown)
 	typeKey(e, fyne.KeyReturn)
-	if !w.busy() || len(listed(w)) != 0 {
+	if !w.ask.Busy() || len(listed(w)) != 0 {
 		t.Errorf("the list shows %q", listed(w))
 	}
 }
@@ -288,42 +289,42 @@ func TestNothingInTheListIsCutOff(t *testing.T) {
 
 func TestToolbarsAreTheSameCommands(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	for tick := range objects[*widget.Check](w.bar.views) {
+	for tick := range pagetest.Objects[*widget.Check](w.controls.views) {
 		before := tick.Checked
 		tick.SetChecked(!before)
 		if i := menuItem(w, "View", tick.Text); i != nil && i.Checked == before {
 			t.Errorf("%s is ticked in the toolbar and not in the menu", tick.Text)
 		}
 	}
-	if w.options.People || w.options.Labels || !w.options.Cones {
-		t.Errorf("the ticks made %+v", w.options)
+	if w.room.Options().People || w.room.Options().Labels || !w.room.Options().Cones {
+		t.Errorf("the ticks made %+v", w.room.Options())
 	}
-	w.view.TypedRune('p')
-	choices := slices.Collect(objects[*widget.Select](w.bar.views))
+	w.room.View.TypedRune('p')
+	choices := slices.Collect(pagetest.Objects[*widget.Select](w.controls.views))
 	if len(choices) != 2 {
 		t.Fatalf("%d drop-downs, want seats and rays", len(choices))
 	}
-	for tick := range objects[*widget.Check](w.bar.views) {
+	for tick := range pagetest.Objects[*widget.Check](w.controls.views) {
 		if tick.Text == "People" && !tick.Checked {
 			t.Error("P did not tick People")
 		}
 	}
 	choices[1].SetSelected("No rays")
-	if w.options.Rays != scene.Nothing || !menuItem(w, "View", "Rays", "No rays").Checked {
+	if w.room.Options().Rays != scene.Nothing || !menuItem(w, "View", "Rays", "No rays").Checked {
 		t.Error("No rays was chosen and there are some")
 	}
-	w.view.TypedRune('r')
+	w.room.View.TypedRune('r')
 	if choices[1].Selected != "Problem rays" {
 		t.Errorf("after R the toolbar says %q", choices[1].Selected)
 	}
 	choices[0].SetSelected("2.3")
-	if w.view.Rig.Kind != view.Seat || w.session.Result().Seats[w.look.seat].Row != 2 || w.session.Result().Seats[w.look.seat].Number != 3 {
+	if w.room.View.Rig.Kind != view.Seat || w.session.Result().Seats[w.room.Options().FromSeat].Row != 2 || w.session.Result().Seats[w.room.Options().FromSeat].Number != 3 {
 		t.Error("the seat that was chosen is not sat in")
 	}
 	if !menuItem(w, "View", "Sit in", "Row 2", "Seat 2.3").Checked {
 		t.Error("the menu does not tick the seat that is sat in")
 	}
-	w.view.TypedRune('1')
+	w.room.View.TypedRune('1')
 	if choices[0].Selected != "" {
 		t.Errorf("from outside the toolbar names seat %s", choices[0].Selected)
 	}
@@ -337,8 +338,8 @@ func TestCtrlSDoesNotReachThroughADialog(t *testing.T) {
 	w.showKeys()
 	menuItem(w, "View", "Plan").Action()
 	menuItem(w, "File", "Save").Action()
-	w.view.TypedRune('3')
-	if w.view.Rig.Kind != view.Overview || len(w.win.Canvas().Overlays().List()) != 1 {
+	w.room.View.TypedRune('3')
+	if w.room.View.Rig.Kind != view.Overview || len(w.win.Canvas().Overlays().List()) != 1 {
 		t.Error("a command ran behind a dialog")
 	}
 }

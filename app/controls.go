@@ -10,59 +10,62 @@ import (
 	"earline/app/command"
 )
 
-// menu is the main menu.
-type menu struct {
-	*command.MainMenu
-	main *fyne.MainMenu
-}
-
-func (w *Window) newMenu() *menu {
-	m := command.NewMainMenu(w.commands, w.run)
-	command.AddShortcuts(w.win.Canvas(), w.commands, w.run)
-	return &menu{m, m.Fyne}
-}
-
-func (m *menu) update(*Window) { m.Update() }
-
-// bar holds the two strips of controls: files above the inspector, views above
-// the picture.
-type bar struct {
+// controls are the main menu and the two strips of buttons: files above the inspector,
+// views above the picture.
+type controls struct {
+	menu         *command.MainMenu
 	files, views fyne.CanvasObject
 	toolbars     []*command.Toolbar
 }
 
-func (w *Window) newBar() *bar {
-	b := &bar{}
-	strip := func(gap float32, left, right command.Bar) fyne.CanvasObject {
-		c := container.New(layout.NewCustomPaddedHBoxLayout(gap))
+func newControls(t command.Table, run func(command.Command)) *controls {
+	c := &controls{menu: command.NewMainMenu(t, run)}
+	strip := func(left, right command.Bar) fyne.CanvasObject {
+		box := container.New(layout.NewCustomPaddedHBoxLayout(1))
 		for i, name := range []command.Bar{left, right} {
-			t := command.NewToolbar(w.commands, name, w.run)
-			b.toolbars = append(b.toolbars, t)
+			bar := command.NewToolbar(t, name, run)
+			c.toolbars = append(c.toolbars, bar)
 			if i > 0 {
-				c.Add(layout.NewSpacer())
+				box.Add(layout.NewSpacer())
 			}
-			for _, o := range t.Controls {
-				c.Add(o)
+			for _, o := range bar.Controls {
+				box.Add(o)
 			}
 		}
-		return c
+		return box
 	}
-	b.files = strip(1, command.Files, command.Edits)
-	b.views = strip(2, command.Views, command.Options)
-	return b
+	c.files = strip(command.Files, command.Edits)
+	c.views = strip(command.Views, command.Options)
+	return c
 }
 
-func (b *bar) update(*Window) {
-	for _, t := range b.toolbars {
+// update shows what is on and what can be done.
+func (c *controls) update() {
+	for _, t := range c.toolbars {
 		t.Update()
 	}
+	c.menu.Update()
+}
+
+// showAround shows what is about the picture, or in the client view nothing of it.
+func (w *Window) showAround(client bool) {
+	for _, o := range []fyne.CanvasObject{w.side, w.drawer.object, w.controls.views, w.status.object} {
+		if client {
+			o.Hide()
+		} else {
+			o.Show()
+		}
+	}
+	w.across.Refresh()
+	w.down.Refresh()
+	w.win.Content().Refresh()
 }
 
 // key handles the keys that the focused widget did not use.
 func (w *Window) key(ev *fyne.KeyEvent) {
-	if w.busy() {
-		if ev.Name == fyne.KeyEscape && w.dialog != nil {
-			w.dialog.Hide()
+	if w.ask.Busy() {
+		if ev.Name == fyne.KeyEscape {
+			w.ask.Escape()
 		}
 		return
 	}
@@ -80,21 +83,8 @@ func (w *Window) runKey(k command.Key) {
 	}
 }
 
-// escape leaves the first of these that there is: a drag, the client view, a
-// marked remark, the view from an ear or a seat, the selection.
-func (w *Window) escape() {
-	switch {
-	case w.cancelDrag():
-	case w.options.Client:
-		w.setClient(false)
-	case !w.session.Chosen.Path && w.unmark():
-	default:
-		w.goBack()
-	}
-}
-
 // findCommand shows the list of all commands.
 func (w *Window) findCommand() {
 	w.commit()
-	w.pop(command.NewFinder(w.commands, w.win, w.run), 640, 540)
+	w.ask.Show(command.NewFinder(w.commands, w.win, w.run), 640, 540)
 }

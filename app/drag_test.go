@@ -28,11 +28,11 @@ var posted sync.Map // *Window to *queue
 func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
 	t.Helper()
 	q := new(queue)
-	w, f := testWindow(t, Config{Demo: demo, Post: q.post})
+	w, f := testWindow(t, Config{Demo: demo, Post: q.Post})
 	w.win.Canvas().Capture() // which tells the view its size
-	q.run()
-	w.setView(k)
-	q.run()
+	q.Run()
+	w.room.SetView(k)
+	q.Run()
 	posted.Store(w, q)
 	t.Cleanup(func() { posted.Delete(w) })
 	return w, f
@@ -41,8 +41,8 @@ func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
 // where returns the place in the view at which a point of the room is shown.
 func where(t *testing.T, w *Window, p geometry.Vec) fyne.Position {
 	t.Helper()
-	s := w.view.Size()
-	x, y, _, ok := w.view.Rig.Camera().Project(scene.World(p), int(s.Width), int(s.Height))
+	s := w.room.View.Size()
+	x, y, _, ok := w.room.View.Rig.Camera().Project(scene.World(p), int(s.Width), int(s.Height))
 	if !ok || x < 0 || y < 0 || x > s.Width || y > s.Height {
 		t.Fatalf("%v is not in the picture", p)
 	}
@@ -52,7 +52,7 @@ func where(t *testing.T, w *Window, p geometry.Vec) fyne.Position {
 func pressAt(w *Window, p fyne.Position) {
 	ev := &desktop.MouseEvent{Button: desktop.MouseButtonPrimary}
 	ev.Position = p
-	w.view.MouseDown(ev)
+	w.room.View.MouseDown(ev)
 }
 
 // pull drags by a way in the room, in steps as a hand does.
@@ -62,9 +62,9 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 	zero := where(t, w, start)
 	const steps = 5
 	for range steps {
-		w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta((to.X-zero.X)/steps, (to.Y-zero.Y)/steps)})
+		w.room.View.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta((to.X-zero.X)/steps, (to.Y-zero.Y)/steps)})
 		if q, ok := posted.Load(w); ok {
-			q.(*queue).run()
+			q.(*queue).Run()
 		}
 	}
 }
@@ -72,7 +72,7 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	w, f := drawing(t, "large", view.Long)
 	k := speakerNamed(t, w.session.Design(), "M+090")
-	before, rig := w.session.Doc.Design(), w.view.Rig
+	before, rig := w.session.Doc.Design(), w.room.View.Rig
 	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)
 	pressAt(w, p)
@@ -94,15 +94,15 @@ func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	if want := moved.Z.Format(true); !strings.Contains(texts, want) {
 		t.Errorf("no dimension %s among the labels %s", want, texts)
 	}
-	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
-	w.view.DragEnd()
+	w.room.View.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	w.room.View.DragEnd()
 	if got := w.session.Doc.Design().Speakers[k].At; got != moved {
 		t.Errorf("dropped at %v, want %v", got, moved)
 	}
 	if got, want := w.session.Doc.UndoLabel(), "move M+090"; got != want {
 		t.Errorf("undo is %q, want %q", got, want)
 	}
-	if w.view.Rig != rig {
+	if w.room.View.Rig != rig {
 		t.Error("the camera moved too")
 	}
 	w.undo()
@@ -131,12 +131,12 @@ func TestEscapeGivesADragUp(t *testing.T) {
 	if w.session.Design() == before {
 		t.Fatal("nothing was dragged")
 	}
-	w.view.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	w.room.View.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if w.session.Design() != before || w.session.Result().Count != want {
 		t.Error("the drag is not taken back")
 	}
 	pull(t, w, p, at, geometry.V(-1, 0, 0)) // the button is still down
-	w.view.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
+	w.room.View.MouseUp(&desktop.MouseEvent{Button: desktop.MouseButtonPrimary})
 	if w.session.Design() != before || w.session.Doc.UndoLabel() != "" || w.session.Doc.Dirty() {
 		t.Error("what was given up was dropped after all")
 	}
@@ -144,23 +144,23 @@ func TestEscapeGivesADragUp(t *testing.T) {
 
 func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 	w, _ := drawing(t, "large", view.Plan)
-	before := w.view.Rig.Target
+	before := w.room.View.Rig.Target
 	pressAt(w, fyne.NewPos(4, 4))
-	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 10)})
-	w.view.DragEnd()
-	if w.view.Rig.Target == before {
+	w.room.View.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 10)})
+	w.room.View.DragEnd()
+	if w.room.View.Rig.Target == before {
 		t.Error("the drawing did not move")
 	}
 	if w.session.Doc.Dirty() {
 		t.Error("the design changed")
 	}
-	w.setView(view.Overview)
+	w.room.SetView(view.Overview)
 	at := w.session.Design().Speakers[0].At.Vec()
 	pressAt(w, where(t, w, at))
-	turn := w.view.Rig.Turn
-	w.view.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
-	w.view.DragEnd()
-	if w.view.Rig.Turn == turn || w.session.Doc.Dirty() {
+	turn := w.room.View.Rig.Turn
+	w.room.View.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 0)})
+	w.room.View.DragEnd()
+	if w.room.View.Rig.Turn == turn || w.session.Doc.Dirty() {
 		t.Error("in the overview a drag turns the room, whatever it begins on")
 	}
 }
@@ -173,21 +173,24 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 	p := where(t, w, at)
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0.25, 0, 0))
-	w.view.DragEnd()
+	w.room.View.DragEnd()
 	if gone := w.session.Doc.Design().Seating.Rows[0].Distance - d.Seating.Rows[0].Distance; math.Abs(float64(gone)-0.25) > 0.05 {
 		t.Errorf("row 1 moved by %v, want about 0.25 m", gone)
 	}
 
-	w.setView(view.Long)
+	w.room.SetView(view.Long)
 	d = w.session.Doc.Design()
 	at, _, _ = d.Screen.Picture()
 	p = where(t, w, at)
-	if it, ok := w.itemAt(p.X, p.Y, int(w.view.Size().Width), int(w.view.Size().Height), w.view.Rig.Camera()); !ok || it.Kind != place.ScreenItem {
+	hover := &desktop.MouseEvent{}
+	hover.Position = p
+	w.room.View.MouseMoved(hover)
+	if it := w.room.Options().Hot; it.Kind != place.ScreenItem {
 		t.Fatalf("something stands before the screen there: %+v", it)
 	}
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(0, 0, 0.2))
-	w.view.DragEnd()
+	w.room.View.DragEnd()
 	if up := w.session.Doc.Design().Screen.Bottom - d.Screen.Bottom; math.Abs(float64(up)-0.2) > 0.05 {
 		t.Errorf("the screen went up by %v, want about 0.2 m", up)
 	}
@@ -198,7 +201,7 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 	k := speakerNamed(t, w.session.Design(), "M+090")
 	ev := &desktop.MouseEvent{}
 	ev.Position = where(t, w, w.session.Design().Speakers[k].At.Vec())
-	w.view.MouseMoved(ev)
+	w.room.View.MouseMoved(ev)
 	hot := func() bool {
 		for _, l := range f.lastList().Lines {
 			if l.Name == "hot" {
@@ -207,11 +210,11 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 		}
 		return false
 	}
-	if !hot() || w.options.Hot != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.view.Cursor() != desktop.PointerCursor {
-		t.Errorf("hot is %+v, cursor %v", w.options.Hot, w.view.Cursor())
+	if !hot() || w.room.Options().Hot != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.room.View.Cursor() != desktop.PointerCursor {
+		t.Errorf("hot is %+v, cursor %v", w.room.Options().Hot, w.room.View.Cursor())
 	}
-	w.view.MouseOut()
-	if hot() || w.view.Cursor() != desktop.DefaultCursor {
+	w.room.View.MouseOut()
+	if hot() || w.room.View.Cursor() != desktop.DefaultCursor {
 		t.Error("still outlined though the pointer is gone")
 	}
 }
@@ -224,7 +227,7 @@ func TestAnEditDuringADragEndsIt(t *testing.T) {
 	pressAt(w, p)
 	pull(t, w, p, at, geometry.V(-1.5, 0, 0))
 	raise(t, w, 0.1)
-	w.view.DragEnd()
+	w.room.View.DragEnd()
 	if w.session.Doc.UndoLabel() != "raise M+030" || w.session.Design().Speakers[k].At.Vec() != at {
 		t.Error("the drag went on behind the edit's back")
 	}
@@ -286,7 +289,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 			hit, ok := scene.Pick(w.session.Design(), w.session.Room(), cam, float64(x), float64(y), 640, 400)
 			if ok && hit.Kind == place.FeatureItem && hit.Feature == 0 {
 				found = true
-				w.pick(x, y, 640, 400, cam)
+				w.room.View.OnPick(x, y, 640, 400, cam)
 			}
 		}
 	}
@@ -299,8 +302,7 @@ func TestAClickOpensWhatIsBuiltIn(t *testing.T) {
 	if !drawn(f, "opened") {
 		t.Error("it is not outlined")
 	}
-	w.options.Client = true
-	w.redraw()
+	runID(t, w, "view.client")
 	if drawn(f, "opened") {
 		t.Error("the client sees the outline")
 	}

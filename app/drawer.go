@@ -3,118 +3,129 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/page"
 	"earline/app/theme"
 )
 
-// page is one of the pages of the drawer under the picture.
-type page uint8
-
-// The pages.
-const (
-	sightPage    page = iota // the table of seats by loudspeakers
-	practicePage             // what the rules of placement find
-	soundPage                // what every seat hears
-	proposalPage             // what a solver works on or proposes; only then there
-	pageCount
-)
-
-// String returns the name of the page, as on its tab.
-func (p page) String() string { return [...]string{"Sight", "Practice", "Sound", "Proposal"}[p] }
-
-// pictureShare is the share of the height that the picture has over the drawer.
+// pictureShare is the share of the height that the picture has over the drawer,
+// unless a page wants another.
 const pictureShare = 0.71
 
 // drawer is what lies under the picture: pages, of which one is on top, with a
 // strip of tabs.
 type drawer struct {
 	object fyne.CanvasObject
-	tabs   [pageCount]*widget.Button
-	pages  [pageCount]fyne.CanvasObject
-	heads  [pageCount]fyne.CanvasObject // beside the tabs; nil for nothing
-	top    page
-	height [pageCount]float64  // the share of the window that is the picture's
-	turned func(from, to page) // told when another page comes to the top
+	tabs   []*tab // in the order of the tabs
+	top    *tab
+	turned func(from, to *tab) // told when another page comes to the top
 }
 
-func newDrawer(pages, heads [pageCount]fyne.CanvasObject, turned func(from, to page)) *drawer {
-	d := &drawer{pages: pages, heads: heads, turned: turned}
-	for i := range d.height {
-		d.height[i] = pictureShare
-	}
-	d.height[soundPage] = 0.58 // charts are read by their height
-	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
-	for p := range pageCount {
-		d.tabs[p] = widget.NewButton(p.String(), func() { d.show(p) })
-		strip.Add(d.tabs[p])
-	}
-	d.tabs[proposalPage].Hide()
-	stack := container.NewStack()
-	for i, p := range pages {
-		stack.Add(p)
-		if i > 0 {
-			p.Hide()
+// tab is a page with the button that brings it up.
+type tab struct {
+	page.Page
+	button *widget.Button
+	share  float64 // of the height of the window that is the picture's
+}
+
+func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
+	d := &drawer{turned: turned}
+	strip, stack, beside := container.New(layout.NewCustomPaddedHBoxLayout(2)), container.NewStack(), container.NewStack()
+	for _, p := range pages {
+		t := &tab{Page: p, button: widget.NewButton(p.Title(), func() { d.show(p) }), share: pictureShare}
+		if s, ok := p.(page.Sized); ok {
+			t.share = s.PictureShare()
 		}
-	}
-	beside := container.NewStack()
-	for _, h := range heads {
-		if h != nil {
-			h.Hide()
-			beside.Add(h)
+		d.tabs = append(d.tabs, t)
+		strip.Add(t.button)
+		stack.Add(p.Body())
+		if p.Head() != nil {
+			beside.Add(p.Head())
 		}
+		t.setVisible(false)
 	}
+	d.top = d.tabs[0]
+	d.top.setVisible(true)
+	d.updateTabs()
 	head := container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), container.NewBorder(nil, nil, strip, nil, beside)))
 	d.object = container.NewBorder(head, nil, nil, nil, stack)
-	d.mark()
 	return d
 }
 
+func (t *tab) setVisible(on bool) {
+	for _, o := range []fyne.CanvasObject{t.Body(), t.Head()} {
+		switch {
+		case o == nil:
+		case on:
+			o.Show()
+		default:
+			o.Hide()
+		}
+	}
+}
+
+// open reports whether the page is there now.
+func (t *tab) open() bool {
+	p, ok := t.Page.(page.Transient)
+	return !ok || p.Open()
+}
+
 // show brings a page to the top.
-func (d *drawer) show(p page) {
-	if p == d.top {
+func (d *drawer) show(p page.Page) {
+	i := slices.IndexFunc(d.tabs, func(t *tab) bool { return t.Page == p })
+	if i < 0 || p == d.top.Page {
 		return
 	}
-	if h := d.heads[d.top]; h != nil {
-		h.Hide()
-	}
-	if h := d.heads[p]; h != nil {
-		h.Show()
-	}
-	d.pages[d.top].Hide()
-	d.pages[p].Show()
 	from := d.top
-	d.top = p
-	d.mark()
-	d.turned(from, p)
+	from.setVisible(false)
+	d.top = d.tabs[i]
+	d.top.setVisible(true)
+	d.updateTabs()
+	d.turned(from, d.top)
 }
 
-func (d *drawer) mark() {
-	for i, t := range d.tabs {
-		t.Importance = widget.LowImportance
-		if page(i) == d.top {
-			t.Importance = widget.HighImportance
+// updateTabs shows which pages there are, and which is on top.
+func (d *drawer) updateTabs() {
+	for _, t := range d.tabs {
+		importance := widget.LowImportance
+		if t == d.top {
+			importance = widget.HighImportance
 		}
-		t.Refresh()
+		if t.button.Importance != importance {
+			t.button.Importance = importance
+			t.button.Refresh()
+		}
+		if t.open() {
+			t.button.Show()
+		} else {
+			t.button.Hide()
+		}
 	}
 }
 
-// offer shows or hides the tab of the proposal, and its page with it.
-func (d *drawer) offer(on bool) {
-	t := d.tabs[proposalPage]
-	switch {
-	case on:
-		t.Show()
-		d.show(proposalPage)
-	case t.Visible():
-		t.Hide()
-		if d.top == proposalPage {
-			d.show(sightPage)
+// openTransient brings up a page that has just something to show. One that has no
+// more is left for the first page.
+func (d *drawer) openTransient() {
+	for _, t := range d.tabs {
+		if _, ok := t.Page.(page.Transient); ok && t.open() {
+			d.show(t.Page)
 		}
 	}
+	d.leaveClosed()
+}
+
+// leaveClosed leaves a page that has nothing to show any more.
+func (d *drawer) leaveClosed() {
+	if !d.top.open() {
+		d.show(d.tabs[0].Page)
+	}
+	d.updateTabs()
 }

@@ -9,10 +9,10 @@ import (
 
 // undo takes back the last edit, or what is being typed in an entry.
 func (w *Window) undo() {
-	if w.busy() || w.cancelDrag() {
+	if w.ask.Busy() {
 		return
 	}
-	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() {
+	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() && !w.session.Dragging() {
 		e.Undo()
 		return
 	}
@@ -21,7 +21,7 @@ func (w *Window) undo() {
 
 // redo makes the last edit that was taken back again.
 func (w *Window) redo() {
-	if !w.busy() {
+	if !w.ask.Busy() {
 		w.session.Redo()
 	}
 }

@@ -4,20 +4,22 @@ package app
 
 import (
 	"bytes"
+	"errors"
 	"image/png"
 	"os"
 	"path/filepath"
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/dialog"
-	"fyne.io/fyne/v2/storage"
 
+	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
 	"earline/project/disk"
 	"earline/project/file"
 )
+
+var errNoPicture = errors.New("there is no 3D view here; earline render may still draw it")
 
 const (
 	recentKey = "recent"
@@ -25,10 +27,36 @@ const (
 	openKey   = "open" // the document on show, to find its recovery copy
 )
 
+// first returns the document to begin with.
+func (w *Window) first() (*document.Document, error) {
+	switch {
+	case w.cfg.Path != "":
+		d, err := document.Open(w.cfg.Path, w.cfg.Dir)
+		if err == nil {
+			w.remember(d.Path())
+			w.noteOpen(d.Path())
+			return d, nil
+		}
+		return document.New(file.New(), w.cfg.Dir), err
+	case w.cfg.Demo != "":
+		if d, ok := file.Demo(w.cfg.Demo); ok {
+			return document.New(d, w.cfg.Dir), nil
+		}
+	}
+	return document.New(file.New(), w.cfg.Dir), nil
+}
+
+// drop opens the first of the files that were dropped on the window.
+func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
+	if len(uris) > 0 {
+		w.confirmUnsaved(func() { w.open(uris[0].Path()) })
+	}
+}
+
 // confirmUnsaved calls then when no changes would be lost: immediately if there are
 // none, otherwise after the user saves or discards them.
 func (w *Window) confirmUnsaved(then func()) {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	w.commit()
@@ -36,14 +64,14 @@ func (w *Window) confirmUnsaved(then func()) {
 		then()
 		return
 	}
-	w.question("Save the changes?",
+	w.ask.Question("Save the changes?",
 		"The changes to "+w.session.Doc.Title()+" are not saved.",
-		answer{"Save", true, func() { w.save(then) }},
-		answer{"Don't save", false, func() {
+		ask.Answer{Text: "Save", Main: true, Do: func() { w.save(then) }},
+		ask.Answer{Text: "Don't save", Do: func() {
 			w.session.Doc.DropRecovery()
 			then()
 		}},
-		answer{"Cancel", false, nil})
+		ask.Answer{Text: "Cancel"})
 }
 
 // replace shows another document in place of the one that was asked about.
@@ -69,21 +97,7 @@ func (w *Window) openDemo(d assets.Demo) {
 // chooseFile asks for a file and opens it.
 func (w *Window) chooseFile() {
 	w.confirmUnsaved(func() {
-		d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
-			if err != nil {
-				w.report("This file cannot be opened", err)
-			}
-			if r == nil {
-				return
-			}
-			r.Close()
-			w.open(r.URI().Path())
-		}, w.win)
-		d.SetFilter(storage.NewExtensionFileFilter([]string{document.Ext}))
-		if l, err := storage.ListerForURI(storage.NewFileURI(w.folder())); err == nil {
-			d.SetLocation(l)
-		}
-		w.pop(d, 860, 560)
+		w.ask.Open(document.Ext, w.open)
 	})
 }
 
@@ -95,7 +109,7 @@ func (w *Window) open(path string) {
 	}
 	d, err := document.Open(path, w.cfg.Dir)
 	if err != nil {
-		w.report(filepath.Base(path)+" cannot be opened", err)
+		w.ask.Report(filepath.Base(path)+" cannot be opened", err)
 		return
 	}
 	w.remember(path)
@@ -115,27 +129,26 @@ func (w *Window) save(then func()) {
 }
 
 func (w *Window) saveAs(then func()) {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	w.commit()
 	name := w.session.Doc.Title()
 	if w.session.Doc.Path() == "" {
-		name = fileName(name)
+		name = ask.FileName(name)
 	}
-	w.askPath("Save the room as", name, document.Ext, func(path string) { w.saveTo(path, then) })
+	w.ask.Save("Save the room as", name, document.Ext, w.session.Doc.Path(), func(path string) { w.saveTo(path, then) })
 }
 
 func (w *Window) saveTo(path string, then func()) {
 	if err := w.session.Doc.Save(path); err != nil {
-		w.report("The room is not saved", err)
+		w.ask.Report("The room is not saved", err)
 		return
 	}
 	w.remember(w.session.Doc.Path())
 	w.noteOpen(w.session.Doc.Path())
-	w.showStatus()
+	w.showControls()
 	w.showTitle()
-	w.menu.update(w)
 	if then != nil {
 		then()
 	}
@@ -143,16 +156,16 @@ func (w *Window) saveTo(path string, then func()) {
 
 // savePicture writes what is on show as an image of twice full-HD at most.
 func (w *Window) savePicture() {
-	if w.busy() {
+	if w.ask.Busy() {
 		return
 	}
 	if w.renderer == nil {
-		w.report("There is no picture to save", errNoPicture)
+		w.ask.Report("There is no picture to save", errNoPicture)
 		return
 	}
-	w.askPath("Save the picture as", fileName(w.session.Doc.Title())+".png", ".png", func(path string) {
+	w.ask.Save("Save the picture as", ask.FileName(w.session.Doc.Title())+".png", ".png", "", func(path string) {
 		if err := w.writePicture(path); err != nil {
-			w.report("The picture is not saved", err)
+			w.ask.Report("The picture is not saved", err)
 			return
 		}
 		w.session.Say("Picture saved as " + path)
@@ -162,11 +175,11 @@ func (w *Window) savePicture() {
 // writePicture draws 1920 pixels across in the shape of the view.
 func (w *Window) writePicture(path string) error {
 	const across = 1920
-	size := w.view.Size()
+	size := w.room.View.Size()
 	if size.Width < 1 || size.Height < 1 {
 		return errNoPicture
 	}
-	img, err := w.view.Picture(across, int(across*size.Height/size.Width))
+	img, err := w.room.View.Picture(across, int(across*size.Height/size.Width))
 	if err != nil {
 		return err
 	}
@@ -215,9 +228,9 @@ func (w *Window) offer(path string) bool {
 	if path != "" {
 		name = filepath.Base(path)
 	}
-	w.question("Restore unsaved work?",
+	w.ask.Question("Restore unsaved work?",
 		"Earline ended while "+name+" had unsaved changes. They were kept.",
-		answer{"Restore", true, func() {
+		ask.Answer{Text: "Restore", Main: true, Do: func() {
 			if d.Path() == w.session.Doc.Path() {
 				w.session.Open(d) // its recovery copy stays until it is saved
 			} else {
@@ -225,7 +238,7 @@ func (w *Window) offer(path string) bool {
 			}
 		}},
 		// No third answer: the next edit would write over the copy.
-		answer{"Discard", false, d.DropRecovery})
+		ask.Answer{Text: "Discard", Do: d.DropRecovery})
 	return true
 }
 
@@ -257,7 +270,7 @@ func (w *Window) folder() string {
 		return filepath.Dir(p)
 	}
 	if r := w.recent(); len(r) > 0 {
-		if dir := filepath.Dir(r[0]); isFolder(dir) {
+		if dir := filepath.Dir(r[0]); ask.IsFolder(dir) {
 			return dir
 		}
 	}
@@ -266,9 +279,4 @@ func (w *Window) folder() string {
 		return "."
 	}
 	return home
-}
-
-func isFolder(path string) bool {
-	info, err := os.Stat(path)
-	return err == nil && info.IsDir()
 }

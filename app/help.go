@@ -4,15 +4,13 @@ package app
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/command"
 )
 
 func (w *Window) showKeys() {
-	w.help("Keys and mouse", 760, 580, command.NewKeySheet(w.commands), markdown(mouseText))
+	w.ask.Text("Keys and mouse", 760, 580, command.NewKeySheet(w.commands), markdown(mouseText))
 }
 
 func (w *Window) showAbout() {
@@ -20,13 +18,7 @@ func (w *Window) showAbout() {
 	if version == "" {
 		version = "development version"
 	}
-	w.help("About Earline", 560, 400, markdown("## Earline "+version+"\n\n"+aboutText))
-}
-
-// help shows pages of text.
-func (w *Window) help(title string, width, height float32, parts ...fyne.CanvasObject) {
-	d := dialog.NewCustom(title, "Close", container.NewVScroll(container.NewVBox(parts...)), w.win)
-	w.pop(d, width, height)
+	w.ask.Text("About Earline", 560, 400, markdown("## Earline "+version+"\n\n"+aboutText))
 }
 
 func markdown(text string) fyne.CanvasObject {

@@ -144,19 +144,19 @@ func (w *Window) startRenderer() {
 func (w *Window) attach(r view.Renderer, err error) {
 	switch {
 	case err != nil:
-		w.view.Fail(err.Error())
+		w.room.View.Fail(err.Error())
 	case w.closed:
 		r.Close()
 	default:
 		w.renderer = r
-		w.view.Attach(r)
+		w.room.View.Attach(r)
 	}
 }
 
 // stopRenderer ends the renderer, waiting for it no longer than limit. It must
 // be done before the window system goes (see the context of a hidden window).
 func (w *Window) stopRenderer(limit time.Duration) {
-	w.view.Stop()
+	w.room.View.Stop()
 	r := w.renderer
 	if r == nil {
 		return

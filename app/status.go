@@ -11,8 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"earline/app/matrix"
-	"earline/app/remarks"
+	"earline/app/page"
 	"earline/app/theme"
 	"earline/project/sight"
 )
@@ -88,7 +87,11 @@ func (w *Window) showStatus() {
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
-	wider = setText(s.practice, "Practice: "+remarks.Words(w.findings())) || wider
+	rules := "-" // not known yet
+	if found, _ := w.session.Known.Practice.Get(); found != nil {
+		rules = found.Short()
+	}
+	wider = setText(s.practice, "Practice: "+rules) || wider
 	saved := "saved"
 	switch {
 	case w.session.Doc.Dirty():
@@ -96,7 +99,7 @@ func (w *Window) showStatus() {
 	case w.session.Doc.Path() == "":
 		saved = "new"
 	}
-	wider = setText(s.state, w.lookName()+"  |  "+saved) || wider
+	wider = setText(s.state, w.room.Name()+"  |  "+saved) || wider
 	if t := w.sentence(); t != s.sentence.Text {
 		s.sentence.SetText(t)
 	}
@@ -107,18 +110,22 @@ func (w *Window) showStatus() {
 
 // sentence says what is pointed at, else what is chosen, else what is worst.
 func (w *Window) sentence() string {
-	if t := w.dragWords(); t != "" {
+	if t := w.room.Dragging(); t != "" {
 		return t
 	}
 	units := w.session.Design().Units
 	if m := w.session.Marked(); m != nil {
 		return m.Text
 	}
-	if c, ok := w.matrix.Hovered(); ok {
-		return matrix.Sentence(w.session.Result(), c, units)
+	if p, ok := w.drawer.top.Page.(page.Pointed); ok {
+		if t := p.Sentence(); t != "" {
+			return t
+		}
 	}
-	if c := w.matrix.Chosen(); c != nil {
-		return matrix.Sentence(w.session.Result(), *c, units)
+	if c := w.session.Chosen; c.Path {
+		if t := w.session.PathSentence(c.Seat, c.Speaker); t != "" {
+			return t
+		}
 	}
 	if w.session.Hint != "" {
 		return w.session.Hint
@@ -127,4 +134,14 @@ func (w *Window) sentence() string {
 		return "Worst: " + w.session.Result().Sentence(i, k, units)
 	}
 	return "Every ear sees every loudspeaker."
+}
+
+func (w *Window) showTitle() {
+	t := "Earline - " + w.session.Doc.Title()
+	if w.session.Doc.Dirty() {
+		t += " *"
+	}
+	if t != w.win.Title() {
+		w.win.SetTitle(t)
+	}
 }

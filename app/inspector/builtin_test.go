@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/fit"
@@ -203,7 +204,7 @@ func TestLongNamesAreCut(t *testing.T) {
 		name string
 		cut  bool
 	}{{"M+030", false}, {"back soffit", false}, {"the long soffit over the left aisle of the room", true}, {"", false}} {
-		got := cut(c.name, longChip-12, text)
+		got := field.Shorten(c.name, longChip-12, text)
 		if w := fyne.MeasureText(got, 11, fyne.TextStyle{}).Width; w > longChip-12 {
 			t.Errorf("%q is shown as %q, %v wide", c.name, got, w)
 		}

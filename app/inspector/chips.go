@@ -4,8 +4,6 @@ package inspector
 
 import (
 	"slices"
-	"sort"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -13,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/project/sight"
 )
@@ -77,24 +76,12 @@ func (r *chipRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
 	r.edge.Resize(s)
 	t := r.state.MinSize()
-	r.name.Text = cut(r.full, s.Width-t.Width-12, r.name)
+	r.name.Text = field.Shorten(r.full, s.Width-t.Width-12, r.name)
 	n := r.name.MinSize()
 	r.name.Move(fyne.NewPos(6, (s.Height-n.Height)/2))
 	r.name.Resize(n)
 	r.state.Move(fyne.NewPos(s.Width-t.Width-5, (s.Height-t.Height)/2))
 	r.state.Resize(t)
-}
-
-// cut returns text, or as much of its beginning as is no wider than width in the
-// manner of t, with a mark that there is more.
-func cut(text string, width float32, t *canvas.Text) string {
-	wide := func(s string) bool { return fyne.MeasureText(s, t.TextSize, t.TextStyle).Width > width }
-	if !wide(text) {
-		return text
-	}
-	runes := []rune(text)
-	n := sort.Search(len(runes), func(n int) bool { return wide(string(runes[:n]) + "…") })
-	return strings.TrimRight(string(runes[:max(n-1, 0)]), " ") + "…"
 }
 
 // Widths of chips: of short names, such as loudspeakers' labels, four a line,

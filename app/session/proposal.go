@@ -15,6 +15,9 @@ type Proposal struct {
 	Name   string          // of what made it; accepting it is undone under this name
 	Page   string          // that asked for it and shows it
 	Design *project.Design // what is proposed
+	// OnPage is whether it is drawn only while its page is on top; else it is drawn
+	// until it is accepted or refused.
+	OnPage bool
 	// Details is what its page says about it.
 	Details any
 
@@ -85,6 +88,20 @@ func (s *Session) Proposing() (p Proposing, ok bool) {
 		return Proposing{}, false
 	}
 	return s.attempt.Proposing, true
+}
+
+// OfferOf returns the proposal that a page asked for; nil for none.
+func (s *Session) OfferOf(page string) *Proposal {
+	if p := s.Offer; p != nil && p.Page == page {
+		return p
+	}
+	return nil
+}
+
+// ProposingFor is Proposing for one page: ok is false too when another one asked.
+func (s *Session) ProposingFor(page string) (p Proposing, ok bool) {
+	p, ok = s.Proposing()
+	return p, ok && p.Page == page
 }
 
 // Accept makes the proposal the design: one step of undo. The error is as of Do,

@@ -83,3 +83,52 @@ func (s *Session) Marked() *practice.Remark {
 	r, _ := s.Known.Practice.Get()
 	return r.Find(s.Chosen.Remark)
 }
+
+// ChooseSpeaker selects a loudspeaker and opens it.
+func (s *Session) ChooseSpeaker(k int) {
+	s.Choose(Selection{Seat: None, Speaker: k, Item: place.Item{Kind: place.SpeakerItem, Index: k}})
+}
+
+// ChooseSeat selects a seat and opens its row.
+func (s *Session) ChooseSeat(i int) { s.Choose(Selection{Seat: i, Speaker: None, Item: s.RowOf(i)}) }
+
+// LookAlong selects the path from a seat to a loudspeaker, or to the picture where
+// that is None.
+func (s *Session) LookAlong(seat, speaker int) {
+	if s.Result() != nil {
+		s.Choose(Selection{Seat: seat, Speaker: speaker, Path: true})
+	}
+}
+
+// RowOf returns the row of a seat of the audit; the zero Item where there is no such
+// seat.
+func (s *Session) RowOf(seat int) place.Item {
+	r := s.Result()
+	if r == nil || seat < 0 || seat >= len(r.Seats) {
+		return place.Item{}
+	}
+	return place.Item{Kind: place.RowItem, Index: r.Seats[seat].Row - 1}
+}
+
+// PathSentence says what the audit found for the path from a seat to a loudspeaker,
+// or to the picture where that is None. It is empty for a path that does not exist.
+func (s *Session) PathSentence(seat, speaker int) string {
+	r, u := s.Result(), s.Design().Units
+	switch {
+	case r == nil || seat < 0 || seat >= len(r.Seats) || speaker < None || speaker >= len(r.Speakers):
+		return ""
+	case speaker == None:
+		return r.PictureSentence(seat, u)
+	}
+	return r.Sentence(seat, speaker, u)
+}
+
+// Unmark takes the mark of a remark out of the picture, and the selection with it;
+// false when there is none.
+func (s *Session) Unmark() bool {
+	if s.Marked() == nil {
+		return false
+	}
+	s.Choose(Nothing())
+	return true
+}

@@ -222,6 +222,19 @@ func TestWhatIsGoneIsNotSelected(t *testing.T) {
 	}
 }
 
+func TestThereIsNothingToSayOfAPathThatIsNotThere(t *testing.T) {
+	s, _ := opened(t, "small")
+	r := s.Result()
+	if s.PathSentence(0, 0) == "" || s.PathSentence(0, None) == "" {
+		t.Error("nothing is said of what is there")
+	}
+	for _, c := range [][2]int{{-1, 0}, {len(r.Seats), 0}, {0, len(r.Speakers)}, {0, -2}} {
+		if text := s.PathSentence(c[0], c[1]); text != "" {
+			t.Errorf("%v says %q", c, text)
+		}
+	}
+}
+
 func TestAChosenRemarkFollowsAnEdit(t *testing.T) {
 	s, _ := opened(t, "large")
 	r, _ := s.Known.Practice.Get()

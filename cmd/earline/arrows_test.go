@@ -36,13 +36,16 @@ var layers = [][]string{
 	{"scene/chart"},
 	{"scene"},
 	{"scene/"},
-	{"app/"},
+	{"app/", "app/page/"},
 	{"app"},
 	{"cmd/"},
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
 var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout"}
+
+// pages are those that import no other of them: what two of them need lies below both.
+const pages = "app/page/"
 
 // mayUse says all that some packages may import of ours, where that is less than
 // the layers below them; "x/" stands for what lies in x.
@@ -154,6 +157,42 @@ func TestImportArrows(t *testing.T) {
 	}
 	if seen < 5 {
 		t.Fatalf("go list found %d of our packages: the test looked at nothing", seen)
+	}
+}
+
+// A session knows no window and no picture, a page no other page, the table of commands
+// neither; only the window knows the pages, and nothing below app the session.
+func TestTheWindowIsMadeOfPartsThatStandAlone(t *testing.T) {
+	isPage := func(name string) bool { return strings.HasPrefix(name, pages) && name != pages+"pagetest" }
+	pagesSeen := 0
+	for _, p := range listPackages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "earline/")
+		if isPage(name) {
+			pagesSeen++
+		}
+		for _, imp := range p.Imports {
+			to, _ := strings.CutPrefix(imp, "earline/")
+			switch {
+			case isPage(name) && isPage(to):
+				t.Errorf("%s imports %s: pages import no page", name, to)
+			case (name == "app/room" || name == "app/ask" || name == "app/inspector") && strings.HasPrefix(to, "app/page"):
+				t.Errorf("%s imports %s: only the window knows which pages there are", name, to)
+			case name == "app/command" && (to == "app/session" || strings.HasPrefix(to, "app/page")):
+				t.Errorf("%s imports %s: a command is a function, whatever it works on", name, to)
+			case to == "app/session" && !strings.HasPrefix(name, "app"):
+				t.Errorf("%s imports %s", name, to)
+			}
+		}
+		if name == "app/session" {
+			for _, dep := range p.Deps {
+				if strings.HasPrefix(dep, "fyne.io/") || dep == "earline/scene" || strings.HasPrefix(dep, "earline/scene/") {
+					t.Errorf("%s reaches %s: it must work without a window", name, dep)
+				}
+			}
+		}
+	}
+	if pagesSeen < 4 {
+		t.Fatalf("go list found %d pages: the test looked at nothing", pagesSeen)
 	}
 }
 

@@ -79,14 +79,30 @@ func (c *checker) speaker(k int) string { return c.r.Speakers[k].Name() }
 // Summary says in one line how many rules and remarks there are and how many
 // remarks fall short: "47 rules, 120 measured: 1 must, 4 should, 6 note".
 func (r *Result) Summary() string {
-	var n [Must + 1]int
-	for _, m := range r.Remarks {
-		if !m.OK {
+	return fmt.Sprintf("%d rules, %d measured: %s", len(r.Checked), len(r.Remarks), countWords(r.Counts()))
+}
+
+// Counts returns how many remarks of each severity fall short.
+func (r *Result) Counts() (n [Must + 1]int) {
+	for i := range r.Remarks {
+		if m := &r.Remarks[i]; !m.OK {
 			n[m.Severity]++
 		}
 	}
-	return fmt.Sprintf("%d rules, %d measured: %d must, %d should, %d note",
-		len(r.Checked), len(r.Remarks), n[Must], n[Should], n[Note])
+	return n
+}
+
+// Short says how many remarks fall short: "1 must, 4 should, 6 note", or "all met".
+func (r *Result) Short() string {
+	n := r.Counts()
+	if n == [Must + 1]int{} {
+		return "all met"
+	}
+	return countWords(n)
+}
+
+func countWords(n [Must + 1]int) string {
+	return fmt.Sprintf("%d must, %d should, %d note", n[Must], n[Should], n[Note])
 }
 
 // Lines returns a line for every remark that falls short, the most severe first

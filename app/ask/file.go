@@ -1,0 +1,126 @@
+// SPDX-License-Identifier: MIT
+
+package ask
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/storage"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Open asks for a file with that extension and hands its path over. It is read by
+// name, so that the reader's limits hold.
+func (a *Asker) Open(ext string, then func(path string)) {
+	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
+		if err != nil {
+			a.Report("This file cannot be opened", err)
+		}
+		if r == nil {
+			return
+		}
+		_ = r.Close()
+		then(r.URI().Path())
+	}, a.window)
+	d.SetFilter(storage.NewExtensionFileFilter([]string{ext}))
+	if l, err := storage.ListerForURI(storage.NewFileURI(a.folder())); err == nil {
+		d.SetLocation(l)
+	}
+	a.Show(d, 860, 560)
+}
+
+// Save asks for a folder and a name, asks again before a file other than own is
+// replaced, and hands over the path with its extension. It opens nothing: a name
+// that is only thought about must not empty the file that has it.
+func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
+	folder := widget.NewEntry()
+	folder.SetText(a.folder())
+	entry := widget.NewEntry()
+	entry.SetText(name)
+	fault := widget.NewLabel("")
+	fault.Wrapping = fyne.TextWrapWord
+	fault.Importance = widget.DangerImportance
+	browse := widget.NewButton("Browse…", func() {
+		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
+			if err == nil && l != nil {
+				folder.SetText(l.Path())
+			}
+		}, a.window)
+		if l, err := storage.ListerForURI(storage.NewFileURI(folder.Text)); err == nil {
+			d.SetLocation(l)
+		}
+		d.Resize(fyne.NewSize(860, 560))
+		d.Show()
+	})
+	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(
+		container.NewBorder(nil, nil, widget.NewLabel("Folder"), browse, folder),
+		container.NewBorder(nil, nil, widget.NewLabel("Name   "), nil, entry),
+		fault), a.window)
+	accept := func() {
+		path, err := pathOf(folder.Text, entry.Text, ext)
+		if err != nil {
+			fault.SetText(err.Error())
+			return
+		}
+		d.Hide()
+		if _, err := os.Stat(path); err == nil && path != own {
+			a.Question("Replace the file?", filepath.Base(path)+" is there already.",
+				Answer{"Replace", true, func() { then(path) }}, Answer{"Cancel", false, nil})
+			return
+		}
+		then(path)
+	}
+	entry.OnSubmitted = func(string) { accept() }
+	ok := widget.NewButton("Save", accept)
+	ok.Importance = widget.HighImportance
+	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
+	a.Show(d, 560, 190)
+	a.window.Canvas().Focus(entry)
+}
+
+// pathOf joins a folder and a name that were typed.
+func pathOf(folder, name, ext string) (string, error) {
+	name = strings.TrimSpace(name)
+	if name == "" || name == ext {
+		return "", errors.New("the file needs a name")
+	}
+	if !strings.EqualFold(filepath.Ext(name), ext) {
+		name += ext
+	}
+	path := name
+	if !filepath.IsAbs(name) {
+		path = filepath.Join(strings.TrimSpace(folder), name)
+	}
+	if dir := filepath.Dir(path); !IsFolder(dir) {
+		return "", fmt.Errorf("there is no folder %s", dir)
+	}
+	if IsFolder(path) {
+		return "", fmt.Errorf("%s is a folder", path)
+	}
+	return path, nil
+}
+
+// FileName turns a title into a name that any file system takes.
+func FileName(title string) string {
+	keep := func(r rune) rune {
+		switch {
+		case strings.ContainsRune(`/\:*?"<>|`, r), r < ' ':
+			return '-'
+		}
+		return r
+	}
+	return strings.TrimSpace(strings.Map(keep, title))
+}
+
+// IsFolder reports whether there is a folder at path.
+func IsFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}

@@ -1,0 +1,119 @@
+// SPDX-License-Identifier: MIT
+
+package ask
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"fyne.io/fyne/v2/widget"
+
+	"earline/geometry/unit"
+	"earline/project"
+)
+
+// Options is a form of options, each read into its place when all are right.
+type Options struct {
+	Units project.Units // in which lengths are shown, and read where none is typed
+
+	items []*widget.FormItem
+	first *Entry
+	reads []func() error
+}
+
+// Items returns the lines of the form.
+func (f *Options) Items() []*widget.FormItem { return f.items }
+
+// Read takes in all that was typed.
+func (f *Options) Read() error {
+	for _, r := range f.reads {
+		if err := r(); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f *Options) entry(name, text string, read func(string) error) {
+	e := NewEntry()
+	e.SetText(text)
+	if f.first == nil {
+		f.first = e
+	}
+	f.items = append(f.items, widget.NewFormItem(name, e))
+	f.reads = append(f.reads, func() error {
+		if err := read(e.Text); err != nil {
+			return fmt.Errorf("%s: %w", name, err)
+		}
+		return nil
+	})
+}
+
+// Degrees asks for an angle.
+func (f *Options) Degrees(name string, to *unit.Degrees) {
+	f.entry(name, to.String(), func(text string) (err error) {
+		*to, err = unit.ParseDegrees(text)
+		return err
+	})
+}
+
+// Length asks for a length.
+func (f *Options) Length(name string, to *unit.Length) {
+	bare := unit.Metre
+	if f.Units == project.Imperial {
+		bare = unit.Inch
+	}
+	f.entry(name, to.Format(f.Units != project.Imperial), func(text string) (err error) {
+		*to, err = unit.ParseLength(text, bare)
+		return err
+	})
+}
+
+// Number asks for a number.
+func (f *Options) Number(name string, to *float64) {
+	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
+		*to, err = strconv.ParseFloat(strings.TrimSpace(text), 64)
+		if err != nil {
+			return fmt.Errorf("found %q, allowed: a number", text)
+		}
+		return nil
+	})
+}
+
+// Count asks for a whole number.
+func (f *Options) Count(name string, to *int) {
+	f.entry(name, strconv.Itoa(*to), func(text string) (err error) {
+		*to, err = strconv.Atoi(strings.TrimSpace(text))
+		if err != nil {
+			return fmt.Errorf("found %q, allowed: a whole number", text)
+		}
+		return nil
+	})
+}
+
+// Tick asks for a choice of yes or no.
+func (f *Options) Tick(name string, to *bool) {
+	c := widget.NewCheck(name, func(on bool) { *to = on })
+	f.items = append(f.items, widget.NewFormItem("", c))
+}
+
+// Choice asks for a choice of some.
+func (f *Options) Choice(name string, options []string, to *uint8) {
+	s := widget.NewSelect(options, nil)
+	s.SetSelectedIndex(int(*to))
+	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
+	f.items = append(f.items, widget.NewFormItem(name, s))
+}
+
+// Options shows a form of options until accept takes what was typed, or it is
+// cancelled.
+func (a *Asker) Options(title, text, button string, f *Options, accept func()) {
+	a.Form(title, text, button, f.items, f.first, func() error {
+		if err := f.Read(); err != nil {
+			return err
+		}
+		accept()
+		return nil
+	})
+}

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+
+package proposal
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"earline/app/ask"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/bs2051"
+	"earline/project/solve"
+)
+
+// solver is an entry of the menu Solve.
+type solver struct {
+	id, name, does string
+	// ask asks for the options of a design of that many seats, and returns what works
+	// with them once they are read.
+	ask func(f *ask.Options, seats int) solverFunc
+}
+
+// solverFunc works a proposal out.
+type solverFunc func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error)
+
+// solverExtras is what else a solver found, for the page of its proposal.
+type solverExtras struct {
+	words string           // shown below the proof
+	trade []solve.TradeOff // between the picture's lower edge and the risers
+}
+
+// solvers are the entries of the menu Solve, in order.
+func solvers() []solver {
+	return []solver{
+		{"lift", "Lift surrounds", "Raises the wide, side and rear loudspeakers just enough to clear every ear by the margin.",
+			func(f *ask.Options, _ int) solverFunc {
+				o := solve.LiftOptions{Elevation: 30}
+				f.Degrees("Elevation at most", &o.Elevation)
+				f.Length("Shift along the wall at most", &o.Shift)
+				f.Tick(forEveryone, &o.Everyone)
+				f.Tick("They may come down too", &o.Settle)
+				f.Tick("Front, wides and sides on one rising plane", &o.Plane)
+				f.Tick("Left and right at different heights", &o.Unpaired)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress = p
+					r, err := solve.Lift(ctx, d, o)
+					return r, solverExtras{}, err
+				}
+			}},
+		{"heights", "Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
+			func(f *ask.Options, _ int) solverFunc {
+				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
+				f.Degrees("Elevation", &o.Elevation)
+				f.Length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
+				f.Length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
+				f.Length("Gap to lights, vents, soffits", &o.Gap)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress = p
+					if o.Gap == 0 { // which to the solver means the usual one
+						o.Gap = unit.Millimetre / 1000
+					}
+					r, err := solve.Heights(ctx, d, o)
+					return r, solverExtras{}, err
+				}
+			}},
+		{"rows", "Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
+			func(f *ask.Options, _ int) solverFunc {
+				o := solve.RowsOptions{Curve: 7} // as many lines as the page shows at once
+				f.Choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
+				f.Length("Risers in multiples of (0 m: any)", &o.Step)
+				f.Tick("Take risers that no steps fit", &o.AnyRise)
+				f.Tick(forEveryone, &o.Everyone)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress = p
+					r, err := solve.Rows(ctx, d, o)
+					if err != nil {
+						return nil, solverExtras{}, err
+					}
+					return &r.Proposal, solverExtras{trade: r.Curve}, nil
+				}
+			}},
+		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge where all rows see it.",
+			func(f *ask.Options, _ int) solverFunc {
+				o := solve.ScreenOptions{Angle: 45}
+				f.Degrees("Picture angle", &o.Angle)
+				f.Number("Aspect ratio (0: as it is)", &o.Aspect)
+				f.Length("Room left beside it", &o.Side)
+				f.Length("Room left over it", &o.Top)
+				metric := f.Units != project.Imperial
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress = p
+					r, err := solve.Screen(ctx, d, o)
+					if err != nil {
+						return nil, solverExtras{}, err
+					}
+					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
+				}
+			}},
+		{"layout", "First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
+			func(f *ask.Options, seats int) solverFunc {
+				// In a home sight comes before a published elevation of 0°.
+				o := solve.LayoutOptions{Seats: seats, Angle: 45, Aspect: 1.78, Beyond: true}
+				names := bs2051.Systems()
+				system := uint8(max(slices.Index(names, "4+7+0"), 0))
+				f.Choice("System of BS.2051", names, &system)
+				f.Count("Seats", &o.Seats)
+				f.Degrees("Picture angle", &o.Angle)
+				f.Number("Aspect ratio", &o.Aspect)
+				f.Tick("Surrounds may leave their elevations for sight", &o.Beyond)
+				f.Tick(forEveryone, &o.Everyone)
+				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.System, o.Progress = names[system], p
+					r, err := solve.Layout(ctx, d, o)
+					if err != nil {
+						return nil, solverExtras{}, err
+					}
+					return &r.Proposal, solverExtras{}, nil
+				}
+			}},
+	}
+}
+
+// forEveryone asks a solver to work for more than the sitters that are set.
+const forEveryone = "For everyone from P5 to P95"
+
+// sizes lists the largest pictures.
+func sizes(all []solve.ScreenSize, metric bool) string {
+	lines := []string{"Largest pictures:"}
+	for _, s := range all {
+		lines = append(lines, fmt.Sprintf("%.3g : 1, %s by %s, %.0f°, limited by %s", s.Aspect,
+			unit.Length(s.Width).Format(metric), unit.Length(s.Height).Format(metric), s.Angle, s.Limit))
+	}
+	return strings.Join(lines, "\n")
+}

@@ -1,0 +1,37 @@
+// SPDX-License-Identifier: MIT
+
+package room
+
+import (
+	"earline/app/session"
+	"earline/project/place"
+	"earline/scene"
+)
+
+// pick selects what a click in the picture shows: a loudspeaker or a seat,
+// opened in the inspector; of what is built in it opens that. While one path is
+// looked along, a click on another loudspeaker looks there from the same seat. A
+// click on nothing unselects.
+func (p *Picture) pick(x, y float32, wide, high int, cam scene.Camera) {
+	if p.options.Client {
+		return
+	}
+	hit, ok := scene.Pick(p.session.Design(), p.session.Room(), cam, float64(x), float64(y), wide, high)
+	c := p.session.Chosen
+	switch {
+	case ok && hit.Kind == place.SpeakerItem && c.Path:
+		p.session.LookAlong(c.Seat, hit.Speaker)
+	case c.Path:
+	case ok && hit.Kind == place.SpeakerItem:
+		p.session.ChooseSpeaker(hit.Speaker)
+	case ok && hit.Kind == place.SeatItem && p.session.Result() != nil && hit.Seat >= 0 && hit.Seat < len(p.session.Result().Seats):
+		p.session.ChooseSeat(hit.Seat)
+	default:
+		next := session.Nothing()
+		next.Remark = c.Remark
+		if ok && hit.Kind == place.FeatureItem {
+			next.Item = place.Item{Kind: place.FeatureItem, Index: hit.Feature}
+		}
+		p.session.Choose(next)
+	}
+}

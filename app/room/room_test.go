@@ -1,0 +1,98 @@
+// SPDX-License-Identifier: MIT
+
+package room
+
+import (
+	"context"
+	"testing"
+
+	"fyne.io/fyne/v2/test"
+
+	"earline/app/page/pagetest"
+	"earline/app/session"
+	"earline/app/view"
+	"earline/project"
+	"earline/project/place"
+	"earline/scene"
+)
+
+// opened returns a picture of a demo, without a window or a renderer; top is the page
+// that is on top.
+func opened(t *testing.T, demo string, top *string) (*Picture, *session.Session, *pagetest.Queue) {
+	t.Helper()
+	test.NewTempApp(t)
+	q := new(pagetest.Queue)
+	s := session.New(pagetest.Demo(t, demo), q.Post)
+	t.Cleanup(func() {
+		s.Discard()
+		s.Close()
+		s.Doc.Wait()
+	})
+	p := New(s, q.Post)
+	p.Overlay, p.Opened = func(*scene.Options) {}, func() []place.Item { return nil }
+	p.OnTop = func() string { return *top }
+	p.Changed, p.Commit, p.OnClient = func() {}, func() {}, func(bool) {}
+	s.Show = func(c session.Change) {
+		if c == session.SelectionChanged {
+			p.ShowSelection()
+			return
+		}
+		p.Follow()
+		p.Redraw()
+	}
+	p.Follow()
+	p.Redraw()
+	p.Reset()
+	return p, s, q
+}
+
+// Looking along a path leaves all other rays out; Escape comes back to where the camera
+// was, and a second one to nothing selected.
+func TestEscapeComesBackFromAPath(t *testing.T) {
+	top := "Sight"
+	p, s, _ := opened(t, "large", &top)
+	before := p.View.Rig
+	s.LookAlong(5, 3)
+	if o := p.Options(); !o.Only || o.FromSeat != 5 || p.View.Rig.Kind != view.Seat {
+		t.Errorf("%+v", o)
+	}
+	s.LookAlong(2, 3) // from one path to the next, and still back to the beginning
+	p.Escape()
+	if o := p.Options(); o.Only || o.FromSeat != scene.None || p.View.Rig != before {
+		t.Errorf("%+v, camera %+v", o, p.View.Rig)
+	}
+}
+
+// A seat that an edit takes away is no longer sat in.
+func TestTheCameraLeavesASeatThatIsGone(t *testing.T) {
+	top := "Sight"
+	p, s, _ := opened(t, "large", &top)
+	p.SitIn(13)
+	if err := s.Do("remove row 3", "", func(d *project.Design) { d.Seating.Rows = d.Seating.Rows[:2] }); err != nil {
+		t.Fatal(err)
+	}
+	if p.View.Rig.Kind == view.Seat {
+		t.Error("it is still in the seat")
+	}
+}
+
+// A proposal is drawn in place of the rays: on every page, or on its own only.
+func TestAProposalIsDrawnWhereItBelongs(t *testing.T) {
+	for _, onPage := range []bool{false, true} {
+		top := "Sound"
+		p, s, q := opened(t, "small", &top)
+		s.Propose("Sound", "Raise", func(_ context.Context, d *project.Design, _ func(float64, string)) (*session.Proposal, error) {
+			to := d.Clone()
+			to.Speakers[0].At.Z += 0.1
+			return &session.Proposal{Design: to, OnPage: onPage}, nil
+		})
+		q.Until(t, func() bool { return s.Offer != nil })
+		if o := p.Options(); o.Ghost != s.Offer.Design || o.Rays != scene.Nothing {
+			t.Errorf("not drawn on its page: %+v", o)
+		}
+		top = "Sight"
+		if o := p.Options(); (o.Ghost == nil) != onPage || (o.Rays == scene.Nothing) == onPage {
+			t.Errorf("on page only %v, elsewhere drawn %v", onPage, o.Ghost != nil)
+		}
+	}
+}
