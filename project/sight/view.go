@@ -88,13 +88,11 @@ func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 //
 // Over the edge it may have more than one hollow, since a line deep in s may be
 // freed upwards or to either side: where the lines pass near s it is looked at
-// every so often, and followed down by golden section wherever both neighbours
-// are higher.
+// every so often, and followed down wherever both neighbours are higher.
 func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 	const (
 		looks   = 8
 		edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
-		golden  = 0.6180339887498949
 	)
 	f := func(u float64) (float64, float64) {
 		return s.Clearance(geometry.Segment{A: sh.eye, B: sh.foot.At(u)})
@@ -127,26 +125,12 @@ func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 		if of[lo] < of[k] || of[hi] < of[k] || of[lo] == of[k] && of[hi] == of[k] && at[k] != mid {
 			continue
 		}
-		a, b := at[lo], at[hi]
-		x1, x2 := b-golden*(b-a), a+golden*(b-a)
-		f1, t1 := f(x1)
-		f2, t2 := f(x2)
-		for b-a > edgeTol {
-			if f1 < f2 {
-				b, x2, f2, t2 = x2, x1, f1, t1
-				x1 = b - golden*(b-a)
-				f1, t1 = f(x1)
-			} else {
-				a, x1, f1, t1 = x1, x2, f2, t2
-				x2 = a + golden*(b-a)
-				f2, t2 = f(x2)
-			}
-		}
-		if f1 < c {
-			c, t, u = f1, t1, x1
-		}
-		if f2 < c {
-			c, t, u = f2, t2, x2
+		x := lowest(at[lo], at[k], at[hi], of[k], edgeTol, func(x float64) float64 {
+			v, _ := f(x)
+			return v
+		})
+		if v, tx := f(x); v < c {
+			c, t, u = v, tx, x
 		}
 	}
 	return c, t, u
