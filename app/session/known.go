@@ -4,12 +4,12 @@ package session
 
 import (
 	"context"
-	"reflect"
 	"runtime"
 	"time"
 
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -102,7 +102,7 @@ func (s *Session) know() {
 	k.Audit = Answer[*project.Design, *sight.Result]{
 		Key: func() (*project.Design, bool) { return s.Design(), true },
 		Work: func(_ context.Context, d *project.Design, last Last[*project.Design, *sight.Result], _ func(float64)) (*sight.Result, error) {
-			if moved, ok := onlyMoved(last.Key, d); ok {
+			if moved, ok := diff.OnlySpeakers(last.Key, d); ok {
 				return sight.Update(last.Value, d, moved...), nil
 			}
 			return sight.Audit(d), nil
@@ -272,27 +272,4 @@ func points(m MapKey) float64 {
 		n *= float64(len(m.Design.Speakers))
 	}
 	return n
-}
-
-// onlyMoved returns the indexes of the loudspeakers that are the only thing, and
-// in nothing but place, aim, mount and tuning, that differs between two designs;
-// ok is false when anything else does.
-func onlyMoved(was, is *project.Design) (moved []int, ok bool) {
-	if was == nil || len(was.Speakers) != len(is.Speakers) {
-		return nil, false
-	}
-	for k := range is.Speakers {
-		a, b := was.Speakers[k], is.Speakers[k]
-		if a == b {
-			continue
-		}
-		a.At, a.Aim, a.Mount, a.Tuning = b.At, b.Aim, b.Mount, b.Tuning
-		if a != b {
-			return nil, false
-		}
-		moved = append(moved, k)
-	}
-	a, b := *was, *is
-	a.Speakers, b.Speakers = nil, nil
-	return moved, reflect.DeepEqual(a, b)
 }

@@ -9,6 +9,7 @@ import (
 	"go/parser"
 	"go/token"
 	"io"
+	"os"
 	"os/exec"
 	"path"
 	"path/filepath"
@@ -224,6 +225,32 @@ func TestOnlySceneGLImportsG3N(t *testing.T) {
 				strings.HasPrefix(p.ImportPath, "earline/") && p.ImportPath != "earline/scene/gl" {
 				t.Errorf("%s imports %s: only scene/gl may", p.ImportPath, imp)
 			}
+		}
+	}
+}
+
+// DEVELOPERS.md names every package, and none that is not there.
+func TestDevelopersNamesEveryPackage(t *testing.T) {
+	text, err := os.ReadFile("../../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := map[string]bool{}
+	for _, line := range strings.Split(string(text), "\n") {
+		if row, ok := strings.CutPrefix(line, "| "); ok {
+			first, _, _ := strings.Cut(row, " |")
+			for _, name := range strings.Split(first, ", ") {
+				named[name] = true
+			}
+		}
+	}
+	for _, p := range listPackages(t) {
+		name := strings.TrimPrefix(p.ImportPath, "earline/")
+		if !named[name] {
+			t.Errorf("DEVELOPERS.md does not name %s", name)
+		}
+		if _, err := os.Stat("../../" + name); err != nil {
+			t.Error(err)
 		}
 	}
 }
