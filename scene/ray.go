@@ -87,7 +87,7 @@ func (s *site) sightlines() []sightline {
 		}
 		if i < len(r.Views) {
 			v := r.Views[i]
-			ray := sightline{from: v.Eye, to: v.Toward, stop: v.Nearest, verdict: v.Verdict, blocker: v.Blocker,
+			ray := sightline{from: v.Eye, to: v.Hidden, stop: v.Enter, verdict: v.Verdict, blocker: v.Blocker,
 				chosen: s.chosen(i, None), own: i == s.o.FromSeat}
 			if v.Verdict != sight.NotJudged && s.shown(ray) {
 				out = append(out, ray)

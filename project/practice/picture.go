@@ -71,7 +71,7 @@ func (c *checker) pictureWhole() {
 			m.Text += ": " + c.r.WordsFrom(i, view.Blocker) + " hides most of the rest"
 		}
 		m.Text += c.asks(c.lim)
-		m.Mark = Mark{Kind: DistanceMark, At: view.Nearest, From: view.Eye, To: view.Toward, Label: c.show(v)}
+		m.Mark = Mark{Kind: DistanceMark, At: view.Enter, From: view.Eye, To: view.Hidden, Label: c.show(v)}
 	})
 }
 

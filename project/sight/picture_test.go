@@ -5,8 +5,10 @@ package sight
 import (
 	"testing"
 
+	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/file"
 )
 
 // A column between the picture and the screen wall was said to stand metres deep
@@ -23,6 +25,21 @@ func TestColumnBehindThePictureHidesNothing(t *testing.T) {
 					t.Fatalf("%.1f m wide at %.1f m: %s", float64(wide), float64(y), r.PictureSentence(i, project.Metric))
 				}
 			}
+		}
+	}
+}
+
+// Seen: the ring on the line to a picture round a corner stood beside the corner,
+// at the nearest chair.
+func TestTheLineToAHiddenPictureMeetsTheCorner(t *testing.T) {
+	d, err := file.Read("../../testdata/rooms/l-shaped-picture.earline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, v := range audit(t, d).Views {
+		wall := d.Room.Polygon().Distance(geometry.Vec2{X: v.Enter.X, Y: v.Enter.Y})
+		if v.Blocker != ShellPart || wall > 1e-9 || v.Hidden.X != float64(d.Screen.Distance) {
+			t.Errorf("seat %d: the line to %v meets blocker %d at %v, %.3f m from the walls", i+1, v.Hidden, v.Blocker, v.Enter, wall)
 		}
 	}
 }

@@ -114,7 +114,10 @@ type View struct {
 	// Toward is the point of the picture at the end of the worst line, Nearest
 	// the point on that line where Clearance is found.
 	Toward, Nearest geometry.Vec
-	Eye             geometry.Vec
+	// Hidden is a point of the picture that Blocker hides, and Enter where the
+	// line to it meets Blocker; Toward and Nearest when nothing is hidden.
+	Hidden, Enter geometry.Vec
+	Eye           geometry.Vec
 }
 
 // Result is a whole audit: the room, and what its seats hear and see.

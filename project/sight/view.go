@@ -23,10 +23,12 @@ func (a *auditor) view(i int) View {
 	if right.Y <= 0 || up.Z <= 0 || eye.X <= center.X {
 		// Behind the picture, or no picture: nothing is seen.
 		v.Visible, v.Clearance, v.Verdict, v.Blocker = 0, 0, Blocked, NoPart
+		v.Hidden, v.Enter = v.Toward, v.Nearest
 		return v
 	}
 	if out := a.eyeOut[i]; out > touch {
 		v.Visible, v.Clearance, v.Verdict, v.Nearby, v.Blocker = 0, -out, Blocked, ShellPart, ShellPart
+		v.Hidden, v.Enter = v.Toward, v.Nearest
 		return v
 	}
 	lines := newPyramid(eye, center, right, up)
@@ -58,12 +60,13 @@ func (a *auditor) view(i int) View {
 	if len(a.shade) > 0 || len(a.pictureWalls) > 0 {
 		v.Visible = a.scratch.VisibleWithin(a.pictureWalls, eye, target, a.solids, a.shade)
 	}
-	v.Blocker = v.Nearby
+	v.Blocker, v.Hidden, v.Enter = v.Nearby, v.Toward, v.Nearest
 	switch {
 	case v.Visible < whole || v.Clearance < -touch:
 		v.Verdict = Blocked
 		if n := a.hider(eye, target, a.pictureWalls); n != NoPart {
 			v.Blocker = n
+			a.showHidden(&v, center, right, up)
 		}
 	case v.Clearance < float64(a.d.Criteria.PictureMargin):
 		v.Verdict = Tight
@@ -71,6 +74,42 @@ func (a *auditor) view(i int) View {
 		v.Verdict = Clear
 	}
 	return v
+}
+
+// showHidden finds the point of the picture nearest to its middle that the
+// blocker of v hides, among some all over it.
+func (a *auditor) showHidden(v *View, center, right, up geometry.Vec) {
+	const across, high = 8, 4 // half the numbers of points
+	best := math.Inf(1)
+	for i := -across; i <= across; i++ {
+		for k := -high; k <= high; k++ {
+			x, y := float64(i)/across, float64(k)/high
+			if x*x+y*y >= best {
+				continue
+			}
+			p := center.Add(right.Mul(x)).Add(up.Mul(y))
+			if at, ok := a.enters(v.Blocker, v.Eye, p); ok {
+				best, v.Hidden, v.Enter = x*x+y*y, p, v.Eye.Lerp(p, at)
+			}
+		}
+	}
+}
+
+// enters returns where the straight line from eye to p, a point of the picture,
+// meets that blocker.
+func (a *auditor) enters(blocker int, eye, p geometry.Vec) (at float64, ok bool) {
+	if blocker != ShellPart {
+		at, _, ok = a.solids[blocker].Hit(geometry.Segment{A: eye, B: p})
+		return at, ok
+	}
+	at = 1
+	for i := range a.pictureWalls {
+		w := &a.pictureWalls[i]
+		if before, behind := -w.Behind(eye), w.Behind(p); before > 0 && behind > 0 && w.Crosses(eye, p) {
+			at, ok = min(at, before/(before+behind)), true
+		}
+	}
+	return at, ok
 }
 
 // meet takes up how near the lines of low come to the solid of part n.

@@ -175,6 +175,7 @@ func (c *checker) view(i int) {
 	edge := geometry.Segment{A: center.Sub(up).Sub(right), B: center.Sub(up).Add(right)}
 	law(off(edge, v.Toward) <= onTol, "the worst line leads to the lower edge")
 	law(off(geometry.Segment{A: v.Eye, B: v.Toward}, v.Nearest) <= onTol, "the nearest point lies on the worst line")
+	law(off(geometry.Segment{A: v.Eye, B: v.Hidden}, v.Enter) <= onTol, "what hides a point of the picture stands on the line to it")
 }
 
 func (c *checker) counts() {
