@@ -130,14 +130,18 @@ func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 // every so often, and followed down wherever both neighbours are higher.
 func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 	const (
-		looks   = 8
+		most    = 8
 		edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
 	)
 	f := func(u float64) (float64, float64) {
 		return s.Clearance(geometry.Segment{A: sh.eye, B: sh.foot.At(u)})
 	}
 	from, mid, to := sh.near(s.Bound())
-	var at, of [looks + 2]float64
+	looks := most
+	if to-from < 0.2 { // so few that they are all but parallel
+		looks = most / 2
+	}
+	var at, of [most + 2]float64
 	n := 0
 	c = math.Inf(1)
 	look := func(x float64) {
@@ -152,7 +156,7 @@ func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 		n++
 	}
 	for k := range looks + 1 {
-		x := from + (to-from)*float64(k)/looks
+		x := from + (to-from)*float64(k)/float64(looks)
 		if n > 0 && mid > at[n-1] && mid < x {
 			look(mid)
 		}
