@@ -14,7 +14,6 @@ import (
 	"earline/app/page/pagetest"
 	"earline/app/session"
 	"earline/app/view"
-	"earline/assets"
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bass"
@@ -140,13 +139,4 @@ func TestZonesAreDrawnWithTheBass(t *testing.T) {
 	if drawn() {
 		t.Error("zones on the page of sight")
 	}
-}
-
-func demoNamed(t *testing.T, name string) assets.Demo {
-	t.Helper()
-	d, ok := assets.DemoNamed(name)
-	if !ok {
-		t.Fatalf("no demo %s", name)
-	}
-	return d
 }

@@ -113,7 +113,6 @@ func one[T any](b *builder, of ...T) T { return of[b.IntN(len(of))] }
 func (b *builder) footprint() {
 	b.long, b.wide = b.between(4, 10), b.between(3, 7)
 	l, w := b.long, b.wide
-	type pt = geometry.Vec2
 	kinds := 7
 	if b.o.Convex {
 		kinds = 4

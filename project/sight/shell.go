@@ -162,13 +162,3 @@ func crossingAt(a, b float64) float64 {
 	}
 	return min(max(a/(a-b), 0), 1)
 }
-
-// meetShell takes the depth of the shell up into p; see shell.depth.
-func (p *Path) meetShell(deep, at float64, t, enter *float64) {
-	if -deep < p.Clearance {
-		p.Clearance, *t = -deep, at
-	}
-	if at < *enter {
-		*enter, p.Blocker = at, ShellPart
-	}
-}

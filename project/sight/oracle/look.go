@@ -130,7 +130,7 @@ func (r *Room) Path(seat, speaker, driver, ear int) *Path {
 	case ear > touch:
 		m.Inner, p.Outside = ear, true
 	case d.pardon.far:
-		at, _, leaves = r.walls.leaves(p.From, p.To, gives, nil)
+		at, _, _ = r.walls.leaves(p.From, p.To, gives, nil)
 		m.Inner, leaves = r.walls.outside(p.To), true
 	default:
 		// The walls that give way to the driver leave a larger room to come back to.
