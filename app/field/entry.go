@@ -27,7 +27,8 @@ type Binding struct {
 
 // Entry is a text entry that hands its text over as a whole, on Enter and on
 // loss of focus, never while it is being typed. Escape takes back what was
-// typed; Up, Down and (when focused) the wheel step the value, Shift by ten.
+// typed; Up, Down and (when focused) the wheel step the value, Shift by ten. Who
+// enters it finds its text selected, so that typing replaces it.
 type Entry struct {
 	widget.Entry
 	bind    Binding
@@ -36,6 +37,7 @@ type Entry struct {
 	reason  string // why the last text was refused
 	busy    bool   // inside commit
 	focused bool
+	entered bool // by the mouse button that is still down
 }
 
 func newEntry(b Binding, fault func(string)) *Entry {
@@ -147,6 +149,25 @@ func (e *Entry) pass(ev *fyne.KeyEvent) {
 func (e *Entry) FocusGained() {
 	e.focused = true
 	e.Entry.FocusGained()
+	e.selectAll()
+}
+
+func (e *Entry) selectAll() { e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) }
+
+// MouseDown implements desktop.Mouseable.
+func (e *Entry) MouseDown(m *desktop.MouseEvent) {
+	e.entered = !e.focused && m.Button == desktop.MouseButtonPrimary
+	e.Entry.MouseDown(m)
+}
+
+// MouseUp implements desktop.Mouseable: the click that entered e placed a cursor
+// on its way, which nobody asked for yet.
+func (e *Entry) MouseUp(m *desktop.MouseEvent) {
+	e.Entry.MouseUp(m)
+	if e.entered && e.SelectedText() == "" {
+		e.selectAll()
+	}
+	e.entered = false
 }
 
 // FocusLost implements fyne.Focusable: it commits. A text that is refused goes
@@ -182,6 +203,10 @@ func OneLine(err error) string {
 // TypedShortcut implements fyne.Shortcutable. Redo means the document's when
 // nothing is being typed, and shortcuts that are no text editing are passed on.
 func (e *Entry) TypedShortcut(s fyne.Shortcut) {
+	if _, undo := s.(*fyne.ShortcutUndo); undo && e.Pending() {
+		e.Undo()
+		return
+	}
 	_, redo := s.(*fyne.ShortcutRedo)
 	_, custom := s.(*desktop.CustomShortcut)
 	c := fyne.CurrentApp().Driver().CanvasForObject(e)
@@ -192,4 +217,13 @@ func (e *Entry) TypedShortcut(s fyne.Shortcut) {
 		up.TypedShortcut(s)
 	}
 	e.Entry.TypedShortcut(s)
+}
+
+// Undo takes back what was typed last. Typing over a selected text is one step,
+// though it is a removal and an addition.
+func (e *Entry) Undo() {
+	e.Entry.Undo()
+	if e.Text == "" && e.Pending() {
+		e.Entry.Undo()
+	}
 }
