@@ -22,9 +22,13 @@ const (
 	Version = 1
 )
 
-// MaxSize is the size in bytes beyond which a file is refused unread. The
-// largest design that Validate accepts takes less than a tenth of it.
-const MaxSize = 16 << 20
+// MaxSize is the size in bytes beyond which a file is refused unread, and not
+// written. The largest design that Validate accepts fits in it.
+const MaxSize = 48 << 20
+
+// maxValues is how many values and field names a file may have. The largest
+// design has two thirds of it; a file made of nothing else would take gigabytes.
+const maxValues = 2_000_000
 
 // maxFaults is how many faults are listed before the rest are only counted.
 const maxFaults = 100
@@ -45,7 +49,7 @@ func Decode(data []byte, name string) (*project.Design, error) {
 
 func decode(data []byte, name string, version int, steps []migration) (*project.Design, error) {
 	if len(data) > MaxSize {
-		return nil, &project.Fault{File: name, Found: "a file of over 16 MiB", Allowed: "at most 16 MiB"}
+		return nil, tooLarge(name)
 	}
 	root, fault := parse(data)
 	if fault == nil {
@@ -70,6 +74,12 @@ func decode(data []byte, name string, version int, steps []migration) (*project.
 		return nil, errors.Join(b.faults...)
 	}
 	return &doc.Design, nil
+}
+
+// tooLarge is the fault of a file of more than MaxSize.
+func tooLarge(name string) *project.Fault {
+	const size = MaxSize >> 20
+	return &project.Fault{File: name, Found: fmt.Sprintf("a file of over %d MiB", size), Allowed: fmt.Sprintf("at most %d MiB", size)}
 }
 
 // builder fills Go values from nodes and gathers what does not fit.

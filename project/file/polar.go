@@ -32,8 +32,7 @@ const PolarHeader = "plane,frequency_hz,angle_deg,level_db"
 func DecodePolar(data []byte, name string) (project.Polar, error) {
 	t := polarTable{faults: builder{file: name}, at: map[polarKey]int{}}
 	if len(data) > MaxSize {
-		t.faults.add("", "a file of over 16 MiB", "at most 16 MiB")
-		return project.Polar{}, t.err()
+		return project.Polar{}, tooLarge(name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // as spreadsheets begin a file
 	if at := invalidUTF8(data); at >= 0 {
