@@ -30,7 +30,8 @@ type Config struct {
 	// Path is the design to open; Demo the name of a demo, when Path is empty.
 	Path, Demo string
 	Version    string
-	// Dir is where recovery copies go; empty is the user's configuration folder.
+	// Dir is where recovery copies go, of this window alone; empty is a folder of its
+	// own in the user's configuration folder.
 	Dir string
 	// Standard is the file that keeps the house standard of the rules of placement
 	// from one start to the next; Run makes empty one in the user's configuration
@@ -45,6 +46,8 @@ type Config struct {
 	// Autosave is how long after an edit the recovery copy is written; 0 is a
 	// few seconds.
 	Autosave time.Duration
+
+	root string // the folder that has the recovery folders of all windows; empty is Dir
 }
 
 // CanOpen returns nil where a window can be opened, else one line that says
@@ -70,7 +73,8 @@ func Run(cfg Config) error {
 	if dir, err := os.UserConfigDir(); err == nil {
 		if cfg.Dir == "" {
 			var release func()
-			cfg.Dir, release = document.Claim(filepath.Join(dir, "earline", "recovery"))
+			cfg.root = filepath.Join(dir, "earline", "recovery")
+			cfg.Dir, release = document.Claim(cfg.root)
 			defer release()
 		}
 		if cfg.Standard == "" {
@@ -85,16 +89,19 @@ func Run(cfg Config) error {
 	if err != nil {
 		return err
 	}
+	if cfg.Dir == "" {
+		w.session.Say("No recovery copies are kept: no folder of the user is known (HOME is not set)")
+	}
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
-		w.offerRecovery()
+		w.offerRecovery(every)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
 		// it is surely there and can be replaced.
 		time.AfterFunc(time.Second, func() {
-			signal.Reset(os.Interrupt, syscall.SIGTERM)
-			signal.Notify(closing, os.Interrupt, syscall.SIGTERM)
+			signal.Reset(os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+			signal.Notify(closing, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 			<-closing
 			w.cfg.Post(w.win.Close) // unsaved work stays as the recovery copy
 		})

@@ -48,16 +48,24 @@ func Decode(data []byte, name string) (*project.Design, error) {
 }
 
 func decode(data []byte, name string, version int, steps []migration) (*project.Design, error) {
+	r, err := decodeRecovery(data, name, version, steps)
+	return r.Design, err
+}
+
+// decodeRecovery is decode, with what a recovery copy says more. On error there is
+// no design.
+func decodeRecovery(data []byte, name string, version int, steps []migration) (Recovery, error) {
 	if len(data) > MaxSize {
-		return nil, tooLarge(name)
+		return Recovery{}, tooLarge(name)
 	}
 	root, fault := parse(data)
+	root, r := takeRecovery(root)
 	if fault == nil {
 		root, fault = migrate(root, version, steps)
 	}
 	if fault != nil {
 		fault.File = name
-		return nil, fault
+		return r, fault
 	}
 	var doc document
 	b := builder{file: name}
@@ -71,9 +79,10 @@ func decode(data []byte, name string, version int, steps []migration) (*project.
 		if b.more > 0 {
 			b.faults = append(b.faults, &project.Fault{File: name, Found: fmt.Sprintf("%d faults more", b.more)})
 		}
-		return nil, errors.Join(b.faults...)
+		return r, errors.Join(b.faults...)
 	}
-	return &doc.Design, nil
+	r.Design = &doc.Design
+	return r, nil
 }
 
 // tooLarge is the fault of a file of more than MaxSize.

@@ -17,14 +17,23 @@ func Encode(d *project.Design) ([]byte, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	doc := document{Format: Format, Version: Version, Design: *d}
-	// These lists may be empty and are written all the same.
-	if doc.Models == nil {
-		doc.Models = []project.Model{}
+	return encode(document{Format: Format, Version: Version, Design: full(d)})
+}
+
+// full returns d with the lists that may be empty and are written all the same.
+func full(d *project.Design) project.Design {
+	all := *d
+	if all.Models == nil {
+		all.Models = []project.Model{}
 	}
-	if doc.Speakers == nil {
-		doc.Speakers = []project.Loudspeaker{}
+	if all.Speakers == nil {
+		all.Speakers = []project.Loudspeaker{}
 	}
+	return all
+}
+
+// encode returns the JSON of what a file holds.
+func encode(doc any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
