@@ -186,6 +186,25 @@ func TestDontSaveKeepsTheCopyUntilAnotherRoomIsOnShow(t *testing.T) {
 	}
 }
 
+// A fault in the program lost what had been done since the last recovery copy.
+func TestAFaultInTheProgramKeepsTheLastEdit(t *testing.T) {
+	dir := t.TempDir()
+	w, _ := testWindow(t, Config{Dir: dir})
+	raise(t, w, 0.25)
+	func() {
+		defer func() { _ = recover() }()
+		w.guarded(func() { panic("a fault") })
+	}()
+	left, _ := document.Copies(dir, dir)
+	if len(left) != 1 {
+		t.Fatalf("%d copies", len(left))
+	}
+	d, err := left[0].Restore(t.TempDir())
+	if err != nil || d.Design().Speakers[0].At != w.session.Design().Speakers[0].At {
+		t.Errorf("the last edit is not in it (%v)", err)
+	}
+}
+
 func TestAgo(t *testing.T) {
 	for d, want := range map[time.Duration]string{
 		-time.Hour: "less than a minute ago", 59 * time.Second: "less than a minute ago", time.Minute: "1 minute ago",

@@ -106,10 +106,24 @@ func Run(cfg Config) error {
 			w.cfg.Post(w.win.Close) // unsaved work stays as the recovery copy
 		})
 	})
-	w.win.ShowAndRun()
+	w.guarded(w.win.ShowAndRun)
 	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
+}
+
+// guarded calls loop, which is the window's life. Should it end in a panic unsaved
+// work is kept first.
+func (w *Window) guarded(loop func()) {
+	ended := false
+	defer func() {
+		if !ended {
+			w.session.Rescue()
+			fmt.Fprintln(os.Stderr, "earline: a fault in the program ends it; unsaved work is kept and offered at the next start")
+		}
+	}()
+	loop()
+	ended = true
 }
 
 // open makes the window. Without a window system Fyne panics; that becomes the

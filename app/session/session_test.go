@@ -7,6 +7,7 @@ import (
 	"errors"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -292,6 +293,24 @@ func TestTheRecoveryCopyFollowsAnEdit(t *testing.T) {
 		if got := kept(t, dir); got == nil || got.Design().Speakers[0].At != s.Design().Speakers[0].At {
 			t.Error("closing lost the last edit")
 		}
+	})
+}
+
+// A fault in work in the background ended the program there, where unsaved work
+// could not be kept any more.
+func TestAFaultInTheBackgroundReachesTheWindow(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, q := opened(t, "small")
+		s.Propose("page", "x", func(context.Context, *project.Design, func(float64, string)) (*Proposal, error) {
+			panic("a fault")
+		})
+		defer func() {
+			if p, _ := recover().(string); !strings.Contains(p, "a fault") || !strings.Contains(p, "in the background") {
+				t.Errorf("it says %q", p)
+			}
+		}()
+		q.run()
+		t.Error("nothing of it is seen")
 	})
 }
 
