@@ -68,7 +68,7 @@ FUZZTIME ?= 30s
 fuzz:
 	@go list -f '{{.Dir}}' ./geometry/... ./project/... ./scene/chart | while read d; do \
 		grep -hos '^func Fuzz[A-Za-z]*' $$d/*_test.go | sed 's/func //' | while read f; do \
-			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) .) || exit 1; \
+			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x .) || exit 1; \
 		done || exit 1; done
 
 clean:

@@ -125,6 +125,11 @@ func (b *builder) build(v reflect.Value, n node, path string) {
 		if len(list) == 0 {
 			return // nil, whether it was left out or empty
 		}
+		const longest = 10_000 // far beyond the limits of Validate, whose words are better
+		if len(list) > longest {
+			b.add(path, fmt.Sprintf("%d entries", len(list)), fmt.Sprintf("at most %d", longest))
+			return
+		}
 		v.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
 		for i, e := range list {
 			b.build(v.Index(i), e, fmt.Sprintf("%s[%d]", path, i))

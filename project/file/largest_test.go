@@ -115,3 +115,25 @@ func TestAFileOfMillionsOfValuesIsRefused(t *testing.T) {
 		}
 	}
 }
+
+// Tables of nothing but line ends took gigabytes.
+func TestATableOfMillionsOfLinesIsRefused(t *testing.T) {
+	for _, line := range []string{"\n", "x\n"} {
+		_, err := DecodePolar([]byte(PolarHeader+"\n"+strings.Repeat(line, 1_000_000)), "t.csv")
+		if line == "\n" {
+			if want := "t.csv: over 1000000 lines, allowed: the table of one model"; err == nil || err.Error() != want {
+				t.Errorf("%v", err)
+			}
+		} else if faults := project.Faults(err); len(faults) != maxFaults+1 {
+			t.Errorf("%d faults", len(faults))
+		}
+	}
+}
+
+// A list of millions of empty things took ten seconds to find fault with.
+func TestAListOfTenThousandsIsRefusedUnread(t *testing.T) {
+	_, err := Decode([]byte(`{"format": "earline", "version": 1, "loudspeaker_models": [`+strings.Repeat("{},", 10_000)+`{}]}`), "x")
+	if want := "loudspeaker_models: 10001 entries, allowed: at most 10000"; err == nil || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v", err)
+	}
+}
