@@ -70,7 +70,7 @@ func (w *Window) offer(c document.Copy) fyne.CanvasObject {
 			}},
 			ask.Answer{Text: "Keep", Main: true, Do: func() { w.offerRecovery(every) }})
 	}
-	return container.NewBorder(nil, nil, nil, container.NewHBox(restore, discard), paragraph(told(c, time.Now())))
+	return container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(restore, discard)), paragraph(told(c, time.Now())))
 }
 
 // restore puts a copy on show.

@@ -316,6 +316,7 @@ func FuzzDecodeDesign(f *testing.F) {
 	for _, d := range assets.Demos() {
 		f.Add(d.Data)
 	}
+	f.Add(bytes.Replace(assets.Start(), []byte(`"version": 1,`), []byte(`"version": 1, "unsaved_work_of": "/a", "began_from_sha256": 7,`), 1))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, err := Decode(data, "f")
 		if err != nil {
