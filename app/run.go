@@ -3,17 +3,23 @@
 package app
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"log"
 	"os"
 	"os/signal"
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"strconv"
+	"strings"
 	"syscall"
 	"time"
 
+	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/driver"
 
 	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
@@ -89,6 +95,9 @@ func Run(cfg Config) error {
 	if err != nil {
 		return err
 	}
+	if err := w.appear(); err != nil {
+		return err
+	}
 	if cfg.Dir == "" {
 		w.session.Say("No recovery copies are kept: no folder of the user is known (HOME is not set)")
 	}
@@ -104,9 +113,11 @@ func Run(cfg Config) error {
 			signal.Notify(closing, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 			<-closing
 			w.cfg.Post(w.win.Close) // unsaved work stays as the recovery copy
+			// Whoever ends a program wants it ended, whatever holds the window up.
+			time.AfterFunc(10*time.Second, func() { os.Exit(2) })
 		})
 	})
-	w.guarded(w.win.ShowAndRun)
+	w.guarded(w.fyne.Run)
 	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
@@ -135,6 +146,43 @@ func open(cfg Config) (w *Window, err error) {
 		}
 	}()
 	return newWindow(fyneapp.NewWithID(ID), cfg), nil
+}
+
+// appear shows the window. Where none can be made, as without OpenGL, Fyne says so
+// in its log and would go on without one for ever; that becomes the error.
+func (w *Window) appear() error {
+	var said bytes.Buffer
+	log.SetOutput(&said)
+	w.win.Show()
+	log.SetOutput(os.Stderr)
+	if exists(w.win) {
+		_, _ = said.WriteTo(os.Stderr)
+		return nil
+	}
+	why := "OpenGL 2.1 is needed"
+	if _, cause, ok := strings.Cut(said.String(), "Cause: "); ok {
+		cause, _, _ = strings.Cut(cause, "\n")
+		why += "; the window system says " + strconv.Quote(strings.TrimSpace(cause))
+	}
+	return errors.New("no window can be opened: " + why)
+}
+
+// exists reports whether the window system knows the window.
+func exists(win fyne.Window) bool {
+	native, ok := win.(driver.NativeWindow)
+	if !ok || runtime.GOOS == "windows" || runtime.GOOS == "darwin" { // whose RunNative takes it for granted
+		return true
+	}
+	known := true
+	native.RunNative(func(context any) {
+		switch c := context.(type) {
+		case driver.X11WindowContext:
+			known = c.WindowHandle != 0
+		case driver.WaylandWindowContext:
+			known = c.WaylandSurface != 0
+		}
+	})
+	return known
 }
 
 // startRenderer makes the context here, on the main thread, and all else of the
