@@ -76,7 +76,8 @@ func Run(cfg Config) error {
 	if err := CanOpen(); err != nil {
 		return err
 	}
-	if dir, err := os.UserConfigDir(); err == nil {
+	dir, homeless := os.UserConfigDir()
+	if homeless == nil {
 		if cfg.Dir == "" {
 			var release func()
 			cfg.root = filepath.Join(dir, "earline", "recovery")
@@ -99,7 +100,7 @@ func Run(cfg Config) error {
 		return err
 	}
 	if cfg.Dir == "" {
-		w.session.Say("No recovery copies are kept: no folder of the user is known (HOME is not set)")
+		w.session.Say("No recovery copies are kept: " + homeless.Error())
 	}
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
