@@ -15,7 +15,7 @@ PICTURE := bin/$(DEMO).png
 BUILD_DEBS := gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri
 TEST_DEBS  := xvfb xauth
 
-.PHONY: run build test vet lint bench fuzz race pictures deps test-deps clean
+.PHONY: run build test vet lint bench fuzz race kill-test pictures deps test-deps clean
 
 run: build
 	@if [ "$$(uname)" != Linux ] || [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then \
@@ -47,6 +47,11 @@ race: deps test-deps
 	EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24" \
 		go test -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m ./...
 
+# Processes killed while they save: KILLS times, of which make test does sixty.
+KILLS ?= 1000
+kill-test:
+	EARLINE_KILLS=$(KILLS) go test -count=1 -timeout 30m -v -run TestKilledWhileSaving ./app/document
+
 bench: deps
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./...
 
@@ -63,7 +68,7 @@ FUZZTIME ?= 30s
 fuzz:
 	@go list -f '{{.Dir}}' ./geometry/... ./project/... ./scene/chart | while read d; do \
 		grep -hos '^func Fuzz[A-Za-z]*' $$d/*_test.go | sed 's/func //' | while read f; do \
-			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) .) || exit 1; \
+			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x .) || exit 1; \
 		done || exit 1; done
 
 clean:

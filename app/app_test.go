@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/document"
 	"earline/app/field"
 	"earline/app/page/pagetest"
 	"earline/app/session"
@@ -378,7 +379,7 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 	w.session.Doc.Wait() // and here the power fails
 
 	again, _ := testWindow(t, Config{Dir: dir})
-	again.offerRecovery()
+	again.offerRecovery(every)
 	press(t, again, "Restore")
 	if got := again.session.Design().Speakers[0].At.Z; got != want {
 		t.Errorf("restored height %v, want %v", got, want)
@@ -397,8 +398,8 @@ func TestAutosaveFollowsAnEdit(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small", Dir: dir, Autosave: time.Millisecond, Post: q.Post})
 	raise(t, w, 0.25)
 	q.Until(t, func() bool {
-		_, ok, _ := file.ReadRecovery(dir, "")
-		return ok
+		left, _ := document.Copies(dir, dir)
+		return len(left) == 1
 	})
 }
 

@@ -24,7 +24,6 @@ var errNoPicture = errors.New("there is no 3D view here; earline render may stil
 const (
 	recentKey = "recent"
 	recentMax = 8
-	openKey   = "open" // the document on show, to find its recovery copy
 )
 
 // first returns the document to begin with.
@@ -34,7 +33,6 @@ func (w *Window) first() (*document.Document, error) {
 		d, err := document.Open(w.cfg.Path, w.cfg.Dir)
 		if err == nil {
 			w.remember(d.Path())
-			w.noteOpen(d.Path())
 			return d, nil
 		}
 		return document.New(file.New(), w.cfg.Dir), err
@@ -67,17 +65,14 @@ func (w *Window) confirmUnsaved(then func()) {
 	w.ask.Question("Save the changes?",
 		"The changes to "+w.session.Doc.Title()+" are not saved.",
 		ask.Answer{Text: "Save", Main: true, Do: func() { w.save(then) }},
-		ask.Answer{Text: "Don't save", Do: func() {
-			w.session.Doc.DropRecovery()
-			then()
-		}},
+		// The recovery copy goes once another document is on show.
+		ask.Answer{Text: "Don't save", Do: then},
 		ask.Answer{Text: "Cancel"})
 }
 
 // replace shows another document in place of the one that was asked about.
 func (w *Window) replace(d *document.Document) {
 	w.session.Discard()
-	w.noteOpen(d.Path())
 	w.session.Open(d)
 }
 
@@ -114,7 +109,7 @@ func (w *Window) open(path string) {
 	}
 	w.remember(path)
 	w.replace(d)
-	w.offer(path)
+	w.offerRecovery(func(c document.Copy) bool { return c.Path == path })
 }
 
 // save saves to the document's file, or to one that is asked for, and goes on
@@ -125,7 +120,7 @@ func (w *Window) save(then func()) {
 		w.saveAs(then)
 		return
 	}
-	w.saveTo(w.session.Doc.Path(), then)
+	w.saveOver(w.session.Doc.Path(), then)
 }
 
 func (w *Window) saveAs(then func()) {
@@ -137,7 +132,21 @@ func (w *Window) saveAs(then func()) {
 	if w.session.Doc.Path() == "" {
 		name = ask.FileName(name)
 	}
-	w.ask.Save("Save the room as", name, document.Ext, w.session.Doc.Path(), func(path string) { w.saveTo(path, then) })
+	w.ask.Save("Save the room as", name, document.Ext, w.session.Doc.Path(), func(path string) { w.saveOver(path, then) })
+}
+
+// saveOver saves to path, but asks first where that would undo what someone else
+// saved in the document's file.
+func (w *Window) saveOver(path string, then func()) {
+	if path != w.session.Doc.Path() || w.session.Doc.State() != document.Changed {
+		w.saveTo(path, then)
+		return
+	}
+	w.ask.Question("Replace what someone else saved?",
+		filepath.Base(path)+" has been changed by another window or program since it was read here. Saving replaces those changes.",
+		ask.Answer{Text: "Save as…", Main: true, Do: func() { w.saveAs(then) }},
+		ask.Answer{Text: "Replace", Do: func() { w.saveTo(path, then) }},
+		ask.Answer{Text: "Cancel"})
 }
 
 func (w *Window) saveTo(path string, then func()) {
@@ -146,7 +155,6 @@ func (w *Window) saveTo(path string, then func()) {
 		return
 	}
 	w.remember(w.session.Doc.Path())
-	w.noteOpen(w.session.Doc.Path())
 	w.showControls()
 	w.showTitle()
 	if then != nil {
@@ -199,55 +207,7 @@ func (w *Window) quit() {
 }
 
 // stopQuietly gives the recovery copy up: there is nothing to recover.
-func (w *Window) stopQuietly() {
-	w.session.Discard()
-	w.noteOpen("")
-}
-
-// offerRecovery offers what a crash left of the document on show, or of the one
-// that was on show then.
-func (w *Window) offerRecovery() {
-	path := w.session.Doc.Path()
-	if w.cfg.Path != "" {
-		w.offer(path)
-		return
-	}
-	if !w.offer(w.fyne.Preferences().String(openKey)) {
-		w.offer("")
-	}
-}
-
-// offer offers the recovery copy of the document at path; false when there is
-// none.
-func (w *Window) offer(path string) bool {
-	d, ok := document.Recovered(path, w.cfg.Dir)
-	if !ok {
-		return false
-	}
-	name := "a room that was never saved"
-	if path != "" {
-		name = filepath.Base(path)
-	}
-	w.ask.Question("Restore unsaved work?",
-		"Earline ended while "+name+" had unsaved changes. They were kept.",
-		ask.Answer{Text: "Restore", Main: true, Do: func() {
-			if d.Path() == w.session.Doc.Path() {
-				w.session.Open(d) // its recovery copy stays until it is saved
-			} else {
-				w.replace(d)
-			}
-		}},
-		// No third answer: the next edit would write over the copy.
-		ask.Answer{Text: "Discard", Do: d.DropRecovery})
-	return true
-}
-
-// noteOpen notes which document is on show, for offerRecovery of the next run.
-func (w *Window) noteOpen(path string) {
-	if p := w.fyne.Preferences(); p.String(openKey) != path {
-		p.SetString(openKey, path)
-	}
-}
+func (w *Window) stopQuietly() { w.session.Discard() }
 
 // remember puts path at the head of the recent files.
 func (w *Window) remember(path string) {

@@ -3,17 +3,23 @@
 package app
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
+	"log"
 	"os"
 	"os/signal"
 	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"strconv"
+	"strings"
 	"syscall"
 	"time"
 
+	"fyne.io/fyne/v2"
 	fyneapp "fyne.io/fyne/v2/app"
+	"fyne.io/fyne/v2/driver"
 
 	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
@@ -30,7 +36,8 @@ type Config struct {
 	// Path is the design to open; Demo the name of a demo, when Path is empty.
 	Path, Demo string
 	Version    string
-	// Dir is where recovery copies go; empty is the user's configuration folder.
+	// Dir is where recovery copies go, of this window alone; empty is a folder of its
+	// own in the user's configuration folder.
 	Dir string
 	// Standard is the file that keeps the house standard of the rules of placement
 	// from one start to the next; Run makes empty one in the user's configuration
@@ -45,6 +52,8 @@ type Config struct {
 	// Autosave is how long after an edit the recovery copy is written; 0 is a
 	// few seconds.
 	Autosave time.Duration
+
+	root string // the folder that has the recovery folders of all windows; empty is Dir
 }
 
 // CanOpen returns nil where a window can be opened, else one line that says
@@ -67,10 +76,12 @@ func Run(cfg Config) error {
 	if err := CanOpen(); err != nil {
 		return err
 	}
-	if dir, err := os.UserConfigDir(); err == nil {
+	dir, homeless := os.UserConfigDir()
+	if homeless == nil {
 		if cfg.Dir == "" {
 			var release func()
-			cfg.Dir, release = document.Claim(filepath.Join(dir, "earline", "recovery"))
+			cfg.root = filepath.Join(dir, "earline", "recovery")
+			cfg.Dir, release = document.Claim(cfg.root)
 			defer release()
 		}
 		if cfg.Standard == "" {
@@ -85,24 +96,46 @@ func Run(cfg Config) error {
 	if err != nil {
 		return err
 	}
+	if err := w.appear(); err != nil {
+		return err
+	}
+	if cfg.Dir == "" {
+		w.session.Say("No recovery copies are kept: " + homeless.Error())
+	}
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
-		w.offerRecovery()
+		w.offerRecovery(every)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
 		// it is surely there and can be replaced.
 		time.AfterFunc(time.Second, func() {
-			signal.Reset(os.Interrupt, syscall.SIGTERM)
-			signal.Notify(closing, os.Interrupt, syscall.SIGTERM)
+			signal.Reset(os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
+			signal.Notify(closing, os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 			<-closing
 			w.cfg.Post(w.win.Close) // unsaved work stays as the recovery copy
+			// Whoever ends a program wants it ended, whatever holds the window up.
+			time.AfterFunc(10*time.Second, func() { os.Exit(2) })
 		})
 	})
-	w.win.ShowAndRun()
+	w.guarded(w.fyne.Run)
 	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
+}
+
+// guarded calls loop, which is the window's life. Should it end in a panic unsaved
+// work is kept first.
+func (w *Window) guarded(loop func()) {
+	ended := false
+	defer func() {
+		if !ended {
+			w.session.Rescue()
+			fmt.Fprintln(os.Stderr, "earline: a fault in the program ends it; unsaved work is kept and offered at the next start")
+		}
+	}()
+	loop()
+	ended = true
 }
 
 // open makes the window. Without a window system Fyne panics; that becomes the
@@ -114,6 +147,43 @@ func open(cfg Config) (w *Window, err error) {
 		}
 	}()
 	return newWindow(fyneapp.NewWithID(ID), cfg), nil
+}
+
+// appear shows the window. Where none can be made, as without OpenGL, Fyne says so
+// in its log and would go on without one for ever; that becomes the error.
+func (w *Window) appear() error {
+	var said bytes.Buffer
+	log.SetOutput(&said)
+	w.win.Show()
+	log.SetOutput(os.Stderr)
+	if exists(w.win) {
+		_, _ = said.WriteTo(os.Stderr)
+		return nil
+	}
+	why := "OpenGL 2.1 is needed"
+	if _, cause, ok := strings.Cut(said.String(), "Cause: "); ok {
+		cause, _, _ = strings.Cut(cause, "\n")
+		why += "; the window system says " + strconv.Quote(strings.TrimSpace(cause))
+	}
+	return errors.New("no window can be opened: " + why)
+}
+
+// exists reports whether the window system knows the window.
+func exists(win fyne.Window) bool {
+	native, ok := win.(driver.NativeWindow)
+	if !ok || runtime.GOOS == "windows" || runtime.GOOS == "darwin" { // whose RunNative takes it for granted
+		return true
+	}
+	known := true
+	native.RunNative(func(context any) {
+		switch c := context.(type) {
+		case driver.X11WindowContext:
+			known = c.WindowHandle != 0
+		case driver.WaylandWindowContext:
+			known = c.WaylandSurface != 0
+		}
+	})
+	return known
 }
 
 // startRenderer makes the context here, on the main thread, and all else of the

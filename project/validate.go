@@ -55,6 +55,7 @@ func (d *Design) Validate() error {
 	chairs := c.chairs(d.Chairs)
 	c.seating(d.Seating, chairs)
 	models := c.models(d.Models)
+	c.levels(d.Models)
 	c.speakers(d.Speakers, models)
 	c.subZones(d.SubZones)
 	c.playback(d.Playback)

@@ -6,78 +6,55 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
-	"strings"
-	"syscall"
+
+	"github.com/gofrs/flock"
 )
 
-// inUse is the name of the file that says which process has a folder.
-const inUse = "in-use"
+// lockName is the name of the file in a folder of recovery copies that the window
+// which has the folder holds locked. The system lets go of the lock however the
+// window ends; the file stays.
+const lockName = "in-use"
 
-// Claim returns a folder under root for the recovery copies of this process
-// alone, so that two windows do not write over each other's, and what gives it
-// up. A folder that a process left behind with copies in it comes first: they are
-// to be offered. Should nothing work it is root, shared.
+// Claim returns a folder under root for the recovery copies of this window alone,
+// and what gives it up. root is one itself, the first; others have numbers. Should
+// nothing work it is root, shared.
 func Claim(root string) (dir string, release func()) {
-	const most = 32 // windows at once
-	var free []string
+	const most = 64 // windows at once
 	for n := 1; n <= most; n++ {
-		d := root
+		dir := root
 		if n > 1 {
-			d = filepath.Join(root, strconv.Itoa(n))
+			dir = filepath.Join(root, strconv.Itoa(n))
 		}
-		if !taken(d) {
-			free = append(free, d)
+		if err := os.MkdirAll(dir, 0o700); err != nil {
+			return root, func() {}
 		}
-		if _, err := os.Stat(d); err != nil && n > 1 {
-			break // beyond it there was never one
-		}
-	}
-	for i, d := range free {
-		if left, _ := filepath.Glob(filepath.Join(d, "*.recovery.earline")); len(left) > 0 {
-			free[0], free[i] = free[i], free[0]
+		lock := lockOf(dir)
+		ok, err := lock.TryLock()
+		if err != nil { // no locks here, as over some networks: a folder that nobody else can have
+			if dir, err := os.MkdirTemp(root, "window-"); err == nil {
+				return dir, func() {}
+			}
 			break
 		}
-	}
-	for _, d := range free {
-		if mine(d) {
-			return d, func() { _ = os.Remove(filepath.Join(d, inUse)) }
+		if ok {
+			return dir, func() { _ = lock.Unlock() }
 		}
 	}
 	return root, func() {}
 }
 
-// taken reports whether another process that runs has the folder.
-func taken(dir string) bool {
-	text, err := os.ReadFile(filepath.Join(dir, inUse))
-	if err != nil {
-		return false
-	}
-	pid, err := strconv.Atoi(strings.TrimSpace(string(text)))
-	return err == nil && pid != os.Getpid() && running(pid)
+func lockOf(dir string) *flock.Flock {
+	return flock.New(filepath.Join(dir, lockName), flock.SetPermissions(0o600))
 }
 
-// running reports whether there is a process of that number. Elsewhere than on
-// Unix finding it tells; there a signal of 0, which does nothing, does.
-func running(pid int) bool {
-	p, err := os.FindProcess(pid)
-	if err != nil {
-		return false
+// whileFree calls f unless a window has the folder, which no window gets meanwhile.
+// Where there are no locks f is called.
+func whileFree(dir string, f func()) {
+	lock := lockOf(dir)
+	ok, err := lock.TryLock()
+	if !ok && err == nil {
+		return
 	}
-	err = p.Signal(syscall.Signal(0))
-	return err == nil || os.IsPermission(err)
-}
-
-// mine takes the folder; false when another process was quicker.
-func mine(dir string) bool {
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return false
-	}
-	name := filepath.Join(dir, inUse)
-	_ = os.Remove(name) // of a process that is gone
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
-	if err != nil {
-		return false
-	}
-	_, err = f.WriteString(strconv.Itoa(os.Getpid()) + "\n")
-	return f.Close() == nil && err == nil
+	defer func() { _ = lock.Unlock() }()
+	f()
 }

@@ -4,45 +4,11 @@ package document
 
 import (
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
+	"sync"
 	"testing"
-
-	"earline/project/file"
 )
-
-// hold makes dir look as if a process of that number had it.
-func hold(t *testing.T, dir string, pid int) {
-	t.Helper()
-	if err := os.MkdirAll(dir, 0o700); err != nil {
-		t.Fatal(err)
-	}
-	if err := os.WriteFile(filepath.Join(dir, inUse), []byte(strconv.Itoa(pid)+"\n"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-}
-
-// other returns the number of a process that runs until the test ends.
-func other(t *testing.T) int {
-	t.Helper()
-	cmd := exec.Command("sleep", "60")
-	if err := cmd.Start(); err != nil {
-		t.Skip("no sleep here:", err)
-	}
-	t.Cleanup(func() { _ = cmd.Process.Kill(); _ = cmd.Wait() })
-	return cmd.Process.Pid
-}
-
-// gone returns the number of a process that has ended.
-func gone(t *testing.T) int {
-	t.Helper()
-	cmd := exec.Command("sleep", "0")
-	if err := cmd.Run(); err != nil {
-		t.Skip("no sleep here:", err)
-	}
-	return cmd.Process.Pid
-}
 
 // Two windows do not write over each other's recovery copies.
 func TestTwoWindowsHaveFoldersOfTheirOwn(t *testing.T) {
@@ -51,40 +17,47 @@ func TestTwoWindowsHaveFoldersOfTheirOwn(t *testing.T) {
 	if dir != root {
 		t.Fatalf("the first has %s", dir)
 	}
-	release()
-	hold(t, root, other(t))
-	second, release := Claim(root)
+	second, releaseSecond := Claim(root)
+	defer releaseSecond()
 	if second != filepath.Join(root, "2") {
 		t.Errorf("the second has %s", second)
 	}
-	hold(t, second, other(t))
-	if third, _ := Claim(root); third != filepath.Join(root, "3") {
-		t.Errorf("the third has %s", third)
-	}
 	release()
+	third, releaseThird := Claim(root)
+	defer releaseThird()
+	if third != root {
+		t.Errorf("after the first has ended the third has %s", third)
+	}
 }
 
-// What a window that crashed left is found by the next one, wherever it is, and
-// its folder taken over.
-func TestWhatIsLeftComesFirst(t *testing.T) {
-	root := filepath.Join(t.TempDir(), "recovery")
-	hold(t, root, gone(t))
-	left := filepath.Join(root, "2")
-	hold(t, left, gone(t))
-	if err := file.WriteRecovery(left, "", file.New()); err != nil {
+// Windows that were started together after a crash, as a login session does, had
+// one folder between them.
+func TestWindowsStartedTogetherSharedAFolder(t *testing.T) {
+	root := t.TempDir()
+	// As a crash left it, with the number of a process that runs: this one.
+	if err := os.WriteFile(filepath.Join(root, lockName), []byte(strconv.Itoa(os.Getpid())), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	dir, _ := Claim(root)
-	if dir != left {
-		t.Fatalf("claimed %s", dir)
+	var (
+		mu   sync.Mutex
+		seen = map[string]bool{}
+		all  sync.WaitGroup
+	)
+	for range 16 {
+		all.Go(func() {
+			dir, release := Claim(root)
+			t.Cleanup(release)
+			mu.Lock()
+			defer mu.Unlock()
+			if seen[dir] {
+				t.Errorf("two windows have %s", dir)
+			}
+			seen[dir] = true
+		})
 	}
-	if _, ok := Recovered("", dir); !ok {
-		t.Error("the copy is not found there")
-	}
-	// While another process has it, it is let alone.
-	hold(t, left, other(t))
-	if dir, _ := Claim(root); dir != root {
-		t.Errorf("claimed %s", dir)
+	all.Wait()
+	if !seen[root] {
+		t.Error("the folder of the window that crashed is held to be taken")
 	}
 }
 

@@ -6,12 +6,19 @@
 package document
 
 import (
+	"crypto/sha256"
+	"encoding/hex"
+	"errors"
 	"fmt"
+	"io/fs"
+	"math/rand/v2"
+	"os"
 	"path/filepath"
 	"strings"
 	"sync"
 
 	"earline/project"
+	"earline/project/disk"
 	"earline/project/file"
 )
 
@@ -22,7 +29,9 @@ const Ext = ".earline"
 type Document struct {
 	*project.History
 	path string // "" until it is saved
+	base string // the sum of what path held when last read or written; "" for none
 	dir  string // of recovery copies; "" keeps none
+	copy string // the recovery copy's file, this document's alone; "" until one is written
 
 	mu      sync.Mutex
 	waiting *project.Design // to be written as the recovery copy
@@ -41,12 +50,16 @@ func Open(path, dir string) (*Document, error) {
 	if abs, err := filepath.Abs(path); err == nil {
 		path = abs // the working folder may change, the document's must not
 	}
-	d, err := file.Read(path)
+	data, err := disk.Read(path, file.MaxSize)
+	if err != nil {
+		return nil, err
+	}
+	d, err := file.Decode(data, filepath.Base(path))
 	if err != nil {
 		return nil, err
 	}
 	doc := New(d, dir)
-	doc.path = path
+	doc.path, doc.base = path, sum(data)
 	return doc, nil
 }
 
@@ -55,25 +68,57 @@ func (d *Document) Path() string { return d.path }
 
 // Title returns what the window calls the document: the file's name, or the
 // design's.
-func (d *Document) Title() string {
-	if d.path != "" {
-		return filepath.Base(d.path)
+func (d *Document) Title() string { return title(d.path, d.Design()) }
+
+func title(path string, d *project.Design) string {
+	if path != "" {
+		return filepath.Base(path)
 	}
-	if n := strings.TrimSpace(d.Design().Name); n != "" {
+	if n := strings.TrimSpace(d.Name); n != "" {
 		return n
 	}
 	return "Unnamed room"
 }
 
+// State says what became of the document's file since it was read or written by
+// this document: someone else may have saved the same room.
+func (d *Document) State() State { return state(d.path, d.base) }
+
+// state compares the file at path with the sum of what it held.
+func state(path, base string) State {
+	if path == "" {
+		return Same
+	}
+	data, err := disk.Read(path, file.MaxSize)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return Gone
+	case err == nil && sum(data) == base:
+		return Same
+	}
+	return Changed
+}
+
+// sum tells one content of a file from another.
+func sum(data []byte) string {
+	s := sha256.Sum256(data)
+	return hex.EncodeToString(s[:])
+}
+
 // Save writes the document to path, which becomes its file; Ext is added when
-// it is missing. When it fails nothing has changed.
+// it is missing. Whatever the file holds is replaced; see State. When it fails
+// nothing has changed.
 func (d *Document) Save(path string) error {
 	path = WithExt(path)
-	if err := file.Write(path, d.Design()); err != nil {
+	data, err := file.Encode(d.Design())
+	if err == nil {
+		err = disk.Replace(path, data)
+	}
+	if err != nil {
 		return fmt.Errorf("could not save %s: %w", filepath.Base(path), err)
 	}
 	d.DropRecovery()
-	d.path = path
+	d.path, d.base = path, sum(data)
 	d.MarkSaved()
 	return nil
 }
@@ -95,14 +140,18 @@ func (d *Document) WriteRecovery(failed func(error)) {
 	d.mu.Lock()
 	d.waiting = d.Design()
 	d.mu.Unlock()
-	path := d.path
+	if d.copy == "" {
+		d.copy = newCopyName(d.dir)
+	}
+	name, r := d.copy, file.Recovery{Path: d.path, Base: d.base}
 	d.writers.Go(func() {
 		d.mu.Lock()
 		defer d.mu.Unlock()
 		if d.waiting == nil { // saved meanwhile, or written by another WriteRecovery
 			return
 		}
-		err := file.WriteRecovery(d.dir, path, d.waiting)
+		r.Design = d.waiting
+		err := file.WriteRecovery(name, r)
 		d.waiting = nil
 		if err != nil && failed != nil {
 			failed(err)
@@ -116,28 +165,16 @@ func (d *Document) Wait() { d.writers.Wait() }
 // DropRecovery removes the recovery copy, once the document is saved or given up.
 // A copy that cannot be removed is offered at the next start, which does no harm.
 func (d *Document) DropRecovery() {
-	if d.dir == "" {
+	if d.copy == "" {
 		return
 	}
 	d.mu.Lock()
 	defer d.mu.Unlock()
 	d.waiting = nil
-	_ = file.RemoveRecovery(d.dir, d.path)
+	_ = os.Remove(d.copy)
 }
 
-// Recovered returns the unsaved work that a crash left of the document at path
-// (empty for one never saved); ok is false when there is none. It counts as
-// unsaved.
-func Recovered(path, dir string) (doc *Document, ok bool) {
-	if dir == "" {
-		return nil, false
-	}
-	d, ok, err := file.ReadRecovery(dir, path)
-	if !ok || err != nil {
-		return nil, false
-	}
-	doc = New(d, dir)
-	doc.path = path
-	doc.MarkUnsaved()
-	return doc, true
+// newCopyName returns a name for a recovery copy that no other has.
+func newCopyName(dir string) string {
+	return filepath.Join(dir, fmt.Sprintf("%016x%s", rand.Uint64(), file.RecoveryExt))
 }

@@ -3,7 +3,6 @@
 package document
 
 import (
-	"os"
 	"path/filepath"
 	"testing"
 
@@ -48,21 +47,46 @@ func TestFailedSaveChangesNothing(t *testing.T) {
 	}
 }
 
+// Two windows on one room: each replaced what the other had saved without a word.
+func TestAFileThatSomeoneElseSavedIsNoticed(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "room.earline")
+	a := New(file.New(), "")
+	if err := a.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	b, err := Open(path, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.State() != Same || b.State() != Same {
+		t.Error("a file that nobody touched counts as changed")
+	}
+	edit(t, a)
+	if err := a.Save(path); err != nil {
+		t.Fatal(err)
+	}
+	if a.State() != Same || b.State() != Changed {
+		t.Errorf("after the first has saved: %v, %v", a.State(), b.State())
+	}
+}
+
 func TestRecoveryCopy(t *testing.T) {
 	dir := t.TempDir()
 	d := New(file.New(), dir)
-	if _, ok := Recovered("", dir); ok {
+	if left, _ := Copies(dir, dir); len(left) != 0 {
 		t.Fatal("work is recovered that was never done")
 	}
-	edit(t, d)
-	d.WriteRecovery(func(err error) { t.Error(err) })
-	d.Wait()
-	got, ok := Recovered("", dir)
-	if !ok || got.Design().Speakers[0].At != d.Design().Speakers[0].At || !got.Dirty() {
+	crash(t, d)
+	left, _ := Copies(dir, dir)
+	if len(left) != 1 {
+		t.Fatalf("%d copies", len(left))
+	}
+	got, err := left[0].Restore(dir)
+	if err != nil || got.Design().Speakers[0].At != d.Design().Speakers[0].At || !got.Dirty() {
 		t.Fatal("the recovery copy is not the unsaved work")
 	}
-	d.DropRecovery()
-	if _, ok := Recovered("", dir); ok {
+	got.DropRecovery()
+	if left, _ := Copies(dir, dir); len(left) != 0 {
 		t.Error("a forgotten copy is still there")
 	}
 }
@@ -80,16 +104,6 @@ func TestSavingOvertakesTheRecoveryCopy(t *testing.T) {
 		if left, _ := filepath.Glob(filepath.Join(dir, "*")); len(left) != 0 {
 			t.Fatalf("left behind: %v", left)
 		}
-	}
-}
-
-func TestBrokenRecoveryCopyIsPassedOver(t *testing.T) {
-	dir := t.TempDir()
-	if err := os.WriteFile(file.RecoveryPath(dir, ""), []byte("{"), 0o600); err != nil {
-		t.Fatal(err)
-	}
-	if _, ok := Recovered("", dir); ok {
-		t.Error("half a file was recovered")
 	}
 }
 

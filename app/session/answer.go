@@ -4,6 +4,8 @@ package session
 
 import (
 	"context"
+	"fmt"
+	"runtime/debug"
 	"time"
 )
 
@@ -246,10 +248,24 @@ func (a *Answer[K, V]) work(r *run[K]) {
 			}
 		})
 	}
-	go func() {
+	a.host.background(func() {
 		defer cancel()
 		v, err := work(ctx, k, last, tell)
 		post(func() { a.done(r, v, err) })
+	})
+}
+
+// background runs work on a goroutine of its own. A panic there becomes one of the
+// UI goroutine, where unsaved work can still be rescued.
+func (h *host) background(work func()) {
+	go func() {
+		defer func() {
+			if p := recover(); p != nil {
+				trace := debug.Stack()
+				h.post(func() { panic(fmt.Sprintf("%v\n\nin the background:\n%s", p, trace)) })
+			}
+		}()
+		work()
 	}()
 }
 

@@ -48,7 +48,7 @@ func (s *Session) Propose(page, name string, work func(ctx context.Context, d *p
 	s.attempt = a
 	d, post, every := s.Doc.Design(), s.host.post, s.host.every
 	var said time.Time
-	go func() {
+	s.host.background(func() {
 		defer cancel()
 		p, err := work(ctx, d, func(share float64, what string) {
 			now := time.Now()
@@ -77,7 +77,7 @@ func (s *Session) Propose(page, name string, work func(ctx context.Context, d *p
 				s.Report(name+" cannot be done", err)
 			}
 		})
-	}()
+	})
 	s.changed(ProposalChanged)
 }
 

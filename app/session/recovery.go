@@ -47,3 +47,11 @@ func (s *Session) Discard() {
 	s.dropAutosave()
 	s.Doc.DropRecovery()
 }
+
+// Rescue writes the recovery copy and waits for it: the program is about to die.
+func (s *Session) Rescue() {
+	if s.Doc.Dirty() {
+		s.Doc.WriteRecovery(nil)
+		s.Doc.Wait()
+	}
+}

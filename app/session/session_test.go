@@ -7,6 +7,7 @@ import (
 	"errors"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 	"testing/synctest"
 	"time"
@@ -253,6 +254,21 @@ func TestAChosenRemarkFollowsAnEdit(t *testing.T) {
 	}
 }
 
+// kept returns the document whose recovery copy is in dir; nil when there is none.
+func kept(t *testing.T, dir string) *document.Document {
+	t.Helper()
+	left, faults := document.Copies(dir, dir)
+	if len(left) != 1 || len(faults) != 0 {
+		t.Errorf("%d copies, %v", len(left), faults)
+		return nil
+	}
+	d, err := left[0].Restore(t.TempDir())
+	if err != nil {
+		t.Error(err)
+	}
+	return d
+}
+
 func TestTheRecoveryCopyFollowsAnEdit(t *testing.T) {
 	d, _ := file.Demo("small")
 	dir := t.TempDir()
@@ -262,21 +278,39 @@ func TestTheRecoveryCopyFollowsAnEdit(t *testing.T) {
 		raise(t, s, 0.25)
 		q.wait(s.Autosave - 20*time.Millisecond)
 		s.Doc.Wait()
-		if _, ok := document.Recovered("", dir); ok {
+		if left, _ := document.Copies(dir, dir); len(left) != 0 {
 			t.Error("it is there before its time")
 		}
 		q.wait(40 * time.Millisecond)
 		s.Doc.Wait()
-		got, ok := document.Recovered("", dir)
-		if !ok || got.Design().Speakers[0].At != s.Design().Speakers[0].At {
+		got := kept(t, dir)
+		if got == nil || got.Design().Speakers[0].At != s.Design().Speakers[0].At {
 			t.Fatal("no recovery copy of the edit")
 		}
 		raise(t, s, 0.1)
 		s.Close() // which writes it at once
 		s.Doc.Wait()
-		if got, _ := document.Recovered("", dir); got == nil || got.Design().Speakers[0].At != s.Design().Speakers[0].At {
+		if got := kept(t, dir); got == nil || got.Design().Speakers[0].At != s.Design().Speakers[0].At {
 			t.Error("closing lost the last edit")
 		}
+	})
+}
+
+// A fault in work in the background ended the program there, where unsaved work
+// could not be kept any more.
+func TestAFaultInTheBackgroundReachesTheWindow(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, q := opened(t, "small")
+		s.Propose("page", "x", func(context.Context, *project.Design, func(float64, string)) (*Proposal, error) {
+			panic("a fault")
+		})
+		defer func() {
+			if p, _ := recover().(string); !strings.Contains(p, "a fault") || !strings.Contains(p, "in the background") {
+				t.Errorf("it says %q", p)
+			}
+		}()
+		q.run()
+		t.Error("nothing of it is seen")
 	})
 }
 

@@ -3,14 +3,16 @@
 package main
 
 import (
+	"errors"
 	"fmt"
-	"os"
+	"io/fs"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"earline/assets"
 	"earline/project"
+	"earline/project/disk"
 	"earline/project/file"
 )
 
@@ -34,18 +36,11 @@ func demoCommand() *cobra.Command {
 			if out == "" {
 				out = demo.Name + ".earline"
 			}
-			f, err := os.OpenFile(out, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+			err = disk.Create(out, demo.Data)
+			if errors.Is(err, fs.ErrExist) {
+				return fmt.Errorf("%s: is there already; give another name with -o", out)
+			}
 			if err != nil {
-				if os.IsExist(err) {
-					return fmt.Errorf("%s: is there already; give another name with -o", out)
-				}
-				return err
-			}
-			if _, err := f.Write(demo.Data); err != nil {
-				f.Close()
-				return err
-			}
-			if err := f.Close(); err != nil {
 				return err
 			}
 			fmt.Fprintln(c.OutOrStdout(), out)

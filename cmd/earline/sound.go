@@ -157,13 +157,11 @@ func takePolars(d *project.Design, polars []string) error {
 			}
 			return fmt.Errorf("--polar %s: no such model; there are %s", id, strings.Join(ids, ", "))
 		}
-		data, err := os.ReadFile(name)
+		polar, err := file.ReadPolar(name, name)
 		if err != nil {
 			return err
 		}
-		if d.Models[k].Polar, err = file.DecodePolar(data, name); err != nil {
-			return err
-		}
+		d.Models[k].Polar = polar
 		d.Models[k].Polar.Source = strings.ToValidUTF8(strings.Map(func(r rune) rune {
 			if unicode.IsControl(r) {
 				return -1

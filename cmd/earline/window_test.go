@@ -6,6 +6,7 @@ package main
 
 import (
 	"bytes"
+	"context"
 	"image"
 	"image/color"
 	"image/png"
@@ -233,6 +234,24 @@ func blockedCell(img *image.RGBA) (x, y int, ok bool) {
 		}
 	}
 	return 0, 0, false
+}
+
+// Where there was a display but no OpenGL the process stayed for ever, with no window
+// and deaf to signals.
+func TestADisplayWithoutOpenGLEndsWithOneLine(t *testing.T) {
+	openDesktop(t)
+	home := t.TempDir()
+	ctx, cancel := context.WithTimeout(t.Context(), time.Minute) // should it stay
+	defer cancel()
+	cmd := exec.CommandContext(ctx, os.Args[0], "--demo", "small")
+	cmd.Env = append(os.Environ(), asCommand+"=1", "HOME="+home, "XDG_CONFIG_HOME="+home, "MESA_GL_VERSION_OVERRIDE=1.1")
+	var out bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &out
+	err := cmd.Run()
+	if said := out.String(); cmd.ProcessState.ExitCode() != statusUnusable || strings.Count(said, "\n") != 1 ||
+		!strings.HasPrefix(said, "earline: no window can be opened: OpenGL 2.1 is needed") {
+		t.Errorf("%v; it says:\n%s", err, said)
+	}
 }
 
 // The real window opens on the demo with the room drawn; choosing a blocked

@@ -88,8 +88,8 @@ func TestBadFiles(t *testing.T) {
 			"bad.earline: seating.rows[0].seats: 0, allowed: 1 to 400"}},
 		{"500 seats", swap(`"seats": 3`, `"seats": 500`), []string{
 			"bad.earline: seating.rows[0].seats: 500, allowed: 1 to 400"}},
-		{"too large", string(bytes.Repeat([]byte(" "), 17<<20)), []string{
-			"bad.earline: a file of over 16 MiB, allowed: at most 16 MiB"}},
+		{"too large", string(bytes.Repeat([]byte(" "), 49<<20)), []string{
+			"bad.earline: a file of over 48 MiB, allowed: at most 48 MiB"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -131,7 +131,7 @@ func TestReadTooLarge(t *testing.T) {
 		t.Skipf("no sparse file of 4 GiB here: %v", err)
 	}
 	f.Close()
-	if _, err := Read(path); err == nil || err.Error() != "big.earline: a file of over 16 MiB, allowed: at most 16 MiB" {
+	if _, err := Read(path); err == nil || err.Error() != "big.earline: a file of over 48 MiB, allowed: at most 48 MiB" {
 		t.Errorf("Read: %v", err)
 	}
 }

@@ -22,9 +22,13 @@ const (
 	Version = 1
 )
 
-// MaxSize is the size in bytes beyond which a file is refused unread. The
-// largest design that Validate accepts takes less than a tenth of it.
-const MaxSize = 16 << 20
+// MaxSize is the size in bytes beyond which a file is refused unread, and not
+// written. The largest design that Validate accepts fits in it.
+const MaxSize = 48 << 20
+
+// maxValues is how many values and field names a file may have. The largest
+// design has two thirds of it; a file made of nothing else would take gigabytes.
+const maxValues = 2_000_000
 
 // maxFaults is how many faults are listed before the rest are only counted.
 const maxFaults = 100
@@ -44,16 +48,24 @@ func Decode(data []byte, name string) (*project.Design, error) {
 }
 
 func decode(data []byte, name string, version int, steps []migration) (*project.Design, error) {
+	r, err := decodeRecovery(data, name, version, steps)
+	return r.Design, err
+}
+
+// decodeRecovery is decode, with what a recovery copy says more. On error there is
+// no design.
+func decodeRecovery(data []byte, name string, version int, steps []migration) (Recovery, error) {
 	if len(data) > MaxSize {
-		return nil, &project.Fault{File: name, Found: "a file of over 16 MiB", Allowed: "at most 16 MiB"}
+		return Recovery{}, tooLarge(name)
 	}
 	root, fault := parse(data)
+	root, r := takeRecovery(root)
 	if fault == nil {
 		root, fault = migrate(root, version, steps)
 	}
 	if fault != nil {
 		fault.File = name
-		return nil, fault
+		return r, fault
 	}
 	var doc document
 	b := builder{file: name}
@@ -67,9 +79,16 @@ func decode(data []byte, name string, version int, steps []migration) (*project.
 		if b.more > 0 {
 			b.faults = append(b.faults, &project.Fault{File: name, Found: fmt.Sprintf("%d faults more", b.more)})
 		}
-		return nil, errors.Join(b.faults...)
+		return r, errors.Join(b.faults...)
 	}
-	return &doc.Design, nil
+	r.Design = &doc.Design
+	return r, nil
+}
+
+// tooLarge is the fault of a file of more than MaxSize.
+func tooLarge(name string) *project.Fault {
+	const size = MaxSize >> 20
+	return &project.Fault{File: name, Found: fmt.Sprintf("a file of over %d MiB", size), Allowed: fmt.Sprintf("at most %d MiB", size)}
 }
 
 // builder fills Go values from nodes and gathers what does not fit.
@@ -105,6 +124,11 @@ func (b *builder) build(v reflect.Value, n node, path string) {
 		}
 		if len(list) == 0 {
 			return // nil, whether it was left out or empty
+		}
+		const longest = 10_000 // far beyond the limits of Validate, whose words are better
+		if len(list) > longest {
+			b.add(path, fmt.Sprintf("%d entries", len(list)), fmt.Sprintf("at most %d", longest))
+			return
 		}
 		v.Set(reflect.MakeSlice(v.Type(), len(list), len(list)))
 		for i, e := range list {

@@ -10,21 +10,30 @@ import (
 )
 
 // Encode returns the bytes of d's file: JSON indented by two spaces, fields in
-// the order of the types, a line end after the last. The same design always
-// gives the same bytes. A design that Validate refuses is refused with the same
-// error.
+// the order of the types, a list of polar data on one line, a line end after the
+// last. The same design always gives the same bytes, and Decode takes them. A
+// design that Validate refuses is refused with the same error.
 func Encode(d *project.Design) ([]byte, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	doc := document{Format: Format, Version: Version, Design: *d}
-	// These lists may be empty and are written all the same.
-	if doc.Models == nil {
-		doc.Models = []project.Model{}
+	return encode(document{Format: Format, Version: Version, Design: full(d)})
+}
+
+// full returns d with the lists that may be empty and are written all the same.
+func full(d *project.Design) project.Design {
+	all := *d
+	if all.Models == nil {
+		all.Models = []project.Model{}
 	}
-	if doc.Speakers == nil {
-		doc.Speakers = []project.Loudspeaker{}
+	if all.Speakers == nil {
+		all.Speakers = []project.Loudspeaker{}
 	}
+	return all
+}
+
+// encode returns the JSON of what a file holds.
+func encode(doc any) ([]byte, error) {
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -32,5 +41,34 @@ func Encode(d *project.Design) ([]byte, error) {
 	if err := e.Encode(doc); err != nil {
 		return nil, err
 	}
-	return b.Bytes(), nil
+	data := joinPolar(b.Bytes())
+	if len(data) > MaxSize { // Validate's limits leave room; a test holds that
+		return nil, tooLarge("")
+	}
+	return data, nil
+}
+
+// joinPolar puts each list of angles and levels in indented JSON on one line: an
+// indented line a number makes a table several times as long.
+func joinPolar(data []byte) []byte {
+	out := make([]byte, 0, len(data))
+	within := false // such a list
+	for line := range bytes.Lines(data) {
+		if !within {
+			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n"))
+			if within {
+				line = line[:len(line)-1]
+			}
+			out = append(out, line...)
+			continue
+		}
+		line = bytes.TrimLeft(line, " ")
+		within = line[0] != ']'
+		if within {
+			line = bytes.Replace(line, []byte(",\n"), []byte(", "), 1)
+			line = bytes.TrimRight(line, "\n")
+		}
+		out = append(out, line...)
+	}
+	return out
 }

@@ -26,14 +26,16 @@ const PolarHeader = "plane,frequency_hz,angle_deg,level_db"
 // empty ones are passed over. Numbers have a decimal point; nothing is quoted.
 // Both planes must be there, each curve at the same angles.
 //
+// Some three times as many lines as the largest table has are read.
+//
 // The error joins a *project.Fault for each line that is wrong (the first hundred)
 // or, when every line reads, for each curve that is incomplete. Source is left
 // empty.
 func DecodePolar(data []byte, name string) (project.Polar, error) {
 	t := polarTable{faults: builder{file: name}, at: map[polarKey]int{}}
+	const mostLines = 1_000_000
 	if len(data) > MaxSize {
-		t.faults.add("", "a file of over 16 MiB", "at most 16 MiB")
-		return project.Polar{}, t.err()
+		return project.Polar{}, tooLarge(name)
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // as spreadsheets begin a file
 	if at := invalidUTF8(data); at >= 0 {
@@ -42,7 +44,10 @@ func DecodePolar(data []byte, name string) (project.Polar, error) {
 	}
 	n := 0
 	for line := range strings.Lines(string(data)) {
-		n++
+		if n++; n > mostLines {
+			t.faults.add("", fmt.Sprintf("over %d lines", mostLines), "the table of one model")
+			break
+		}
 		t.line(n, strings.TrimRight(line, "\r\n"))
 		if n == 1 && len(t.faults.faults) > 0 {
 			return project.Polar{}, t.err() // another table: the rest would only say so again

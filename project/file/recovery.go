@@ -3,58 +3,87 @@
 package file
 
 import (
-	"crypto/sha256"
-	"errors"
-	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
+	"slices"
+	"unicode/utf8"
 
 	"earline/project"
+	"earline/project/disk"
 )
 
-// RecoveryPath returns where in dir the recovery copy of the document at
-// docPath lives: unsaved work that outlives a crash. Two documents of one name
-// in different folders have different copies. docPath is empty for a document
-// that was never saved.
-func RecoveryPath(dir, docPath string) string {
-	if docPath == "" {
-		return filepath.Join(dir, "unsaved.recovery.earline")
-	}
-	if abs, err := filepath.Abs(docPath); err == nil {
-		docPath = abs
-	}
-	sum := sha256.Sum256([]byte(docPath))
-	base := strings.TrimSuffix(filepath.Base(docPath), ".earline")
-	return filepath.Join(dir, fmt.Sprintf("%s.%x.recovery.earline", base, sum[:4]))
+// RecoveryExt ends the name of a recovery copy.
+const RecoveryExt = ".recovery.earline"
+
+// Recovery is what a recovery copy holds: unsaved work that outlives a crash. A
+// copy is a design file with two fields more, which Decode passes over: it can be
+// opened like any other.
+type Recovery struct {
+	Design *project.Design
+	Path   string // of the file that the work is of; empty when it was never saved
+	Base   string // what tells that file's content as the work knew it; empty for none
 }
 
-// WriteRecovery writes the recovery copy of d, as Write does. It makes dir,
-// readable by the user alone, if there is none.
-func WriteRecovery(dir, docPath string, d *project.Design) error {
-	if err := os.MkdirAll(dir, 0o700); err != nil {
+// The fields of a copy that no other file has.
+const (
+	recoveryPath = "unsaved_work_of"
+	recoveryBase = "began_from_sha256"
+)
+
+// recovery is the copy, in the order of its fields.
+type recovery struct {
+	Format  string `json:"format"`
+	Version int    `json:"version"`
+	Path    string `json:"unsaved_work_of,omitempty"`
+	Base    string `json:"began_from_sha256,omitempty"`
+	project.Design
+}
+
+// WriteRecovery writes a recovery copy to the file at name as Write does. It makes
+// its folder, readable by the user alone, if there is none.
+func WriteRecovery(name string, r Recovery) error {
+	if err := r.Design.Validate(); err != nil {
 		return err
 	}
-	return Write(RecoveryPath(dir, docPath), d)
+	if !utf8.ValidString(r.Path) { // JSON would make another name of it
+		r.Path, r.Base = "", ""
+	}
+	data, err := encode(recovery{Format, Version, r.Path, r.Base, full(r.Design)})
+	if err != nil {
+		return err
+	}
+	if err := os.MkdirAll(filepath.Dir(name), 0o700); err != nil {
+		return err
+	}
+	return disk.Replace(name, data)
 }
 
-// ReadRecovery returns the recovery copy of the document at docPath; ok is
-// false when there is none.
-func ReadRecovery(dir, docPath string) (d *project.Design, ok bool, err error) {
-	d, err = Read(RecoveryPath(dir, docPath))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, false, nil
+// ReadRecovery reads the recovery copy in the file at name. Errors are as Read's.
+func ReadRecovery(name string) (Recovery, error) {
+	data, err := disk.Read(name, MaxSize)
+	if err != nil {
+		return Recovery{}, err
 	}
-	return d, err == nil, err
+	return decodeRecovery(data, filepath.Base(name), Version, migrations)
 }
 
-// RemoveRecovery removes the recovery copy, once the document is saved or its
-// changes are given up. It is no error if there is none.
-func RemoveRecovery(dir, docPath string) error {
-	err := os.Remove(RecoveryPath(dir, docPath))
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil
+// takeRecovery takes the fields out of root that only a copy has.
+func takeRecovery(root node) (rest node, r Recovery) {
+	members, ok := root.value.([]member)
+	if !ok {
+		return root, r
 	}
-	return err
+	members = slices.DeleteFunc(members, func(m member) bool {
+		text, _ := m.value.value.(string)
+		switch m.name {
+		case recoveryPath:
+			r.Path = text
+		case recoveryBase:
+			r.Base = text
+		default:
+			return false
+		}
+		return true
+	})
+	return node{value: members}, r
 }

@@ -5,6 +5,7 @@ package file
 import (
 	"bytes"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"strings"
 	"unicode/utf8"
@@ -36,14 +37,25 @@ func parse(data []byte) (node, *project.Fault) {
 	}
 	d := json.NewDecoder(bytes.NewReader(data))
 	d.UseNumber()
-	n, err := read(d)
+	left := maxValues
+	n, err := read(d, &left)
+	if errors.Is(err, errMany) {
+		return node{}, &project.Fault{Found: fmt.Sprintf("over %d values", maxValues), Allowed: "a design"}
+	}
 	if err != nil {
 		return node{}, syntaxFault(data, err)
 	}
 	return n, nil
 }
 
-func read(d *json.Decoder) (node, error) {
+// errMany ends the reading of a file with more values than any design has.
+var errMany = errors.New("too many values")
+
+// read reads one value; left is how many values and names there may still be.
+func read(d *json.Decoder, left *int) (node, error) {
+	if *left--; *left < 0 {
+		return node{}, errMany
+	}
 	t, err := d.Token()
 	if err != nil {
 		return node{}, err
@@ -55,7 +67,7 @@ func read(d *json.Decoder) (node, error) {
 	if delim == '[' {
 		list := []node{}
 		for d.More() {
-			n, err := read(d)
+			n, err := read(d, left)
 			if err != nil {
 				return node{}, err
 			}
@@ -70,7 +82,8 @@ func read(d *json.Decoder) (node, error) {
 		if err != nil {
 			return node{}, err
 		}
-		n, err := read(d)
+		*left--
+		n, err := read(d, left)
 		if err != nil {
 			return node{}, err
 		}

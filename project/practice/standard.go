@@ -7,9 +7,7 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
-	"io"
 	"math"
-	"os"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -360,12 +358,7 @@ func plainName(name string) string {
 // content are those of DecodeStandard, under the file's base name; errors of the
 // disk wrap fs errors.
 func ReadStandard(path string) (Standard, error) {
-	f, err := os.Open(path)
-	if err != nil {
-		return Standard{}, err
-	}
-	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, maxSize+1))
+	data, err := disk.Read(path, maxSize)
 	if err != nil {
 		return Standard{}, err
 	}
