@@ -4,7 +4,6 @@ package sound
 
 import (
 	"errors"
-	"os"
 	"path/filepath"
 
 	"earline/app/session"
@@ -50,11 +49,7 @@ func (p *soundPage) choosePolar() {
 
 // readPolar gives a model the directivity in the table at path.
 func (p *soundPage) readPolar(model, path string) error {
-	data, err := os.ReadFile(path)
-	if err != nil {
-		return err
-	}
-	polar, err := file.DecodePolar(data, filepath.Base(path))
+	polar, err := file.ReadPolar(path, filepath.Base(path))
 	if err != nil {
 		return err
 	}
