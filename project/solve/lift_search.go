@@ -36,7 +36,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 	far := resolution * 10 // a step worth taking at once
 	ask := func(i, seat int) {
 		m := &g.members[i]
-		q, s := l.probe.Short(seat, m.k)
+		q, s := l.probe.Shortfall(seat, m.k)
 		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
 			sp := &room.Speakers[m.k]
 			if q.Verdict == sight.Clear {
@@ -108,7 +108,7 @@ func (l *lifter) shortRange(g *group, u float64) (step float64, fails bool) {
 	for n := range all {
 		n = (g.lastPair + n) % all // who broke last is likely to again
 		m := &g.members[n/seats]
-		q, s := l.all.Short(n%seats, m.k)
+		q, s := l.all.Shortfall(n%seats, m.k)
 		if !q.Judged || q.Holds {
 			continue
 		}

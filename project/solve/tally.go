@@ -125,7 +125,7 @@ func setKnown(l *lifter, m *member, seat int, u float64) known {
 
 // rangeKnown answers one pair of the range with m at u.
 func rangeKnown(l *lifter, m *member, seat int, u float64) known {
-	q, same := l.all.Short(seat, m.k)
+	q, same := l.all.Shortfall(seat, m.k)
 	if !q.Judged {
 		return known{until: math.Inf(-1)}
 	}
