@@ -228,8 +228,8 @@ func (l *layouter) picture() {
 	if over := lowestEdge - mostBottom(l.d); over > 0 {
 		w = min(w, (float64(l.d.Screen.Height())-over)*l.o.Aspect)
 	}
-	l.d.Screen.Width = unit.Length(max(math.Floor(w/wholeMM)*wholeMM, 0.2))
-	if w < want-wholeMM {
+	l.d.Screen.Width = unit.Length(max(math.Floor(w/millimetre)*millimetre, 0.2))
+	if w < want-millimetre {
 		l.fail("picture", "picture", want-w, "%.0f° from the main position takes a picture %s wide; the room holds %s.", float64(l.o.Angle), l.show(want), l.show(w))
 	}
 }

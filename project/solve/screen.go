@@ -181,7 +181,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		c.Screen.Width = unit.Length(w)
 		return set.lowestBottom(c, mostBottom(c)-float64(o.Top))
 	}
-	w = math.Floor(w/wholeMM+1e-6) * wholeMM
+	w = math.Floor(w/millimetre+1e-6) * millimetre
 	b, ok, err := try(w)
 	if err != nil {
 		return out, err
@@ -194,7 +194,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		if b, ok, err = try(lo); err != nil || !ok {
 			return out, err
 		}
-		for hi-lo > wholeMM {
+		for hi-lo > millimetre {
 			mid := (lo + hi) / 2
 			bm, fits, err := try(mid)
 			if err != nil {
@@ -206,7 +206,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 				hi = mid
 			}
 		}
-		w = math.Floor(lo/wholeMM) * wholeMM
+		w = math.Floor(lo/millimetre) * millimetre
 		if bm, fits, err := try(w); err != nil {
 			return out, err
 		} else if fits {
