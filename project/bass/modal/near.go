@@ -33,8 +33,8 @@ const (
 	// two parts grow large and cancel. It binds when modes are kept to less than
 	// 1.7 times the highest frequency; what is cut off then shows again.
 	widest = 2.0
-	// gone is r/(2s) beyond which an image source counts no more: erfc(3.3) = 3e-6.
-	gone = 3.3
+	// imageCutoff is r/(2s) beyond which an image source counts no more: erfc(3.3) = 3e-6.
+	imageCutoff = 3.3
 	// ball is the least distance from a source, in metres: sources have a size.
 	ball = 0.05
 	// mostPowers of (k s)^2 ever needed: 4^24/24! = 5e-10.
@@ -62,8 +62,8 @@ func powers(most float64) int {
 // sources near the listener give, and reports whether there are any.
 func (s *Sum) nearby(source, ear geometry.Vec, out []float64) bool {
 	clear(out)
-	a := 1 / (2 * s.soft)
-	reach := gone / a
+	a := 1 / (2 * s.smoothingRadius)
+	reach := imageCutoff / a
 	found := false
 	xs := offsets(source.X, ear.X, s.room.Length, reach)
 	ys := offsets(source.Y, ear.Y, s.room.Width, reach)

@@ -33,17 +33,17 @@ const (
 // listeners are kept, so that a moved source costs only its own products. It
 // does not change once made and may be used from any goroutine.
 type Sum struct {
-	room        Room
-	frequencies []float64
-	modes       []Mode
-	upTo        float64
-	least       float64 // the smallest rate of decay, 1/s
-	soft        float64 // s of near.go, m
-	receivers   []geometry.Vec
-	heard       []float64 // e_n psi_n at the receivers, [receiver][mode]
-	bands       []band
-	near, far   [][]float64 // tables by band: rows re then im, columns modes
-	carry       [][]float64 // by band: [frequency][node]
+	room            Room
+	frequencies     []float64
+	modes           []Mode
+	upTo            float64
+	least           float64 // the smallest rate of decay, 1/s
+	smoothingRadius float64 // s of near.go, m
+	receivers       []geometry.Vec
+	heard           []float64 // e_n psi_n at the receivers, [receiver][mode]
+	bands           []band
+	near, far       [][]float64 // tables by band: rows re then im, columns modes
+	carry           [][]float64 // by band: [frequency][node]
 	// ks2 are (k s)^2 by band, at the nodes or, without far modes, at each frequency.
 	ks2    [][]complex128
 	powers int // of (k s)^2
@@ -91,8 +91,8 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 		mean += rates[i] / float64(len(rates))
 	}
 	top := frequencies[len(frequencies)-1]
-	s.soft = radius(upTo, top, room.speed())
-	s.powers = powers(math.Pow(2*math.Pi*top*s.soft/room.speed(), 2))
+	s.smoothingRadius = radius(upTo, top, room.speed())
+	s.powers = powers(math.Pow(2*math.Pi*top*s.smoothingRadius/room.speed(), 2))
 	s.bands = split(s.frequencies, own)
 	if err := s.tables(rates, mean); err != nil {
 		return nil, err
@@ -120,7 +120,7 @@ func (s *Sum) tables(rates []float64, mean float64) error {
 	ks2 := func(f []float64) []complex128 {
 		all := make([]complex128, len(f))
 		for i := range f {
-			k := complex(2*math.Pi*f[i], -mean) * complex(s.soft/s.room.speed(), 0)
+			k := complex(2*math.Pi*f[i], -mean) * complex(s.smoothingRadius/s.room.speed(), 0)
 			all[i] = k * k
 		}
 		return all
@@ -148,7 +148,7 @@ func (s *Sum) tables(rates []float64, mean float64) error {
 func (s *Sum) resonances(frequencies []float64, modes []Mode, rates []float64) []float64 {
 	n := len(modes)
 	table := make([]float64, 2*len(frequencies)*n)
-	t := s.soft / s.room.speed()
+	t := s.smoothingRadius / s.room.speed()
 	t *= t
 	// exp(-t D) in factors: of the mode, of the frequency, and a small turn that
 	// depends on both but is alike for modes of like decay.

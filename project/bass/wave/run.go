@@ -152,7 +152,7 @@ func (g *grid) each(ctx context.Context, speed float64, in, out [][]tap, frequen
 	// not wait for each other. The rest one after the other, by layers.
 	alone := len(in) / o.Workers * o.Workers
 	one := func(s, workers int) error {
-		m := &march{grid: g, pulse: p, speed: speed, in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
+		m := &simulation{grid: g, pulse: p, speed: speed, in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
 			decay: o.Decay, progress: func(v float64) { share.set(s, v) }}
 		if err := m.run(ctx); err != nil {
 			return err
@@ -238,8 +238,8 @@ func pulse(top, dt float64) []float64 {
 	return p
 }
 
-// march is one source's sound from silence to silence.
-type march struct {
+// simulation is one source's sound from silence to silence.
+type simulation struct {
 	*grid
 	pulse    []float64
 	speed    float64
@@ -257,7 +257,7 @@ type march struct {
 }
 
 // run steps until the sound has died away.
-func (m *march) run(ctx context.Context) error {
+func (m *simulation) run(ctx context.Context) error {
 	var p [2][]float32
 	for c := range p {
 		p[c] = make([]float32, m.size)
@@ -318,7 +318,7 @@ func (m *march) run(ctx context.Context) error {
 // at the listeners, look whether they have died away or nobody wants them any
 // more, and say how far it is. It sets stop at least two steps ahead, so that all
 // workers see it before they get there.
-func (m *march) listener(ctx context.Context, stop *atomic.Int64) func(n int, p []float32, class int) {
+func (m *simulation) listener(ctx context.Context, stop *atomic.Int64) func(n int, p []float32, class int) {
 	type reader struct {
 		at     []int
 		weight []float64
@@ -368,7 +368,7 @@ func (m *march) listener(ctx context.Context, stop *atomic.Int64) func(n int, p 
 
 // layers shares the layers of the grid out so that all workers have as many
 // points: worker w has the layers from w up to w+1 of the returned bounds.
-func (m *march) layers() []int {
+func (m *simulation) layers() []int {
 	per := make([]int, m.n[2]+1)
 	total := 0
 	for c := range 2 {
