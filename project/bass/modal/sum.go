@@ -16,10 +16,10 @@ import (
 	"earline/project/bass/field"
 )
 
-// Limits of what can be asked.
+// Limits of the size.
 const (
-	// mostModes keeps a slip of the keyboard (a room of 400 m) from filling the
-	// memory: the tables of a million modes take some 500 MB.
+	// mostModes keeps a typing error (a room of 400 m) from filling the memory: the
+	// tables of a million modes take some 500 MB.
 	mostModes = 1_000_000
 	// mostTable is the largest table of resonances, in numbers.
 	mostTable = 200_000_000
@@ -50,9 +50,9 @@ type Sum struct {
 }
 
 // New prepares the sum for a room. Modes up to upTo hertz are kept, the still
-// one included; 0 keeps those up to four times the highest frequency. What is
-// left out is a smooth loss that grows towards the source: Remarks of a Transfer
-// say how much it can matter. The frequencies are in hertz, ascending.
+// one included; 0 keeps those up to four times the highest frequency. Leaving out
+// the others causes a smooth loss that grows towards the source: Remarks of a
+// Transfer say how much it can matter. The frequencies are in hertz, ascending.
 //
 // It returns a *project.Fault for sizes that are not positive, frequencies that
 // do not ascend from above 0, a rate of decay that is negative or not a number,
