@@ -56,7 +56,7 @@ func (l *lifter) finish(before *project.Design) {
 	l.p.Note = strings.Join(l.notes, " ")
 }
 
-// placeChanges lists what is seen to differ in the loudspeakers' places.
+// placeChanges lists the visible changes of the loudspeakers' places.
 func placeChanges(before, after *project.Design) []Change {
 	return slices.DeleteFunc(diff.Seen(diff.Compare(before, after)), func(c Change) bool {
 		return c.Thing.Kind != diff.Speaker || !strings.Contains(c.Field, "].at.")

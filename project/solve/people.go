@@ -25,7 +25,7 @@ func (p *People) fill() error {
 	return p.Range.Check()
 }
 
-// probe returns a probe for the range, or nil where it is not asked for.
+// probe returns a probe for the range, or nil without Everyone.
 func (p *People) probe(d *project.Design) (*sight.RangeProbe, error) {
 	if !p.Everyone {
 		return nil, nil

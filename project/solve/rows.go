@@ -41,7 +41,7 @@ type RowsOptions struct {
 	// Curve is how many points of the trade-off between the picture's lower edge
 	// and the last riser to work out; 0 for none.
 	Curve int
-	// People widens for whom it is to hold.
+	// People widens the range of people for whom the result holds.
 	People
 	Progress
 }
@@ -544,7 +544,7 @@ func (s *rowSolver) finish(before *project.Design) {
 	}
 }
 
-// rowChanges lists what is seen to differ in risers, platforms and the picture.
+// rowChanges lists the visible changes of risers, platforms and the picture.
 func rowChanges(before, after *project.Design) []Change {
 	var rows, picture, aspect []Change
 	for _, c := range diff.Seen(diff.Compare(before, after)) {

@@ -22,7 +22,7 @@ type ScreenOptions struct {
 	// Aspects are the picture shapes to size; none are 1.78, 1.85 and 2.39, the
 	// cinema's and television's (SMPTE ST 195, DCI), and the design's own.
 	Aspects []float64
-	// Aspect is the shape that the proposal takes; 0 is the design's own.
+	// Aspect is the shape to propose; 0 is the design's own.
 	Aspect float64
 	// Side and Top are the least room left beside and over the border.
 	Side, Top unit.Length
@@ -187,7 +187,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		return out, err
 	}
 	if !ok {
-		// A narrower picture is lower too, and asks no more of its edge:
+		// A narrower picture is lower too, and its edge needs no more height:
 		// bisection. No picture at all when even the narrowest fails.
 		lo, hi := 0.2, w
 		out.Limit = byCeiling
