@@ -73,9 +73,9 @@ func Default() Options {
 	return Options{Seat: None, Speaker: None, FromSeat: None, People: true, Labels: true, Zones: true}
 }
 
-// builder holds what the parts of one picture are drawn from, and the list that
+// painter holds what the parts of one picture are drawn from, and the list that
 // they are drawn into.
-type builder struct {
+type painter struct {
 	d     *project.Design
 	r     *sight.Result // nil when there is no audit
 	o     Options
@@ -89,15 +89,15 @@ type builder struct {
 // of r that do not fit d are left out. The list is new each time and shares nothing
 // with d or r. Safe from any goroutine as long as nobody changes d or r meanwhile.
 func Build(d *project.Design, r *sight.Result, o Options) *List {
-	s := &builder{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
+	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
 		list: &List{Sky: skyTop, Ground: skyFoot}}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	parts := []func(*builder){(*builder).room, (*builder).features, (*builder).treatments, (*builder).screen, (*builder).chairs, (*builder).people, (*builder).speakers}
+	parts := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).speakers}
 	if !s.o.Client {
-		parts = append(parts, (*builder).cones, (*builder).rays, (*builder).markers, (*builder).labels,
-			(*builder).zones, (*builder).hot, (*builder).opened, (*builder).dims, (*builder).mark, (*builder).proposal, (*builder).heat, (*builder).traces)
+		parts = append(parts, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
+			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
 	// In parallel, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))
@@ -119,7 +119,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 }
 
 // add puts m on the list unless it is empty.
-func (s *builder) add(m *Mesh) {
+func (s *painter) add(m *Mesh) {
 	if len(m.Index) > 0 {
 		if m.Alpha == 0 {
 			m.Alpha = 1
@@ -128,14 +128,14 @@ func (s *builder) add(m *Mesh) {
 	}
 }
 
-func (s *builder) addLines(l *Lines) {
+func (s *painter) addLines(l *Lines) {
 	if len(l.Pos) > 0 {
 		s.list.Lines = append(s.list.Lines, *l)
 	}
 }
 
 // metric reports whether lengths are shown in millimetres.
-func (s *builder) metric() bool { return s.d.Units != project.Imperial }
+func (s *painter) metric() bool { return s.d.Units != project.Imperial }
 
 // above returns v raised by h.
 func above(v geometry.Vec, h float64) geometry.Vec {

@@ -11,7 +11,7 @@ import (
 )
 
 // chairs draws every chair.
-func (s *builder) chairs() {
+func (s *painter) chairs() {
 	m := &Mesh{Name: "chairs", OneSided: true}
 	m.grow(len(s.seats)*620, len(s.seats)*700)
 	var whole, bare Mesh // of the current row; bare has no headrest

@@ -11,7 +11,7 @@ import (
 )
 
 // cones draws the nominal coverage of the loudspeakers, and their axes.
-func (s *builder) cones() {
+func (s *painter) cones() {
 	if !s.o.Cones {
 		return
 	}

@@ -53,7 +53,7 @@ func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 }
 
 // dims draws the dimension lines and guides of the options.
-func (s *builder) dims() {
+func (s *painter) dims() {
 	l := &Lines{Name: "dimensions", OnTop: true}
 	for _, d := range s.o.Dims {
 		along, ok := d.To.Sub(d.From).Unit()

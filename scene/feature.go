@@ -10,7 +10,7 @@ import (
 )
 
 // features draws what is built into the room.
-func (s *builder) features() {
+func (s *painter) features() {
 	m := &Mesh{Name: "features", OneSided: true}
 	shell := &Mesh{Name: "soffits and fittings", OneSided: true}
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
@@ -74,7 +74,7 @@ func outline(l *Lines, box geometry.Box) {
 
 // soffit draws the faces of a box that are visible from inside the room. Like the
 // walls it vanishes when seen from outside.
-func (s *builder) soffit(p pen, half geometry.Vec) {
+func (s *painter) soffit(p pen, half geometry.Vec) {
 	const off = 0.03 // m
 	h := [3]float64{half.X, half.Y, half.Z}
 	for k := range 3 {
@@ -150,7 +150,7 @@ func (f plan) inside(p pen, thick float64) float64 {
 }
 
 // door draws a leaf of walnut with two fields, a frame about it, and handles.
-func (s *builder) door(box pen, b geometry.Box, f project.Feature) {
+func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 	p, h := leaf(box, b.Half)
 	const frame = 0.07 // m
 	p.bevel(h, 0.004, plainSkin(walnut.times(1.12)))
@@ -227,7 +227,7 @@ func swing(l *Lines, f plan, box geometry.Box, door project.Feature) {
 
 // window draws, as seen from the room, a frame with a mullion and panes in the
 // colours of dusk.
-func (s *builder) window(box, glass pen, b geometry.Box) {
+func (s *painter) window(box, glass pen, b geometry.Box) {
 	p, h := leaf(box, b.Half)
 	g, _ := leaf(glass, b.Half)
 	side := s.plan.inside(p, h.X)

@@ -19,7 +19,7 @@ var (
 // over returns the height of the surface that f hangs from or is recessed in: the
 // lowest soffit above its middle, else the ceiling. bare is whether it is the
 // ceiling.
-func (s *builder) over(f project.Feature) (z float64, bare bool) {
+func (s *painter) over(f project.Feature) (z float64, bare bool) {
 	at := f.At.Vec()
 	z, bare = s.plan.ceiling(at.X, at.Y), true
 	for _, o := range s.d.Room.Features {
@@ -42,7 +42,7 @@ func (p pen) facing() pen {
 
 // light draws a light fitting: a lit disc in a ring if it is flat under the surface
 // that carries it, else a lit box, which hangs on a cord unless a wall carries it.
-func (s *builder) light(shell, solid, lit pen, box geometry.Box, f project.Feature) {
+func (s *painter) light(shell, solid, lit pen, box geometry.Box, f project.Feature) {
 	const (
 		flat  = 0.12 // m, what a downlight's trim or a shallow fitting hangs at most
 		touch = 0.01 // m
@@ -100,7 +100,7 @@ func downlight(p, lit pen, r, hang float64) {
 }
 
 // halo draws the light that a fitting throws on the ceiling around it.
-func (s *builder) halo(m *Mesh, f project.Feature) {
+func (s *painter) halo(m *Mesh, f project.Feature) {
 	const n, below = 28, 0.002 // m under the ceiling
 	at := f.At.Vec()
 	r0 := 0.9 * float64(min(f.Length, f.Width)) / 2
@@ -137,7 +137,7 @@ func (f plan) overhead(x, y float64) RGB {
 
 // vent draws a grille of slots: on its underside if it is recessed in a ceiling or a
 // soffit or hangs free, on its face if a wall carries it.
-func (s *builder) vent(shell, solid pen, box geometry.Box, f project.Feature) {
+func (s *painter) vent(shell, solid pen, box geometry.Box, f project.Feature) {
 	const touch = 0.01 // m
 	h := box.Half
 	z, _ := s.over(f)

@@ -58,7 +58,7 @@ func (h *Heat) point(i, j int) (at geometry.Vec, value float64, ok bool) {
 }
 
 // heat draws Options.Heat.
-func (s *builder) heat() {
+func (s *painter) heat() {
 	h := s.o.Heat
 	if h == nil || !h.ok() {
 		return
@@ -201,7 +201,7 @@ type Patch struct {
 }
 
 // traces draws Options.Traces and Options.Patches.
-func (s *builder) traces() {
+func (s *painter) traces() {
 	l := &Lines{Name: "traces", OnTop: true}
 	rods := &Mesh{Name: "trace", Unlit: true, OnTop: true, Alpha: 0.9}
 	for _, t := range s.o.Traces {

@@ -22,7 +22,7 @@ func (h Hit) Movable() (it place.Item, ok bool) {
 }
 
 // hot outlines the item that a press would grab.
-func (s *builder) hot() {
+func (s *painter) hot() {
 	l := &Lines{Name: "hot", OnTop: true}
 	const more = 0.015 // m
 	put := func(b geometry.Box) {

@@ -19,7 +19,7 @@ type base struct {
 	hx, hy float64
 }
 
-func (s *builder) bases() []base {
+func (s *painter) bases() []base {
 	out := make([]base, len(s.seats))
 	for i, c := range s.seats {
 		depth, lean := float64(c.Chair.PanDepth), float64(c.Chair.BackThickness)*0.5
@@ -54,7 +54,7 @@ func shade(bases []base, x, y, z float64) float64 {
 }
 
 // glow returns how much of the picture's light falls on (x, y, z), 0 to about 1.
-func (s *builder) glow(x, y, z float64) float64 {
+func (s *painter) glow(x, y, z float64) float64 {
 	c, r, u := s.d.Screen.Picture()
 	dx, dy, dz := x-c.X, y-c.Y, z-c.Z
 	if dx <= 0 {

@@ -10,7 +10,7 @@ import (
 )
 
 // mark draws the measurement of a placement rule in place, on top of everything.
-func (s *builder) mark() {
+func (s *painter) mark() {
 	remark := s.o.Mark
 	if remark == nil {
 		return
@@ -73,7 +73,7 @@ func (s *builder) mark() {
 
 // arc draws the wanted range of a direction about the point that it is measured
 // from, and rays to the loudspeakers in question.
-func (s *builder) arc(l *Lines, faint, firm *Mesh, remark *practice.Remark, ink RGB) geometry.Vec {
+func (s *painter) arc(l *Lines, faint, firm *Mesh, remark *practice.Remark, ink RGB) geometry.Vec {
 	m := remark.Mark
 	where := m.From
 	a, b := m.From.Sub(m.At), m.To.Sub(m.At)

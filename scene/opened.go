@@ -5,7 +5,7 @@ package scene
 import "earline/project/place"
 
 // opened outlines what is open for editing: features, treatments, sub zones.
-func (s *builder) opened() {
+func (s *painter) opened() {
 	l := &Lines{Name: "opened", OnTop: true}
 	for _, it := range s.o.Opened {
 		switch {

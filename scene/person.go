@@ -10,7 +10,7 @@ import (
 )
 
 // people seats the sitters who can be in the way.
-func (s *builder) people() {
+func (s *painter) people() {
 	if !s.o.People {
 		return
 	}

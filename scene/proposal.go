@@ -13,7 +13,7 @@ import (
 // proposal draws the things that the proposed design moves: loudspeakers, rows and
 // the screen at their new places, translucent, with a line from where each is now.
 // Things that the proposal removes are crossed out.
-func (s *builder) proposal() {
+func (s *painter) proposal() {
 	to := s.o.Ghost
 	if to == nil {
 		return
@@ -77,7 +77,7 @@ func (p *proposed) cross(b geometry.Box) {
 	p.top.stroke(at(1, 1, -1), at(-1, -1, 1), c)
 }
 
-func (p *proposed) speakers(s *builder, to *project.Design) {
+func (p *proposed) speakers(s *painter, to *project.Design) {
 	there := place.Speakers(to)
 	for _, pair := range diff.Speakers(s.d, to) {
 		if pair.Is < 0 {
@@ -97,7 +97,7 @@ func (p *proposed) speakers(s *builder, to *project.Design) {
 	}
 }
 
-func (p *proposed) rows(s *builder, to *project.Design) {
+func (p *proposed) rows(s *painter, to *project.Design) {
 	from := s.d.Seating.Rows
 	other := place.PersonAt(to, to.Seating.Sitters.Others)
 	old := make(map[[2]int]place.Seat, len(s.seats))
@@ -146,7 +146,7 @@ func (p *proposed) rows(s *builder, to *project.Design) {
 	}
 }
 
-func (p *proposed) screen(s *builder, to *project.Design) {
+func (p *proposed) screen(s *painter, to *project.Design) {
 	if s.d.Screen == to.Screen {
 		return
 	}

@@ -22,7 +22,7 @@ type sightline struct {
 // rays draws the judged paths. They differ without colour too: a clear path is a
 // plain line, a tight one is broken, a blocked one is a thick rod up to what blocks
 // it, with a ring there and dots beyond.
-func (s *builder) rays() {
+func (s *painter) rays() {
 	if s.r == nil || s.o.Rays == Nothing {
 		return
 	}
@@ -65,7 +65,7 @@ func (s *builder) rays() {
 
 // sightlines returns the paths to draw: one for each pair of seat and
 // loudspeaker, the worst, and one for each seat's view of the picture.
-func (s *builder) sightlines() []sightline {
+func (s *painter) sightlines() []sightline {
 	var out []sightline
 	r, n := s.r, len(s.r.Speakers)
 	pairs := len(r.Pairs) >= len(r.Seats)*n
@@ -99,7 +99,7 @@ func (s *builder) sightlines() []sightline {
 
 // chosen reports whether the path from seat i to loudspeaker k - None is the
 // picture - belongs to what is selected.
-func (s *builder) chosen(i, k int) bool {
+func (s *painter) chosen(i, k int) bool {
 	switch {
 	case s.o.Seat == None && s.o.Speaker == None:
 		return false
@@ -109,7 +109,7 @@ func (s *builder) chosen(i, k int) bool {
 	return (s.o.Seat == None || s.o.Seat == i) && (s.o.Speaker == None || s.o.Speaker == k)
 }
 
-func (s *builder) shown(r sightline) bool {
+func (s *painter) shown(r sightline) bool {
 	if !r.from.Finite() || !r.to.Finite() || !r.stop.Finite() {
 		return false
 	}
@@ -157,7 +157,7 @@ func target(p pen, ray sightline, c RGB) {
 }
 
 // highlight returns tinted copies of the blockers, a little larger.
-func (s *builder) highlight(name string, alpha float32, blockers []int) *Mesh {
+func (s *painter) highlight(name string, alpha float32, blockers []int) *Mesh {
 	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, OneSided: true}
 	const more = 0.006 // m
 	c := Verdict(sight.Blocked)

@@ -5,7 +5,7 @@ package scene
 import "earline/geometry"
 
 // screen draws the picture in its velvet border.
-func (s *builder) screen() {
+func (s *painter) screen() {
 	c, right, up := s.d.Screen.Picture()
 	w, h := right.Y, up.Z
 	if !(w > 0 && h > 0) {

@@ -13,7 +13,7 @@ import (
 )
 
 // speakers draws every loudspeaker that has a model.
-func (s *builder) speakers() {
+func (s *painter) speakers() {
 	m := &Mesh{Name: "loudspeakers", OneSided: true}
 	flush := &Mesh{Name: "grilles", OneSided: true}
 	m.grow(len(s.boxes)*700, len(s.boxes)*700)
@@ -49,7 +49,7 @@ func (s *builder) speakers() {
 
 // cabinet draws a model in the frame of its box: U down, V to the right of
 // someone who looks at the front, W out of the front.
-func (s *builder) cabinet(spec project.Model) *Mesh {
+func (s *painter) cabinet(spec project.Model) *Mesh {
 	m := &Mesh{}
 	h := geometry.Vec{X: float64(spec.Height) / 2, Y: float64(spec.Width) / 2, Z: float64(spec.Depth) / 2}
 	if !(h.X > 0 && h.Y > 0 && h.Z > 0) {
@@ -151,7 +151,7 @@ func driver(p pen, band project.Band, r float64, deciding bool) {
 }
 
 // bracket draws the arm that carries a box on a wall or the ceiling, if one is near.
-func (s *builder) bracket(p pen, b place.Speaker) {
+func (s *painter) bracket(p pen, b place.Speaker) {
 	const reach = 0.6 // m
 	if b.Spec.Flush || len(s.plan.corners) < 3 {
 		return

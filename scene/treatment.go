@@ -32,7 +32,7 @@ type carrier struct {
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
 // is none.
-func (s *builder) carrier(wall int) (carrier, bool) {
+func (s *painter) carrier(wall int) (carrier, bool) {
 	if wall == 0 {
 		return carrier{
 			at: func(u, v, d float64) geometry.Vec {
@@ -69,7 +69,7 @@ func (s *builder) carrier(wall int) (carrier, bool) {
 // treatments draws the panels on walls and ceiling: fabric if the material absorbs,
 // wells of wood if it scatters, a board if it does neither. Like the walls they
 // vanish when seen from outside.
-func (s *builder) treatments() {
+func (s *painter) treatments() {
 	m := &Mesh{Name: "treatments", OneSided: true}
 	materials := map[string]project.Material{}
 	for _, k := range s.d.Room.Materials {

@@ -10,7 +10,7 @@ import (
 
 // zones outlines the areas where subwoofers may stand, on the floor or platform
 // there, and names them.
-func (s *builder) zones() {
+func (s *painter) zones() {
 	if !s.o.Zones {
 		return
 	}
@@ -31,7 +31,7 @@ func (s *builder) zones() {
 
 // zone returns the corners of sub zone i as drawn. A zone without width in the
 // document becomes a narrow strip.
-func (s *builder) zone(i int) []geometry.Vec {
+func (s *painter) zone(i int) []geometry.Vec {
 	const (
 		lift  = 0.012 // m above the carpet
 		least = 0.06  // m of width
