@@ -25,7 +25,7 @@ const (
 	Nothing
 )
 
-// Options are what a picture shows beside the room itself. Start from Default.
+// Options are what a picture shows besides the room itself. Start from Default.
 type Options struct {
 	// Seat and Speaker are what is selected, counted from 0, or None.
 	Seat, Speaker int
@@ -37,8 +37,8 @@ type Options struct {
 	People bool
 	Labels bool
 	Zones  bool // where subwoofers may stand
-	// Client leaves out everything that is engineering and not room: rays,
-	// cones, labels, markers, swings, zones, dimensions, proposals, and boxes behind the
+	// Client leaves out all engineering and shows the room alone: no rays, cones,
+	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
 	// walls.
 	Client bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
@@ -47,23 +47,22 @@ type Options struct {
 	// Plan shows soffits as outlines, so that the seats below are seen from
 	// above.
 	Plan bool
-	// Hot is outlined: what a press would take hold of.
+	// Hot is the item under the pointer, which a press would grab: it is outlined.
 	Hot place.Item
-	// Opened is outlined too: the features, treatments and sub zones that are open
-	// to be edited.
+	// Opened are the features, treatments and sub zones that are open for editing:
+	// they are outlined too.
 	Opened []place.Item
 	// Dims are dimension lines and guides.
 	Dims []Dim
-	// Mark is drawn in place: what a rule of placement measured; nil for none. It
+	// Mark is a measurement of a placement rule, drawn in place; nil for none. It
 	// must not be changed while Build runs.
 	Mark *practice.Remark
-	// Ghost is a design that is proposed instead; nil for none. What stands
-	// elsewhere in it is shown beside what is there. It must not be changed
-	// while Build runs.
+	// Ghost is a proposed design; nil for none. Things that it moves are shown at
+	// both places. It must not be changed while Build runs.
 	Ghost *project.Design
 	// Heat is a value over the floor; nil for none.
 	Heat *Heat
-	// Traces are paths of sound, Patches parts of surfaces, to be pointed out.
+	// Traces are paths of sound and Patches parts of surfaces to highlight.
 	Traces  []Trace
 	Patches []Patch
 }
@@ -74,8 +73,9 @@ func Default() Options {
 	return Options{Seat: None, Speaker: None, FromSeat: None, People: true, Labels: true, Zones: true}
 }
 
-// site is what all parts of one picture are drawn from and into.
-type site struct {
+// painter holds what the parts of one picture are drawn from, and the list that
+// they are drawn into.
+type painter struct {
 	d     *project.Design
 	r     *sight.Result // nil when there is no audit
 	o     Options
@@ -85,22 +85,21 @@ type site struct {
 	list  *List
 }
 
-// Build returns the picture of d. r is its audit, nil for none: then there are
-// no rays. Parts of r that do not fit d are left out. The list is new each time
-// and shares nothing with d or r. Safe from any goroutine as long as nobody
-// changes d or r meanwhile.
+// Build returns the picture of d. r is its audit; if nil, there are no rays. Parts
+// of r that do not fit d are left out. The list is new each time and shares nothing
+// with d or r. Safe from any goroutine as long as nobody changes d or r meanwhile.
 func Build(d *project.Design, r *sight.Result, o Options) *List {
-	s := &site{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
+	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
 		list: &List{Sky: skyTop, Ground: skyFoot}}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
+	parts := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).speakers}
 	if !s.o.Client {
-		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
-			(*site).zones, (*site).hot, (*site).opened, (*site).dims, (*site).mark, (*site).proposal, (*site).heat, (*site).traces)
+		parts = append(parts, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
+			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
-	// Side by side, each into a list of its own: an edit waits for this.
+	// In parallel, each into a list of its own: an edit waits for this.
 	lists := make([]List, len(parts))
 	var done sync.WaitGroup
 	for i, part := range parts {
@@ -120,7 +119,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 }
 
 // add puts m on the list unless it is empty.
-func (s *site) add(m *Mesh) {
+func (s *painter) add(m *Mesh) {
 	if len(m.Index) > 0 {
 		if m.Alpha == 0 {
 			m.Alpha = 1
@@ -129,14 +128,14 @@ func (s *site) add(m *Mesh) {
 	}
 }
 
-func (s *site) addLines(l *Lines) {
+func (s *painter) addLines(l *Lines) {
 	if len(l.Pos) > 0 {
 		s.list.Lines = append(s.list.Lines, *l)
 	}
 }
 
 // metric reports whether lengths are shown in millimetres.
-func (s *site) metric() bool { return s.d.Units != project.Imperial }
+func (s *painter) metric() bool { return s.d.Units != project.Imperial }
 
 // above returns v raised by h.
 func above(v geometry.Vec, h float64) geometry.Vec {

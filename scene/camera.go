@@ -62,8 +62,8 @@ func extent(d *project.Design) (lo, hi geometry.Vec) {
 	return lo, hi
 }
 
-// Overview returns a camera outside the room, over its right back corner, that
-// has all of it in a picture whose width is aspect times its height: the room
+// Overview returns a camera outside the room, above its right back corner, that
+// shows all of it in a picture whose width is aspect times its height: the room
 // from behind the audience with the screen ahead.
 func Overview(d *project.Design, aspect float32) Camera {
 	const azimuth, elevation = -149 * unit.Degree, 29 * unit.Degree
@@ -79,8 +79,8 @@ func Overview(d *project.Design, aspect float32) Camera {
 	for k := range corners {
 		corners[k] = geometry.Vec{X: choose(k&1, lo.X, hi.X), Y: choose(k>>1&1, lo.Y, hi.Y), Z: choose(k>>2, lo.Z, hi.Z)}
 	}
-	// Stand back until all is in the picture, then move its middle to the
-	// middle; each step makes the next smaller.
+	// Move back until all is in the picture, then centre it; each step makes the
+	// next smaller.
 	distance := 0.0
 	for range 6 {
 		distance = 0
@@ -128,8 +128,8 @@ func flat(d *project.Design, f, up geometry.Vec, aspect float32) Camera {
 	}
 }
 
-// Plan returns the view straight down: the screen wall at the top, the left
-// wall at the left, as someone holds a drawing who faces the screen.
+// Plan returns the view straight down: the screen wall at the top, the left wall at
+// the left, as someone who faces the screen holds a drawing.
 func Plan(d *project.Design, aspect float32) Camera {
 	return flat(d, geometry.Vec{Z: -1}, geometry.Vec{X: -1}, aspect)
 }
@@ -145,8 +145,8 @@ func CrossSection(d *project.Design, aspect float32) Camera {
 	return flat(d, geometry.Vec{X: -1}, geometry.Vec{Z: 1}, aspect)
 }
 
-// FromSeat returns what the listener in seat i, counted from 0, sees who looks
-// at toward; ok is false when there is no such seat. Draw it with
+// FromSeat returns the camera at the eyes of the listener in seat i, counted from
+// 0, who looks at toward; ok is false when there is no such seat. Draw it with
 // Options.FromSeat.
 func FromSeat(d *project.Design, i int, toward geometry.Vec) (c Camera, ok bool) {
 	seats := place.Seats(d)
@@ -161,10 +161,9 @@ func FromSeat(d *project.Design, i int, toward geometry.Vec) (c Camera, ok bool)
 	return look(eye, f, wide), true
 }
 
-// Ear returns the camera at the ear of seat i that decides for loudspeaker k,
-// looking at the driver that decides; both count from 0. ok is false when there
-// are no such seat and loudspeaker, or sight is not judged between them. Draw
-// it with Options.FromSeat.
+// Ear returns the camera at the deciding ear of seat i for loudspeaker k, which
+// looks at the deciding driver; both count from 0. ok is false when there is no such
+// seat or loudspeaker, or the pair is not judged. Draw it with Options.FromSeat.
 func Ear(r *sight.Result, i, k int) (c Camera, ok bool) {
 	if r == nil || i < 0 || k < 0 || i >= len(r.Seats) || k >= len(r.Speakers) || len(r.Pairs) < len(r.Seats)*len(r.Speakers) {
 		return Camera{}, false
@@ -186,9 +185,9 @@ func room(v mgl32.Vec3) geometry.Vec {
 	return geometry.Vec{X: float64(v[2]), Y: float64(v[0]), Z: float64(v[1])}
 }
 
-// sightThrough returns, in the room frame, the line that pixel (x, y) of a
-// picture w by h shows, from start along the unit vector f, for length metres.
-// ok is false for a camera that looks nowhere.
+// sightThrough returns the line of sight through pixel (x, y) of a picture w by h,
+// in the room frame: from start along the unit vector f for length metres. ok is
+// false for a camera without a direction.
 func (c Camera) sightThrough(x, y float64, w, h int) (start, f geometry.Vec, length float64, ok bool) {
 	eye := room(c.Eye)
 	ahead, ok1 := room(c.At).Sub(eye).Unit()

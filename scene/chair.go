@@ -11,10 +11,10 @@ import (
 )
 
 // chairs draws every chair.
-func (s *site) chairs() {
+func (s *painter) chairs() {
 	m := &Mesh{Name: "chairs", OneSided: true}
 	m.grow(len(s.seats)*620, len(s.seats)*700)
-	var whole, bare Mesh // of the row under way; bare lacks its headrest
+	var whole, bare Mesh // of the current row; bare has no headrest
 	row := -1
 	for i, seat := range s.seats {
 		if seat.Row != row {
@@ -83,7 +83,7 @@ func pan(p pen, h geometry.Vec, soft skin) {
 	p.by(0, 0, h.Z-top/2).cushion(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, soft)
 }
 
-// back draws a shell and, before it, two cushions whose joint is the seam above
+// back draws a shell and, in front of it, two cushions that meet at the seam above
 // the small of the back.
 func back(p pen, h geometry.Vec, soft skin) {
 	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: leatherDark, puff: 0.12})
@@ -125,8 +125,8 @@ func footrest(room pen, seat place.Seat, soft skin) {
 }
 
 // raised returns the height of the raised footrest's top above the platform and
-// how far it reaches before the pan. ok is false when the chair has none or
-// stands too upright for it.
+// how far it reaches in front of the pan. ok is false when the chair has none or is
+// too upright for it.
 func raised(seat place.Seat) (top, reach float64, ok bool) {
 	c := seat.Chair
 	reach = float64(c.Footrest)

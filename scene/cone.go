@@ -11,7 +11,7 @@ import (
 )
 
 // cones draws the nominal coverage of the loudspeakers, and their axes.
-func (s *site) cones() {
+func (s *painter) cones() {
 	if !s.o.Cones {
 		return
 	}
@@ -44,9 +44,9 @@ func (s *site) cones() {
 	s.addLines(l)
 }
 
-// rim returns where the rays at the edge of b's nominal coverage end after
-// length metres. The angle off the axis goes round as an ellipse does, from half
-// of CoverageH to the side to half of CoverageV upwards.
+// rim returns the ends of the rays at the edge of b's nominal coverage, length
+// metres long. Around the axis their angle to it follows an ellipse, from half of
+// CoverageH to the side to half of CoverageV upwards.
 func rim(b place.Speaker, length float64) []geometry.Vec {
 	const n, widest = 32, 85 * unit.Degree
 	right, ok := b.Front.V.Sub(b.Axis.Mul(b.Front.V.Dot(b.Axis))).Unit()

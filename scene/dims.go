@@ -9,22 +9,21 @@ import (
 	"earline/project/place"
 )
 
-// Axes are the axes of the room frame along which a drawing shows lengths as
-// they are: a plan shows X and Y.
+// Axes are the axes of the room frame along which a drawing shows true lengths: a
+// plan shows X and Y.
 type Axes struct{ X, Y, Z bool }
 
 // Dim is a dimension line, or a guide.
 type Dim struct {
 	From, To geometry.Vec // in the room frame
 	Text     string       // shown at its middle; may be empty
-	// Guide is a broken line without ends, which shows what something is in
-	// line with.
+	// Guide is a broken line without ends; it shows an alignment.
 	Guide bool
 }
 
 // Measure returns the dimension lines of it along those axes: from the screen
-// wall, the left wall and the floor, in the units of d. An item that d does not
-// have gives none, a length under a millimetre neither.
+// wall, the left wall and the floor, in the units of d. There are none for an item
+// that d does not have, and none for a length under a millimetre.
 func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 	var at geometry.Vec
 	switch {
@@ -53,8 +52,8 @@ func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 	return out
 }
 
-// dims draws the dimension lines and guides that were asked for.
-func (s *site) dims() {
+// dims draws the dimension lines and guides of the options.
+func (s *painter) dims() {
 	l := &Lines{Name: "dimensions", OnTop: true}
 	for _, d := range s.o.Dims {
 		along, ok := d.To.Sub(d.From).Unit()

@@ -10,7 +10,7 @@ import (
 )
 
 // features draws what is built into the room.
-func (s *site) features() {
+func (s *painter) features() {
 	m := &Mesh{Name: "features", OneSided: true}
 	shell := &Mesh{Name: "soffits and fittings", OneSided: true}
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
@@ -72,9 +72,9 @@ func outline(l *Lines, box geometry.Box) {
 	}
 }
 
-// soffit draws those faces of a box that one sees from within the room. Like
-// the walls it is to vanish when one looks in from outside.
-func (s *site) soffit(p pen, half geometry.Vec) {
+// soffit draws the faces of a box that are visible from inside the room. Like the
+// walls it vanishes when seen from outside.
+func (s *painter) soffit(p pen, half geometry.Vec) {
 	const off = 0.03 // m
 	h := [3]float64{half.X, half.Y, half.Z}
 	for k := range 3 {
@@ -150,7 +150,7 @@ func (f plan) inside(p pen, thick float64) float64 {
 }
 
 // door draws a leaf of walnut with two fields, a frame about it, and handles.
-func (s *site) door(box pen, b geometry.Box, f project.Feature) {
+func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 	p, h := leaf(box, b.Half)
 	const frame = 0.07 // m
 	p.bevel(h, 0.004, plainSkin(walnut.times(1.12)))
@@ -163,7 +163,7 @@ func (s *site) door(box pen, b geometry.Box, f project.Feature) {
 			z0, z1 := -h.Z+2*h.Z*z[0], -h.Z+2*h.Z*z[1]
 			field(q, h.X+0.001, -h.Y*0.72, h.Y*0.72, z0, z1, 0.025, walnut.times(1.0), walnut.times(1.3))
 		}
-		// The handle is away from the hinge, which is seen from the room.
+		// The handle is opposite the hinge, as seen from the room.
 		away := 1.0
 		if f.Swing == project.InRight || f.Swing == project.OutRight {
 			away = -1
@@ -191,7 +191,7 @@ func field(p pen, x, y0, y1, z0, z1, edge float64, face, lip RGB) {
 	p.plain(v(y0+edge, z0+edge), v(y1-edge, z0+edge), v(y1-edge, z1-edge), v(y0+edge, z1-edge), face)
 }
 
-// swing draws on the floor what a door's leaf sweeps.
+// swing draws on the floor the area that a door's leaf sweeps.
 func swing(l *Lines, f plan, box geometry.Box, door project.Feature) {
 	p, h := leaf(pen{&Mesh{}, box.Center, box.Basis}, box.Half)
 	in := f.inside(p, h.X)
@@ -225,9 +225,9 @@ func swing(l *Lines, f plan, box geometry.Box, door project.Feature) {
 	l.stroke(last, place(hinge), bronze)
 }
 
-// window draws, as seen from the room, a frame with a mullion about panes full
-// of dusk.
-func (s *site) window(box, glass pen, b geometry.Box) {
+// window draws, as seen from the room, a frame with a mullion and panes in the
+// colours of dusk.
+func (s *painter) window(box, glass pen, b geometry.Box) {
 	p, h := leaf(box, b.Half)
 	g, _ := leaf(glass, b.Half)
 	side := s.plan.inside(p, h.X)

@@ -16,9 +16,10 @@ var (
 	slotDark  = RGB{0.085, 0.080, 0.080}
 )
 
-// over returns the height of what f hangs from or is let into: the lowest soffit
-// over its middle, else the ceiling. bare is whether it is the ceiling.
-func (s *site) over(f project.Feature) (z float64, bare bool) {
+// over returns the height of the surface that f hangs from or is recessed in: the
+// lowest soffit above its middle, else the ceiling. bare is whether it is the
+// ceiling.
+func (s *painter) over(f project.Feature) (z float64, bare bool) {
 	at := f.At.Vec()
 	z, bare = s.plan.ceiling(at.X, at.Y), true
 	for _, o := range s.d.Room.Features {
@@ -39,9 +40,9 @@ func (p pen) facing() pen {
 	return p.to(geometry.Vec{}, geometry.Basis{U: geometry.Vec{X: 1}, V: geometry.Vec{Y: -1}, W: geometry.Vec{Z: -1}})
 }
 
-// light draws a light fitting: flat under what carries it a lit disc within a
-// ring, else a lit box, which hangs on a cord unless a wall carries it.
-func (s *site) light(shell, solid, lit pen, box geometry.Box, f project.Feature) {
+// light draws a light fitting: a lit disc in a ring if it is flat under the surface
+// that carries it, else a lit box, which hangs on a cord unless a wall carries it.
+func (s *painter) light(shell, solid, lit pen, box geometry.Box, f project.Feature) {
 	const (
 		flat  = 0.12 // m, what a downlight's trim or a shallow fitting hangs at most
 		touch = 0.01 // m
@@ -86,7 +87,7 @@ func (s *site) light(shell, solid, lit pen, box geometry.Box, f project.Feature)
 }
 
 // downlight draws a round downlight of radius r whose face is p's plane z = 0, seen
-// from W, and which stands hang before what it is let into.
+// from W, and stands hang metres proud of the surface that it is recessed in.
 func downlight(p, lit pen, r, hang float64) {
 	const n = 28
 	ring := champagne.times(0.9)
@@ -98,8 +99,8 @@ func downlight(p, lit pen, r, hang float64) {
 	lit.lathe([]turning{{r: 0.72 * r, z: 0.003, c: lampShade}, {r: 0.4 * r, z: 0.003, c: lampCore}, {r: 0, z: 0.003, c: lampCore}}, n, 1)
 }
 
-// halo draws the light that a fitting throws on the ceiling about it.
-func (s *site) halo(m *Mesh, f project.Feature) {
+// halo draws the light that a fitting throws on the ceiling around it.
+func (s *painter) halo(m *Mesh, f project.Feature) {
 	const n, below = 28, 0.002 // m under the ceiling
 	at := f.At.Vec()
 	r0 := 0.9 * float64(min(f.Length, f.Width)) / 2
@@ -134,9 +135,9 @@ func (f plan) overhead(x, y float64) RGB {
 	return plaster.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
 }
 
-// vent draws a grille of slots: underneath where it is let into a ceiling or a
-// soffit or hangs free, on its face where a wall carries it.
-func (s *site) vent(shell, solid pen, box geometry.Box, f project.Feature) {
+// vent draws a grille of slots: on its underside if it is recessed in a ceiling or a
+// soffit or hangs free, on its face if a wall carries it.
+func (s *painter) vent(shell, solid pen, box geometry.Box, f project.Feature) {
 	const touch = 0.01 // m
 	h := box.Half
 	z, _ := s.over(f)

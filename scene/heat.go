@@ -26,8 +26,8 @@ type Heat struct {
 	Seats []string
 }
 
-// heatStops are the colours of a Heat from Lo to Hi: they grow lighter all the
-// way, so that the order is seen without telling hues apart.
+// heatStops are the colours of a Heat from Lo to Hi: each is lighter than the last,
+// so that the order is visible without the hues.
 var heatStops = [...]RGB{
 	{0.110, 0.130, 0.330}, {0.120, 0.330, 0.500}, {0.220, 0.540, 0.540}, {0.620, 0.710, 0.450}, {0.960, 0.850, 0.500}, {1.000, 0.970, 0.860}}
 
@@ -57,8 +57,8 @@ func (h *Heat) point(i, j int) (at geometry.Vec, value float64, ok bool) {
 	return at, h.Value[n], at.Finite() && !math.IsNaN(h.Value[n])
 }
 
-// heat draws what Options.Heat holds.
-func (s *site) heat() {
+// heat draws Options.Heat.
+func (s *painter) heat() {
 	h := s.o.Heat
 	if h == nil || !h.ok() {
 		return
@@ -157,7 +157,8 @@ func (c *contours) cross(n ...int) {
 	}
 }
 
-// label writes every level once, as far from the others as its line goes.
+// label writes every level once, on its line and as far as possible from the other
+// labels.
 func (c *contours) label(write func(level float64, at geometry.Vec)) {
 	const apart = 0.5 // m
 	lo, hi := math.Floor(c.h.Lo/c.h.Contour), math.Ceil(c.h.Hi/c.h.Contour)
@@ -186,22 +187,21 @@ func (c *contours) label(write func(level float64, at geometry.Vec)) {
 	}
 }
 
-// Trace is a path of sound that is drawn: from a loudspeaker by way of a surface
-// to an ear.
+// Trace is a path of sound to draw: from a loudspeaker by a surface to an ear.
 type Trace struct {
 	Points []geometry.Vec
 	Text   string // at its second point; may be empty
-	Strong bool   // drawn in the colour of what is not met
+	Strong bool   // in the colour of a broken limit
 }
 
-// Patch is a part of a surface that is pointed out: where to treat it.
+// Patch is a part of a surface to highlight: where to treat it.
 type Patch struct {
 	Corners [4]geometry.Vec // in order round it
 	Text    string
 }
 
-// traces draws what Options.Traces and Options.Patches hold.
-func (s *site) traces() {
+// traces draws Options.Traces and Options.Patches.
+func (s *painter) traces() {
 	l := &Lines{Name: "traces", OnTop: true}
 	rods := &Mesh{Name: "trace", Unlit: true, OnTop: true, Alpha: 0.9}
 	for _, t := range s.o.Traces {
@@ -233,8 +233,8 @@ func (s *site) traces() {
 		if !middle.Finite() {
 			continue
 		}
-		// On either side of the surface, as far as a panel is thick: whichever is in
-		// the room is seen.
+		// On both sides of the surface, at the thickness of a panel: the one in the
+		// room is visible.
 		n, ok := c[1].Sub(c[0]).Cross(c[2].Sub(c[0])).Unit()
 		if !ok {
 			continue

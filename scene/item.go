@@ -21,8 +21,8 @@ func (h Hit) Movable() (it place.Item, ok bool) {
 	return place.Item{}, false
 }
 
-// hot outlines the item that a press would take hold of.
-func (s *site) hot() {
+// hot outlines the item that a press would grab.
+func (s *painter) hot() {
 	l := &Lines{Name: "hot", OnTop: true}
 	const more = 0.015 // m
 	put := func(b geometry.Box) {

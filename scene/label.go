@@ -11,7 +11,7 @@ import (
 )
 
 // markers shows the main listening position.
-func (s *site) markers() {
+func (s *painter) markers() {
 	at := place.MainPoint(s.d)
 	if !at.Finite() {
 		return
@@ -34,7 +34,7 @@ var (
 )
 
 // tag adds a label unless it is empty.
-func (s *site) tag(at geometry.Vec, text string, ink, plate RGB, bold bool) {
+func (s *painter) tag(at geometry.Vec, text string, ink, plate RGB, bold bool) {
 	if at.Finite() && text != "" {
 		s.list.Labels = append(s.list.Labels, Label{At: World(at), Text: text, Ink: ink, Plate: plate, Bold: bold})
 	}
@@ -46,7 +46,7 @@ func nameplate(b *place.Speaker) geometry.Vec {
 }
 
 // labels names loudspeakers, rows, and what blocks the selected path.
-func (s *site) labels() {
+func (s *painter) labels() {
 	if !s.o.Labels {
 		return
 	}
@@ -75,8 +75,8 @@ func (s *site) labels() {
 	s.verdictLabel()
 }
 
-// verdictLabel says at the selected path what is nearest to it and by how much.
-func (s *site) verdictLabel() {
+// verdictLabel labels the selected path with what is nearest to it and how near.
+func (s *painter) verdictLabel() {
 	r := s.r
 	if r == nil || s.o.Rays == Nothing || s.o.Seat < 0 || s.o.Seat >= len(r.Seats) || s.o.Speaker < 0 || s.o.Speaker >= len(r.Speakers) ||
 		len(r.Pairs) < len(r.Seats)*len(r.Speakers) {
@@ -95,8 +95,8 @@ func (s *site) verdictLabel() {
 	s.tag(above(at, 0.10), text, ink, Verdict(pair.Verdict), true)
 }
 
-// clearance words a signed clearance in the design's units.
-func (s *site) clearance(metres float64) string {
+// clearance returns a signed clearance in words, in the design's units.
+func (s *painter) clearance(metres float64) string {
 	if s.metric() {
 		return fmt.Sprintf("%+.0f mm", metres*1000)
 	}

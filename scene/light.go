@@ -8,9 +8,9 @@ import (
 	"earline/geometry"
 )
 
-// The renderer has one lamp and no shadows. What light does in a corner, under
-// a chair or along a step is painted into the colours here. Nothing of it is
-// measured: it only has to look right.
+// The renderer has one lamp and no shadows. The light in a corner, under a chair or
+// along a step is part of the colours made here. None of it is measured: it only
+// has to look right.
 
 // base is the rectangle that a chair covers on its floor.
 type base struct {
@@ -19,7 +19,7 @@ type base struct {
 	hx, hy float64
 }
 
-func (s *site) bases() []base {
+func (s *painter) bases() []base {
 	out := make([]base, len(s.seats))
 	for i, c := range s.seats {
 		depth, lean := float64(c.Chair.PanDepth), float64(c.Chair.BackThickness)*0.5
@@ -31,8 +31,8 @@ func (s *site) bases() []base {
 	return out
 }
 
-// shade is how light the floor at height z is under and around the chairs: 1 in
-// the open.
+// shade returns the brightness of the floor at height z under and around the
+// chairs: 1 in the open.
 func shade(bases []base, x, y, z float64) float64 {
 	const reach = 0.45 // m
 	light := 1.0
@@ -53,8 +53,8 @@ func shade(bases []base, x, y, z float64) float64 {
 	return light
 }
 
-// glow is how much of the picture's light falls on (x, y, z), 0 to about 1.
-func (s *site) glow(x, y, z float64) float64 {
+// glow returns how much of the picture's light falls on (x, y, z), 0 to about 1.
+func (s *painter) glow(x, y, z float64) float64 {
 	c, r, u := s.d.Screen.Picture()
 	dx, dy, dz := x-c.X, y-c.Y, z-c.Z
 	if dx <= 0 {

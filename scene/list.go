@@ -29,10 +29,9 @@ type Mesh struct {
 	Alpha float32
 	// Unlit meshes show their colours as they are (a lit screen, a ray).
 	Unlit bool
-	// OneSided draws only the faces turned towards the eye: right for every
-	// closed solid, and it saves a third of a frame. A room's shell is turned
-	// inwards, so that its near walls and ceiling vanish when one looks in from
-	// outside.
+	// OneSided draws only the faces turned towards the eye: right for every closed
+	// solid, and it saves a third of a frame. A room's shell faces inwards, so that
+	// its near walls and ceiling vanish when seen from outside.
 	OneSided bool
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool

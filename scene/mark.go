@@ -9,8 +9,8 @@ import (
 	"earline/project/practice"
 )
 
-// mark draws in place what a rule of placement measured, over everything.
-func (s *site) mark() {
+// mark draws the measurement of a placement rule in place, on top of everything.
+func (s *painter) mark() {
 	remark := s.o.Mark
 	if remark == nil {
 		return
@@ -71,9 +71,9 @@ func (s *site) mark() {
 	s.tag(where, m.Label, inkDark, ink, true)
 }
 
-// arc draws the range that a direction is wanted in, from where it is measured,
-// and rays to the loudspeakers that are meant.
-func (s *site) arc(l *Lines, faint, firm *Mesh, remark *practice.Remark, ink RGB) geometry.Vec {
+// arc draws the wanted range of a direction about the point that it is measured
+// from, and rays to the loudspeakers in question.
+func (s *painter) arc(l *Lines, faint, firm *Mesh, remark *practice.Remark, ink RGB) geometry.Vec {
 	m := remark.Mark
 	where := m.From
 	a, b := m.From.Sub(m.At), m.To.Sub(m.At)
@@ -98,9 +98,8 @@ func (s *site) arc(l *Lines, faint, firm *Mesh, remark *practice.Remark, ink RGB
 	return where
 }
 
-// sector draws the part of a cone with its tip at tip that the point rim sweeps
-// when it is turned about the unit vector n by angle, and returns the middle of
-// its rim.
+// sector draws the part of a cone, with its tip at tip, that the point rim sweeps
+// when it turns about the unit vector n by angle. It returns the middle of the arc.
 func sector(l *Lines, p pen, tip, rim, n geometry.Vec, angle float64, c RGB) geometry.Vec {
 	r := rim.Sub(tip)
 	up := n.Mul(r.Dot(n))
@@ -125,8 +124,8 @@ func sector(l *Lines, p pen, tip, rim, n geometry.Vec, angle float64, c RGB) geo
 	return at(steps / 2)
 }
 
-// sheet draws a square of the plane of m with a grid, large enough to be seen
-// as one.
+// sheet draws a square of the plane of m with a grid, large enough to look like a
+// plane.
 func sheet(l *Lines, p pen, m practice.Mark, ink RGB) {
 	n, ok := m.Normal.Unit()
 	if !ok {

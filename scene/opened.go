@@ -4,8 +4,8 @@ package scene
 
 import "earline/project/place"
 
-// opened outlines what is open to be edited: features, treatments, sub zones.
-func (s *site) opened() {
+// opened outlines what is open for editing: features, treatments, sub zones.
+func (s *painter) opened() {
 	l := &Lines{Name: "opened", OnTop: true}
 	for _, it := range s.o.Opened {
 		switch {

@@ -5,8 +5,8 @@ package scene
 import "earline/project/sight"
 
 // The room by lamplight: ink-blue carpet, walnut and warm cloth on the walls,
-// bronze lines, seats of cognac leather. Sitters are neutral so that what is
-// judged stands out against them.
+// bronze lines, seats of cognac leather. Sitters are neutral so that the colours of
+// verdicts stand out against them.
 var (
 	carpet       = RGB{0.155, 0.195, 0.225}
 	carpetBorder = RGB{0.235, 0.285, 0.310}
@@ -45,8 +45,8 @@ var (
 )
 
 // Verdict returns the colour of v: pale gold is tight, mid blue clear, dark
-// magenta blocked. They differ in lightness, so people who confuse hues still
-// tell them apart, and nothing is told by colour alone.
+// magenta blocked. They differ in lightness, so people who confuse hues can tell
+// them apart, and no meaning depends on colour alone.
 func Verdict(v sight.Verdict) RGB {
 	switch v {
 	case sight.Clear:

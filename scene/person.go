@@ -10,7 +10,7 @@ import (
 )
 
 // people seats the sitters who can be in the way.
-func (s *site) people() {
+func (s *painter) people() {
 	if !s.o.People {
 		return
 	}
@@ -34,9 +34,9 @@ func (s *site) people() {
 	s.add(m)
 }
 
-// figure draws a calm figure in its chair's own frame. Head, neck and shoulders
-// stay within the solids that stand in the way of sight; what hangs below the
-// shoulders only has to look right.
+// figure draws a plain figure in its chair's own frame. Head, neck and shoulders
+// stay within the solids that block sight; everything below the shoulders only has
+// to look right.
 func figure(b place.Body) Mesh {
 	m := Mesh{}
 	m.grow(700, 900)
@@ -78,7 +78,7 @@ func head(p pen, r geometry.Vec) {
 	}
 	p.hull(points, n, func(i, j int) RGB {
 		q := points[i*n+j]
-		// Darker over the crown and behind the ears: one sees which way it looks.
+		// Darker over the crown and behind the ears, to show which way it looks.
 		x, z := q.X/r.X, q.Z/r.Z
 		return figureSkin.mix(figureHair, max(step(0.35, 0.90, z), step(-0.40, 0.20, x)*step(-0.80, -0.45, z)))
 	})

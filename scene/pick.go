@@ -12,7 +12,7 @@ import (
 	"earline/project/place"
 )
 
-// Hit is what a pixel shows.
+// Hit is the thing that a pixel shows.
 type Hit struct {
 	Kind place.ItemKind
 	// Seat, Speaker and Feature count from 0 and are None where they mean
@@ -21,27 +21,27 @@ type Hit struct {
 	At                          geometry.Vec // where it is met, in the room frame
 }
 
-// Pick returns the nearest seat, loudspeaker, riser, feature or the screen that
-// pixel (x, y) shows of a picture w by h pixels taken with cam, y downwards.
-// ok is false when it shows none of them. Walls and ceiling hide nothing: one
-// looks through them from outside. A loudspeaker behind a sound-transparent
-// screen comes before the screen. r may be nil; its parts are then worked out.
-// Whoever sits at the camera is left out. Safe from any goroutine.
+// Pick returns the nearest seat, loudspeaker, riser or feature, or the screen, at
+// pixel (x, y) of a picture of w by h pixels taken with cam, y downwards. ok is
+// false when none of them is there. Walls and ceiling hide nothing: they are
+// transparent from outside. A loudspeaker behind a sound-transparent screen comes
+// before the screen. r may be nil; its parts are then computed. The sitter at the
+// camera is left out. Safe from any goroutine.
 func Pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int) (hit Hit, ok bool) {
 	return pick(d, r, cam, x, y, w, h, false)
 }
 
 // Nameplates say how the labels of loudspeakers are drawn in a picture. The zero
-// value is without.
+// value means no labels.
 type Nameplates struct {
 	Scale float64 // pixels a point
 	Bold  int     // the loudspeaker that is selected, or None
 }
 
-// Grab returns the item that is to be moved by a press at pixel (x, y), as of
-// Pick: what does not move hides nothing, and a press may miss by a few pixels,
-// for a screen seen from above is thin. A loudspeaker's name is a handle of it.
-// ok is false when there is nothing.
+// Grab returns the item that a press at pixel (x, y) moves. It differs from Pick:
+// items that do not move hide nothing, and the press may miss by a few pixels,
+// because a screen seen from above is thin. A loudspeaker's label counts as the
+// loudspeaker. ok is false when there is nothing to move.
 func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) (it place.Item, ok bool) {
 	if k := named(d, r, cam, x, y, w, h, n); k != None {
 		return place.Item{Kind: place.SpeakerItem, Index: k}, true
@@ -60,9 +60,9 @@ func Grab(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 	return place.Item{}, false
 }
 
-// named returns the loudspeaker whose label covers the pixel, or None. It lays
-// the labels out as the renderer does, with sizes that are only nearly its own
-// and without the labels of other things.
+// named returns the loudspeaker whose label covers the pixel, or None. It lays the
+// labels out as the renderer does, but with approximate sizes and without the
+// labels of other things.
 func named(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, n Nameplates) int {
 	if !(n.Scale > 0) || w < 1 || h < 1 {
 		return None

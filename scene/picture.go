@@ -8,11 +8,11 @@ import (
 	"earline/geometry"
 )
 
-// paint draws the picture on the screen: an evening over a lake, invented for
+// sampleImage draws the picture on the screen: an evening over a lake, invented for
 // this program. It fills the rectangle of half-width w and half-height h about
 // p's origin, seen from p's W. Each column has a few bands with hard edges - lake,
-// shore, hills, sky - so that it is crisp with few triangles.
-func paint(p pen, w, h float64) {
+// shore, hills, sky - which keeps it sharp with few triangles.
+func sampleImage(p pen, w, h float64) {
 	aspect := w / h
 	n := clampInt(int(aspect*48), 32, 128)
 	p.m.grow(n*80, n*40)
@@ -81,7 +81,7 @@ func paint(p pen, w, h float64) {
 		}
 		haze := sky(u, 0.40)
 		foot := shore
-		for k := range 3 { // near first: what is farther shows only above it
+		for k := range 3 { // near first: farther hills show only above them
 			top := max(tops[2-k], foot)
 			body := [3]RGB{{0.062, 0.072, 0.110}, {0.175, 0.160, 0.235}, {0.365, 0.275, 0.340}}[k]
 			air := [3]float64{0.03, 0.10, 0.22}[k]

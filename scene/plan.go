@@ -10,8 +10,8 @@ import (
 	"earline/project"
 )
 
-// plan is a footprint made ready for drawing: counter-clockwise seen from
-// above, and cut into triangles.
+// plan is a footprint prepared for drawing: counter-clockwise seen from above, and
+// cut into triangles.
 type plan struct {
 	corners geometry.Polygon
 	tris    [][3]geometry.Vec2
@@ -53,9 +53,9 @@ func (p plan) wall(x, y float64) float64 { return p.corners.Distance(geometry.Ve
 // holds reports whether (x, y) is inside the footprint.
 func (p plan) holds(x, y float64) bool { return p.corners.Contains(geometry.Vec2{X: x, Y: y}) }
 
-// tiles cuts what of the footprint lies in the window lo..hi into cells of
-// about step metres, few enough to draw, and hands each over as triangles,
-// counter-clockwise seen from above, of the indices that vertex returned.
+// tiles cuts the part of the footprint in the window lo..hi into cells of about
+// step metres, few enough to draw. It passes each on as triangles of the indices
+// that vertex returned, counter-clockwise seen from above.
 func (p plan) tiles(lo, hi geometry.Vec2, step float64, vertex func(x, y float64) uint32, tri func(a, b, c uint32)) {
 	const most = 40 // cells along one side
 	nx := clampInt(int(math.Ceil((hi.X-lo.X)/step)), 1, most)

@@ -10,10 +10,10 @@ import (
 	"earline/project/sight"
 )
 
-// proposal draws what stands elsewhere in the proposed design: loudspeakers,
-// rows and the screen as they would be, translucent, and a line from where each
-// is now. What the proposal lacks is crossed out.
-func (s *site) proposal() {
+// proposal draws the things that the proposed design moves: loudspeakers, rows and
+// the screen at their new places, translucent, with a line from where each is now.
+// Things that the proposal removes are crossed out.
+func (s *painter) proposal() {
 	to := s.o.Ghost
 	if to == nil {
 		return
@@ -32,7 +32,7 @@ func (s *site) proposal() {
 	s.addLines(p.top)
 }
 
-// proposed is what a proposal is drawn into.
+// proposed holds the meshes and lines of a proposal.
 type proposed struct {
 	body, flush *Mesh
 	top         *Lines
@@ -65,7 +65,7 @@ func (p *proposed) box(m *Mesh, b geometry.Box) {
 	m.pen().to(b.Center, b.Basis).bevel(b.Half, 0.008, plainSkin(proposedInk))
 }
 
-// cross strikes out something that would go.
+// cross crosses out a thing that the proposal removes.
 func (p *proposed) cross(b geometry.Box) {
 	at := func(x, y, z float64) geometry.Vec {
 		return b.Center.Add(b.Basis.World(geometry.Vec{X: x * b.Half.X, Y: y * b.Half.Y, Z: z * b.Half.Z}))
@@ -77,7 +77,7 @@ func (p *proposed) cross(b geometry.Box) {
 	p.top.stroke(at(1, 1, -1), at(-1, -1, 1), c)
 }
 
-func (p *proposed) speakers(s *site, to *project.Design) {
+func (p *proposed) speakers(s *painter, to *project.Design) {
 	there := place.Speakers(to)
 	for _, pair := range diff.Speakers(s.d, to) {
 		if pair.Is < 0 {
@@ -97,7 +97,7 @@ func (p *proposed) speakers(s *site, to *project.Design) {
 	}
 }
 
-func (p *proposed) rows(s *site, to *project.Design) {
+func (p *proposed) rows(s *painter, to *project.Design) {
 	from := s.d.Seating.Rows
 	other := place.PersonAt(to, to.Seating.Sitters.Others)
 	old := make(map[[2]int]place.Seat, len(s.seats))
@@ -146,7 +146,7 @@ func (p *proposed) rows(s *site, to *project.Design) {
 	}
 }
 
-func (p *proposed) screen(s *site, to *project.Design) {
+func (p *proposed) screen(s *painter, to *project.Design) {
 	if s.d.Screen == to.Screen {
 		return
 	}

@@ -19,17 +19,17 @@ type sightline struct {
 	own      bool // starts at the camera, so only its far end can be seen
 }
 
-// rays draws sight as it was judged. Without colour one still tells: a clear
-// path is a plain line, a tight one broken, a blocked one a thick rod as far as
-// what stands in its way, a ring there, and dots beyond.
-func (s *site) rays() {
+// rays draws the judged paths. They differ without colour too: a clear path is a
+// plain line, a tight one is broken, a blocked one is a thick rod up to what blocks
+// it, with a ring there and dots beyond.
+func (s *painter) rays() {
 	if s.r == nil || s.o.Rays == Nothing {
 		return
 	}
 	plain, top := &Lines{Name: "rays"}, &Lines{Name: "rays selected", OnTop: true}
 	rods := &Mesh{Name: "blocked rays", Unlit: true}
 	marks := &Mesh{Name: "blocked marks", Unlit: true, OnTop: true}
-	var chosen, other []int // what blocks
+	var chosen, other []int // blockers
 	for _, ray := range s.sightlines() {
 		l := plain
 		if ray.chosen {
@@ -65,7 +65,7 @@ func (s *site) rays() {
 
 // sightlines returns the paths to draw: one for each pair of seat and
 // loudspeaker, the worst, and one for each seat's view of the picture.
-func (s *site) sightlines() []sightline {
+func (s *painter) sightlines() []sightline {
 	var out []sightline
 	r, n := s.r, len(s.r.Speakers)
 	pairs := len(r.Pairs) >= len(r.Seats)*n
@@ -99,7 +99,7 @@ func (s *site) sightlines() []sightline {
 
 // chosen reports whether the path from seat i to loudspeaker k - None is the
 // picture - belongs to what is selected.
-func (s *site) chosen(i, k int) bool {
+func (s *painter) chosen(i, k int) bool {
 	switch {
 	case s.o.Seat == None && s.o.Speaker == None:
 		return false
@@ -109,14 +109,15 @@ func (s *site) chosen(i, k int) bool {
 	return (s.o.Seat == None || s.o.Seat == i) && (s.o.Speaker == None || s.o.Speaker == k)
 }
 
-func (s *site) shown(r sightline) bool {
+func (s *painter) shown(r sightline) bool {
 	if !r.from.Finite() || !r.to.Finite() || !r.stop.Finite() {
 		return false
 	}
 	return r.chosen || !s.o.Only && (s.o.Rays == All || r.verdict > sight.Clear)
 }
 
-// tick draws a short cross stroke where a tight path is nearest to something.
+// tick draws a short cross stroke at the point of a tight path that is nearest to
+// its blocker.
 func tick(l *Lines, ray sightline, c RGB) {
 	w, ok := ray.to.Sub(ray.from).Unit()
 	if !ok {
@@ -155,8 +156,8 @@ func target(p pen, ray sightline, c RGB) {
 	}
 }
 
-// highlight returns tinted copies, a little larger, of what blocks.
-func (s *site) highlight(name string, alpha float32, blockers []int) *Mesh {
+// highlight returns tinted copies of the blockers, a little larger.
+func (s *painter) highlight(name string, alpha float32, blockers []int) *Mesh {
 	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, OneSided: true}
 	const more = 0.006 // m
 	c := Verdict(sight.Blocked)

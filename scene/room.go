@@ -18,7 +18,7 @@ const (
 	panelGap  = 0.006 // half the shadow gap between panels
 )
 
-func (s *site) room() {
+func (s *painter) room() {
 	if len(s.plan.corners) < 3 {
 		return
 	}
@@ -51,7 +51,7 @@ func (s *site) room() {
 
 // wall draws one wall as panels with shadow gaps between them: walnut up to the
 // rail, cloth above, washed with light from the ceiling's edge.
-func (s *site) wall(m *Mesh, edge int) {
+func (s *painter) wall(m *Mesh, edge int) {
 	a, b, in := s.plan.edge(edge)
 	length := math.Hypot(b.X-a.X, b.Y-a.Y)
 	if length == 0 {
@@ -132,7 +132,7 @@ func (s *site) wall(m *Mesh, edge int) {
 }
 
 // ceiling draws the ceiling.
-func (s *site) ceiling(m *Mesh) {
+func (s *painter) ceiling(m *Mesh) {
 	p := m.pen()
 	n, _ := geometry.Vec{X: s.plan.rise.X, Y: s.plan.rise.Y, Z: -1}.Unit()
 	s.plan.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
@@ -141,12 +141,12 @@ func (s *site) ceiling(m *Mesh) {
 }
 
 // floor draws the carpet of the room's own floor.
-func (s *site) floor(m *Mesh, bases []base) {
+func (s *painter) floor(m *Mesh, bases []base) {
 	s.carpet(m, s.plan.lo, s.plan.hi, 0, bases)
 }
 
 // carpet draws the part of the footprint within lo..hi at height z.
-func (s *site) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
+func (s *painter) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
 	p := m.pen()
 	s.plan.tiles(lo, hi, 0.2, func(x, y float64) uint32 {
 		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(carpet, x, y, z, bases))
@@ -154,7 +154,7 @@ func (s *site) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
 }
 
 // pile is the colour of a carpet of colour c at (x, y, z).
-func (s *site) pile(c RGB, x, y, z float64, bases []base) RGB {
+func (s *painter) pile(c RGB, x, y, z float64, bases []base) RGB {
 	c = c.times((0.70 + 0.30*step(0, 0.7, s.plan.wall(x, y))) * shade(bases, x, y, z))
 	for i := range s.d.Seating.Rows {
 		row := s.d.Seating.Rows[i]
@@ -169,9 +169,9 @@ func (s *site) pile(c RGB, x, y, z float64, bases []base) RGB {
 	return c.plus(RGB{0.62, 0.60, 0.75}, 0.20*s.glow(x, y, z))
 }
 
-// edges draws the corners of the shell, so that one sees how large the room is
-// where its near walls are left out.
-func (s *site) edges() {
+// edges draws the edges of the shell, which show the size of the room where its
+// near walls are left out.
+func (s *painter) edges() {
 	l := &Lines{Name: "shell edges"}
 	c := plaster.times(0.55)
 	h := func(q geometry.Vec2) geometry.Vec {
@@ -185,9 +185,9 @@ func (s *site) edges() {
 	s.addLines(l)
 }
 
-// slab draws the edge of the floor as one sees it from outside and, in a plan,
-// the walls cut through.
-func (s *site) slab(m *Mesh) {
+// slab draws the edge of the floor as seen from outside and, in a plan, the cut
+// walls.
+func (s *painter) slab(m *Mesh) {
 	const thick, cut = 0.10, 0.13 // m
 	p := m.pen()
 	outer, ok := s.plan.outset(cut)
@@ -204,7 +204,7 @@ func (s *site) slab(m *Mesh) {
 
 // border draws a band woven into the carpet along the walls, where there is
 // room for one.
-func (s *site) border(m *Mesh, bases []base) {
+func (s *painter) border(m *Mesh, bases []base) {
 	const out, in, lift = 0.22, 0.255, 0.0015
 	a, ok := s.plan.inset(out)
 	b, ok2 := s.plan.inset(in)
@@ -231,7 +231,7 @@ func (s *site) border(m *Mesh, bases []base) {
 }
 
 // platform draws a riser: its carpet, its nose with a lit edge, and its back.
-func (s *site) platform(m, lights *Mesh, box geometry.Box, bases []base) {
+func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	const hair = 1e-6 // m, so that a face on a wall still finds the room
 	lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
 	s.carpet(m, geometry.Vec2{X: lo.X, Y: lo.Y}, geometry.Vec2{X: hi.X, Y: hi.Y}, hi.Z, bases)

@@ -5,7 +5,7 @@ package scene
 import "earline/geometry"
 
 // screen draws the picture in its velvet border.
-func (s *site) screen() {
+func (s *painter) screen() {
 	c, right, up := s.d.Screen.Picture()
 	w, h := right.Y, up.Z
 	if !(w > 0 && h > 0) {
@@ -37,6 +37,6 @@ func (s *site) screen() {
 	s.add(frame)
 
 	shown := &Mesh{Name: "picture", Unlit: true, OneSided: true}
-	paint(shown.pen().to(c, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), w, h)
+	sampleImage(shown.pen().to(c, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), w, h)
 	s.add(shown)
 }

@@ -13,7 +13,7 @@ import (
 )
 
 // speakers draws every loudspeaker that has a model.
-func (s *site) speakers() {
+func (s *painter) speakers() {
 	m := &Mesh{Name: "loudspeakers", OneSided: true}
 	flush := &Mesh{Name: "grilles", OneSided: true}
 	m.grow(len(s.boxes)*700, len(s.boxes)*700)
@@ -49,7 +49,7 @@ func (s *site) speakers() {
 
 // cabinet draws a model in the frame of its box: U down, V to the right of
 // someone who looks at the front, W out of the front.
-func (s *site) cabinet(spec project.Model) *Mesh {
+func (s *painter) cabinet(spec project.Model) *Mesh {
 	m := &Mesh{}
 	h := geometry.Vec{X: float64(spec.Height) / 2, Y: float64(spec.Width) / 2, Z: float64(spec.Depth) / 2}
 	if !(h.X > 0 && h.Y > 0 && h.Z > 0) {
@@ -96,9 +96,8 @@ func (s *site) cabinet(spec project.Model) *Mesh {
 	return m
 }
 
-// bezel draws the flat frame of a flush model before its surface: without
-// edges or back, so that it vanishes with its wall when one looks in from
-// outside.
+// bezel draws the flat frame of a flush model in front of its surface. It has no
+// edges and no back, so that it vanishes with its wall when seen from outside.
 func bezel(p pen, h geometry.Vec, lip, proud float64) {
 	at := func(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: proud} }
 	x, y, c := h.X-lip, h.Y-lip, grille.times(1.5)
@@ -151,9 +150,8 @@ func driver(p pen, band project.Band, r float64, deciding bool) {
 		{r: 0, z: -0.52 * deep, c: cone.times(1.5)}}, points, squash)
 }
 
-// bracket draws the arm that carries a box hung off a wall or the ceiling, where
-// one is near.
-func (s *site) bracket(p pen, b place.Speaker) {
+// bracket draws the arm that carries a box on a wall or the ceiling, if one is near.
+func (s *painter) bracket(p pen, b place.Speaker) {
 	const reach = 0.6 // m
 	if b.Spec.Flush || len(s.plan.corners) < 3 {
 		return

@@ -19,8 +19,8 @@ const (
 	wellDeep   = 0.110 // m
 )
 
-// carrier is a wall or the ceiling as what hangs on it is placed: u along it, v
-// up it (under the ceiling x and y), d off it into the room.
+// carrier is a wall or the ceiling with the coordinates of what hangs on it: u
+// along it, v up it (x and y under the ceiling), d off it into the room.
 type carrier struct {
 	at       func(u, v, d float64) geometry.Vec
 	long     [2]float64 // the range of u
@@ -32,7 +32,7 @@ type carrier struct {
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
 // is none.
-func (s *site) carrier(wall int) (carrier, bool) {
+func (s *painter) carrier(wall int) (carrier, bool) {
 	if wall == 0 {
 		return carrier{
 			at: func(u, v, d float64) geometry.Vec {
@@ -66,10 +66,10 @@ func (s *site) carrier(wall int) (carrier, bool) {
 	}, true
 }
 
-// treatments draws the panels on walls and ceiling: fabric over what absorbs,
-// wells of wood where the material scatters, a board where it does neither. Like
-// the walls they vanish when one looks in from outside.
-func (s *site) treatments() {
+// treatments draws the panels on walls and ceiling: fabric if the material absorbs,
+// wells of wood if it scatters, a board if it does neither. Like the walls they
+// vanish when seen from outside.
+func (s *painter) treatments() {
 	m := &Mesh{Name: "treatments", OneSided: true}
 	materials := map[string]project.Material{}
 	for _, k := range s.d.Room.Materials {
@@ -112,7 +112,7 @@ func (c carrier) quad(p pen, q [4]geometry.Vec, col [4]RGB) {
 	p.quad(q[0], q[1], q[2], q[3], col[0], col[1], col[2], col[3])
 }
 
-// light is how much lamplight falls on (u, v), 0 to 1: most near the ceiling's
+// light returns how much lamplight falls on (u, v), 0 to 1: most near the ceiling's
 // edge on a wall.
 func (c carrier) light(u, v float64) float64 {
 	if c.overhead {
@@ -193,9 +193,9 @@ func (c carrier) panels(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 	}
 }
 
-// wells draws a diffuser: strips of wood whose depths follow the squares modulo
-// 7, as Schroeder (1975, "Diffuse sound reflection by maximum-length sequences",
-// and 1979 for quadratic residues) has them; here it is only a look.
+// wells draws a diffuser: strips of wood whose depths follow the squares modulo 7,
+// as in Schroeder (1975, "Diffuse sound reflection by maximum-length sequences", and
+// 1979 for quadratic residues); here it is only an appearance.
 func (c carrier) wells(p pen, u0, u1, v0, v1 float64) {
 	n := clampInt(int(math.Round((u1-u0)/wellWide)), 3, 70)
 	w := (u1 - u0) / float64(n)

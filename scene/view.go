@@ -15,7 +15,7 @@ import (
 	"earline/project/sight"
 )
 
-// View is a camera and what a picture taken with it is about.
+// View is a camera and the subject of its picture.
 type View struct {
 	Camera Camera
 	// Seat and Speaker, counted from 0, are where the camera is and what it
@@ -24,8 +24,8 @@ type View struct {
 	plan          bool
 }
 
-// Apply returns o set for the view: the sitter at the camera is left out, an
-// ear's view selects its pair and shows that ray only, a plan outlines soffits.
+// Apply returns o adapted to the view: it leaves out the sitter at the camera, an
+// ear's view selects its pair and shows only that ray, and a plan outlines soffits.
 func (v View) Apply(o Options) Options {
 	o.FromSeat, o.Plan = v.Seat, v.plan
 	if v.Seat != None && v.Speaker != None {

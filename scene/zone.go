@@ -8,9 +8,9 @@ import (
 	"earline/project/place"
 )
 
-// zones outlines on the floor, or on the platform that is there, where
-// subwoofers may stand, and names it.
-func (s *site) zones() {
+// zones outlines the areas where subwoofers may stand, on the floor or platform
+// there, and names them.
+func (s *painter) zones() {
 	if !s.o.Zones {
 		return
 	}
@@ -29,9 +29,9 @@ func (s *site) zones() {
 	s.addLines(l)
 }
 
-// zone returns the corners of sub zone i as it is drawn. What is a mere line in
-// the document is a narrow strip.
-func (s *site) zone(i int) []geometry.Vec {
+// zone returns the corners of sub zone i as drawn. A zone without width in the
+// document becomes a narrow strip.
+func (s *painter) zone(i int) []geometry.Vec {
 	const (
 		lift  = 0.012 // m above the carpet
 		least = 0.06  // m of width

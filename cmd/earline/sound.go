@@ -303,7 +303,7 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 			inside = "o"
 		}
 		p.printf("%-10s %9s %6.0f° %7.0f° %6.1f%s", r.Audit.Speakers[k].Name(), show(h.Distance),
-			tidy(h.Bearing.Across/unit.Degree, 1), tidy(h.Bearing.Upright/unit.Degree, 1), tidy(h.Away[6], 0.1), inside)
+			tidy(h.Bearing.Across/unit.Degree, 1), tidy(h.Bearing.Upright/unit.Degree, 1), tidy(h.Directivity[6], 0.1), inside)
 		for o, v := range r.Direct.Relative(seat, k) {
 			if !r.Direct.Speakers[k].Plays[o] {
 				p.printf(" %6s", "-")

@@ -160,7 +160,7 @@ func TestValueAndSlopes(t *testing.T) {
 	r := geomtest.Rand(t)
 	tr := cinema(t, corners, 12, Octaves(20, 120, 6))
 	subs := []Sub{{Enclosure: project.Sealed, Corner: 30}, {Enclosure: project.Ported, Corner: 20, Sensitivity: 2}, {}, {Sensitivity: -3}}
-	n := newTrial(tr, subs, 0, 0.3)
+	n := newObjective(tr, subs, 0, 0.3)
 	for range 20 {
 		d := make([]Drive, len(subs))
 		for i := range d {
@@ -485,7 +485,7 @@ func BenchmarkOptimise(b *testing.B) {
 			b.ReportMetric(o.ValueAfter, "value")
 		}
 	})
-	n := newTrial(tr, make([]Sub, 4), 0, 0.1)
+	n := newObjective(tr, make([]Sub, 4), 0, 0.1)
 	drives := make([]Drive, 4)
 	grad := make([]float64, 8)
 	b.Run("trial", func(b *testing.B) {

@@ -7,8 +7,8 @@
 // The sound of each subwoofer at each seat, a field.Transfer, comes from one of
 // two ways of computing it: package modal, the sum over the modes of a
 // rectangular room, in milliseconds; or package wave, finite differences in a
-// room of any shape, in seconds. What each holds for stands in its Remarks, which
-// every result here carries on.
+// room of any shape, in seconds. Its Remarks say what it holds for, and every
+// result here carries them on.
 //
 // Levels are dB re 20 uPa when the subwoofers' sensitivities are given, for 2.83
 // V at each subwoofer before its gain. Loud bass harms hearing and shakes

@@ -11,8 +11,8 @@ import (
 	"earline/project"
 )
 
-// Sub is a subwoofer as it is built and as it is driven. The zero value is one
-// that reaches down to 0 Hz.
+// Sub is a subwoofer: its construction and its drive. The zero value is one that
+// reaches down to 0 Hz.
 type Sub struct {
 	// Enclosure says how it falls off below its corner: project.Ported by 24 dB
 	// per octave, anything else as sealed, by 12.
@@ -81,7 +81,7 @@ func Tuned(t project.Tuning) Drive {
 	return Drive{Gain: t.Gain, Delay: t.Delay / 1000, Inverted: t.Inverted}
 }
 
-// Tuning returns what the design keeps of d, to a millionth of a dB and of a
+// Tuning returns d as the design stores it, to a millionth of a dB and of a
 // millisecond, so that whole steps print as such.
 func (d Drive) Tuning() project.Tuning {
 	return project.Tuning{Gain: math.Round(1e6*d.Gain) / 1e6, Delay: math.Round(1e9*d.Delay) / 1e6, Inverted: d.Inverted}
@@ -96,13 +96,13 @@ func (d Drive) crossover(f float64) complex128 {
 	return 1 / (b * b)
 }
 
-// fixed returns all that Optimise does not touch: the subwoofer, its
-// sensitivity and its low-pass.
+// fixed returns the response that Optimise does not change: that of the subwoofer,
+// its sensitivity and its low-pass.
 func (s Sub) fixed(f float64) complex128 {
 	return s.Response(f) * s.crossover(f) * complex(math.Pow(10, s.Sensitivity/20), 0)
 }
 
-// check faults what cannot be computed; n is counted from 1.
+// check returns a fault for values that cannot be computed; n counts from 1.
 func (s Sub) check(n int) error {
 	var faults []error
 	fault := func(field string, v any, allowed string) {

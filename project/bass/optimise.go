@@ -29,17 +29,17 @@ type Limits struct {
 	// GainStep and DelayStep are the processor's, in dB and seconds; 0 are 0.5 dB
 	// and 0.1 ms.
 	GainStep, DelayStep float64
-	// KeepPolarity, KeepGain and KeepDelay leave those as they are.
+	// KeepPolarity, KeepGain and KeepDelay leave these settings as they are.
 	KeepPolarity, KeepGain, KeepDelay bool
 	// Price is what lost output costs: dB^2 of variance for each dB^2 of mean output
-	// level lost against all subwoofers at the greatest gain adding up by power; 0
-	// is 0.1, so that 3 dB lost must buy 0.9 dB^2. Negative: nothing.
+	// level lost, against all subwoofers at the greatest gain added up by power. 0
+	// is 0.1, so that a loss of 3 dB must save 0.9 dB^2; a negative price is none.
 	Price float64
-	// Starts is from how many places the search goes downhill; 0 is 24, and at
-	// least one for each set of polarities.
+	// Starts is the number of points from which the search goes downhill, at least
+	// one for each set of polarities; 0 is 24.
 	Starts int
-	// Progress, if not nil, is told the share done, 0 to 1, never less than before,
-	// from other goroutines, by one at a time.
+	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
+	// It is called on other goroutines, by one at a time.
 	Progress func(share float64)
 }
 
@@ -91,8 +91,8 @@ type Optimised struct {
 	// Before and After are the figures of the response as given and as found, After
 	// with gains and delays on the processor's steps.
 	Before, After Figures
-	// ValueBefore and ValueAfter are what was made small: variance and the price of
-	// lost output, in dB^2.
+	// ValueBefore and ValueAfter are the value that Optimise minimises: variance plus
+	// the price of lost output, in dB^2.
 	ValueBefore, ValueAfter float64
 	Starts                  int // searches made
 	Remarks                 []string
@@ -102,13 +102,13 @@ type Optimised struct {
 // the mean spatial variance and the price of lost output. t holds the sound of
 // each of subs at each seat.
 //
-// It goes downhill (BFGS with slopes in closed form, gonum's optimize) from the
-// drives as they are and from the best of a fixed lattice of places for each set
-// of polarities, then rounds to the processor's steps and walks on these until no
-// single step helps. The result is the same each time, and never worse than what
-// was given, by Value; that nothing is better is not proven. It returns a
-// *project.Fault for what cannot be used, and the context's error soon after that
-// is cancelled.
+// It goes downhill (BFGS with derivatives in closed form, gonum's optimize) from
+// the given drives and from the best points of a fixed lattice for each set of
+// polarities, then rounds to the processor's steps and walks on these until no
+// single step helps. The result is the same each time and its value is never worse
+// than that of the given drives; it is not proven to be the best. Optimise returns
+// a *project.Fault for what cannot be used, and the context's error soon after a
+// cancellation.
 func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Optimised, error) {
 	l, err := l.check()
 	if err != nil {
@@ -118,7 +118,7 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 	if err != nil {
 		return nil, err
 	}
-	n := newTrial(t, subs, l.GreatestGain, l.Price)
+	n := newObjective(t, subs, l.GreatestGain, l.Price)
 	given := make([]Drive, len(subs))
 	for i, s := range subs {
 		given[i] = s.Drive
@@ -170,15 +170,15 @@ func (l Limits) delay(given float64) (lo, hi float64) {
 	return 0, l.LongestDelay
 }
 
-// mostPolarities is up to how many sets of polarities all are tried: 8
-// subwoofers, of which the first keeps its own.
+// mostPolarities is the largest number of sets of polarities for which all are
+// tried: 8 subwoofers, of which the first keeps its own.
 const mostPolarities = 128
 
 // starts returns where to go downhill from: the given drives, held to the
-// limits, and the best places of a lattice, at least one for each set of
-// polarities. Turning all polarities round changes nothing, so the first keeps
-// its own.
-func (l Limits) starts(ctx context.Context, n *trial, given []Drive) ([][]Drive, error) {
+// limits, and the best points of a lattice, at least one for each set of
+// polarities. Inverting all polarities changes nothing, so the first keeps its
+// own.
+func (l Limits) starts(ctx context.Context, n *objective, given []Drive) ([][]Drive, error) {
 	held := slices.Clone(given)
 	for i := range held {
 		lo, hi := l.gain(given[i].Gain)
@@ -192,7 +192,7 @@ func (l Limits) starts(ctx context.Context, n *trial, given []Drive) ([][]Drive,
 			sets = min(mostPolarities, 2*sets)
 		}
 	}
-	const lattice = 768 // places in all, judged at 0.03 ms each
+	const lattice = 768 // points in all, at 0.03 ms each
 	each := max(8, lattice/sets)
 	all := [][]Drive{held}
 	type place struct {
@@ -249,7 +249,7 @@ func spread(k, i, dimension int) float64 {
 }
 
 // descend goes downhill from each start, onto the processor's steps.
-func (l Limits) descend(ctx context.Context, n *trial, starts [][]Drive) ([][]Drive, error) {
+func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive) ([][]Drive, error) {
 	found := make([][]Drive, len(starts))
 	fails := make([]error, len(starts))
 	var next, done atomic.Int64
@@ -282,10 +282,9 @@ func (l Limits) descend(ctx context.Context, n *trial, starts [][]Drive) ([][]Dr
 	return found, errors.Join(fails...)
 }
 
-// downhill goes downhill from one start. Gains and delays are carried on a sine
-// between their bounds, x = lo + (hi - lo)(1 + sin u)/2, so that the search itself
-// knows no bounds.
-func (l Limits) downhill(ctx context.Context, n *trial, start []Drive) ([]Drive, error) {
+// downhill goes downhill from one start. It substitutes x = lo + (hi - lo)(1 + sin
+// u)/2 for gains and delays, so that the search itself needs no bounds.
+func (l Limits) downhill(ctx context.Context, n *objective, start []Drive) ([]Drive, error) {
 	d := slices.Clone(start)
 	span := make([][2]float64, 2*len(d)) // lo, hi - lo
 	u := make([]float64, 2*len(d))
@@ -293,7 +292,7 @@ func (l Limits) downhill(ctx context.Context, n *trial, start []Drive) ([]Drive,
 		bound := func(k int, lo, hi, x float64) {
 			span[k] = [2]float64{lo, hi - lo}
 			if hi > lo {
-				// A little off the bounds, where the sine has no slope.
+				// A little off the bounds, where the sine's derivative is 0.
 				u[k] = math.Asin(min(0.98, max(-0.98, 2*(x-lo)/(hi-lo)-1)))
 			}
 		}
@@ -308,8 +307,8 @@ func (l Limits) downhill(ctx context.Context, n *trial, start []Drive) ([]Drive,
 			d[i].Delay = span[2*i+1][0] + span[2*i+1][1]*(1+math.Sin(u[2*i+1]))/2
 		}
 	}
-	// The search asks for value and slopes at the same place one after the other;
-	// they are found together.
+	// The search wants value and derivatives at the same point, one after the other;
+	// they are computed together.
 	at, slopes := make([]float64, len(u)), make([]float64, len(u))
 	at[0] = math.NaN()
 	var value float64
@@ -343,8 +342,8 @@ func (l Limits) downhill(ctx context.Context, n *trial, start []Drive) ([]Drive,
 	if ctx.Err() != nil {
 		return nil, ctx.Err()
 	}
-	// A line search that finds nothing better ends with an error and the best place
-	// so far, which is what is wanted.
+	// A line search that finds nothing better ends with an error and the best point
+	// so far, which is all that is needed.
 	if r == nil {
 		return nil, fmt.Errorf("bass: search: %w", err)
 	}
@@ -352,9 +351,9 @@ func (l Limits) downhill(ctx context.Context, n *trial, start []Drive) ([]Drive,
 	return l.settle(ctx, n, d), ctx.Err()
 }
 
-// settle rounds drives to the processor's steps and walks on them, one gain or
-// delay a step at a time, until nothing helps. Kept gains and delays stay.
-func (l Limits) settle(ctx context.Context, n *trial, d []Drive) []Drive {
+// settle rounds drives to the processor's steps, then changes one gain or delay by
+// one step at a time until nothing helps. Kept gains and delays stay.
+func (l Limits) settle(ctx context.Context, n *objective, d []Drive) []Drive {
 	round := func(x, step, lo, hi float64) float64 {
 		if lo == hi {
 			return x
@@ -373,7 +372,7 @@ func (l Limits) settle(ctx context.Context, n *trial, d []Drive) []Drive {
 	}
 	const rounding = 1e-12 // of bounds that are whole steps, relative to 1 s or 1 dB
 	d = slices.Clone(d)
-	if !l.KeepDelay { // what all have in common is no use
+	if !l.KeepDelay { // a delay common to all has no effect
 		least := math.Inf(1)
 		for i := range d {
 			least = min(least, d[i].Delay)

@@ -66,17 +66,18 @@ func Spots(zones []Zone, step float64) ([]geometry.Vec, error) {
 	return spots, nil
 }
 
-// Search is how Place looks. The zero value is ready to use.
+// Search are the options of Place. The zero value is ready to use.
 type Search struct {
-	// Price is what lost output costs, as in Limits; here lost against as many
-	// subwoofers in average places that add up by power.
+	// Price is what lost output costs, as in Limits. Here the loss is against as
+	// many subwoofers in average places that add up by power.
 	Price float64
-	// MostSets is up to how many sets of places all are compared; 0 is 500,000.
+	// MostSets is the largest number of sets of places for which all sets are
+	// compared; 0 is 500,000.
 	MostSets int
 	// Keep is how many of the best sets are returned; 0 is 5.
 	Keep int
-	// Progress, if not nil, is told the share done, 0 to 1, never less than before,
-	// from other goroutines, by one at a time.
+	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
+	// It is called on other goroutines, by one at a time.
 	Progress func(share float64)
 }
 
@@ -84,7 +85,7 @@ type Search struct {
 type Set struct {
 	Places  []int
 	Figures Figures
-	Value   float64 // what is made small, as in Optimised, dB^2
+	Value   float64 // what Place minimises, as in Optimised, dB^2
 }
 
 // Placement is what Place found.
@@ -95,17 +96,17 @@ type Placement struct {
 	Remarks []string
 }
 
-// Place finds the n places, of those that are the sources of t, from which equal
-// subwoofers with equal signals are heard most alike at the seats, by the mean
-// spatial variance and the price of lost output. sub says what all of them are.
+// Place finds the n places, of the sources of t, from which equal subwoofers with
+// equal signals sound most alike at the seats, by the mean spatial variance and
+// the price of lost output. All subwoofers are like sub.
 //
-// Up to MostSets sets, all are compared: a set is dropped as soon as the part of
-// its variance summed so far passes the worst set still kept, which loses none
-// since what follows is not negative. Of more, the best place is added one by
-// one, then places are exchanged one at a time while that helps, from several
-// first places. Both give the
-// same result each time; Proven and Remarks say which it was. With the places
-// chosen, Optimise may still better gains and delays: try it on all of Best.
+// Up to MostSets sets, Place compares all: it drops a set as soon as the partial
+// sum of its variance exceeds that of the worst set kept, which loses none, since
+// the remaining terms are not negative. With more sets it adds the best place one
+// by one, then exchanges places one at a time as long as that helps, from several
+// first places. Both give the same result each time; Proven and Remarks say which
+// it was. Optimise may still improve gains and delays at the chosen places: try
+// it on all of Best.
 //
 // It returns a *project.Fault for what cannot be used, and the context's error
 // soon after that is cancelled.
@@ -168,9 +169,9 @@ func binomial(n, k int) float64 {
 	return math.Round(v)
 }
 
-// chooser judges sets of places.
+// chooser evaluates sets of places.
 type chooser struct {
-	*trial
+	*objective
 	n    int
 	keep int
 	tell func(float64)
@@ -179,13 +180,14 @@ type chooser struct {
 }
 
 func newChooser(t *field.Transfer, subs []Sub, n int, o Search) *chooser {
-	c := &chooser{trial: newTrial(t, subs, subs[0].Gain, o.Price), n: n, keep: o.Keep, tell: o.Progress}
+	c := &chooser{objective: newObjective(t, subs, subs[0].Gain, o.Price), n: n, keep: o.Keep, tell: o.Progress}
 	gain := math.Pow(10, subs[0].Gain/20)
 	for i := range c.re {
 		c.re[i] *= gain
 		c.im[i] *= gain
 	}
-	// newTrial took all places to play at once; n average ones do.
+	// newObjective normalised for all places playing at once; here only n of them
+	// do.
 	c.full += 10 * math.Log10(float64(n)/float64(t.Sources))
 	return c
 }
@@ -200,9 +202,9 @@ func (c *chooser) progress(share float64) {
 	c.tell(c.last)
 }
 
-// judge returns the value of what is summed in re and im, [frequency][seat],
-// plus one more place, or of the sums alone when place is -1; anything above
-// bound once it is above.
+// judge returns the value of the sums in re and im, [frequency][seat], with one
+// more place added, or of the sums alone when place is -1. If the value exceeds
+// bound, it returns any number above bound.
 func (c *chooser) judge(re, im []float64, place int, bound float64, order []int, level []float64) float64 {
 	const perLog = 10 / math.Ln10
 	variance, output := 0.0, 0.0
@@ -256,21 +258,21 @@ func better(a, b Set) int {
 	return cmp.Or(cmp.Compare(a.Value, b.Value), slices.Compare(a.Places, b.Places))
 }
 
-// shelf keeps the best sets met, the best first.
-type shelf struct {
+// bestSets keeps the best sets so far, the best first.
+type bestSets struct {
 	keep int
 	sets []Set
 }
 
 // bound is the value above which a set is of no use.
-func (s *shelf) bound() float64 {
+func (s *bestSets) bound() float64 {
 	if len(s.sets) < s.keep {
 		return math.Inf(1)
 	}
 	return s.sets[len(s.sets)-1].Value
 }
 
-func (s *shelf) put(places []int, value float64) {
+func (s *bestSets) put(places []int, value float64) {
 	if value > s.bound() {
 		return
 	}
@@ -295,13 +297,15 @@ func inOrder(n int) []int {
 	return all
 }
 
-// climbs is from how many first places exchange starts, besides the best one.
+// climbs is the number of first places, besides the best one, from which exchange
+// starts.
 const climbs = 32
 
-// exchange adds the best place one by one, then exchanges one at a time while
-// that helps: from the best first place, and from more of them, evenly taken.
+// exchange adds the best place one by one, then exchanges one place at a time as
+// long as that helps: from the best first place, and from more others, evenly
+// spaced by index.
 func (c *chooser) exchange(ctx context.Context, more int) ([]Set, error) {
-	s := &shelf{keep: c.keep}
+	s := &bestSets{keep: c.keep}
 	more = min(more, c.subs)
 	for k := range more + 1 {
 		var chosen []int
@@ -317,7 +321,7 @@ func (c *chooser) exchange(ctx context.Context, more int) ([]Set, error) {
 }
 
 // climb is one start of exchange.
-func (c *chooser) climb(ctx context.Context, s *shelf, chosen []int) error {
+func (c *chooser) climb(ctx context.Context, s *bestSets, chosen []int) error {
 	re, im := make([]float64, c.freqs*c.seats), make([]float64, c.freqs*c.seats)
 	level := make([]float64, c.seats)
 	order := inOrder(c.freqs)
@@ -388,8 +392,9 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 	if err != nil {
 		return nil, err
 	}
-	order := c.telling(first[0].Places)
-	// A set that ties with the bound must not be dropped, whoever met it first.
+	order := c.byInfluence(first[0].Places)
+	// A set that ties with the bound must be kept, whichever goroutine found it
+	// first.
 	var bound atomic.Uint64
 	bound.Store(math.Float64bits(math.Inf(1)))
 	if len(first) == c.keep {
@@ -404,13 +409,13 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 		}
 	}
 	workers := runtime.GOMAXPROCS(0)
-	shelves := make([]shelf, workers)
+	best := make([]bestSets, workers)
 	var next, done atomic.Int64
 	roots := c.subs - c.n + 1 // lowest places
 	var wg sync.WaitGroup
 	for w := range workers {
 		wg.Go(func() {
-			s := &shelves[w]
+			s := &best[w]
 			s.keep = c.keep
 			size := c.freqs * c.seats
 			sums := make([]float64, 2*size*c.n) // by depth
@@ -466,16 +471,16 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 		return nil, err
 	}
 	var all []Set
-	for _, s := range shelves {
+	for _, s := range best {
 		all = append(all, s.sets...)
 	}
 	slices.SortFunc(all, better)
 	return all[:min(len(all), c.keep)], nil
 }
 
-// telling returns the frequencies in the order of how much a good set still
-// varies at them, the most first: there others are found out soonest.
-func (c *chooser) telling(places []int) []int {
+// byInfluence returns the frequencies ordered by the variance that a good set
+// still has there, the largest first: there a worse set exceeds the bound soonest.
+func (c *chooser) byInfluence(places []int) []int {
 	re, im := make([]float64, c.freqs*c.seats), make([]float64, c.freqs*c.seats)
 	for _, p := range places {
 		c.add(re, im, p)
@@ -483,9 +488,9 @@ func (c *chooser) telling(places []int) []int {
 	level := make([]float64, c.seats)
 	varies := make([]float64, c.freqs)
 	for f := range varies {
-		free := *c.trial
+		free := *c.objective
 		free.price = 0
-		varies[f] = (&chooser{trial: &free}).judge(re, im, -1, math.Inf(1), []int{f}, level)
+		varies[f] = (&chooser{objective: &free}).judge(re, im, -1, math.Inf(1), []int{f}, level)
 	}
 	order := inOrder(c.freqs)
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(varies[b], varies[a]) })

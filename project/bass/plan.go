@@ -17,8 +17,8 @@ import (
 	"earline/project/place"
 )
 
-// Plan is a design as bass meets it: who listens where, which subwoofers stand
-// where, and what the room is made of in the octave that matters.
+// Plan is what bass needs of a design: where the ears are, where which subwoofers
+// stand, and what the room's surfaces absorb in the octave that matters.
 type Plan struct {
 	Seats []place.Seat
 	Ears  []geometry.Vec // the middle between the ears, one for each seat
@@ -35,9 +35,9 @@ type Plan struct {
 	Frequencies []float64 // Hz, ascending
 	// Room is the room with its platforms, stages, columns and soffits.
 	Room wave.Room
-	// Coarse asks a Store for waves on a coarse grid, some five times as fast: for
-	// what follows the mouse. In the demos it is 2 dB off, root mean square, for
-	// platforms then end up to 110 mm from where they stand.
+	// Coarse makes a Store compute waves on a coarse grid, about five times as fast,
+	// for results that follow the mouse. In the demos it is 2 dB off, root mean
+	// square, because platforms then end up to 110 mm from where they stand.
 	Coarse bool
 	// Remarks say what was assumed.
 	Remarks []string
@@ -49,8 +49,9 @@ type Plan struct {
 }
 
 // Of returns the plan of a design at the given frequencies, in hertz, ascending.
-// Surfaces take what their material takes in the octave nearest the middle of
-// these. It returns the design's faults, or that the frequencies do not ascend.
+// Surfaces absorb what their material absorbs in the octave nearest the middle of
+// these. It returns the design's faults, or a fault if the frequencies do not
+// ascend.
 func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	if err := errors.Join(d.Validate(), field.Ascending(frequencies)); err != nil {
 		return nil, err
@@ -96,9 +97,8 @@ func (p *Plan) remark(format string, args ...any) {
 	p.Remarks = append(p.Remarks, fmt.Sprintf(format, args...))
 }
 
-// Rectangular returns the room as package modal takes it, and whether it is one:
-// a rectangle along the axes under a flat ceiling. What stands in it does not
-// count.
+// Rectangular returns the room for package modal; false unless the room is a
+// rectangle along the axes under a flat ceiling. What stands in it does not count.
 func (p *Plan) Rectangular() (modal.Room, bool) {
 	if p.box == nil {
 		return modal.Room{}, false
@@ -114,7 +114,7 @@ type Modal struct {
 }
 
 // Modal prepares the sum over modes: quick, for rectangular rooms. damping is
-// modal.Uniform of a measured decay time, or nil for what the surfaces take. It
+// modal.Uniform of a measured decay time, or nil for that of the surfaces. It
 // returns a *project.Fault for a room that is not rectangular.
 func (p *Plan) Modal(damping modal.Damping) (*Modal, error) {
 	if p.box == nil {

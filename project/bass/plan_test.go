@@ -157,8 +157,8 @@ func TestPlanOfOtherRooms(t *testing.T) {
 	}
 }
 
-// What covers a wall counts by its area, where covers overlap once: what bass
-// takes is the mean of the pieces that the reverberation counts.
+// A cover of a wall counts by its area, and once where covers overlap: the
+// absorption for bass is the mean of the pieces that the reverberation counts.
 func TestBassTakesWhatTheShellHas(t *testing.T) {
 	d := demo(t, "small")
 	d.Room.Features, d.Room.Treatments = nil, nil
@@ -175,22 +175,22 @@ func TestBassTakesWhatTheShellHas(t *testing.T) {
 	for i := range d.Chairs {
 		d.Chairs[i].Upholstery = ""
 	}
-	takes := func(wall int) float64 {
+	absorption := func(wall int) float64 {
 		return field.Absorption(plan(t, d, Octaves(20, 120, 6)).Room.Walls[wall-1])
 	}
-	geomtest.Within(t, "bare", takes(1), 0.1, 1e-9)
+	geomtest.Within(t, "bare", absorption(1), 0.1, 1e-9)
 	// Wall 1 is 4.2 m x 2.4 m; two panels of 1 m2 share half of their area.
 	d.Room.Treatments = []project.Treatment{
 		{Material: "panel", Wall: 1, From: 1, To: 2, Low: 1, High: 2},
 		{Material: "panel", Wall: 1, From: 1.5, To: 2.5, Low: 1, High: 2},
 	}
-	geomtest.Within(t, "panels", takes(1), 0.1+0.4*1.5/(4.2*2.4), 1e-9)
+	geomtest.Within(t, "panels", absorption(1), 0.1+0.4*1.5/(4.2*2.4), 1e-9)
 	// A door that names nothing is as the walls, whatever its own wall is listed
 	// with (project.Feature).
 	d.Room.Treatments = nil
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: "panel"}}
 	d.Room.Features = []project.Feature{{Kind: project.Door, Swing: project.OutLeft, At: project.Point{X: 2, Y: 0}, Length: 0.9, Width: 0.05, Height: 2}}
-	geomtest.Within(t, "door", takes(1), 0.5-0.4*0.9*2/(4.2*2.4), 1e-9)
+	geomtest.Within(t, "door", absorption(1), 0.5-0.4*0.9*2/(4.2*2.4), 1e-9)
 }
 
 // Where no material is named bass takes what the reverberation takes, and says so.

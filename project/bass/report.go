@@ -66,8 +66,8 @@ func figuresOf(f Figures) ReportFigures {
 	return ReportFigures{f.MeanSpatialVariance, f.SeatToSeat, f.Spread, f.WidestSpread, f.WidestAt, f.Output}
 }
 
-// Report returns st, a study of d, as data; before is what it was before it was
-// bettered, or nil.
+// Report returns st, a study of d, as data; before is the study before an
+// improvement, or nil.
 func (st *Study) Report(d *project.Design, before *Study) *Report {
 	r := &Report{Format: "earline-bass", Version: 1, Name: d.Name, Way: st.Way.String(),
 		Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures),

@@ -13,7 +13,7 @@ import (
 	"earline/project/bass/field"
 )
 
-// Response is what all subwoofers together make at each seat.
+// Response is the level of all subwoofers together at each seat.
 type Response struct {
 	Seats       int
 	Frequencies []float64 // Hz, ascending

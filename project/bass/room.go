@@ -16,8 +16,8 @@ import (
 	"earline/project/shell"
 )
 
-// measure fills in the room from its shell: what each surface takes is the mean
-// over its area in the octave nearest the middle of the frequencies.
+// measure fills in the room from its shell. The absorption of each surface is the
+// mean over its area in the octave nearest the middle of the frequencies.
 func (p *Plan) measure(d *project.Design) {
 	r, s := d.Room, shell.Of(d)
 	octave := nearestOctave(math.Sqrt(p.Frequencies[0] * p.Frequencies[len(p.Frequencies)-1]))
@@ -53,7 +53,7 @@ func (p *Plan) measure(d *project.Design) {
 		p.remark("Some surfaces have no material: %s.", strings.Join(assumed, "; "))
 	}
 	p.remark("Surfaces absorb what tables give for them at %.0f Hz, each wall by the mean over its area; small rooms differ, and a measured decay time serves better.", project.Octaves()[octave])
-	// The sum over modes has no platforms: what they are covered with is floor.
+	// The sum over modes has no platforms: their covering counts as floor.
 	p.detectBox(admittance(func(on *shell.Surface) bool { return on.Kind == shell.Floor || on.Kind == shell.Platform }))
 }
 
@@ -74,8 +74,8 @@ func block(b geometry.Box, admittance float64) wave.Block {
 	return wave.Block{Footprint: b.Outline(), Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
 }
 
-// detectBox finds out whether the room is a box along the axes, whose floor has
-// that admittance where nothing stands in it.
+// detectBox prepares the sum over modes if the room is a box along the axes. floor
+// is the admittance of its floor where nothing stands on it.
 func (p *Plan) detectBox(floor float64) {
 	const askew = 1e-6 // m, far below any tape
 	poly := p.Room.Footprint

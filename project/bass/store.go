@@ -36,13 +36,13 @@ func (p *Plan) Way() Way {
 	return Waves
 }
 
-// Store keeps what was computed of single subwoofers, so that of a design in
-// which one was moved only that one is computed again. What is kept goes by a
-// fingerprint of all that it depends on: room, surfaces, seats, frequencies,
-// place. The zero value is ready; all methods are safe from any goroutine.
+// Store keeps the computed sound of single subwoofers, so that after one is moved
+// only that one is computed again. The key is a fingerprint of all that the sound
+// depends on: room, surfaces, seats, frequencies, place. The zero value is ready;
+// all methods are safe from any goroutine.
 type Store struct {
 	// Workers is how many goroutines compute waves; 0 is as many as there are
-	// processors. It is not to be changed once in use.
+	// processors. Do not change it after first use.
 	Workers int
 
 	mu   sync.Mutex
@@ -58,14 +58,14 @@ type entry struct {
 	used    int // tick of the last use
 }
 
-// mostKept is how many subwoofers a Store keeps: of 24 seats and 200 frequencies
+// mostKept is how many subwoofers a Store keeps: with 24 seats and 200 frequencies
 // each takes 77 kB.
 const mostKept = 400
 
 // Transfer returns the sound of subwoofers at the places at each seat, by the
-// way that suits the plan. progress, if not nil, is told the share done, from
-// other goroutines, by one at a time. It returns the context's error soon after
-// that is cancelled; what was finished before is kept.
+// way that suits the plan. progress, if not nil, receives the share done; it is
+// called on other goroutines, by one at a time. Transfer returns the context's
+// error soon after a cancellation; what was finished before is kept.
 func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, progress func(float64)) (*field.Transfer, error) {
 	if p.Way() == Modes {
 		m, err := p.Modal(nil)
@@ -96,8 +96,8 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 	if len(missing) == 0 {
 		return out, ctx.Err()
 	}
-	// What is 60 dB down no longer shows: against 80 dB the demos' responses differ
-	// by 0.02 dB root mean square at 50 dB already.
+	// Decay below 60 dB no longer shows: even at 50 dB the demos' responses differ
+	// from those at 80 dB by only 0.02 dB root mean square.
 	o := wave.Options{Progress: progress, Workers: s.Workers, Decay: 60}
 	if p.Coarse {
 		o.LargestCell, o.Decay = 0.22, 50
@@ -116,7 +116,7 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 	return out, nil
 }
 
-// keep puts an entry in and, beyond mostKept, the one longest unused out.
+// keep adds an entry and, beyond mostKept, drops the least recently used one.
 func (s *Store) keep(key fingerprint, p []complex128, remarks []string) {
 	if s.kept == nil {
 		s.kept = map[fingerprint]*entry{}
@@ -135,7 +135,8 @@ func (s *Store) keep(key fingerprint, p []complex128, remarks []string) {
 	}
 }
 
-// fingerprint returns that of all a source's sound depends on but its place.
+// fingerprint returns the fingerprint of all that a source's sound depends on,
+// except its place.
 func (p *Plan) fingerprint() (fingerprint, error) {
 	data, err := json.Marshal(struct {
 		Room        wave.Room

@@ -74,10 +74,10 @@ func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) 
 	return after, o, err
 }
 
-// Aligned returns a copy of d in which the subwoofers of p are tuned as subs. All
-// are delayed together as far as keeps their mean delay, where that is more: what
-// they have in common changes nothing among them, and is how they were set
-// against the other loudspeakers.
+// Aligned returns a copy of d in which the subwoofers of p are tuned as subs. If
+// that lowers their mean delay, all are delayed equally to restore it: a common
+// delay changes nothing among them, and it is what aligns them with the other
+// loudspeakers.
 func (p *Plan) Aligned(d *project.Design, subs []Sub) *project.Design {
 	out := d.Clone()
 	common := 0.0

@@ -11,19 +11,19 @@ import (
 	"earline/project/sight"
 )
 
-// Result is what all rules found in one design.
+// Result is the findings of all rules in one design.
 type Result struct {
-	// System is the letter of the BS.2051 system that the loudspeakers were
-	// judged by; empty when no system has any of their labels.
+	// System is the letter of the BS.2051 system by which the loudspeakers are
+	// judged; empty when no system has any of their labels.
 	System string
-	// Remarks are rule by rule, kept rules too.
+	// Remarks are in the order of the rules, and include those that are OK.
 	Remarks []Remark
 	// Checked are the IDs of the rules that were on, also those that found
 	// nothing to measure.
 	Checked []string
 }
 
-// Remark is what one rule found in one place.
+// Remark is one finding of one rule.
 type Remark struct {
 	Rule     string
 	OK       bool
@@ -32,8 +32,8 @@ type Remark struct {
 	// Limits is the range that Measured was held to.
 	Limits Limits
 	Text   string // a line with the measured value and the limit
-	// Seats and Speakers are indexes into sight.Result, Rows into the design's
-	// rows: what the remark is about. Those at fault when OK is false.
+	// Seats and Speakers are indexes into sight.Result, Rows into the design's rows:
+	// what the remark is about, or those at fault when OK is false.
 	Seats, Speakers, Rows []int
 	Mark                  Mark
 }
@@ -46,7 +46,7 @@ const (
 	NoMark MarkKind = iota
 	// AngleMark is the angle at At between the rays to From and To.
 	AngleMark
-	// ArcMark is the range allowed: the shorter arc about At from From to To.
+	// ArcMark is the allowed range: the shorter arc about At from From to To.
 	ArcMark
 	// PlaneMark is the plane through At with the unit normal Normal; From is the
 	// thing and To the point of the plane square below or above it.
@@ -65,10 +65,10 @@ type Mark struct {
 	Label        string // the measured value
 }
 
-// Check runs all rules on d. r is the audit of d; when it is nil or belongs to
-// another design it is made anew. It is a pure function, safe from any
-// goroutine, and answers any design, valid or not, without panic: what cannot
-// be measured gives no remark.
+// Check runs all rules on d. r is the audit of d; if it is nil or of another
+// design, Check makes it. It is a pure function, safe from any goroutine, and
+// accepts any design, valid or not, without panic: what cannot be measured gives no
+// remark.
 func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 	if r == nil || len(r.Speakers) != len(d.Speakers) || len(r.Views) != len(r.Seats) {
 		r = sight.Audit(d)
@@ -87,14 +87,14 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 		}
 		c.lim = lim
 		change := std.Changes[c.rule.ID]
-		c.house = change.Min != nil || change.Max != nil
+		c.limitOverridden = change.Min != nil || change.Max != nil
 		c.out.Checked = append(c.out.Checked, c.rule.ID)
 		table[i].check(c)
 	}
 	return c.out
 }
 
-// checker runs one rule after the other and keeps what several of them need.
+// checker runs the rules one by one and keeps what several of them need.
 type checker struct {
 	d      *project.Design
 	r      *sight.Result
@@ -103,15 +103,15 @@ type checker struct {
 	other  place.Person
 	limits map[string]Limits // of the rules that are on
 
-	heard  []heard // by loudspeaker
-	groups []channel
-	fit    *system
-	rows   []row
+	directions []direction // by loudspeaker
+	groups     []channel
+	fit        *system
+	rows       []row
 
-	rule  *Rule
-	lim   Limits
-	house bool // lim is a house standard's
-	out   *Result
+	rule            *Rule
+	lim             Limits
+	limitOverridden bool // a house standard sets lim
+	out             *Result
 }
 
 func newChecker(d *project.Design, r *sight.Result) *checker {
@@ -123,16 +123,16 @@ func newChecker(d *project.Design, r *sight.Result) *checker {
 		out:    &Result{},
 	}
 	c.out.Remarks = make([]Remark, 0, 256)
-	c.listen()
-	c.sit()
+	c.locateSpeakers()
+	c.findRows()
 	if c.fit != nil {
 		c.out.System = c.fit.letter
 	}
 	return c
 }
 
-// remark adds a remark held to lim. What is measured must be a number: the
-// remark of one that is not is thrown away.
+// remark adds a remark that compares measured with lim. If measured is not a finite
+// number, the remark is dropped.
 func (c *checker) remark(measured float64, lim Limits) *Remark {
 	if math.IsNaN(measured) || math.IsInf(measured, 0) {
 		return &Remark{}
@@ -158,8 +158,8 @@ func (r *Result) Failing() []Remark {
 	return out
 }
 
-// worst finds the greatest of what is measured at several places, and who
-// breaks the limit.
+// worst collects the values at several places: it finds the worst, and the places
+// that break the limit.
 type worst struct {
 	lim   Limits
 	value float64
@@ -168,12 +168,12 @@ type worst struct {
 	any   bool
 }
 
-// add takes in value v of place i; more is whether more is worse.
+// add adds the value v of place i; more is whether more is worse.
 func (w *worst) add(i int, v float64, more bool) {
 	if math.IsNaN(v) || math.IsInf(v, 0) {
 		return
 	}
-	// Of those equally far off the first is named, whatever rounding says.
+	// Of equal values, up to rounding, the first is named.
 	const level = 1e-9
 	if !w.any || more && v > w.value+level || !more && v < w.value-level {
 		w.value, w.at, w.any = v, i, true

@@ -45,8 +45,8 @@ func (s *system) channel(label string) *channelRange {
 	return nil
 }
 
-// fitting returns the system that has most of labels; of equals the one with the
-// fewest others, then the first. nil when none has any of them.
+// fitting returns the system that has the most of labels; of equals the one with
+// the fewest other channels, then the first; nil when none has any of them.
 func fitting(labels []string) *system {
 	var best *system
 	most := 0
@@ -71,8 +71,8 @@ type wanted struct {
 	who    string // "BS.2051 system H asks for"
 }
 
-// want returns where s wants label; when s has no such channel, what all systems
-// that have it want between them. ok is false when none has it.
+// want returns where s wants label; if s has no such channel, the union of what all
+// systems that have it want. ok is false when none has it.
 func want(s *system, label string) (w wanted, ok bool) {
 	if s != nil {
 		if c := s.channel(label); c != nil {
@@ -100,7 +100,7 @@ func want(s *system, label string) (w wanted, ok bool) {
 	return w, true
 }
 
-// union adds s to all, as one with those it meets.
+// union adds s to all and merges it with those that it meets.
 func union(all []span, s span) []span {
 	out := make([]span, 0, len(all)+1)
 	for _, t := range all {
@@ -113,8 +113,8 @@ func union(all []span, s span) []span {
 	return append(out, s)
 }
 
-// systems are the layouts without their channels for low-frequency effects: most
-// of those angles are placeholders. It is not changed.
+// systems are the layouts without their channels for low-frequency effects, most
+// of whose angles are placeholders. Read only.
 var systems = judged()
 
 func judged() []system {

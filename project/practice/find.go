@@ -4,9 +4,9 @@ package practice
 
 import "slices"
 
-// Find returns the remark of r that is about the same thing as m, whatever was
-// measured: the same places, else the same loudspeakers and rows, where another
-// seat is the worst now; nil when there is none. r may be nil.
+// Find returns the remark of r that is about the same thing as m, whatever its
+// value: the same places, else the same loudspeakers and rows with another worst
+// seat; nil when there is none. r may be nil.
 func (r *Result) Find(m *Remark) *Remark {
 	if r == nil {
 		return nil

@@ -40,8 +40,8 @@ func (p picture) above(eye geometry.Vec, z float64) float64 {
 	return math.Atan((z-eye.Z)/d) / unit.Degree
 }
 
-// perRow measures every seat by f, and remarks on each row with its worst seat;
-// more is whether more is worse.
+// perRow measures every seat by f and remarks on the worst seat of each row; more
+// is whether more is worse.
 func (c *checker) perRow(lim Limits, more bool, f func(seat int) float64, tell func(m *Remark, seat int, v float64)) {
 	for n := range c.rows {
 		w := worst{lim: lim}
@@ -77,7 +77,7 @@ func (c *checker) pictureWhole() {
 
 func (c *checker) pictureMargin() {
 	lim := c.lim
-	if !c.house {
+	if !c.limitOverridden {
 		lim = atLeast(float64(c.d.Criteria.PictureMargin))
 	}
 	c.perRow(lim, false, func(i int) float64 {

@@ -29,7 +29,7 @@ func (c *checker) seatLoudspeaker() {
 		ear := c.ear(i)
 		near, v := -1, math.Inf(1)
 		for k := range c.r.Speakers {
-			if d := c.heard[k].at.Dist(ear); d < v && !c.r.Speakers[k].Spec.Subwoofer() {
+			if d := c.directions[k].at.Dist(ear); d < v && !c.r.Speakers[k].Spec.Subwoofer() {
 				near, v = k, d
 			}
 		}
@@ -39,7 +39,7 @@ func (c *checker) seatLoudspeaker() {
 		m := c.remark(v, c.lim)
 		m.Seats, m.Speakers = []int{i}, []int{near}
 		m.Text = c.seatWords(i) + " is " + c.show(v) + " from " + c.speaker(near) + c.asks(c.lim)
-		m.Mark = Mark{Kind: DistanceMark, From: ear, To: c.heard[near].at, Label: c.show(v)}
+		m.Mark = Mark{Kind: DistanceMark, From: ear, To: c.directions[near].at, Label: c.show(v)}
 	}
 }
 
@@ -137,8 +137,8 @@ func (c *checker) aisles(stepped bool) {
 func (c *checker) aisle()        { c.aisles(false) }
 func (c *checker) aisleStepped() { c.aisles(true) }
 
-// standing returns where people of row n stand and walk, wall to wall: its
-// platform, or on the floor from before their feet to the backs.
+// standing returns the area where people of row n stand and walk, from wall to
+// wall: its platform, or on the floor from in front of their feet to the backs.
 func (c *checker) standing(r *row) geometry.Polygon {
 	const feet = 0.6 // m before the seat pan
 	if box, ok := place.Platform(c.d, r.index); ok {
@@ -189,15 +189,15 @@ func (c *checker) headroom() {
 	}
 }
 
-// doorway is a door as it works: hinge and latch side of the opening on the
+// doorway is the geometry of a door: hinge and latch side of the opening on the
 // wall, directions along the leaf and into the room.
 type doorway struct {
 	hinge, along, into geometry.Vec2
 	leaf, base         float64
 }
 
-// door works out f. Left and right are as seen from inside the room by someone
-// who faces the door.
+// door returns the doorway of f. Left and right are as seen from inside the room by
+// someone who faces the door.
 func (c *checker) door(f project.Feature) (doorway, bool) {
 	at := geometry.Vec2{X: float64(f.At.X), Y: float64(f.At.Y)}
 	edge, foot := c.poly.Nearest(at)

@@ -11,7 +11,7 @@ import (
 	"earline/project/place"
 )
 
-// row is a row with seats in it, worked out.
+// row is a row that has seats, with its extent.
 type row struct {
 	project.Row
 	index       int // of the design's rows
@@ -22,8 +22,8 @@ type row struct {
 	thigh       float64 // back to knee of a sitter of the size for others
 }
 
-// sit works out the rows that have seats.
-func (c *checker) sit() {
+// findRows fills in rows: those that have seats.
+func (c *checker) findRows() {
 	for i := range c.r.Seats {
 		s := &c.r.Seats[i]
 		if s.Row < 1 || s.Row > len(c.d.Seating.Rows) {
@@ -67,7 +67,7 @@ func backReach(chair project.Chair, angle float64) float64 {
 	return reach
 }
 
-// ahead returns which of c.rows stands next in front of row n: the nearest whose
+// ahead returns the index in c.rows of the row in front of row n: the nearest whose
 // chairs overlap with it across the room; -1 when none does.
 func (c *checker) ahead(n int) int {
 	const apart = 0.2 // m: less is the same row in two parts
@@ -85,8 +85,8 @@ func (c *checker) ahead(n int) int {
 	return best
 }
 
-// between remarks on every row that has one in front of it. f returns, along x,
-// where what is measured begins at the front and ends at the back.
+// between remarks on every row that has one in front of it. f returns the ends of
+// the measured distance, front and back, as x.
 func (c *checker) between(what string, f func(front, back *row) (from, to float64, ok bool)) {
 	for n := range c.rows {
 		k := c.ahead(n)
@@ -150,7 +150,7 @@ func (c *checker) level(x float64, not int, below float64) float64 {
 	return z
 }
 
-// stepIn is how far beyond a platform's edge the level beside it is looked for,
+// stepIn is how far beyond a platform's edge the level beside it is measured,
 // metres.
 const stepIn = 0.05
 
@@ -169,7 +169,7 @@ func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) 
 	high := 2 * box.Half.Z
 	edge = geometry.Vec{X: box.Center.X - box.Half.X, Y: box.Center.Y, Z: high}
 	low = c.level(edge.X-stepIn, i, high)
-	// A tenth of a millimetre more is no further step.
+	// A tenth of a millimetre more is not another step.
 	steps := math.Ceil((high - low - 1e-4) / most)
 	if !(steps >= 1) {
 		return edge, low, 0, false
@@ -177,7 +177,7 @@ func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) 
 	return edge, low, int(min(steps, 1000)), true
 }
 
-// stairs remarks on every platform that is stepped up to.
+// stairs remarks on every platform with steps up to it.
 func (c *checker) stairs(f func(rise float64, n int) (v float64, text string)) {
 	for i := range c.d.Seating.Rows {
 		edge, low, n, ok := c.climb(i)

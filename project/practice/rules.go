@@ -13,8 +13,8 @@ type Rule struct {
 	Title    string `json:"title"`
 	Measures string `json:"measures"` // what the number is, and from where
 	Unit     Unit   `json:"unit"`
-	// Limits is the recommended range. Where the range belongs to a label or a
-	// loudspeaker model, it is how far beyond that range is still accepted;
+	// Limits is the recommended range. If the range depends on a label or a
+	// loudspeaker model, Limits is how far beyond that range is still accepted;
 	// Measures says so.
 	Limits   Limits   `json:"limits"`
 	Why      string   `json:"why"` // for a trainee
@@ -23,7 +23,7 @@ type Rule struct {
 	Group    Group    `json:"group"`
 }
 
-// Unit is what a rule's numbers are in. It ends the keys of a house standard.
+// Unit is the unit of a rule's numbers. The keys of a house standard end with it.
 type Unit string
 
 // The units.

@@ -16,9 +16,9 @@ import (
 	"earline/project/sight"
 )
 
-// heard is a loudspeaker as its label names it and as it is heard from the main
+// direction is where a loudspeaker is, by its label and as seen from the main
 // listening position.
-type heard struct {
+type direction struct {
 	layer  string  // "M", "U", "B", "UH", "T"; "" for a subwoofer or LFE channel
 	side   float64 // +1 left, -1 right, 0 in the middle or behind
 	named  float64 // azimuth in the label, degrees, 0 to 180
@@ -28,7 +28,7 @@ type heard struct {
 	dist   float64
 }
 
-// channel is all loudspeakers of one label, heard as one.
+// channel is all loudspeakers of one label.
 type channel struct {
 	label    string
 	speakers []int
@@ -36,13 +36,13 @@ type channel struct {
 	dist     float64 // mean
 }
 
-// screenNamed is the label azimuth, degrees, up to which a bed loudspeaker
-// belongs to the screen, sideNamed from which to the sides, rearNamed from which
-// to the rear. Screen pairs M+SC are named 15.
+// Label azimuths, degrees: up to screenNamed a bed loudspeaker belongs to the
+// screen, from sideNamed to the sides, from rearNamed to the rear. Screen pairs
+// M+SC count as 15.
 const screenNamed, sideNamed, rearNamed = 45, 60, 135
 
-// parse takes a BS.2051 label apart. The layer is empty for LFE channels and for
-// what is no label.
+// parse splits a BS.2051 label. The layer is empty for LFE channels and for
+// anything that is no label.
 func parse(label string) (layer string, side, named float64) {
 	i := strings.IndexAny(label, "+-")
 	if i < 1 {
@@ -79,13 +79,13 @@ func mirrored(label string) string {
 	return strings.Replace(label, "-", "+", 1)
 }
 
-// listen works out how every loudspeaker is heard.
-func (c *checker) listen() {
-	c.heard = make([]heard, len(c.r.Speakers))
+// locateSpeakers fills in directions, groups and fit.
+func (c *checker) locateSpeakers() {
+	c.directions = make([]direction, len(c.r.Speakers))
 	var labels []string
 	for k := range c.r.Speakers {
 		sp := &c.r.Speakers[k]
-		h := &c.heard[k]
+		h := &c.directions[k]
 		h.at = sp.At.Vec()
 		d := h.at.Sub(c.r.Main)
 		az, el, ok := geometry.AzEl(d)
@@ -110,8 +110,8 @@ func (c *checker) listen() {
 		g := &c.groups[i]
 		var sum geometry.Vec
 		for _, k := range g.speakers {
-			sum = sum.Add(c.heard[k].toward)
-			g.dist += c.heard[k].dist / float64(len(g.speakers))
+			sum = sum.Add(c.directions[k].toward)
+			g.dist += c.directions[k].dist / float64(len(g.speakers))
 		}
 		az, el, _ := geometry.AzEl(sum)
 		g.az, g.el = az/unit.Degree, el/unit.Degree
@@ -143,7 +143,7 @@ func (c *checker) label() {
 		}
 		m := c.remark(float64(n), c.lim)
 		m.Speakers = g.speakers
-		m.Mark = Mark{Kind: PointMark, At: c.heard[g.speakers[0]].at, Label: g.label}
+		m.Mark = Mark{Kind: PointMark, At: c.directions[g.speakers[0]].at, Label: g.label}
 		if n == 0 {
 			m.Text = g.label + " is a label of no BS.2051 system"
 		} else {
@@ -152,7 +152,7 @@ func (c *checker) label() {
 	}
 }
 
-// judge holds v to the nearest of the ranges, grown by the rule's allowance.
+// judge compares v with the nearest of the ranges, widened by the rule's allowance.
 func (c *checker) judge(g *channel, what string, v float64, ranges []span, who string) (*Remark, Limits) {
 	allow := 0.0
 	if c.lim.Max != nil {
@@ -190,7 +190,7 @@ func (c *checker) judge(g *channel, what string, v float64, ranges []span, who s
 }
 
 func (c *checker) azimuth() {
-	// Near the vertical a degree of azimuth is no way at all.
+	// Near the vertical azimuth has no meaning.
 	const upright = 80 // degrees
 	for i := range c.groups {
 		g := &c.groups[i]
@@ -213,8 +213,8 @@ func (c *checker) elevation() {
 	}
 }
 
-// surrounds judges the loudspeakers of M+110 and M-110 of a five-channel system,
-// those alone on their channel or those in an array.
+// surrounds judges the loudspeakers of M+110 and M-110 of a five-channel system:
+// either those that are alone on their channel or those in an array.
 func (c *checker) surrounds(array bool) {
 	if c.fit == nil || c.fit.letter != "B" {
 		return
@@ -225,7 +225,7 @@ func (c *checker) surrounds(array bool) {
 			continue
 		}
 		for _, k := range g.speakers {
-			h := &c.heard[k]
+			h := &c.directions[k]
 			v := h.az * h.side // to its own side
 			if v < -90 {
 				v += 360 // just past straight behind
@@ -249,7 +249,7 @@ func (c *checker) surroundArray() { c.surrounds(true) }
 func (c *checker) partner(k int) int {
 	label := mirrored(c.r.Speakers[k].Label)
 	for j := range c.r.Speakers {
-		if c.r.Speakers[j].Label == label && c.r.Speakers[j].Copy == c.r.Speakers[k].Copy && c.heard[j].layer != "" {
+		if c.r.Speakers[j].Label == label && c.r.Speakers[j].Copy == c.r.Speakers[k].Copy && c.directions[j].layer != "" {
 			return j
 		}
 	}
@@ -257,39 +257,39 @@ func (c *checker) partner(k int) int {
 }
 
 func (c *checker) pair() {
-	for k := range c.heard {
-		if c.heard[k].layer == "" || c.heard[k].side == 0 {
+	for k := range c.directions {
+		if c.directions[k].layer == "" || c.directions[k].side == 0 {
 			continue
 		}
 		j := c.partner(k)
-		if j >= 0 && c.heard[k].side < 0 {
-			continue // told with its left partner
+		if j >= 0 && c.directions[k].side < 0 {
+			continue // reported with its left partner
 		}
 		if j >= 0 {
 			m := c.remark(1, c.lim)
 			m.Speakers = []int{k, j}
 			m.Text = c.speaker(k) + " and " + c.speaker(j) + " are a pair"
-			m.Mark = Mark{Kind: DistanceMark, From: c.heard[k].at, To: c.heard[j].at}
+			m.Mark = Mark{Kind: DistanceMark, From: c.directions[k].at, To: c.directions[j].at}
 			continue
 		}
 		m := c.remark(0, c.lim)
 		m.Speakers = []int{k}
 		m.Text = c.speaker(k) + " has no partner " + mirrored(c.r.Speakers[k].Label)
-		m.Mark = Mark{Kind: PointMark, At: c.heard[k].at, Label: "no partner"}
+		m.Mark = Mark{Kind: PointMark, At: c.directions[k].at, Label: "no partner"}
 	}
 }
 
 // pairs measures every pair by f.
-func (c *checker) pairs(what string, kind MarkKind, f func(l, r *heard) float64) {
-	for k := range c.heard {
-		if c.heard[k].layer == "" || c.heard[k].side <= 0 {
+func (c *checker) pairs(what string, kind MarkKind, f func(l, r *direction) float64) {
+	for k := range c.directions {
+		if c.directions[k].layer == "" || c.directions[k].side <= 0 {
 			continue
 		}
 		j := c.partner(k)
 		if j < 0 {
 			continue
 		}
-		l, r := &c.heard[k], &c.heard[j]
+		l, r := &c.directions[k], &c.directions[j]
 		v := f(l, r)
 		m := c.remark(v, c.lim)
 		m.Speakers = []int{k, j}
@@ -302,17 +302,17 @@ func (c *checker) pairs(what string, kind MarkKind, f func(l, r *heard) float64)
 }
 
 func (c *checker) symmetryAzimuth() {
-	c.pairs("in azimuth", AngleMark, func(l, r *heard) float64 {
+	c.pairs("in azimuth", AngleMark, func(l, r *direction) float64 {
 		return math.Abs(math.Remainder(l.az+r.az, 360))
 	})
 }
 
 func (c *checker) symmetryElevation() {
-	c.pairs("in elevation", AngleMark, func(l, r *heard) float64 { return math.Abs(l.el - r.el) })
+	c.pairs("in elevation", AngleMark, func(l, r *direction) float64 { return math.Abs(l.el - r.el) })
 }
 
 func (c *checker) symmetryDistance() {
-	c.pairs("in distance", DistanceMark, func(l, r *heard) float64 { return math.Abs(l.dist - r.dist) })
+	c.pairs("in distance", DistanceMark, func(l, r *direction) float64 { return math.Abs(l.dist - r.dist) })
 }
 
 // plane is z = c + slope . (x, y) about a centre, with its unit normal upwards.
@@ -321,10 +321,10 @@ type plane struct{ center, normal geometry.Vec }
 // off returns how far p is above the plane, square to it, metres.
 func (p plane) off(q geometry.Vec) float64 { return q.Sub(p.center).Dot(p.normal) }
 
-// fitPlane returns the plane whose heights come nearest to points, by least
-// squares of the upright distances; of several such planes the most level one.
-// Upright, not square, distances: else loudspeakers behind a screen would lie
-// best on the wall's own plane. ok is false without points.
+// fitPlane returns the plane with the least squares of the vertical distances to
+// points; of several such planes the most level one. The distances are vertical
+// and not perpendicular because loudspeakers behind a screen would otherwise fit
+// the wall's own plane best. ok is false without points.
 func fitPlane(points []geometry.Vec) (plane, bool) {
 	n := len(points)
 	if n == 0 {
@@ -359,13 +359,13 @@ func fitPlane(points []geometry.Vec) (plane, bool) {
 func (c *checker) bedPlane() {
 	var of []int
 	var points []geometry.Vec
-	for k := range c.heard {
-		if h := &c.heard[k]; h.layer == "M" && h.named < rearNamed {
+	for k := range c.directions {
+		if h := &c.directions[k]; h.layer == "M" && h.named < rearNamed {
 			of, points = append(of, k), append(points, h.at)
 		}
 	}
 	if len(of) < 4 {
-		return // three lie on a plane whatever they do
+		return // three always lie on a plane
 	}
 	p, _ := fitPlane(points)
 	for i, k := range of {
@@ -384,8 +384,8 @@ func (c *checker) bedPlane() {
 
 func (c *checker) bedRaise() {
 	front, n := 0.0, 0.0
-	for k := range c.heard {
-		if h := &c.heard[k]; h.layer == "M" && h.named <= screenNamed {
+	for k := range c.directions {
+		if h := &c.directions[k]; h.layer == "M" && h.named <= screenNamed {
 			front, n = front+h.el, n+1
 		}
 	}
@@ -393,8 +393,8 @@ func (c *checker) bedRaise() {
 		return
 	}
 	front /= n
-	for k := range c.heard {
-		h := &c.heard[k]
+	for k := range c.directions {
+		h := &c.directions[k]
 		if h.layer != "M" || h.named < sideNamed {
 			continue
 		}
@@ -410,19 +410,19 @@ func (c *checker) separation() {
 	for i := range c.r.Seats {
 		ear := c.ear(i)
 		bed, high, most := -1, -1, -2.0
-		for k := range c.heard {
-			if c.heard[k].layer != "M" {
+		for k := range c.directions {
+			if c.directions[k].layer != "M" {
 				continue
 			}
-			a, ok := c.heard[k].at.Sub(ear).Unit()
+			a, ok := c.directions[k].at.Sub(ear).Unit()
 			if !ok {
 				continue
 			}
-			for j := range c.heard {
-				if l := c.heard[j].layer; l != "U" && l != "UH" && l != "T" {
+			for j := range c.directions {
+				if l := c.directions[j].layer; l != "U" && l != "UH" && l != "T" {
 					continue
 				}
-				if b := c.heard[j].at.Sub(ear); b.Len2() > 0 {
+				if b := c.directions[j].at.Sub(ear); b.Len2() > 0 {
 					if cos := a.Dot(b) / b.Len(); cos > most {
 						bed, high, most = k, j, cos
 					}
@@ -436,15 +436,15 @@ func (c *checker) separation() {
 		m := c.remark(v, c.lim)
 		m.Seats, m.Speakers = []int{i}, []int{bed, high}
 		m.Text = c.seatWords(i) + " hears " + c.speaker(bed) + " and " + c.speaker(high) + " " + c.show(v) + " apart" + c.asks(c.lim)
-		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.heard[bed].at, To: c.heard[high].at, Label: c.show(v)}
+		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.directions[bed].at, To: c.directions[high].at, Label: c.show(v)}
 	}
 }
 
 // heights judges the height loudspeakers that can be aimed, or those that
 // cannot.
 func (c *checker) heights(fixed bool) {
-	for k := range c.heard {
-		h, spec := &c.heard[k], &c.r.Speakers[k].Spec
+	for k := range c.directions {
+		h, spec := &c.directions[k], &c.r.Speakers[k].Spec
 		if h.layer != "U" || (spec.Flush && spec.AimRight == 0 && spec.AimUp == 0) != fixed {
 			continue
 		}
@@ -467,7 +467,7 @@ func (c *checker) coverage(upright bool) {
 	if c.lim.Max != nil {
 		allow = *c.lim.Max
 	}
-	for k := range c.heard {
+	for k := range c.directions {
 		sp := &c.r.Speakers[k]
 		if len(sp.Drivers) == 0 || sp.Spec.Subwoofer() {
 			continue
@@ -485,7 +485,7 @@ func (c *checker) coverage(upright bool) {
 		if up.Dot(sp.Front.U) > 0 {
 			up = up.Neg()
 		}
-		at := c.heard[k].at
+		at := c.directions[k].at
 		for i := range c.r.Seats {
 			d := c.ear(i).Sub(at)
 			if upright {
@@ -525,7 +525,7 @@ func (c *checker) paths(lim Limits, free bool) {
 			}
 			v := q.Clearance
 			if p.Verdict == sight.Blocked {
-				v = min(v, -1e-6) // what is crossed at its very edge is blocked all the same
+				v = min(v, -1e-6) // a path through the very edge is blocked too
 			}
 			w.add(i, v, false)
 		}
@@ -555,7 +555,7 @@ func (c *checker) sight() { c.paths(c.lim, false) }
 
 func (c *checker) sightMargin() {
 	lim := c.lim
-	if !c.house {
+	if !c.limitOverridden {
 		lim = atLeast(float64(c.d.Criteria.Margin))
 	}
 	c.paths(lim, true)

@@ -30,8 +30,8 @@ const (
 	maxText = 1000 // characters of a name or a reason
 )
 
-// Standard is a house standard: what a user wants of the rules. The zero
-// Standard leaves all as they are.
+// Standard is a house standard: a user's changes to the rules. The zero Standard
+// changes none.
 type Standard struct {
 	Name    string
 	Changes map[string]Change // by rule ID
@@ -117,8 +117,8 @@ func sorted[V any](m map[string]V) []string {
 }
 
 // Encode returns the bytes of s's file: indented JSON, rules in alphabetical
-// order, a line end after the last. The same standard gives the same bytes. What
-// Validate refuses is refused with the same error.
+// order, a line end after the last. The same standard gives the same bytes. Encode
+// refuses what Validate refuses, with the same error.
 func (s Standard) Encode() ([]byte, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
@@ -251,7 +251,7 @@ type object []struct {
 	value json.RawMessage
 }
 
-// members takes the object in data apart.
+// members splits the object in data into its members.
 func members(data []byte, field string, fault func(field, found, allowed string)) (object, bool) {
 	var whole json.RawMessage
 	if err := json.Unmarshal(data, &whole); err != nil {

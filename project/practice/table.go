@@ -2,7 +2,7 @@
 
 package practice
 
-// entry is a rule and what measures it.
+// entry is a rule and the function that checks it.
 type entry struct {
 	Rule
 	check func(*checker)
@@ -17,7 +17,7 @@ var (
 	szabo   = Source{"SMPTE EG 18", "1994, withdrawn 2003; after W. Szabo, SMPTE Journal, January 1986", "guidelines", "as quoted in public text"}
 )
 
-// table is every rule, in the order of the job. It is not changed.
+// table is every rule, in the order of the job. Read only.
 var table = [...]entry{
 	// Loudspeakers.
 	{Rule{ID: "label", Title: "Label known", Group: Loudspeakers, Severity: Note, Unit: Count,

@@ -46,10 +46,10 @@ func (c *checker) limit(v float64) string {
 	return c.show(v)
 }
 
-// asks says who asks for what: ", common practice asks for 2° or less".
+// asks names the limit and who sets it: ", common practice asks for 2° or less".
 func (c *checker) asks(lim Limits) string {
 	who := c.rule.Source.who()
-	if c.house {
+	if c.limitOverridden {
 		who = "the house standard"
 	}
 	return ", " + who + " asks for " + c.wants(lim)
@@ -147,7 +147,7 @@ type ReportRemark struct {
 	Rows         []int    `json:"rows,omitempty"` // from 1
 }
 
-// Report returns r as data; s is the audit that Check was given.
+// Report returns r as data; s is the audit passed to Check.
 func (r *Result) Report(s *sight.Result) Report {
 	rep := Report{System: r.System, Checked: append([]string{}, r.Checked...), Remarks: []ReportRemark{}}
 	for _, m := range r.Remarks {

@@ -19,9 +19,9 @@ const (
 	// touch is how deep a path must enter a solid to count as blocked, metres:
 	// far below any tape, far above rounding.
 	touch = 1e-6
-	// carried is how near a loudspeaker a feature must be to count as carrying
-	// it, metres. Such a feature blocks only where a path truly crosses it.
-	carried = 0.02
+	// carryTol is the greatest distance between a loudspeaker and a feature that
+	// carries it, metres. Such a feature blocks only where a path enters it.
+	carryTol = 0.02
 	// flushTol is how far a driver may lie outside the room's shell before the
 	// shell counts as being in the way, metres: a flush front is never dead flat.
 	flushTol = 0.03
@@ -63,10 +63,10 @@ func (a *auditor) seats(first, step int) {
 	}
 }
 
-// Update answers again after the loudspeakers whose indexes are moved, and
-// nothing else, were changed in d. prev is left as it was. Only the pairs of
-// those loudspeakers are computed when no box of theirs can be in anyone's way;
-// otherwise Update falls back to Audit.
+// Update audits d again after a change of the loudspeakers with the indexes moved
+// and of nothing else. prev is left as it was. Update computes only the pairs of
+// these loudspeakers if none of their boxes can be in anyone's way, before or
+// after; otherwise it falls back to Audit.
 func Update(prev *Result, d *project.Design, moved ...int) *Result {
 	a, ok := reaudit(prev, d, moved)
 	if !ok {
@@ -101,19 +101,19 @@ func newAuditor(d *project.Design) *auditor {
 	a.r.Pairs = make([]Pair, len(a.r.Seats)*len(a.r.Speakers))
 	a.r.Views = make([]View, len(a.r.Seats))
 	for k := range a.r.Speakers {
-		a.r.column(k)
+		a.r.newPaths(k)
 	}
 	return a
 }
 
-// roomAuditor returns an auditor whose result has no room for answers.
+// roomAuditor returns an auditor whose result has no Pairs and no Views.
 func roomAuditor(d *project.Design) *auditor {
 	r := &Result{Room: *place.Of(d)}
 	r.kept = prepare(d, r)
 	return auditorOf(d, r)
 }
 
-// auditorOf returns an auditor of what is prepared in r.
+// auditorOf returns an auditor for the room prepared in r.
 func auditorOf(d *project.Design, r *Result) *auditor {
 	return &auditor{prepared: r.kept, d: d, r: r, margin: float64(d.Criteria.Margin),
 		from: make([]fromMid, len(r.kept.groups)), shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
@@ -145,9 +145,8 @@ func (a *auditor) pair(i, k int) {
 	}
 }
 
-// column gives the pairs of loudspeaker k new room for their paths, all of one
-// piece.
-func (r *Result) column(k int) {
+// newPaths gives the pairs of loudspeaker k new paths, in one allocation.
+func (r *Result) newPaths(k int) {
 	n := 2 * len(r.Speakers[k].Drivers)
 	paths := make([]Path, n*len(r.Seats))
 	for i := range r.Seats {
@@ -155,13 +154,27 @@ func (r *Result) column(k int) {
 	}
 }
 
-// worse reports whether path p decides over q: the worse verdict, then less
-// clearance.
+// worse reports whether path p is worse than q: by verdict, then by clearance.
 func worse(p, q *Path) bool {
 	if p.Verdict != q.Verdict {
 		return p.Verdict > q.Verdict
 	}
 	return p.Clearance < q.Clearance
+}
+
+// worstEar returns the path that decides pair (i, k), whose loudspeaker has
+// drivers: from the worse ear to the deciding driver. Call sit(i) before. It
+// changes no result.
+func (a *auditor) worstEar(i, k int) Path {
+	a.gather(i, k)
+	driver := a.r.Speakers[k].Spec.Deciding()
+	var left, right Path
+	a.path(&left, i, k, driver, Left)
+	a.path(&right, i, k, driver, Right)
+	if worse(&right, &left) {
+		return right
+	}
+	return left
 }
 
 // path answers one ear and one driver, among the candidates gathered.
@@ -188,23 +201,22 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	a.judge(p, &m, disc.Target(), setting.walls)
 }
 
-// meeting is what is known of a path on the way to its answer.
+// meeting collects what a path meets before its verdict is known.
 type meeting struct {
 	seg     geometry.Segment
 	disc    *geometry.Disc
 	nearest float64 // parameter of Path.Nearest
 	enter   float64 // parameter where the first blocker is entered
-	shut    bool    // nothing of the disc is seen
+	shut    bool    // nothing of the disc is visible
 }
 
-// meet takes up that the path comes as near as gap to blocker at the parameter
-// at, and, where it enters it, does so at enter.
+// meet records that the path has the clearance gap from blocker, at the parameter
+// at, and enters it, if it does, at the parameter enter.
 func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 	if gap < -touch && enter < m.enter {
 		m.enter, p.Blocker = enter, blocker
 	}
-	// Of things equally near the one nearer to the ear is named, whatever their
-	// order.
+	// If two are equally near, the one nearer to the ear is named, in any order.
 	const level = 1e-9 // m
 	if gap < p.Clearance-level || gap < p.Clearance+level && at < m.nearest {
 		p.Clearance, m.nearest = min(gap, p.Clearance), at
@@ -214,8 +226,8 @@ func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 	}
 }
 
-// meetParts goes through the candidates: what the path enters or comes near, and
-// what may shade the disc.
+// meetParts goes through the candidates: it records what the path enters or comes
+// near, and collects what may shade the disc.
 func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	sp := &a.r.Speakers[k]
 	before := sp.Front.W.Dot(m.seg.A.Sub(sp.At.Vec())) > 0
@@ -223,8 +235,8 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	ln := newLine(m.seg.A, m.seg.B)
 	for _, c := range a.cand {
 		n := c.part
-		// Nothing farther than the disc is wide can shade it: all lines from the
-		// ear to the disc stay that near the middle one.
+		// Nothing farther away than the disc's radius can shade it: all lines from
+		// the ear to the disc are that near the middle one.
 		within := radius
 		if !c.crossing {
 			within = max(within, min(p.Clearance, a.most))
@@ -242,7 +254,7 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 		}
 		if gap <= radius {
 			a.shade = append(a.shade, int32(n))
-			// A depth is the least shift that frees a line: lines to the rest of
+			// A depth is the least shift that frees a line. Lines to the rest of
 			// the disc are shifted by less, so they are blocked too.
 			m.shut = m.shut || gap < -radius
 		}
@@ -280,7 +292,7 @@ func entry(s *geometry.Solid, seg geometry.Segment, gap float64) float64 {
 	return math.Inf(1)
 }
 
-// judge gives p its share and its verdict.
+// judge sets p's visible share and its verdict.
 func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geometry.Wall) {
 	switch {
 	case m.shut:
@@ -291,7 +303,7 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	switch {
 	case p.Clearance < -touch || p.Visible == 0:
 		p.Verdict = Blocked
-		if math.IsInf(m.enter, 1) { // between things that each leave some of it
+		if math.IsInf(m.enter, 1) { // several together hide it, none alone
 			p.Blocker, m.enter = a.hider(p.From, target, walls), m.nearest
 		}
 		p.Enter = m.seg.At(min(m.enter, 1))
@@ -307,8 +319,8 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	}
 }
 
-// hider returns what hides most of the target, of a.shade and the walls; NoPart
-// where nothing does.
+// hider returns which of a.shade and the walls hides most of the target; NoPart
+// if nothing hides any.
 func (a *auditor) hider(eye geometry.Vec, target geometry.Target, walls []geometry.Wall) int {
 	best, least := NoPart, 1.0
 	if len(walls) > 0 {
@@ -332,8 +344,8 @@ func (a *auditor) partOf(n int) int {
 	return n
 }
 
-// setIn reports whether disc is set flush in a face of the feature that is part
-// n, and the ear is before that face: then it hides none of the disc.
+// setIn reports whether disc is set flush in a face of the feature that is part n
+// and the ear is in front of that face: the feature then hides none of the disc.
 func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
 	box := a.r.Parts[n].Box
 	if box == nil || a.r.Parts[n].Kind != place.FeaturePart {
@@ -373,7 +385,7 @@ func (a *auditor) carryGap(n int, sp *place.Speaker) float64 {
 	return c
 }
 
-// angleOf returns the angle under which a clearance c at distance d is seen.
+// angleOf returns the angle, radians, that a clearance c at distance d subtends.
 func angleOf(c, d float64) float64 {
 	if d < math.Abs(c) {
 		return math.Copysign(math.Pi/2, c)

@@ -6,17 +6,17 @@ import (
 	"earline/project/place"
 )
 
-// how says in which way a part of the room counts on a listener's paths.
-// Whatever counts at all also hides what lies behind it.
+// how is the way in which a part of the room counts on a listener's paths. A part
+// that counts at all also hides what lies behind it.
 type how uint8
 
 const (
 	never   how = iota
-	crossed     // only when a path truly enters it
+	crossed     // only when a path enters it
 	near        // by distance too
 )
 
-// sense tells what a path is for.
+// sense is what a path is for.
 type sense uint8
 
 const (
@@ -24,7 +24,7 @@ const (
 	seeing               // from an eye to the picture
 )
 
-// counts is the one place that decides what can stand in the way, and how:
+// counts alone decides what can stand in the way, and how:
 //
 //	part                             hearing  own       seeing   own
 //	head, neck                       near     never     near     never
@@ -37,10 +37,10 @@ const (
 //	the room's shell                 crossed  -         crossed  -
 //
 // A body and a chair are own to the listener, a platform to the listener's row,
-// a box to the loudspeaker that is listened to, and a feature to a loudspeaker
-// that it carries. One's own body moves along and is no news; one's own chair,
-// what a loudspeaker is built into and boxes beside each other are near by
-// intent: they count where they are in the way.
+// a box to the loudspeaker at the end of the path, and a feature to a loudspeaker
+// that it carries. A listener's own body moves with the ears and is never worth a
+// warning. A listener's own chair, the feature that a loudspeaker is built into
+// and boxes side by side are near on purpose: they count only when in the way.
 func counts(kind place.PartKind, to sense, own bool) how {
 	switch kind {
 	case place.HeadPart, place.NeckPart:
@@ -94,7 +94,7 @@ func (a *auditor) isOwn(n, i, k int) bool {
 	case place.RiserPart:
 		return p.Row == a.r.Seats[i].Row
 	case place.FeaturePart:
-		return k >= 0 && a.carryGap(n, &a.r.Speakers[k]) < carried
+		return k >= 0 && a.carryGap(n, &a.r.Speakers[k]) < carryTol
 	case place.SpeakerPart:
 		return p.Index == k
 	case place.ScreenPart:

@@ -22,7 +22,7 @@ type fromMid struct {
 	bound2, inner2 float64 // squared lengths
 }
 
-// sit makes ready for the pairs of seat i.
+// sit prepares for the pairs of seat i.
 func (a *auditor) sit(i int) {
 	b := &a.r.Bodies[i]
 	a.mid = b.Ear()
@@ -86,7 +86,7 @@ func (a *auditor) gather(i, k int) {
 			if r := b.Radius + counted; d2 > r*r {
 				continue
 			}
-			// The listener's own body is looked at apart: Parts has the other
+			// The listener's own body is handled separately: Parts has the other
 			// sitter in that seat.
 			if b.person && g.seat == i {
 				continue
@@ -96,7 +96,7 @@ func (a *auditor) gather(i, k int) {
 				continue
 			}
 			a.cand = append(a.cand, candidate{n, crossing})
-			// The likely nearest goes first, so that the first look settles most.
+			// The likely nearest goes first: it rules out most of the others.
 			if !crossing && (nearest+b.inner)*(nearest+b.inner) > d2 {
 				nearest = math.Sqrt(d2) - b.inner
 				last := len(a.cand) - 1
@@ -106,7 +106,7 @@ func (a *auditor) gather(i, k int) {
 	}
 }
 
-// line is a segment made ready to measure many distances to.
+// line is a segment prepared for many distances to it.
 type line struct {
 	a, b, d geometry.Vec
 	inv     float64 // 1 / squared length
@@ -130,10 +130,10 @@ func (l *line) dist2(p geometry.Vec) float64 {
 	return x*x + y*y + z*z
 }
 
-// apart reports whether the solid s, bounded by bound, surely stays farther than
-// reach from the segment: by its sphere, then by the plane square to the line
-// from its centre to the nearest point of the segment, beyond which all of the
-// segment lies.
+// apart reports whether the solid s, bounded by bound, is certainly farther than
+// reach from the segment. It checks the sphere, then the plane square to the line
+// from its centre to the nearest point of the segment; the whole segment lies
+// beyond that plane.
 func (l *line) apart(s *geometry.Solid, bound *ball, reach float64) bool {
 	x, y, z := bound.Center.X-l.a.X, bound.Center.Y-l.a.Y, bound.Center.Z-l.a.Z
 	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)

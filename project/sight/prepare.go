@@ -8,14 +8,14 @@ import (
 	"earline/project/place"
 )
 
-// group is a run of parts with a sphere around them, so that most are passed
-// over without a look.
+// group is a run of parts with a sphere around them, so that most can be ruled
+// out together.
 type group struct {
 	bound    geometry.Sphere
 	inner    geometry.Sphere // a ball that fits inside the first part
 	from, to int
-	seat     int  // index of the seat whose own parts these are; -1 for none
-	near     bool // surely counts by distance for everyone but those of seat
+	seat     int  // index of the seat that the parts belong to; -1 for none
+	near     bool // certainly counts by distance for all seats but that one
 }
 
 // ball is what culling needs to know of a part.
@@ -25,7 +25,8 @@ type ball struct {
 	person          bool
 }
 
-// prepared is the room made ready for the inner loops. It is not changed after.
+// prepared is the room, prepared for the inner loops. It does not change
+// afterwards.
 type prepared struct {
 	shell
 	// solids are those of Result.Parts, in the same order, then the listeners'
@@ -37,7 +38,7 @@ type prepared struct {
 	earOut       [][2]float64    // by seat: how far each ear lies outside the room
 	eyeOut       []float64       // the same of the eyes
 	settings     [][]setting     // by loudspeaker and driver
-	pictureWalls []geometry.Wall // that hide some of the picture from somewhere
+	pictureWalls []geometry.Wall // that can hide some of the picture
 }
 
 // prepare lays out the solids and groups them: one group a seat, one for each

@@ -13,7 +13,7 @@ import (
 	"earline/project/place"
 )
 
-// RangeOptions say for whom a plan is to hold.
+// RangeOptions say for which people a plan has to hold.
 type RangeOptions struct {
 	// Low and High are the percentiles of the smallest and the largest sitter,
 	// of the design's mix of women and men, from 1 to 99.
@@ -61,12 +61,12 @@ type RangePair struct {
 	// hold it may be far below the truth. Of a view it bounds the clearance of
 	// the lines to all of the picture and means nothing below 0.
 	Lower float64
-	// Upper is a clearance that Worst has: the least in the range is no more.
+	// Upper is the clearance of Worst: the least in the range is no greater.
 	Upper float64
 	Worst RangeCase
 }
 
-// Clear reports whether everybody in the range is certain of the margin.
+// Clear reports whether everybody in the range is proven to have the margin.
 func (p *RangePair) Clear(margin float64) bool { return p.Holds && p.Lower >= margin }
 
 // RangeCase is one listener and who or what is in the way.
@@ -86,31 +86,30 @@ type RangeCase struct {
 // Pair returns the answer for seat i and loudspeaker k, both counted from 0.
 func (r *RangeResult) Pair(i, k int) *RangePair { return &r.Pairs[i*len(r.Speakers)+k] }
 
-// Range answers for everyone from P5 to P95 at every recline; see RangeFor.
+// Range certifies d for everyone from P5 to P95 at every recline; see RangeFor.
 func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 	return RangeFor(ctx, d, WholeRange())
 }
 
-// RangeFor answers for whom a valid design holds: whether any listener of the
-// range, reclined by any angle, finds any deciding driver blocked, whoever of
-// the range sits anywhere else reclined by any angle, and the same for the
-// picture. It proves, and does not sample: bodies and chairs are replaced by
-// convex sets that hold them all (place.Crowd), whose distance from all paths
-// has a certain lower bound (geometry.Distance). Where that does not settle a
-// pair, the range is split until the parts do, or until one sitter is found for
-// whom the exact audit says blocked, or, after 1000 parts, the pair is
-// left open. It is a pure function of d, safe from any goroutine; the error is
-// ctx's, or says that the options make no sense.
+// RangeFor certifies a valid design for a range of people: it decides whether any
+// listener of the range, at any recline, finds any deciding driver blocked,
+// whoever of the range sits in the other seats at whatever recline; and the same
+// for the picture. It proves, and does not sample: bodies and chairs are replaced
+// by convex sets that hold them all (place.Crowd), and geometry.Distance gives a
+// proven lower bound of the distance from these sets to all paths. If that bound
+// does not decide a pair, the range is split until it does, or until one sitter
+// is found for whom the exact audit says blocked. After 1000 parts the pair is
+// left open. RangeFor is a pure function of d, safe from any goroutine; the error
+// is ctx's, or says that the options make no sense.
 //
-// What counts, and how, is as in Audit. The heads in the way reach from ear to
-// crown as far as anybody's in the range, whatever the trunk they are on. Not
-// covered: other bodies whose sizes are of different percentiles; people who
-// lean to the side or forward, turn the head, hold it otherwise than place.Person
-// does at that recline (level, or resting on the headrest as raised, wherever
-// that stands), hold up their arms or stand; cushions, blankets and raised
-// footrests; chairs turned or moved from their place. Whether a chair has room to
-// recline is not asked. The loudspeakers stay aimed as the design's main
-// listening position has them.
+// What counts, and how, is as in Audit. The heads in the way are as long from ear
+// to crown as the longest in the range, on any trunk. Not covered: bodies whose
+// parts are of different percentiles; people who lean to the side or forward,
+// turn the head, hold it otherwise than place.Person does at that recline (level,
+// or resting on the raised headrest, wherever the headrest stands), hold up their
+// arms or stand; cushions, blankets and raised footrests; chairs that are turned
+// or moved from their place. RangeFor does not check whether a chair has room to
+// recline. The loudspeakers stay aimed at the design's main listening position.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
@@ -152,14 +151,14 @@ func (c *RangeCount) add(p *RangePair) {
 	}
 }
 
-// Holds reports whether every pair and every view is proven to hold.
+// Holds reports whether all pairs and views are proven to hold.
 func (r *RangeResult) Holds() bool {
 	c, p := r.Count, r.PictureCount
 	return c.Breaks+c.Open+p.Breaks+p.Open == 0
 }
 
-// Worst returns the judged pair that falls short most: of those that break the
-// one that is blocked deepest, else one that is open; ok is false when all hold.
+// Worst returns the worst judged pair: the deepest blocked of those that break,
+// else one that is open; ok is false when all hold.
 func (r *RangeResult) Worst() (seat, speaker int, ok bool) {
 	var w *RangePair
 	for n := range r.Pairs {
@@ -174,8 +173,8 @@ func (r *RangeResult) Worst() (seat, speaker int, ok bool) {
 	return seat, speaker, ok
 }
 
-// Words says in a few words for whom the plan holds, and if it does not, which
-// pair breaks it and how many do.
+// Words says for whom the plan holds or, if it does not, how many pairs and views
+// hold and which is the worst.
 func (r *RangeResult) Words(u project.Units) string {
 	people := r.Options.Words()
 	if r.Holds() {

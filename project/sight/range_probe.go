@@ -11,26 +11,27 @@ import (
 	"earline/project/place"
 )
 
-// RangeProbe answers single pairs over a range of people again and again while
-// loudspeakers are moved about, everything else standing still: what Probe is to
-// Audit it is to RangeFor. It keeps the sets that hold the people, and for each
-// pair the last one who was blocked. For one goroutine at a time.
+// RangeProbe answers single pairs over a range of people, again and again, while
+// loudspeakers are moved and everything else stands still. It is to RangeFor what
+// Probe is to Audit. It keeps the sets that hold the people and, for each pair,
+// the last counterexample. For one goroutine at a time.
 type RangeProbe struct {
-	g     *ranger
-	group []int            // by loudspeaker: index of the group that is its box, or -1
-	warm  [][]geometry.Vec // by seat; see ranger.warm
-	known []witness        // by pair
+	g           *ranger
+	group       []int            // by loudspeaker: index of the group of its box, or -1
+	lastNormals [][]geometry.Vec // by seat; see ranger.lastNormals
+	known       []counterexample // by pair
 }
 
-// witness is one listener's ear and what blocks it, which does not move.
-type witness struct {
+// counterexample is one listener's ear and a solid that blocks it and does not
+// move with the loudspeakers.
+type counterexample struct {
 	ok   bool
 	from geometry.Vec
 	by   geometry.Solid
 	RangeCase
 }
 
-// Check says what is wrong with o, or nil.
+// Check returns a *project.Fault if o makes no sense, else nil.
 func (o RangeOptions) Check() error {
 	if !(o.Low >= 1 && o.Low <= o.High && o.High <= 99) {
 		return &project.Fault{Field: "range of people", Found: fmt.Sprintf("percentiles %v to %v", o.Low, o.High),
@@ -47,15 +48,15 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 	}
 	g := newRanger(d, o)
 	g.brief = true
-	p := &RangeProbe{g: g, group: g.boxes(), warm: make([][]geometry.Vec, len(g.r.Seats)), known: make([]witness, len(g.out.Pairs))}
-	for i := range p.warm {
-		p.warm[i] = make([]geometry.Vec, len(g.r.Parts))
+	p := &RangeProbe{g: g, group: g.boxes(), lastNormals: make([][]geometry.Vec, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
+	for i := range p.lastNormals {
+		p.lastNormals[i] = make([]geometry.Vec, len(g.r.Parts))
 	}
 	p.Look(0, 0)
 	return p, nil
 }
 
-// Move puts loudspeaker k where placed is.
+// Move replaces loudspeaker k by placed.
 func (p *RangeProbe) Move(k int, placed place.Speaker) {
 	g := p.g
 	g.auditor.move(k, placed, p.group[k])
@@ -66,10 +67,10 @@ func (p *RangeProbe) Move(k int, placed place.Speaker) {
 	}
 }
 
-// Look sets how far Short looks for the Lower of pairs that hold, metres, 0 for
-// no farther than it must, and after how many parts of the range it leaves a
-// pair open, 0 for as many as RangeFor. What counts only where it is crossed is
-// not in Lower.
+// Look sets two limits of Shortfall: far, metres, is up to which value it
+// improves Lower of a pair that holds, 0 for no further than the proof needs;
+// parts is the number of parts of the range after which it leaves a pair open, 0
+// for that of RangeFor. What counts only where it is crossed is not in Lower.
 func (p *RangeProbe) Look(far float64, parts int) {
 	p.g.stop, p.g.most = max(far, touch), parts
 	if parts <= 0 {
@@ -77,13 +78,13 @@ func (p *RangeProbe) Look(far float64, parts int) {
 	}
 }
 
-// Short answers the pair of seat i and loudspeaker k as far as whether it holds;
-// of a pair that breaks Worst is somebody who is blocked, not the one who is
-// most. The second answer is a distance in metres: however loudspeaker k, and
-// others with it, are moved, no point of a box or driver by more than that, the
-// pair does not hold. It is 0 for a pair that holds, is not judged or is left
-// open, and for one that the room's shell breaks.
-func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
+// Shortfall decides whether the pair of seat i and loudspeaker k holds. If it
+// breaks, Worst is somebody who is blocked, not necessarily the worst. The second
+// result is a distance in metres: the pair does not hold as long as no point of
+// the box and drivers of loudspeaker k, or of others moved with it, moves by more
+// than that. It is 0 for a pair that holds, is not judged or is left open, and for
+// one that the room's shell breaks.
+func (p *RangeProbe) Shortfall(i, k int) (RangePair, float64) {
 	g := p.g
 	sp := &g.r.Speakers[k]
 	driver := sp.Spec.Deciding()
@@ -94,7 +95,7 @@ func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
 		return out, move
 	}
 	var out RangePair
-	g.warm = p.warm[i]
+	g.lastNormals = p.lastNormals[i]
 	g.found.ok = false
 	g.pair(i, k, &out)
 	if out.Holds || !out.Certified || !g.found.ok || g.found.Blocker != out.Worst.Blocker {
@@ -102,15 +103,15 @@ func (p *RangeProbe) Short(i, k int) (RangePair, float64) {
 	}
 	seg := geometry.Segment{A: g.found.from, B: sp.Drivers[driver].Center}
 	if b := out.Worst.Blocker; g.r.Parts[b].Kind == place.SpeakerPart {
-		// It may move too: each covers half of the way at the least.
+		// The box may move too, by as much: each moves at least half of the way.
 		return out, max(-touch-out.Upper, 0) / 2
 	}
 	p.known[i*len(g.r.Speakers)+k] = g.found
 	return out, leastMove(&g.found.by, seg, -touch)
 }
 
-// Known is Short, but asks only whoever was blocked last in that pair; the
-// distance is 0 where they are not.
+// Known is Shortfall for the last counterexample of the pair only; the distance is
+// 0 if there is none or it is no longer blocked.
 func (p *RangeProbe) Known(i, k int) (RangePair, float64) {
 	w := &p.known[i*len(p.g.r.Speakers)+k]
 	if !w.ok {
@@ -126,19 +127,19 @@ func (p *RangeProbe) Known(i, k int) (RangePair, float64) {
 	return RangePair{Judged: true, Certified: true, Lower: p.g.beyond, Upper: c, Worst: w.RangeCase}, move
 }
 
-// View answers the picture for seat i as far as whether everyone sees all of it;
-// of a view that breaks Worst is somebody who does not. Result has it too.
+// View decides whether everyone in seat i sees all of the picture. If not, Worst
+// is somebody who does not, not necessarily the worst. Result has the answer too.
 func (p *RangeProbe) View(i int) RangePair {
 	out := &p.g.out.Views[i]
-	p.g.warm = p.warm[i]
+	p.g.lastNormals = p.lastNormals[i]
 	p.g.view(i, out)
 	return *out
 }
 
-// Worst answers the pair of seat i and loudspeaker k as RangeFor does.
+// Worst returns the answer of RangeFor for seat i and loudspeaker k.
 func (p *RangeProbe) Worst(i, k int) RangePair {
 	var out RangePair
-	p.g.warm = p.warm[i]
+	p.g.lastNormals = p.lastNormals[i]
 	most := p.g.most
 	p.g.brief, p.g.most = false, mostCells
 	p.g.pair(i, k, &out)
@@ -146,11 +147,12 @@ func (p *RangeProbe) Worst(i, k int) RangePair {
 	return out
 }
 
-// Result returns the range, its people and the loudspeakers as they stand now,
-// for its words. Its Pairs and Views are the caller's to fill.
+// Result returns the range, its people and the loudspeakers as they now stand,
+// so that the caller can put answers into words. The caller fills Pairs and
+// Views.
 func (p *RangeProbe) Result() *RangeResult { return p.g.out }
 
-// boxes returns by loudspeaker the index of the group that is its box, or -1.
+// boxes returns, for each loudspeaker, the index of the group of its box, or -1.
 func (a *auditor) boxes() []int {
 	group := slices.Repeat([]int{-1}, len(a.r.Speakers))
 	for gi := range a.groups {
@@ -161,7 +163,7 @@ func (a *auditor) boxes() []int {
 	return group
 }
 
-// move puts loudspeaker k, whose box is group gi or -1, where placed is.
+// move replaces loudspeaker k by placed. gi is the group of its box, or -1.
 func (a *auditor) move(k int, placed place.Speaker, gi int) {
 	a.r.Speakers[k] = placed
 	a.settings[k] = a.shell.settings(&placed)

@@ -41,7 +41,7 @@ func TestRangeProbeAgreesWithRange(t *testing.T) {
 			}
 			for i := range want.Seats {
 				for j := range want.Speakers {
-					q, bound := p.Short(i, j)
+					q, bound := p.Shortfall(i, j)
 					w := want.Pair(i, j)
 					switch {
 					case q.Judged != w.Judged:
@@ -111,7 +111,7 @@ func TestRangeProbeViewsAndLooksFar(t *testing.T) {
 	for i := range want.Seats {
 		for k := range want.Speakers {
 			w := want.Pair(i, k)
-			if q, _ := p.Short(i, k); w.Holds && (!q.Holds || math.Abs(q.Lower-w.Lower) > 0.002) { // the brackets' tolerance
+			if q, _ := p.Shortfall(i, k); w.Holds && (!q.Holds || math.Abs(q.Lower-w.Lower) > 0.002) { // the brackets' tolerance
 				t.Errorf("seat %d loudspeaker %d: %+v, RangeFor has %+v", i, k, q, *w)
 			}
 		}

@@ -8,10 +8,11 @@ import (
 	"earline/project/place"
 )
 
-// leans is how many reclines of the smallest and the largest are tried first.
+// leans is how many reclines of the smallest and the largest sitter are tried
+// first.
 const leans = 5
 
-// place is a seat over the whole range.
+// seatRange is a seat over the whole range of people and reclines.
 type seatRange struct {
 	lean   place.Lean
 	ears   geometry.Sweep
@@ -19,44 +20,44 @@ type seatRange struct {
 	bound  extent          // of ears
 	sight  extent          // of eyes
 	stands [2][leans]stand // smallest and largest, at even steps of recline
-	set    [2]stand        // the design's listener and other, as the row reclines
+	set    [2]stand        // the design's listener and other, at the row's recline
 	of     [place.HeadrestPart + 1]geometry.Sweep
 	own    [place.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
 	ownEye [place.HeadrestPart + 1]geometry.Sweep
 	inside bool // the design's own listener is in the room
-	// before and eyesBefore say of each wall whether all ears, all eyes, are
-	// before it.
+	// before and eyesBefore tell for each wall whether all ears, or all eyes, are
+	// in front of it.
 	before, eyesBefore []bool
 }
 
-// scope is a design made ready for all its people. Only a RangeProbe changes it
-// after.
+// scope is a design prepared for a range of people. Only a RangeProbe changes it
+// afterwards.
 type scope struct {
 	sample *project.Design
 	out    *RangeResult
 	crowd  *place.Crowd
-	people []someone // from the smallest to the largest, evenly
+	people []percentilePerson // from the smallest to the largest, evenly
 	places []seatRange
 	bounds []extent          // of the parts over the range
 	around []geometry.Sphere // of the groups over the range
-	seatOf []int             // index of the seat whose a part is, or -1
+	seatOf []int             // by part: index of the seat it belongs to, or -1
 	target geometry.Target
-	beyond float64 // a bound that says nothing, metres
+	beyond float64 // a lower bound that always holds, metres
 }
 
-// someone is a person and the percentile.
-type someone struct {
+// percentilePerson is a person of a given percentile.
+type percentilePerson struct {
 	place.Person
 	percentile float64
 }
 
 // everyone returns 1 + 2^depth people of c, from the smallest to the largest.
-func everyone(c *place.Crowd, depth int) []someone {
-	var list []someone
+func everyone(c *place.Crowd, depth int) []percentilePerson {
+	var list []percentilePerson
 	var add func(c *place.Crowd, depth int)
 	add = func(c *place.Crowd, depth int) {
 		if depth == 0 || c.Low() == c.High() {
-			list = append(list, someone{c.Small(), c.Low()})
+			list = append(list, percentilePerson{c.Small(), c.Low()})
 			return
 		}
 		small, large := c.Halves()
@@ -64,11 +65,11 @@ func everyone(c *place.Crowd, depth int) []someone {
 		add(large, depth-1)
 	}
 	add(c, depth)
-	return append(list, someone{c.Large(), c.High()})
+	return append(list, percentilePerson{c.Large(), c.High()})
 }
 
 func newRanger(d *project.Design, o RangeOptions) *ranger {
-	// The loudspeakers stay where the design's own listener has them aimed.
+	// The loudspeakers stay aimed at the main position of the design's own listener.
 	sample := d.Clone()
 	who := &sample.Seating.Sitters
 	inside := func(p float64) float64 { return min(max(p, o.Low), o.High) }
@@ -136,5 +137,6 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	return g
 }
 
-// moves reports whether a part of that kind is not the same for everyone.
+// moves reports whether a part of this kind differs from person to person or
+// with the recline.
 func moves(kind place.PartKind) bool { return kind <= place.HeadrestPart }

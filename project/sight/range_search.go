@@ -3,397 +3,363 @@
 package sight
 
 import (
-	"cmp"
-	"context"
 	"math"
-	"slices"
 
 	"earline/geometry"
 	"earline/project/place"
 )
 
-// How RangeFor proves. The unknowns of one listener and one obstacle are a box:
-// the listener's percentile, recline and ear, and the percentile and recline of
-// the other. A cell is a part of that box. One bound for the whole box settles
-// most obstacles; the others are split, the widest unknown first (branch and
-// bound; Moore 1966, "Interval Analysis", for the idea).
+// How RangeFor finds somebody who is blocked: it seats single people and computes
+// their exact clearance.
 
-// sizeTol is by how much the sets of a place.Crowd may fall short, since body
-// sizes are found by halving, metres.
-const sizeTol = 1e-8
-
-// cell is a range of listeners in one seat, and of people in another.
-type cell struct {
-	who       *place.Crowd
-	lean      place.Lean
-	side      int // which ear: -1 left, 1 right, 0 both
-	other     *place.Crowd
-	otherLean place.Lean
-	lower     float64      // known of what holds this cell
-	normal    geometry.Vec // with which it was found
+// stand is one person in one seat, with the solids that Audit would use.
+type stand struct {
+	percentile, recline float64
+	ears                [2]geometry.Vec // left, right
+	eye                 geometry.Vec    // between the eyes
+	solids              [place.HeadrestPart + 1]geometry.Solid
+	longHead            geometry.Solid // the longest head of the range, on the same trunk
+	long                bool           // whether there is one
+	headrest            geometry.Box   // raised
+	lower               geometry.Vec   // from raised to lowered
 }
 
-// mostCells is after how many cells a part is left open: about 1 ms.
-const mostCells = 1000
-
-// ranger proves for one scope. Of several each has its own seats.
-type ranger struct {
-	*scope
-	*auditor
-	all      *place.Crowd
-	task     task
-	brief    bool       // ask only whether pairs hold
-	stop     float64    // then the bound at which looking stops
-	most     int        // cells to look at for one part
-	found    witness    // of the last case that was the worst so far
-	open     []obstacle // of the current pair
-	cells    []cell     // still to look at
-	tips     [4]geometry.Vec
-	along    [2]slab           // that hold the current paths
-	warm     []geometry.Vec    // what parted each part from the last paths of the seat
-	one, two stand             // room for a listener and an other
-	four     [4]stand          // for search
-	down     [2]geometry.Solid // for a headrest on its way down: now, and the worst
-	cone     geometry.Cone
-	pair2    coupled
-	flat     flat
-	side     geometry.Cone // a wall
-	wall     [2]geometry.Vec
+// lowered returns the headrest, lowered by this share of its travel.
+func (st *stand) lowered(share float64) geometry.Solid {
+	b := st.headrest
+	b.Center = b.Center.Add(st.lower.Mul(share))
+	return b.Solid()
 }
 
-// obstacle is a part that the first look does not settle.
-type obstacle struct {
-	part     int
-	crossing bool
-	bracket  geometry.Bracket
-	at       [5]int  // the worst of the stands; see extremes
-	least    float64 // its clearance
-}
-
-// task is what the current pair asks.
-type task struct {
-	seat    int
-	tips    []geometry.Vec // the driver, or the picture's corners
-	speaker int            // -1: the picture
-	best    *RangePair
-}
-
-// rangerOf returns a ranger of sc that answers by a.
-func rangerOf(sc *scope, a *auditor) *ranger {
-	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, warm: make([]geometry.Vec, len(a.r.Parts))}
-}
-
-// another returns a ranger to work beside g.
-func (g *ranger) another() *ranger {
-	h := rangerOf(g.scope, auditorOf(g.sample, g.r))
-	h.all = g.crowd.Clone() // it splits it
-	return h
-}
-
-// seats answers every step-th seat, beginning with the first-th.
-func (g *ranger) seats(ctx context.Context, first, step int) {
-	for i := first; i < len(g.r.Seats); i += step {
-		clear(g.warm)
-		for k := range g.r.Speakers {
-			if ctx.Err() != nil {
-				return
+// sit makes st the person p of c, of the given percentile, in seat s reclined by
+// angle, radians, with the parts of the kinds from first to last.
+func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place.Seat, angle float64, first, last place.PartKind) {
+	s.Recline = angle
+	st.percentile, st.recline = percentile, angle
+	body := p.In(s)
+	st.ears, st.eye = [2]geometry.Vec{body.EarLeft, body.EarRight}, body.Eye()
+	for kind := first; kind <= last; kind++ {
+		switch kind {
+		case place.HeadPart:
+			st.solids[kind] = body.Head.Solid()
+			var long place.Person
+			if long, st.long = c.LongHead(p); st.long {
+				head := long.In(s).Head
+				st.longHead = head.Solid()
 			}
-			g.pair(i, k, g.out.Pair(i, k))
-		}
-		g.view(i, &g.out.Views[i])
-	}
-}
-
-// pair answers seat i and loudspeaker k into out.
-func (g *ranger) pair(i, k int, out *RangePair) {
-	sp := &g.r.Speakers[k]
-	decides := sp.Spec.Deciding()
-	if decides < 0 || sp.Spec.Subwoofer() {
-		*out = RangePair{}
-		return
-	}
-	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
-	g.tips[0] = sp.Drivers[decides].Center
-	g.task = task{seat: i, tips: g.tips[:1], speaker: k, best: out}
-	g.look(&g.task)
-	g.settle(&g.task)
-}
-
-// view answers the picture for seat i into out.
-func (g *ranger) view(i int, out *RangePair) {
-	center, right, up := g.d.Screen.Picture()
-	if right.Y <= 0 || up.Z <= 0 {
-		*out = RangePair{}
-		return
-	}
-	*out = RangePair{Judged: true, Lower: Far, Upper: Far, Worst: RangeCase{Blocker: NoPart}}
-	if x, _ := g.places[i].eyes.Support(geometry.Vec{X: -1}); -x <= center.X {
-		// Some eye is behind the picture's plane. Proven only of the design's own.
-		v := g.auditor.view(i)
-		*out = g.begin(i, v.Clearance, v.Blocker)
-		if v.Verdict == Blocked {
-			out.Upper = min(out.Upper, -2*touch)
-		}
-		out.Lower, out.Certified = -Far, v.Verdict == Blocked
-		return
-	}
-	g.tips = [4]geometry.Vec{center.Sub(right).Sub(up), center.Add(right).Sub(up), center.Add(right).Add(up), center.Sub(right).Add(up)}
-	g.task = task{seat: i, tips: g.tips[:], speaker: -1, best: out}
-	g.look(&g.task)
-	g.settle(&g.task)
-}
-
-// begin returns an answer that knows the sample only.
-func (g *ranger) begin(i int, clearance float64, blocker int) RangePair {
-	who := &g.d.Seating.Sitters
-	c := RangeCase{Listener: who.Listener, Recline: g.r.Seats[i].Recline, Blocker: blocker}
-	if blocker >= 0 && g.seatOf[blocker] >= 0 && g.seatOf[blocker] != i {
-		c.OtherRecline = g.r.Seats[g.seatOf[blocker]].Recline
-		if g.r.Parts[blocker].Person() {
-			c.Other = who.Others
-		}
-	}
-	return RangePair{Judged: true, Lower: Far, Upper: clearance, Worst: c}
-}
-
-// proof is the lower bound from which nobody is blocked.
-func (t *task) proof() float64 {
-	if t.speaker < 0 {
-		return sizeTol
-	}
-	return -touch + sizeTol
-}
-
-// enough is the bound at which looking stops: nobody asks for more.
-func (g *ranger) enough(t *task) float64 {
-	switch {
-	case g.brief:
-		return g.stop
-	case t.speaker < 0:
-		return max(float64(g.d.Criteria.PictureMargin), touch)
-	}
-	return max(float64(g.d.Criteria.Margin), touch)
-}
-
-// settle answers t, which was looked at, into t.best.
-func (g *ranger) settle(t *task) {
-	out := t.best
-	// The likeliest to block somebody first: then the others need no proof.
-	slices.SortStableFunc(g.open, func(a, b obstacle) int { return cmp.Compare(a.least, b.least) })
-	for n := range g.open {
-		o := &g.open[n]
-		lower := o.bracket.Lower
-		if out.Upper >= -touch {
-			lower = g.split(t, o)
-		}
-		out.Lower = min(out.Lower, lower)
-	}
-	if out.Lower < t.proof() && out.Upper >= Far {
-		g.asRowsAre(t) // nobody was asked
-	}
-	out.Lower = min(out.Lower, g.enough(t)) - sizeTol
-	switch {
-	case out.Upper < -touch:
-		out.Certified = true
-	case out.Lower >= t.proof()-sizeTol:
-		out.Holds, out.Certified = true, true
-	}
-}
-
-// asRowsAre lets the audit of the design's own sitters answer t.
-func (g *ranger) asRowsAre(t *task) {
-	lower := t.best.Lower
-	if t.speaker < 0 {
-		v := g.auditor.view(t.seat)
-		*t.best = g.begin(t.seat, v.Clearance, v.Blocker)
-	} else {
-		g.auditor.sit(t.seat)
-		p := g.decide(t.seat, t.speaker)
-		*t.best = g.begin(t.seat, p.Clearance, p.Blocker)
-		t.best.Worst.Ear = p.Ear
-	}
-	t.best.Lower = lower
-}
-
-// bound brackets how far o is from all paths of c; whole ranges have their sets
-// at hand. It looks no further than enough.
-func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.Bracket {
-	if o.part == ShellPart {
-		return g.boundShell(t, c)
-	}
-	const coarse, fine = 1e-3, 1e-7 // m
-	a, b := g.sets(t, o, c)
-	got := geometry.Distance(a, b, c.normal, enough, coarse)
-	proof := t.proof()
-	if got.Lower < proof && got.Upper > 0 { // nearly touching
-		got = geometry.Distance(a, b, got.Normal, proof, fine)
-	}
-	if got.Lower < proof && o.crossing && !moves(g.r.Parts[o.part].Kind) {
-		// A driver in the face of a box touches it: that face parts them.
-		box := &g.r.Parts[o.part].Box.Basis
-		for _, n := range [6]geometry.Vec{box.U, box.V, box.W, box.U.Neg(), box.V.Neg(), box.W.Neg()} {
-			_, p := a.Support(n.Neg())
-			_, q := b.Support(n)
-			if l := n.Dot(p) - n.Dot(q); l > got.Lower {
-				got.Lower, got.Normal = l, n
+		case place.NeckPart:
+			st.solids[kind] = body.NeckSolid.Solid()
+		case place.ShoulderPart:
+			st.solids[kind] = body.Shoulders.Solid()
+		case place.BackPart:
+			st.solids[kind] = s.BackBox().Solid()
+		case place.HeadrestPart:
+			if b, ok := s.HeadrestBox(); ok {
+				st.solids[kind] = b.Solid()
+				st.headrest, st.lower = b, s.BackBox().Basis.W.Mul(-float64(s.Chair.Headrest))
 			}
 		}
 	}
-	return got
 }
 
-// sets returns two sets that are as far apart as the paths of c and o.
-func (g *ranger) sets(t *task, o *obstacle, c *cell) (a, b geometry.Convex) {
-	n := o.part
-	kind, seat := g.r.Parts[n].Kind, g.seatOf[n]
+// asSet tries the design's own sitters.
+func (g *ranger) asSet(t *task, o *obstacle) {
+	st := &g.places[t.seat].set[0]
+	ot := st
+	if o.part >= 0 && g.seatOf[o.part] >= 0 && g.seatOf[o.part] != t.seat {
+		ot = &g.places[g.seatOf[o.part]].set[1]
+	}
+	g.exact(t, o, st, Left, ot)
+	if t.speaker >= 0 {
+		g.exact(t, o, st, Right, ot)
+	}
+}
+
+// extremes looks for the worst case among the smallest and the largest sitter at
+// a few reclines. It changes one thing at a time as long as that makes it worse.
+func (g *ranger) extremes(t *task, o *obstacle) {
 	pl := &g.places[t.seat]
-	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
-	from := &pl.ears
+	other := pl
+	if o.part >= 0 && g.seatOf[o.part] >= 0 {
+		other = &g.places[g.seatOf[o.part]]
+	}
+	// Size, recline and ear of the listener; size and recline of the other. The
+	// likely worst is a small reclined listener behind a large upright other.
+	at := [5]int{0, leans - 1, 0, 1, 0}
+	many := [5]int{2, leans, 2, 2, leans}
 	if t.speaker < 0 {
-		from = &pl.eyes
+		many[2] = 1
 	}
-	if !whole {
-		if t.speaker < 0 {
-			g.pair2.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
-		} else {
-			g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+	if other == pl {
+		many[3], many[4], at[3] = 1, 1, 0
+	}
+	best := math.Inf(1)
+	var seen [4]uint64 // the cases tried: none is tried twice
+	try := func(next [5]int) bool {
+		n := ((((next[0]*leans)+next[1])*2+next[2])*2+next[3])*leans + next[4]
+		if seen[n/64]>>(n%64)&1 != 0 {
+			return false
 		}
-		from = &g.pair2.from
-	}
-	any := g.out.Options.AnyRecline
-	if seat == t.seat && moves(kind) {
-		// The sitter's own: one recline and one person move both.
-		g.pair2.tips = t.tips
-		switch {
-		case !whole:
-			g.pair2.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any && !g.r.Seats[seat].HoldsHeadrest(c.lean))
-			g.pair2.diff, _ = c.who.Own(g.r.Seats[seat], c.lean, from, kind, any)
-			g.pair2.d, g.pair2.p = &g.pair2.diff, &g.pair2.part
-		case t.speaker < 0:
-			g.pair2.d, g.pair2.p = &pl.ownEye[kind], &pl.of[kind]
-		default:
-			g.pair2.d, g.pair2.p = &pl.own[kind], &pl.of[kind]
+		seen[n/64] |= 1 << (n % 64)
+		st := &pl.stands[next[0]][next[1]]
+		ot := st
+		if other != pl {
+			ot = &other.stands[next[3]][next[4]]
 		}
-		return &g.pair2, geometry.Vec{}
-	}
-	g.cone.Base, g.cone.Tips = from, t.tips
-	switch {
-	case seat < 0 || !moves(kind):
-		return &g.cone, &g.solids[n]
-	case c.other == g.all && c.otherLean == g.places[seat].lean:
-		return &g.cone, &g.places[seat].of[kind]
-	}
-	g.pair2.part, _ = c.other.Part(g.r.Seats[seat], c.otherLean, kind, any)
-	return &g.cone, &g.pair2.part
-}
-
-// coupled is the differences of paths and a part that moves with their start:
-// of the starts, which are known with it, and of the tips.
-type coupled struct {
-	d, p             *geometry.Sweep
-	tips             []geometry.Vec
-	from, part, diff geometry.Sweep // room for them
-}
-
-// Support makes coupled a geometry.Convex.
-func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
-	reach, at = c.d.Support(n)
-	_, part := c.p.Support(n.Neg())
-	for _, tip := range c.tips {
-		w := tip.Sub(part)
-		if r := n.Dot(w); r > reach {
-			reach, at = r, w
+		v := g.exact(t, o, st, Side(next[2]), ot)
+		if v < best {
+			best, at = v, next
+			return true
 		}
+		return false
 	}
-	return reach, at
-}
-
-// split proves o for t by splitting the range and returns the lower bound that
-// it reached; it stops when somebody is found to be blocked, or after so many
-// cells.
-func (g *ranger) split(t *task, o *obstacle) float64 {
-	const (
-		few  = 4   // cells: what is not settled by then asks for a search for somebody
-		many = 100 // cells: and then for a harder one
-	)
-	pl := &g.places[t.seat]
-	proof := t.proof()
-	root := cell{who: g.all, lean: pl.lean, other: g.all, lower: o.bracket.Lower, normal: o.bracket.Normal}
-	both := o.part >= 0 && g.seatOf[o.part] >= 0 && g.seatOf[o.part] != t.seat && moves(g.r.Parts[o.part].Kind)
-	if both {
-		root.otherLean = g.places[g.seatOf[o.part]].lean
-	}
-	g.cells = append(g.cells[:0], root)
-	lower := math.Inf(1)
-	searches := 0
-	for looked := 0; len(g.cells) > 0; {
-		switch {
-		case looked >= few && searches == 0:
-			searches++
-			g.search(t, o, nil)
-		case looked >= many && searches == 1:
-			searches++
-			g.searchAll(t, o)
-		}
-		c := g.cells[len(g.cells)-1]
-		g.cells = g.cells[:len(g.cells)-1]
-		halves, ok := g.halve(t, o.part, &c, both)
-		if !ok || looked >= g.most || t.best.Upper < -touch {
-			lower = min(lower, c.lower)
-			continue
-		}
-		for n := range halves {
-			h := &halves[n]
-			looked++
-			b := g.bound(t, o, h, proof)
-			h.lower, h.normal = max(h.lower, b.Lower), b.Normal
-			if h.lower >= proof {
-				if !o.crossing {
-					lower = min(lower, h.lower)
+	try(at)
+	for again := true; again; {
+		again = false
+		for n, m := range many {
+			for _, by := range [4]int{1, -1, m - 1, 1 - m} { // near, then far
+				next := at
+				next[n] += by
+				if next[n] >= 0 && next[n] < m && next[n] != at[n] {
+					again = try(next) || again
 				}
+			}
+		}
+	}
+	o.at, o.least = at, best
+}
+
+// searchCase is one listener and one other sitter: their indexes in
+// ranger.people, their reclines in radians, and the listener's ear.
+type searchCase struct {
+	who, other      int
+	lean, otherLean float64
+	side            Side
+}
+
+// searchAll starts further searches, from other cases than the first.
+func (g *ranger) searchAll(t *task, o *obstacle) {
+	lean := g.places[t.seat].lean
+	other, last := lean, len(g.people)-1
+	if o.part >= 0 && g.seatOf[o.part] >= 0 {
+		other = g.places[g.seatOf[o.part]].lean
+	}
+	for _, who := range [2]int{0, last} {
+		for _, otherIndex := range [2]int{last, 0} {
+			for _, turn := range [3]float64{other.From, other.Mid(), other.To} {
+				if t.best.Upper >= -touch {
+					g.search(t, o, &searchCase{who: who, other: otherIndex, lean: lean.To, otherLean: turn, side: Left})
+				}
+			}
+		}
+	}
+}
+
+// search starts from the case that extremes found, or from from if that is not
+// nil, and looks for a worse one. It changes one thing at a time, by smaller and
+// smaller steps (Hooke and Jeeves 1961, "Direct search solution of numerical and
+// statistical problems", without its pattern moves), and stops as soon as
+// somebody is blocked.
+func (g *ranger) search(t *task, o *obstacle, from *searchCase) {
+	const finest = 0.002 // rad
+	kind := place.PartKind(0)
+	seats := [2]int{t.seat, t.seat}
+	both := false
+	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
+		kind, seats[1] = g.r.Parts[o.part].Kind, g.seatOf[o.part]
+		both = seats[1] != t.seat
+	}
+	lean, otherLean := g.places[seats[0]].lean, g.places[seats[1]].lean
+	ends := [2]int{0, len(g.people) - 1}
+	best := o.least
+	at := searchCase{who: ends[o.at[0]], other: ends[o.at[3]], side: Side(o.at[2]),
+		lean: g.places[seats[0]].stands[0][o.at[1]].recline, otherLean: g.places[seats[1]].stands[0][o.at[4]].recline}
+	if from != nil {
+		best, at = math.Inf(1), *from
+	}
+	sit := func(st *stand, n int, who int, lean float64) {
+		st.sit(g.all, g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
+	}
+	// The current case, and the one that is tried.
+	st, stNew := &g.searchStands[0], &g.searchStands[1]
+	other, otherNew := &g.searchStands[2], &g.searchStands[3]
+	sit(st, 0, at.who, at.lean)
+	if both {
+		sit(other, 1, at.other, at.otherLean)
+	}
+	try := func(next searchCase) bool {
+		if next.who < 0 || next.who > ends[1] || next.other < 0 || next.other > ends[1] ||
+			next.lean < lean.From || next.lean > lean.To || next.otherLean < otherLean.From || next.otherLean > otherLean.To {
+			return false
+		}
+		a, b := st, other
+		if next.who != at.who || next.lean != at.lean {
+			a = stNew
+			sit(a, 0, next.who, next.lean)
+		}
+		switch {
+		case !both:
+			b = a
+		case next.other != at.other || next.otherLean != at.otherLean:
+			b = otherNew
+			sit(b, 1, next.other, next.otherLean)
+		}
+		v := g.exact(t, o, a, next.side, b)
+		if v >= best {
+			return false
+		}
+		best, at = v, next
+		if a == stNew {
+			st, stNew = stNew, st
+		}
+		if b == otherNew {
+			other, otherNew = otherNew, other
+		}
+		return true
+	}
+	step, people := (lean.To-lean.From)/(leans-1), ends[1]/4
+	for (step > finest || people > 0) && t.best.Upper >= -touch {
+		better := false
+		for _, by := range [2]float64{1, -1} {
+			next := at
+			next.lean += by * step
+			better = step > 0 && try(next) || better
+			if both {
+				next = at
+				next.otherLean += by * step
+				better = step > 0 && try(next) || better
+			}
+			if people > 0 {
+				next = at
+				next.who += int(by) * people
+				better = try(next) || better
+				if both {
+					next = at
+					next.other += int(by) * people
+					better = try(next) || better
+				}
+			}
+		}
+		if people > 0 && t.speaker >= 0 {
+			next := at
+			next.side = Left + Right - next.side
+			better = try(next) || better
+		}
+		if !better {
+			step, people = step/2, people/2
+		}
+	}
+}
+
+// exact returns the clearance that Audit would report for this listener and this
+// other sitter, and records it if it is the worst so far.
+func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) float64 {
+	if o.part == ShellPart {
+		return g.exactShell(t, st, side)
+	}
+	kind, seat := g.r.Parts[o.part].Kind, g.seatOf[o.part]
+	solid, lowered := &g.solids[o.part], 0.0
+	if seat >= 0 && moves(kind) {
+		solid = &ot.solids[kind]
+	}
+	v, long := g.clearance(t, o, st, side, solid), false
+	if kind == place.HeadPart && ot.long && v >= -touch { // else blocked without a long head
+		if w := g.clearance(t, o, st, side, &ot.longHead); w < v {
+			v, long, solid = w, true, &ot.longHead
+		}
+	}
+	held := seat == t.seat && g.r.Seats[seat].HoldsHeadrest(place.Lean{From: st.recline, To: st.recline})
+	if kind == place.HeadrestPart && g.out.Options.AnyRecline && !held {
+		down := &g.down[0]
+		*down = ot.lowered(1)
+		w := g.clearance(t, o, st, side, down)
+		// In between it comes nearer by no more than it moves.
+		up, low, way := v, w, ot.lower.Len()
+		if w < v {
+			g.down[1] = *down
+			v, lowered, solid = w, 1, &g.down[1]
+		}
+		for _, share := range [3]float64{0.25, 0.5, 0.75} {
+			if v < -touch || max(up-share*way, low-(1-share)*way) >= -touch {
 				continue
 			}
-			g.try(t, o, h, both)
-			g.cells = append(g.cells, *h)
+			*down = ot.lowered(share)
+			if w := g.clearance(t, o, st, side, down); w < v {
+				g.down[1] = *down
+				v, lowered, solid = w, share, &g.down[1]
+			}
 		}
 	}
-	return lower
+	if (!o.crossing || v < -touch) && v < t.best.Upper {
+		c := RangeCase{Ear: side, Listener: st.percentile, Recline: st.recline, Blocker: o.part, LongHead: long, Lowered: lowered}
+		if seat >= 0 && seat != t.seat && moves(kind) {
+			c.OtherRecline = ot.recline
+			if g.r.Parts[o.part].Person() {
+				c.Other = ot.percentile
+			}
+		}
+		t.best.Upper, t.best.Worst = v, c
+		if g.brief {
+			g.found = counterexample{t.speaker >= 0, st.ears[side], *solid, c}
+		}
+	}
+	return v
 }
 
-// halve splits c along its widest unknown; both is whether part is of another
-// sitter's, who varies too. ok is false when nothing is wide.
-func (g *ranger) halve(t *task, part int, c *cell, both bool) (out [2]cell, ok bool) {
-	const (
-		ears   = 0.15 // m, about how far they are apart
-		finest = 1e-4 // m
-	)
-	out = [2]cell{*c, *c}
-	seat, other := &g.r.Seats[t.seat], &g.r.Seats[t.seat]
+// clearance returns the exact clearance of one listener from one solid.
+func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid) float64 {
+	if t.speaker >= 0 {
+		seg := geometry.Segment{A: st.ears[side], B: t.targets[0]}
+		if gap := solid.Bound().Gap(seg); gap > max(t.best.Upper, 0.1) { // m, too far to matter
+			return gap
+		}
+		c, _ := solid.Clearance(seg)
+		sp := &g.r.Speakers[t.speaker]
+		if c < 0 && o.crossing && g.setIn(o.part, &sp.Drivers[sp.Spec.Deciding()], seg.A) {
+			return 0
+		}
+		return c
+	}
+	eye := st.eye
+	c := float64(Far)
+	if !o.crossing {
+		low := newSheet(eye, t.targets[0], t.targets[1])
+		c, _, _ = low.clearance(solid, Far)
+	}
+	if c >= -touch {
+		one := [1]geometry.Solid{*solid}
+		if g.scratch.Visible(eye, g.target, one[:], nil) < whole {
+			c = min(c, -2*touch)
+		}
+	}
+	return c
+}
+
+// try computes the exact clearance of one listener and one other from the middle
+// of c.
+func (g *ranger) try(t *task, o *obstacle, c *cell, both bool) {
+	st, ot := &g.midListener, &g.midOther
+	kind := place.PartKind(0)
+	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
+		kind = g.r.Parts[o.part].Kind
+	}
+	sit := func(s *stand, seat int, who *place.Crowd, lean place.Lean) {
+		p, at := who.Small(), who.Low()
+		if at != g.all.Low() { // prefer the ends of the range where the cell has them
+			p, at = who.Large(), who.High()
+		}
+		s.sit(g.all, p, at, g.r.Seats[seat], lean.Mid(), kind, kind)
+	}
+	sit(st, t.seat, c.who, c.lean)
 	if both {
-		other = &g.r.Seats[g.seatOf[part]]
+		sit(ot, g.seatOf[o.part], c.other, c.otherLean)
+	} else {
+		ot = st
 	}
-	turn := seat.Travel(c.lean)
-	size := c.who.Spread()
-	var turn2, size2, sides float64
-	if both {
-		turn2, size2 = other.Travel(c.otherLean), c.other.Spread()
+	if c.side <= 0 {
+		g.exact(t, o, st, Left, ot)
 	}
-	if c.side == 0 && t.speaker >= 0 {
-		sides = ears
+	if c.side >= 0 && t.speaker >= 0 {
+		g.exact(t, o, st, Right, ot)
 	}
-	switch max(turn, size, turn2, size2, sides, finest) {
-	case finest:
-		return out, false
-	case turn:
-		out[0].lean, out[1].lean = seat.Halves(c.lean)
-	case turn2:
-		out[0].otherLean, out[1].otherLean = other.Halves(c.otherLean)
-	case sides:
-		out[0].side, out[1].side = -1, 1
-	case size:
-		out[0].who, out[1].who = c.who.Halves()
-	default:
-		out[0].other, out[1].other = c.other.Halves()
-	}
-	return out, true
 }

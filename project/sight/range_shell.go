@@ -6,14 +6,14 @@ import (
 	"earline/geometry"
 )
 
-// The room's own shell, over the range. See auditor.shell for what counts.
+// The room's own shell, over the range. See shell.depth for what counts.
 
-// lookShell bounds the shell for the whole range. Where it cannot block, it
-// leaves t as it is.
+// lookShell bounds the shell for the whole range. It leaves t as it is when the
+// shell cannot block.
 func (g *ranger) lookShell(t *task) {
 	if t.speaker >= 0 {
 		if out := g.deciding(t.speaker); max(out.above, out.under) > flushTol {
-			// Whoever listens.
+			// The driver is outside the room: blocked for every listener.
 			deep := max(out.above, out.under)
 			t.best.Lower, t.best.Upper = -deep, -deep
 			t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
@@ -28,18 +28,19 @@ func (g *ranger) lookShell(t *task) {
 	}
 }
 
-// deciding returns how the deciding driver of loudspeaker k lies to the shell.
+// deciding returns the setting of the deciding driver of loudspeaker k.
 func (g *ranger) deciding(k int) *setting {
 	return &g.settings[k][g.r.Speakers[k].Spec.Deciding()]
 }
 
-// boundShell proves that no path of c leaves the room, but through a wall in
-// which the driver is set flush, or gives a bound that says nothing.
+// boundShell proves that no path of c leaves the room, except through a wall in
+// which the driver is set flush; otherwise it returns a bound that proves
+// nothing.
 //
-// The paths lie in a convex set. If every wall either stays clear of that set,
-// or has all its starts before it and its ends not behind it, or is one in which
-// the driver is set, then no path leaves, but for the way through such a wall to
-// the driver.
+// The paths lie in a convex set. No path leaves the room if for every wall one of
+// three things is true: the wall is clear of that set; all paths start in front
+// of it and none ends behind it; or the driver is set flush in it. In the last
+// case only the stretch through that wall to the driver lies outside.
 func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	const apart = 1e-6 // m
 	unknown := geometry.Bracket{Lower: g.beyond}
@@ -57,13 +58,13 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
 	if !whole {
 		if t.speaker < 0 {
-			g.pair2.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
+			g.coupled.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
 		} else {
-			g.pair2.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+			g.coupled.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
 		}
-		from = &g.pair2.from
+		from = &g.coupled.from
 	}
-	g.flat = flat{geometry.Cone{Base: from, Tips: t.tips}}
+	g.planCone = planCone{geometry.Cone{Base: from, Tips: t.targets}}
 	for i := range g.shell.walls {
 		w := &g.shell.walls[i]
 		if (whole && before[i] || beforeAll(w, from)) && g.endsBefore(t, i) {
@@ -72,21 +73,21 @@ func (g *ranger) boundShell(t *task, c *cell) geometry.Bracket {
 		if w.Endless() {
 			return unknown
 		}
-		g.wall = [2]geometry.Vec{{X: w.From.X, Y: w.From.Y}, {X: w.To.X, Y: w.To.Y}}
-		g.side = geometry.Cone{Base: g.wall[0], Tips: g.wall[1:]}
-		if geometry.Distance(&g.flat, &g.side, w.In, apart, 1e-9).Lower < apart {
+		g.wallEnds = [2]geometry.Vec{{X: w.From.X, Y: w.From.Y}, {X: w.To.X, Y: w.To.Y}}
+		g.wallCone = geometry.Cone{Base: g.wallEnds[0], Tips: g.wallEnds[1:]}
+		if geometry.Distance(&g.planCone, &g.wallCone, w.In, apart, 1e-9).Lower < apart {
 			return unknown
 		}
 	}
 	return geometry.Bracket{Lower: Far, Upper: Far}
 }
 
-// endsBefore reports whether no path of t ends behind wall i, a driver that is
-// set in it apart.
+// endsBefore reports whether no path of t ends behind wall i; a driver that is
+// set flush in the wall may.
 func (g *ranger) endsBefore(t *task, i int) bool {
 	w := &g.shell.walls[i]
-	for _, tip := range t.tips {
-		if w.Behind(tip) > touch {
+	for _, target := range t.targets {
+		if w.Behind(target) > touch {
 			sp := t.speaker
 			return sp >= 0 && g.flush(i, &g.r.Speakers[sp].Drivers[g.r.Speakers[sp].Spec.Deciding()])
 		}
@@ -94,13 +95,14 @@ func (g *ranger) endsBefore(t *task, i int) bool {
 	return true
 }
 
-// beforeAll reports whether all of s lies before w or in it.
+// beforeAll reports whether all of s lies in front of w or in it.
 func beforeAll(w *geometry.Wall, s *geometry.Sweep) bool {
 	_, nearest := s.Support(w.In.Neg())
 	return w.Behind(nearest) <= 0
 }
 
-// lookWalls looks which walls all ears and all eyes of seat i are before.
+// lookWalls notes which walls have all ears, and which all eyes, of seat i in
+// front of them.
 func (g *ranger) lookWalls(i int) {
 	pl := &g.places[i]
 	pl.inside = g.earOut[i] == [2]float64{} && g.eyeOut[i] == 0
@@ -112,11 +114,11 @@ func (g *ranger) lookWalls(i int) {
 	}
 }
 
-// flat is the plan of a cone.
-type flat struct{ geometry.Cone }
+// planCone is the plan of a cone.
+type planCone struct{ geometry.Cone }
 
 // Support makes flat a geometry.Convex.
-func (f *flat) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
+func (f *planCone) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 	n.Z = 0
 	if n == (geometry.Vec{}) {
 		n.X = 1
@@ -126,12 +128,12 @@ func (f *flat) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 	return n.Dot(at), at
 }
 
-// exactShell is exact for the shell.
+// exactShell is what exact does for the shell.
 func (g *ranger) exactShell(t *task, st *stand, side Side) float64 {
 	clearance := float64(Far)
 	if t.speaker >= 0 {
 		ear := st.ears[side]
-		if deep, _, ok := g.depth(geometry.Segment{A: ear, B: t.tips[0]}, g.deciding(t.speaker), g.shell.outside(ear)); ok {
+		if deep, _, ok := g.depth(geometry.Segment{A: ear, B: t.targets[0]}, g.deciding(t.speaker), g.shell.outside(ear)); ok {
 			clearance = -deep
 		}
 	} else if out := g.shell.outside(st.eye); out > touch {

@@ -50,19 +50,19 @@ func (s *shell) outside(p geometry.Vec) float64 {
 	return far
 }
 
-// setting says how a driver lies to the shell.
+// setting is how a driver lies relative to the shell.
 type setting struct {
-	// plan is whether the driver lies farther out beyond the walls than a flush
-	// front may; above and under how far over the ceiling and below the floor,
-	// metres.
+	// plan is whether the driver lies farther beyond the walls than a flush front
+	// may; above and under are how far it lies above the ceiling and below the
+	// floor, metres.
 	plan         bool
 	above, under float64
-	// walls are those that hide some of the disc from somewhere in the room. One
-	// in which the driver is set flush is moved out to the driver's middle.
+	// walls are those that can hide some of the disc from a place in the room. A
+	// wall in which the driver is set flush is moved out to the driver's middle.
 	walls []geometry.Wall
 }
 
-// settings looks how the drivers of sp lie.
+// settings returns the settings of the drivers of sp.
 func (s *shell) settings(sp *place.Speaker) []setting {
 	out := make([]setting, len(sp.Drivers))
 	for n := range sp.Drivers {
@@ -71,7 +71,7 @@ func (s *shell) settings(sp *place.Speaker) []setting {
 	return out
 }
 
-// set makes t the setting of disc, in the room that t has for walls.
+// set makes t the setting of disc; it reuses t.walls.
 func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
 	*t = setting{above: s.lid().Behind(disc.Center), under: s.floor().Behind(disc.Center), walls: t.walls[:0]}
@@ -104,8 +104,8 @@ func (s *shell) flush(i int, disc *geometry.Disc) bool {
 	return s.poly.Distance(at) <= flushTol && !s.poly.Contains(at)
 }
 
-// behindPicture returns the walls that hide some of the picture of screen from
-// somewhere in the room.
+// behindPicture returns the walls that can hide some of the picture of screen
+// from a place in the room.
 func (s *shell) behindPicture(screen project.Screen) []geometry.Wall {
 	center, right, up := screen.Picture()
 	var out []geometry.Wall
@@ -122,9 +122,10 @@ func spread(disc *geometry.Disc, n geometry.Vec) float64 {
 	return disc.Radius * disc.Normal.Cross(n).Len()
 }
 
-// depth returns how deep the shell stands in the path seg to a driver set as t,
-// metres, and where the path first leaves the room; ok is false where the shell
-// lets it pass. ear is how far outside the ear is.
+// depth returns how deep the shell stands in the path seg to a driver with the
+// setting t, metres, and the parameter at which the path first leaves the room;
+// ok is false when the shell is not in the way. ear is how far the ear lies
+// outside the room, metres.
 func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at float64, ok bool) {
 	at = 1
 	out := func(far, t float64) { deep, at, ok = max(deep, far), min(at, t), true }
@@ -155,7 +156,7 @@ func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at f
 	return deep, at, ok
 }
 
-// crossingAt returns where a quantity that runs evenly from a to b is zero.
+// crossingAt returns the parameter at which a linear quantity from a to b is zero.
 func crossingAt(a, b float64) float64 {
 	if a == b {
 		return 0

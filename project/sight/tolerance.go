@@ -18,43 +18,43 @@ const MostMisplaced = 0.5
 
 // Tolerances says how far a loudspeaker may be misplaced.
 type Tolerances struct {
-	// Limits has the four ways along what carries the loudspeaker: up, down,
-	// left, right for one on a wall or behind the screen, as seen facing it;
-	// forward (towards the screen wall), back, left, right as seen facing the
-	// screen for one on the ceiling or the floor. It is empty for a loudspeaker
-	// that is not judged.
+	// Limits has one limit for each of four directions along the surface that
+	// carries the loudspeaker. On a wall or behind the screen these are up, down,
+	// left and right, as seen facing it; on the ceiling or the floor forward
+	// (towards the screen wall), back, left and right, as seen facing the screen.
+	// It is empty for a loudspeaker that is not judged.
 	Limits []Limit
 }
 
-// Limit is how far a loudspeaker may be misplaced one way.
+// Limit is how far a loudspeaker may be misplaced in one direction.
 type Limit struct {
 	Way    string       // "up", "forward"
 	Toward geometry.Vec // the same, a unit vector along the surface
 	// Max is the distance, metres, up to which no judged pair gets a worse
-	// verdict. Over says that none does up to MostMisplaced; the rest is not set
-	// then.
+	// verdict. Over is set when none does up to MostMisplaced; the fields below
+	// are then not set.
 	Max  float64
 	Over bool
-	// Seat is the index of the seat that gets worse first, from From to To,
-	// because of Blocker (as in Path.Blocker).
+	// Seat is the index of the first seat whose verdict gets worse, from From to
+	// To, because of Blocker (as in Path.Blocker).
 	Seat     int
 	Blocker  int
 	From, To Verdict
 }
 
-// Tolerance answers how far loudspeaker k of d may be misplaced before a judged
-// pair of it goes from clear to tight or blocked, or from tight to blocked; r is
-// Audit of d. The loudspeaker is shifted as a whole, without turning; what its
-// box then does to paths to other loudspeakers and to the picture is not asked,
-// nor whether it still fits its wall. Max errs by 0.25 mm at most, to the safe
-// side; a stretch shorter than that in which a verdict is worse may be passed
-// over. k out of range gives no limits. Neither d nor r is changed.
+// Tolerance returns how far loudspeaker k of d may be misplaced before one of
+// its judged pairs goes from clear to tight or blocked, or from tight to blocked;
+// r is Audit of d. The loudspeaker is shifted as a whole, without turning.
+// Tolerance checks neither what its box then does to the paths to other
+// loudspeakers and to the picture, nor whether it still fits its wall. Max errs
+// by 0.25 mm at most, to the safe side; a stretch with a worse verdict that is
+// shorter than that may be missed. A k out of range gives no limits. Neither d
+// nor r is changed.
 //
-// Method: no clearance changes by more than the driver moves, so the driver may
-// be carried on by whatever is left of the clearance without a look (sphere
-// tracing; Hart 1996, "Sphere tracing: a geometric method for the antialiased
-// ray tracing of implicit surfaces"), the verdict at each stop being that of the
-// exact audit.
+// Method: no clearance changes by more than the driver moves, so the driver can
+// move by the remaining clearance without a check in between (sphere tracing;
+// Hart 1996, "Sphere tracing: a geometric method for the antialiased ray tracing
+// of implicit surfaces"). The verdict at each stop is that of the exact audit.
 func Tolerance(d *project.Design, r *Result, k int) Tolerances {
 	if k < 0 || k >= len(r.Speakers) || r.kept == nil {
 		return Tolerances{}
@@ -63,16 +63,16 @@ func Tolerance(d *project.Design, r *Result, k int) Tolerances {
 	if sp.Spec.Deciding() < 0 || sp.Spec.Subwoofer() {
 		return Tolerances{}
 	}
-	tr := newTrial(d, r, k)
-	ways := tr.ways()
+	m := newMover(d, r, k)
+	ways := m.ways()
 	out := Tolerances{Limits: make([]Limit, len(ways))}
 	for n := range ways {
-		out.Limits[n] = tr.limit(ways[n])
+		out.Limits[n] = m.limit(ways[n])
 	}
 	return out
 }
 
-// Words says the limits in one line: "up 35 mm, down 12 mm, left over 500 mm,
+// Words returns the limits in one line: "up 35 mm, down 12 mm, left over 500 mm,
 // right 4 mm".
 func (t Tolerances) Words(u project.Units) string {
 	text := ""
@@ -85,7 +85,8 @@ func (t Tolerances) Words(u project.Units) string {
 	return text
 }
 
-// Words says l: "up 35 mm" or "left over 500 mm". Lengths are rounded down.
+// Words returns l in words: "up 35 mm" or "left over 500 mm". Lengths are
+// rounded down.
 func (l Limit) Words(u project.Units) string {
 	if l.Over {
 		return l.Way + " over " + short(l.Max, u)
@@ -97,7 +98,7 @@ func (l Limit) Words(u project.Units) string {
 	return l.Way + " " + short(math.Floor(l.Max/least)*least, u)
 }
 
-// LimitSentence says what breaks at l, which must be of r.
+// LimitSentence says which verdict gets worse at l, a limit of r.
 func (r *Result) LimitSentence(l Limit, u project.Units) string {
 	if l.Over {
 		return l.Words(u)
@@ -106,23 +107,23 @@ func (r *Result) LimitSentence(l Limit, u project.Units) string {
 	return fmt.Sprintf("%s, then row %d seat %d goes from %v to %v by %s", l.Words(u), s.Row, s.Number, l.From, l.To, r.WordsFrom(l.Seat, l.Blocker))
 }
 
-// trial is an auditor whose loudspeaker k can be shifted.
-type trial struct {
+// mover is an auditor that can shift loudspeaker k.
+type mover struct {
 	*auditor
 	k    int
 	home place.Speaker
 	box  int   // group of its box, or -1
-	part []int // what the current trace may come near
+	part []int // parts that the current trace may come near
 }
 
-func newTrial(d *project.Design, r *Result, k int) *trial {
+func newMover(d *project.Design, r *Result, k int) *mover {
 	res := &Result{Room: r.Room, Pairs: r.Pairs}
 	res.Speakers = slices.Clone(r.Speakers)
 	kept := *r.kept
 	kept.solids, kept.balls = slices.Clone(kept.solids), slices.Clone(kept.balls)
 	kept.groups, kept.settings = slices.Clone(kept.groups), slices.Clone(kept.settings)
 	res.kept = &kept
-	t := &trial{auditor: auditorOf(d, res), k: k, home: r.Speakers[k], box: -1}
+	t := &mover{auditor: auditorOf(d, res), k: k, home: r.Speakers[k], box: -1}
 	res.Speakers[k].Drivers = slices.Clone(t.home.Drivers)
 	kept.settings[k] = make([]setting, len(t.home.Drivers))
 	for gi := range kept.groups {
@@ -133,8 +134,8 @@ func newTrial(d *project.Design, r *Result, k int) *trial {
 	return t
 }
 
-// shift puts the loudspeaker by v from where it is planned. The trial must sit.
-func (t *trial) shift(v geometry.Vec) {
+// shift moves the loudspeaker by v from its planned place. Call sit before.
+func (t *mover) shift(v geometry.Vec) {
 	sp := &t.r.Speakers[t.k]
 	sp.At = project.PointOf(t.home.At.Vec().Add(v))
 	sp.Box.Center = t.home.Box.Center.Add(v)
@@ -158,8 +159,8 @@ type way struct {
 	toward geometry.Vec
 }
 
-// ways returns the directions along what carries the loudspeaker.
-func (t *trial) ways() [4]way {
+// ways returns the directions along the surface that carries the loudspeaker.
+func (t *mover) ways() [4]way {
 	forward, right := geometry.Vec{X: -1}, geometry.Vec{Y: 1}
 	switch t.home.Mount {
 	case project.OnCeiling:
@@ -182,8 +183,8 @@ func (t *trial) ways() [4]way {
 	return [4]way{{"forward", forward}, {"back", forward.Neg()}, {"left", right.Neg()}, {"right", right}}
 }
 
-// limit returns how far the loudspeaker may go one way.
-func (t *trial) limit(w way) Limit {
+// limit returns how far the loudspeaker may move in direction w.
+func (t *mover) limit(w way) Limit {
 	l := Limit{Way: w.name, Toward: w.toward, Max: MostMisplaced, Over: true, Seat: -1, Blocker: NoPart}
 	for i := range t.r.Seats {
 		t.trace(i, w.toward, &l)
@@ -191,10 +192,10 @@ func (t *trial) limit(w way) Limit {
 	return l
 }
 
-// trace carries the loudspeaker on until seat i gets a worse verdict or l is
-// reached, and lowers l.
-func (t *trial) trace(i int, toward geometry.Vec, l *Limit) {
-	const least = 0.25e-3 // m, of a step
+// trace moves the loudspeaker until seat i's verdict gets worse or the limit l
+// is reached, and lowers l to where that was.
+func (t *mover) trace(i int, toward geometry.Vec, l *Limit) {
+	const least = 0.25e-3 // m, the least step
 	base := t.r.Pair(i, t.k).Verdict
 	if base != Clear && base != Tight {
 		return
@@ -208,7 +209,7 @@ func (t *trial) trace(i int, toward geometry.Vec, l *Limit) {
 		}
 		next := min(at+least, l.Max)
 		t.shift(toward.Mul(next))
-		if p := t.decide(i, t.k); p.Verdict > base {
+		if p := t.worstEar(i, t.k); p.Verdict > base {
 			l.Max, l.Over, l.Seat, l.Blocker, l.From, l.To = at, false, i, p.Blocker, base, p.Verdict
 			return
 		}
@@ -216,14 +217,16 @@ func (t *trial) trace(i int, toward geometry.Vec, l *Limit) {
 	}
 }
 
-// start sits in seat i and collects what a trace of length most may come near.
-func (t *trial) start(i int, base Verdict, most float64) {
+// start sits in seat i and collects the parts that a trace of length most may
+// come near.
+func (t *mover) start(i int, base Verdict, most float64) {
 	t.sit(i)
 	t.shift(geometry.Vec{})
 	sp := &t.r.Speakers[t.k]
 	body := &t.r.Bodies[i]
 	to := sp.Drivers[sp.Spec.Deciding()].Center
-	// Both ears by the line between them; a feature may be let go on the way.
+	// One line from between the ears stands for both. Features that carry the
+	// loudspeaker now are included: they may cease to carry it on the way.
 	seg := geometry.Segment{A: t.mid, B: to}
 	far := most + body.EarLeft.Dist(t.mid) + max(t.margin, sp.Drivers[sp.Spec.Deciding()].Radius)
 	t.part = t.part[:0]
@@ -240,10 +243,10 @@ func (t *trial) start(i int, base Verdict, most float64) {
 	}
 }
 
-// slack returns a distance, no more than most, that the loudspeaker can surely
-// go on towards the unit vector toward before seat i gets a verdict worse than
-// base, Clear or Tight.
-func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) float64 {
+// slack returns a distance, at most most, by which the loudspeaker can certainly
+// move along the unit vector toward before seat i's verdict gets worse than base,
+// which is Clear or Tight.
+func (t *mover) slack(i int, base Verdict, toward geometry.Vec, most float64) float64 {
 	sp := &t.r.Speakers[t.k]
 	disc := &sp.Drivers[sp.Spec.Deciding()]
 	body := &t.r.Bodies[i]
@@ -257,10 +260,10 @@ func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) fl
 		}
 		crossing := t.toEar(n, i, t.k) == crossed
 		if crossing && t.r.Parts[n].Kind == place.FeaturePart {
-			// So far it surely goes on carrying the loudspeaker.
-			most = min(most, carried-t.carryGap(n, sp))
+			// Up to here it certainly still carries the loudspeaker.
+			most = min(most, carryTol-t.carryGap(n, sp))
 		}
-		// From this clearance the path keeps its verdict.
+		// With this clearance or more the path keeps its verdict.
 		keep := -touch
 		if base == Clear {
 			keep = disc.Radius // nothing shades the disc
@@ -297,9 +300,9 @@ func (t *trial) slack(i int, base Verdict, toward geometry.Vec, most float64) fl
 	return most
 }
 
-// ahead returns how far a loudspeaker whose front has the normal w can go before
-// an ear at that place from it is no longer before the front: its own box shades
-// nothing till then.
+// ahead returns how far a loudspeaker whose front has the normal w can move along
+// toward before the ear, given relative to it, is no longer in front of it. Until
+// then its own box shades nothing.
 func ahead(w, ear, toward geometry.Vec) float64 {
 	before, rate := w.Dot(ear), w.Dot(toward)
 	switch {
@@ -311,10 +314,10 @@ func ahead(w, ear, toward geometry.Vec) float64 {
 	return before / rate
 }
 
-// behindFace returns how far the driver can go for which a face of the box n
-// keeps it and the ear on one side; of an ellipsoid, 0. So a driver set into a
-// soffit, which it touches, may slide along it.
-func (t *trial) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Verdict, toward geometry.Vec) float64 {
+// behindFace returns how far the driver can move while one face of the box n has
+// both it and the ear on its outer side; 0 for an ellipsoid. It lets a driver
+// that is set into a soffit, and so touches it, slide along it.
+func (t *mover) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Verdict, toward geometry.Vec) float64 {
 	const rounding = 1e-9 // m
 	box := t.r.Parts[n].Box
 	if box == nil {
@@ -339,10 +342,11 @@ func (t *trial) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Ve
 	return best
 }
 
-// slackWall is slack for wall w of the shell and one ear. The disc may go on for
-// as long as none of it can come behind the wall's plane, or for as long as no
-// line to it can come to the wall itself; for a verdict of tight its middle may.
-func (t *trial) slackWall(w int, seg geometry.Segment, disc *geometry.Disc, base Verdict, toward geometry.Vec, most float64) float64 {
+// slackWall is slack for wall w of the shell and one ear. The disc may move until
+// part of it could be behind the wall's plane, or until a line to it could reach
+// the wall itself, whichever is later. For the verdict Tight only its middle
+// counts.
+func (t *mover) slackWall(w int, seg geometry.Segment, disc *geometry.Disc, base Verdict, toward geometry.Vec, most float64) float64 {
 	const level = 1e-12 // of a unit vector: along the wall
 	wall := &t.walls[w]
 	wide := 0.0
@@ -351,7 +355,7 @@ func (t *trial) slackWall(w int, seg geometry.Segment, disc *geometry.Disc, base
 	}
 	before := -wall.Behind(disc.Center) - wide
 	if t.flush(w, disc) {
-		before += flushTol // the wall gives way to it so far
+		before += flushTol // the wall gives way to it by this much
 	}
 	rate := -wall.In.Dot(toward)
 	switch {

@@ -10,8 +10,8 @@ import (
 	"earline/project/place"
 )
 
-// reaudit prepares to answer again for the loudspeakers moved. ok is false when
-// what was answered for the others may have changed too.
+// reaudit returns an auditor to answer again for the moved loudspeakers. ok is
+// false when the answers for the others may have changed too.
 func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	if len(d.Speakers) != len(prev.Speakers) {
 		return nil, false
@@ -30,7 +30,7 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 		}
 		placed := place.OneSpeaker(d, d.Speakers[k], r.Main)
 		r.Speakers[k] = placed
-		r.column(k)
+		r.newPaths(k)
 		kept.settings[k] = kept.shell.settings(&placed)
 		for gi := range kept.groups {
 			g := &kept.groups[gi]
@@ -50,29 +50,29 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	return auditorOf(d, r), true
 }
 
-// inTheWay reports whether the box of loudspeaker k, where it was or where it is,
-// may stand in a path to another loudspeaker or before the picture: whether
-// moving it can change other answers. A box counts only where a path truly
-// crosses it.
+// inTheWay reports whether moving the box of loudspeaker k can change other
+// answers: whether the box, where it was or where it is now, may stand in a path
+// to another loudspeaker or in front of the picture. A box counts only where a
+// path enters it.
 func inTheWay(r *Result, d *project.Design, k int, was, is *geometry.Solid) bool {
 	const (
 		reach = 0.5  // m, more than the radius of any driver and than one ear is from the other
 		slack = 0.01 // m, beside a driver's edge
 	)
-	// One look at what holds both boxes settles nearly all paths.
+	// A sphere around both boxes rules out nearly all paths.
 	a, b := was.Bound(), is.Bound()
 	both := geometry.Sphere{Center: a.Center.Lerp(b.Center, 0.5), Radius: a.Center.Dist(b.Center)/2 + max(a.Radius, b.Radius)}
-	// The drivers of a loudspeaker are looked at together.
-	tips := make([]geometry.Sphere, len(r.Speakers))
+	// The drivers of a loudspeaker are bounded together.
+	targets := make([]geometry.Sphere, len(r.Speakers))
 	for j := range r.Speakers {
 		if drivers := r.Speakers[j].Drivers; j != k && len(drivers) > 0 {
-			tips[j].Center = drivers[0].Center
+			targets[j].Center = drivers[0].Center
 			for _, o := range drivers[1:] {
-				tips[j].Radius = max(tips[j].Radius, o.Center.Dist(tips[j].Center))
+				targets[j].Radius = max(targets[j].Radius, o.Center.Dist(targets[j].Center))
 			}
 		}
 	}
-	// crosses looks at the paths to loudspeaker j one by one.
+	// crosses checks the paths to loudspeaker j one by one.
 	crosses := func(body *place.Body, j int) bool {
 		for _, o := range r.Speakers[j].Drivers {
 			for _, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
@@ -89,12 +89,12 @@ func inTheWay(r *Result, d *project.Design, k int, was, is *geometry.Solid) bool
 	center, right, up := d.Screen.Picture()
 	for i := range r.Seats {
 		body := &r.Bodies[i]
-		for j := range tips {
+		for j := range targets {
 			if j == k || len(r.Speakers[j].Drivers) == 0 {
 				continue
 			}
-			l := newLine(body.EarLeft, tips[j].Center)
-			far := both.Radius + reach + tips[j].Radius
+			l := newLine(body.EarLeft, targets[j].Center)
+			far := both.Radius + reach + targets[j].Radius
 			if l.dist2(both.Center) < far*far && crosses(body, j) {
 				return true
 			}

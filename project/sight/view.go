@@ -8,13 +8,13 @@ import (
 	"earline/geometry"
 )
 
-// view answers what seat i sees of the picture.
+// view returns what seat i sees of the picture.
 //
 // Clearance is the least of all straight lines from the eye to the lower edge of
-// the picture. Those lines fill a triangle. A solid below its plane is as far
-// from it as from the plane, where the foot falls inside the triangle; where it
-// stands through it, or the foot falls outside, the nearest line is found by
-// edgeClearance.
+// the picture. Those lines fill a triangle. The distance from a solid below it is
+// that from the triangle's plane if the foot of the perpendicular lies inside the
+// triangle, else that from one of its sides. If the solid stands through the
+// triangle, edgeClearance finds the nearest line.
 func (a *auditor) view(i int) View {
 	eye := a.r.Bodies[i].Eye()
 	center, right, up := a.d.Screen.Picture()
@@ -112,7 +112,7 @@ func (a *auditor) enters(blocker int, eye, p geometry.Vec) (at float64, ok bool)
 	return at, ok
 }
 
-// meet takes up how near the lines of low come to the solid of part n.
+// meet records how near the lines of low come to the solid s of part n.
 func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 	const level = 1e-9 // m; see meeting.meet
 	c, toward, nearest := low.clearance(s, v.Clearance+level)
@@ -121,13 +121,14 @@ func (v *View) meet(low sheet, s *geometry.Solid, n int) {
 	}
 }
 
-// edgeClearance returns the least clearance to s of all straight lines from the
-// eye to the edge, where on the line (0 at the eye) and where on the edge (0 to 1)
-// it is found.
+// edgeClearance returns the least clearance c from s of all straight lines from
+// the eye to the edge. It is found at t on the line (0 at the eye) that ends at u
+// on the edge (0 to 1).
 //
-// Over the edge it may have more than one hollow, since a line deep in s may be
-// freed upwards or to either side: where the lines pass near s it is looked at
-// every so often, and followed down wherever both neighbours are higher.
+// As a function of u the clearance may have more than one local minimum, since a
+// line deep in s may be freed upwards or to either side. It is sampled where the
+// lines pass near s, and minimised from each sample that is lower than both
+// neighbours.
 func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 	const (
 		most    = 8
@@ -164,7 +165,7 @@ func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 	}
 	for k := range n {
 		lo, hi := max(k-1, 0), min(k+1, n-1)
-		// Level ground is followed from its middle only.
+		// Where three samples are level, only the middle one is followed.
 		if of[lo] < of[k] || of[hi] < of[k] || of[lo] == of[k] && of[hi] == of[k] && at[k] != mid {
 			continue
 		}
@@ -179,9 +180,10 @@ func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
 	return c, t, u
 }
 
-// near returns the stretch of the edge, 0 to 1, under whose lines those are that
-// pass s, and the one that passes its middle: lines farther from its centre than
-// twice its radius are farther from what it holds than that middle one.
+// near returns the stretch of the edge, 0 to 1, whose lines can come nearest to
+// what s holds, and mid, whose line passes nearest to the centre of s. Lines
+// farther from the centre than twice the radius are farther from what s holds than
+// the line at mid.
 func (sh *sheet) near(s geometry.Sphere) (from, mid, to float64) {
 	const steep = 1.4 // rad: beside the eye the edge goes on for ever
 	along, l := sh.foot.B.Sub(sh.foot.A), sh.foot.Len()
@@ -225,10 +227,10 @@ func newSheet(eye, a, b geometry.Vec) sheet {
 	return sheet{eye, geometry.Segment{A: a, B: b}, n}
 }
 
-// clearance returns how far below the sheet s stays (negative: the depth of the
-// line that it stands in the way of most), the point on the edge under whose line
-// that is, and the point of the line. Solids that cannot come below than least are not looked at closely
-// and give Far; so do solids that lie above the sheet.
+// clearance returns how far s is below the sheet (negative: the depth of the line
+// that enters it deepest), the end of that line on the edge, and the point of the
+// line that is nearest to s. Solids that cannot have less than least give Far
+// without a closer look; so do solids that lie above the sheet.
 func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward, nearest geometry.Vec) {
 	height := sh.n.Dot(s.Bound().Center.Sub(sh.eye))
 	reach, top := s.Support(sh.n)
@@ -237,9 +239,9 @@ func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward,
 	}
 	nearest = top.Sub(sh.n.Mul(height + reach))
 	if u, inside := sh.line(nearest); inside {
-		// Lowering the sheet by as much as s stands through it frees every line:
-		// none is in deeper. Where the line through the foot is in as deep, it is
-		// the worst; a slender thing is passed sooner sideways.
+		// Moving the sheet by as much as s stands through it frees every line, so
+		// none is deeper. If the line through the foot is that deep, it is the
+		// worst; a slender solid is cleared by a smaller move sideways.
 		const exact = 1e-9 // m
 		c, toward = -(height + reach), sh.foot.At(u)
 		if c >= 0 {
@@ -287,8 +289,8 @@ func pierces(s *geometry.Solid, sh *sheet) bool {
 	return true
 }
 
-// line returns on which line of the sheet, by its place on the edge (0 to 1), p
-// lies, and whether it lies between eye and edge and between the edge's ends.
+// line returns the place on the edge (0 to 1) of the line through p, and whether p
+// lies between eye and edge and the line between the edge's ends.
 func (sh *sheet) line(p geometry.Vec) (u float64, inside bool) {
 	d := p.Sub(sh.eye)
 	t := d.X / (sh.foot.A.X - sh.eye.X)

@@ -229,10 +229,10 @@ func TestBottomForEveryoneAndTradeOff(t *testing.T) {
 	set := rows(t, d, o)
 	fine := 0
 	for i, a := range p.Curve {
-		if b := set.Curve[i]; a.Bottom != b.Bottom || a.OK && b.OK && a.LastRiser < b.LastRiser-wholeMM {
+		if b := set.Curve[i]; a.Bottom != b.Bottom || a.OK && b.OK && a.LastRiser < b.LastRiser-millimetre {
 			t.Errorf("edge at %.3f: riser %.3f for everyone, %.3f for the set", a.Bottom, a.LastRiser, b.LastRiser)
 		}
-		if i > 0 && a.OK && p.Curve[i-1].OK && a.LastRiser > p.Curve[i-1].LastRiser+wholeMM {
+		if i > 0 && a.OK && p.Curve[i-1].OK && a.LastRiser > p.Curve[i-1].LastRiser+millimetre {
 			t.Errorf("edge %.3f riser %.3f, then edge %.3f riser %.3f", p.Curve[i-1].Bottom, p.Curve[i-1].LastRiser, a.Bottom, a.LastRiser)
 		}
 		if !a.OK {

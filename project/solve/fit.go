@@ -11,7 +11,7 @@ import (
 )
 
 // buildTol is how far two things may reach into each other and still count as
-// touching, as in project.Findings, metres; half of it, so that what is made
+// touching, as in fit.Findings, metres; half of it, so that what is made
 // here passes there.
 const buildTol = 0.001
 
@@ -30,9 +30,9 @@ func corners(b geometry.Box) [8]geometry.Vec {
 	return out
 }
 
-// inTheWay returns the feature that the box of a loudspeaker stands in most, and
-// how deep; -1 for none. Doors and windows are openings, and a flush loudspeaker
-// may be built into a feature.
+// inTheWay returns the feature that the box of a loudspeaker overlaps most, and
+// how deep, metres; -1 for none. Doors and windows are openings, and a flush
+// loudspeaker may be built into a feature.
 func inTheWay(room *project.Room, p *place.Speaker) (feature int, depth float64) {
 	feature = -1
 	if p.Spec.Flush {
@@ -49,8 +49,8 @@ func inTheWay(room *project.Room, p *place.Speaker) (feature int, depth float64)
 	return feature, depth
 }
 
-// overCeiling returns how far the highest corner of p's box, its front's middle
-// when it is built in flush, is over the ceiling; negative under it.
+// overCeiling returns how far the highest corner of p's box is above the ceiling,
+// metres, negative below it; for a flush loudspeaker that of its front's middle.
 func overCeiling(room *project.Room, p *place.Speaker) float64 {
 	if p.Spec.Flush && p.Mount == project.OnCeiling {
 		return p.At.Vec().Z - room.CeilingAt(p.At.Vec().X, p.At.Vec().Y)

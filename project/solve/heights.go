@@ -46,13 +46,13 @@ type Grid struct {
 	PitchX, PitchY unit.Length
 }
 
-// Heights puts the upper loudspeakers (labels U, UH and T) where the main
-// listening position hears them under their label's azimuth and the wanted
-// elevation: where that ray meets the ceiling, exactly, flat or sloped. A box
-// hangs as high on the ray as the ceiling lets it. One whose place does not fit
-// - a wall, or within Gap of a soffit, a light, a vent - or is no place of the
-// grid goes to the place nearest in angle that does, among those of the grid, or
-// every 25 mm without one; then the changes say what it makes room for.
+// Heights puts the upper loudspeakers (labels U, UH and T) at the azimuth of their
+// label and the wanted elevation from the main listening position: exactly where
+// that ray meets the ceiling, flat or sloped. A box hangs as high on the ray as the
+// ceiling allows. If a place does not fit - a wall, or within Gap of a soffit, a
+// light, a vent - or is not on the grid, the loudspeaker goes to the nearest place
+// in angle that fits, on the grid or, without one, every 25 mm; then the changes
+// say what it makes room for.
 func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposal, error) {
 	if o.Elevation == 0 {
 		o.Elevation = 45

@@ -30,7 +30,7 @@ type LayoutOptions struct {
 	// Beyond lets Lift leave the published elevations of the middle layer where
 	// heads are in the way; otherwise every loudspeaker stays within them.
 	Beyond bool
-	// People widens for whom it is to hold.
+	// People widens the range of people for whom the result holds.
 	People
 	Progress
 }
@@ -41,8 +41,8 @@ type LayoutProposal struct {
 	Placed []Placing // in the order of the loudspeakers
 }
 
-// Placing is where one channel came to be, as the main listening position hears
-// it, in degrees.
+// Placing is the place of one channel as seen from the main listening position, in
+// degrees.
 type Placing struct {
 	bs2051.Channel
 	AzimuthIs, ElevationIs float64
@@ -64,12 +64,11 @@ const (
 	sheetGap    = 0.02 // m, between a loudspeaker and the screen before it
 )
 
-// Layout proposes rows, picture and loudspeakers for a room of which only the
-// shell and the built-in features of d matter: seats and loudspeakers that it
-// holds are replaced, its first chair and the sitters' and sight's settings
-// kept. Every loudspeaker is put on the ray of its label's nominal direction
-// where that meets the screen, a wall or the ceiling, in closed form; then Rows
-// and Lift have their turn. What cannot be had is in Proof.
+// Layout proposes rows, picture and loudspeakers for the shell and the built-in
+// features of d. It replaces the seats and loudspeakers of d and keeps its first
+// chair and the settings of sitters and sight. It puts every loudspeaker where the
+// ray of its label's nominal direction meets the screen, a wall or the ceiling, in
+// closed form; then it runs Rows and Lift. Proof says what is not possible.
 func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutProposal, error) {
 	channels, ok := bs2051.System(o.System)
 	if !ok {
@@ -127,7 +126,7 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 	return l.out, nil
 }
 
-// forEveryone says for whom the layout holds, if that was asked.
+// forEveryone says for whom the layout holds, with Everyone.
 func (l *layouter) forEveryone() error {
 	if !l.o.Everyone {
 		return nil
@@ -228,8 +227,8 @@ func (l *layouter) picture() {
 	if over := lowestEdge - mostBottom(l.d); over > 0 {
 		w = min(w, (float64(l.d.Screen.Height())-over)*l.o.Aspect)
 	}
-	l.d.Screen.Width = unit.Length(max(math.Floor(w/wholeMM)*wholeMM, 0.2))
-	if w < want-wholeMM {
+	l.d.Screen.Width = unit.Length(max(math.Floor(w/millimetre)*millimetre, 0.2))
+	if w < want-millimetre {
 		l.fail("picture", "picture", want-w, "%.0f° from the main position takes a picture %s wide; the room holds %s.", float64(l.o.Angle), l.show(want), l.show(w))
 	}
 }
@@ -271,8 +270,8 @@ func (l *layouter) channel(c bs2051.Channel, main geometry.Vec) project.Loudspea
 	if c.LFE() {
 		return l.sub(c, s, main)
 	}
-	// Upper loudspeakers sound from 45 degrees where their range has it; lower
-	// ones stay as near the ears' level as theirs lets them.
+	// Upper loudspeakers go to 45 degrees if their range allows it; lower ones stay as
+	// near to the ears' level as their range allows.
 	el := c.Elevation
 	switch c.Label[0] {
 	case 'U', 'T':
@@ -402,7 +401,7 @@ func (l *layouter) limits() LiftOptions {
 	return o
 }
 
-// finish says where everything came to be and what falls short.
+// finish reports the places and what falls short.
 func (l *layouter) finish(before *project.Design) {
 	out := l.out
 	out.Design = l.d

@@ -18,15 +18,16 @@ import (
 
 // LiftOptions are the limits of Lift. The zero value is ready to use.
 type LiftOptions struct {
-	// Elevation is the greatest under which the main listening position may see
-	// a lifted loudspeaker; 0 is 30 degrees, where the upper layer of Rec. ITU-R
-	// BS.2051 begins (the least elevation of its loudspeakers U, systems C to J).
+	// Elevation is the greatest elevation that a lifted loudspeaker may have from
+	// the main listening position; 0 is 30 degrees, where the upper layer of Rec.
+	// ITU-R BS.2051 begins (the least elevation of its loudspeakers U, systems C to
+	// J).
 	Elevation unit.Degrees
 	// Elevations overrides Elevation by label.
 	Elevations map[string]unit.Degrees
-	// Shift is how far a pair that no height clears may be moved along its wall.
+	// Shift is how far a pair may be moved along its wall if no height clears it.
 	// Places are tried every 50 mm, the nearest first; the last step is then
-	// halved back to 2 mm.
+	// bisected to 2 mm.
 	Shift unit.Length
 	// Unpaired lets the two of a mirror pair (M+090 and M-090) hang at different
 	// heights.
@@ -38,30 +39,32 @@ type LiftOptions struct {
 	// Settle looks for the least height from the ears of the main position up,
 	// so that loudspeakers may also come down; otherwise none does.
 	Settle bool
-	// People widens for whom it is to hold.
+	// People widens the range of people for whom the result holds.
 	People
 	Progress
 }
 
 // Limits of what is lifted.
 const (
-	// leastAzimuth is that of the loudspeakers to lift, degrees: from the wides
-	// (M+060, nearest other label M+045) on.
+	// leastAzimuth is the least azimuth of the loudspeakers to lift, degrees: from
+	// the wides (M+060, nearest other label M+045) on.
 	leastAzimuth = 50
 	// rearAzimuth is where the rears begin, degrees: the sides of Rec. ITU-R
 	// BS.2051 reach to 120 (M+110, system B), its rears go from there.
 	rearAzimuth = 120
 	// shiftStep is the distance between places tried along a wall, metres.
 	shiftStep = 0.05
-	// rungs are the heights at which a compromise is looked for, metres apart.
-	rungs = 0.005
-	// wholeMM is what heights are rounded up to where that holds too, metres.
-	wholeMM = 0.001
-	// hurried and cursory are after how many parts of the range a pair is left
-	// open on the way up, and where only an estimate is wanted.
-	hurried, cursory = 200, 40
-	// beyond is how far over a limit Lift looks for the height that would be
-	// needed, metres.
+	// compromiseStep is the distance between the heights tried for a compromise,
+	// metres.
+	compromiseStep = 0.005
+	// millimetre is the step to which results are rounded where that holds too,
+	// metres.
+	millimetre = 0.001
+	// Budgets of cells after which a pair is left undecided: while searching
+	// upwards, and when an estimate is enough.
+	cellsWhileClimbing, cellsForEstimate = 200, 40
+	// beyond is how far above a limit Lift looks for the height that is needed,
+	// metres.
 	beyond = 1.0
 )
 
@@ -71,17 +74,18 @@ const (
 // the design's margin.
 //
 // Heights are the least to 0.1 mm, then rounded up to whole millimetres where
-// that is clear too: going up, a height is passed over only when clearance
-// falls short by more than the driver moves in between, or by a step of 0.1 mm.
-// With Everyone nobody of the range is blocked either, by the certificate of
-// sight.RangeFor. Going up, a height is then passed over where somebody is
-// blocked by more than the driver moves in between or, where a hurried look at
-// the certificate cannot tell, by a step of 2 mm; the stretch in which it could
-// not is then halved to 0.5 mm by full ones.
+// that is clear too: going up, the search skips a height only if the clearance
+// there is short by more than the driver moves in between, or by a step of 0.1 mm.
+// With Everyone, the certificate of sight.RangeFor proves that nobody of the range
+// is blocked either. Going up, the search then skips a height where somebody is
+// blocked by more than the driver moves in between; where the certificate, with a
+// small budget, leaves a pair open, it takes a step of 2 mm. It then bisects the
+// open stretch to 0.5 mm with the full budget.
 //
 // A loudspeaker that no height within the limits clears is put where the fewest
-// pairs are blocked, then tight (looked for every 5 mm and, but for everyone,
-// about the best to 0.3 mm), and Proof says what stands in the way.
+// pairs are blocked, then tight; Proof says what stands in the way. Such heights
+// are tried every 5 mm and then, without Everyone, refined to 0.3 mm about the
+// best.
 func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, error) {
 	if o.Elevation == 0 {
 		o.Elevation = 30
@@ -109,7 +113,7 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 		return nil, err
 	}
 	if l.all != nil {
-		l.all.Look(0, hurried)
+		l.all.Look(0, cellsWhileClimbing)
 	}
 	l.o, l.main, l.look = o, l.probe.Room().Main, 0.002
 	l.gather()
@@ -132,27 +136,27 @@ type lifter struct {
 	groups []*group
 	plane  *group // the group that hangs on one plane, or nil
 	notes  []string
-	look   float64 // the step where nothing is known of the range, metres
-	later  []int   // pairs to ask last; see short
-	above  *lifter // in a room whose ceiling does not get in the way, when asked for
+	look   float64 // the step where the certificate leaves a pair open, metres
+	later  []int   // pairs to check last; see shortfall
+	above  *lifter // the same in a higher room; made by needed
 }
 
 // group is loudspeakers that move together.
 type group struct {
 	members []member
 	lo, hi  float64 // of u
-	limit   string  // what hi is the limit of
-	limits  string  // what lo is
+	limit   string  // what sets hi, in words
+	limits  string  // what sets lo
 	rear    bool
 	u       float64
 	ok      bool
-	failed  bool // and the compromise is found
+	failed  bool // no height clears it: u is the compromise
 	shifted float64
-	// The member and seat that fell short last: likely to do so again.
+	// The member and seat of the last pair that failed: likely to fail again.
 	lastMember, lastSeat int
-	lastPair             int       // the same of the range: member by member
-	openAt               float64   // from where on the certificate could not tell
-	free                 []float64 // by member and seat: clear at least so far up
+	lastPair             int       // the same for the range: member by member
+	openAt               float64   // u from which on the certificate left a pair open
+	free                 []float64 // by member and seat: clear at least up to this u
 }
 
 // member is a loudspeaker at height base + rate u.
@@ -209,8 +213,8 @@ func (l *lifter) gather() {
 	}
 }
 
-// gatherPlane makes the group of wides and sides that hang on a plane through
-// the front loudspeakers' mean place.
+// gatherPlane makes the group of wides and sides, which hang on a plane through
+// the mean place of the front loudspeakers.
 func (l *lifter) gatherPlane(taken []bool) {
 	d := l.p.Design
 	var x0, z0, n float64
@@ -231,7 +235,7 @@ func (l *lifter) gatherPlane(taken []bool) {
 		if !lifts(d, sp) || math.Abs(a) >= rearAzimuth {
 			continue
 		}
-		const least = 0.2 // m: nearer the fronts a height says nothing of a slope
+		const least = 0.2 // m: nearer to the fronts a height gives no slope
 		rate := float64(sp.At.X) - x0
 		if rate < least {
 			l.notes = append(l.notes, sp.Name()+" is too near the front loudspeakers to lie on their plane.")
@@ -281,7 +285,7 @@ func (g *group) names() string {
 	return strings.Join(names, " and ")
 }
 
-// bound sets the limits between which g moves.
+// bound sets the limits of g's height.
 func (l *lifter) bound(g *group) {
 	d := l.p.Design
 	g.lo = math.Inf(-1)
@@ -310,7 +314,7 @@ func (l *lifter) bound(g *group) {
 	l.under(g)
 }
 
-// under sets the upper limit of g where it is now in plan.
+// under sets the upper limit of g at its present place in plan.
 func (l *lifter) under(g *group) {
 	g.hi = math.Inf(1)
 	for i := range g.members {
@@ -325,10 +329,10 @@ func (l *lifter) under(g *group) {
 	}
 }
 
-// highest returns the greatest height of m, from lo to top, that elevation limit
-// and ceiling allow, and which of them it is. Both grow steadily with the
-// height: bisection. Where lo is over the elevation limit already it stays
-// there; under a ceiling that is too low the answer is less than lo.
+// highest returns the greatest height of m, from lo to top, that the elevation
+// limit and the ceiling allow, and which of the two sets it. Both grow with the
+// height, so it bisects. If lo is above the elevation limit already, it returns
+// lo; under a ceiling that is too low it returns less than lo.
 func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 	limit := l.o.Elevation
 	if e, ok := l.o.Elevations[m.start.Label]; ok {

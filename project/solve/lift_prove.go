@@ -13,7 +13,7 @@ import (
 	"earline/project/sight"
 )
 
-// finish writes what was found into the proposal.
+// finish writes the result into the proposal.
 func (l *lifter) finish(before *project.Design) {
 	d := l.p.Design
 	moved := make([]bool, len(d.Speakers))
@@ -56,7 +56,7 @@ func (l *lifter) finish(before *project.Design) {
 	l.p.Note = strings.Join(l.notes, " ")
 }
 
-// placeChanges lists what is seen to differ in the loudspeakers' places.
+// placeChanges lists the visible changes of the loudspeakers' places.
 func placeChanges(before, after *project.Design) []Change {
 	return slices.DeleteFunc(diff.Seen(diff.Compare(before, after)), func(c Change) bool {
 		return c.Thing.Kind != diff.Speaker || !strings.Contains(c.Field, "].at.")
@@ -74,8 +74,8 @@ func pairObstacle(d *project.Design, r *sight.Result, i, k int) Obstacle {
 	}
 }
 
-// needed looks for the place of g beyond its limit, in a room whose ceiling does
-// not get in the way.
+// needed looks for the clear height of g beyond its limit, in a room with a higher
+// ceiling.
 func (l *lifter) needed(g *group) (u float64, ok bool) {
 	if g.hi < g.lo {
 		return 0, false
@@ -87,19 +87,19 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 		above := *l
 		above.probe = sight.NewProbe(d)
 		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
-			above.all.Look(0, cursory)
+			above.all.Look(0, cellsForEstimate)
 			above.look = lookAgain
 		}
 		l.above = &above
 	}
 	rate := g.members[0].rate
-	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, wholeMM/rate, func(u float64) (float64, bool) { return l.above.short(g, u) })
+	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, millimetre/rate, func(u float64) (float64, bool) { return l.above.shortfall(g, u) })
 	l.above.move(g, g.u)
 	return u, ok
 }
 
-// worst returns what stands most in the way with g at u, and of whom; empty for
-// nothing.
+// worst returns, for g at u, what stands most in the way, and in the way of which
+// seat, both in words; empty when nothing does.
 func (l *lifter) worst(g *group, u float64) (what, where string) {
 	l.move(g, u)
 	room := l.probe.Room()
@@ -157,7 +157,7 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 	}
 }
 
-// proveRange names the pair of m that breaks worst for somebody of the range.
+// proveRange names the worst pair of m for somebody of the range.
 func (l *lifter) proveRange(m *member) {
 	if l.all == nil {
 		return

@@ -24,19 +24,19 @@ func (l *lifter) move(g *group, u float64) {
 	}
 }
 
-// short moves g to u and returns how much more it must rise at the least, and
-// whether anything of g falls short.
-func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
+// shortfall moves g to u and returns a lower bound of how much more it must rise,
+// and whether any pair of g fails there.
+func (l *lifter) shortfall(g *group, u float64) (step float64, fails bool) {
 	l.move(g, u)
 	room := l.probe.Room()
 	seats := len(room.Seats)
 	if len(g.free) != len(g.members)*seats {
 		g.free = make([]float64, len(g.members)*seats)
 	}
-	far := resolution * 10 // a step worth taking at once
+	far := resolution * 10 // a step large enough to take at once
 	ask := func(i, seat int) {
 		m := &g.members[i]
-		q, s := l.probe.Short(seat, m.k)
+		q, s := l.probe.Shortfall(seat, m.k)
 		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
 			sp := &room.Speakers[m.k]
 			if q.Verdict == sight.Clear {
@@ -48,7 +48,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		if q.Blocker == sight.ShellPart {
 			s = max(s, m.outOfShell(q.To))
 		}
-		if !math.IsInf(s, 0) { // for what never comes clear, speed is no matter
+		if !math.IsInf(s, 0) { // an infinite speed must not make it NaN
 			s = s / m.speed / m.rate
 		}
 		if s > step || !fails {
@@ -57,7 +57,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		}
 		fails, g.openAt = true, math.Inf(1)
 	}
-	if l.all != nil && seats > 0 { // whoever broke last is asked before all others
+	if l.all != nil && seats > 0 { // the pair that broke last comes first
 		m := &g.members[g.lastPair/seats]
 		if _, s := l.all.Known(g.lastPair%seats, m.k); s/m.speed/m.rate > far {
 			g.openAt = math.Inf(1)
@@ -75,8 +75,9 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 			step, fails = max(step, depth/m.speed/m.rate), true
 		}
 	}
-	// Those who were clear by more than the move since then come last: that
-	// bounds nothing that counts only where it is crossed.
+	// Pairs that were clear by more than the move since then come last. They
+	// cannot be left out: clearance does not bound what counts only where it is
+	// crossed.
 	l.later = l.later[:0]
 	for n, free := range g.free {
 		if u < free {
@@ -89,7 +90,7 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 		return step, fails
 	}
 	if l.all != nil {
-		if step, fails = l.shortRange(g, u); fails {
+		if step, fails = l.rangeShortfall(g, u); fails {
 			return step, fails
 		}
 	}
@@ -101,14 +102,14 @@ func (l *lifter) short(g *group, u float64) (step float64, fails bool) {
 	return step, fails
 }
 
-// shortRange is short for everyone of the range, with g at u.
-func (l *lifter) shortRange(g *group, u float64) (step float64, fails bool) {
+// rangeShortfall is shortfall for everyone of the range, with g at u already.
+func (l *lifter) rangeShortfall(g *group, u float64) (step float64, fails bool) {
 	seats := len(l.probe.Room().Seats)
 	all := len(g.members) * seats
 	for n := range all {
-		n = (g.lastPair + n) % all // who broke last is likely to again
+		n = (g.lastPair + n) % all // the pair that broke last is likely to break again
 		m := &g.members[n/seats]
-		q, s := l.all.Short(n%seats, m.k)
+		q, s := l.all.Shortfall(n%seats, m.k)
 		if !q.Judged || q.Holds {
 			continue
 		}
@@ -132,7 +133,7 @@ func (l *lifter) shortRange(g *group, u float64) (step float64, fails bool) {
 	return 0, false
 }
 
-// fastest returns by how much the fastest loudspeaker of g rises with u.
+// fastest returns how much the fastest loudspeaker of g rises per unit of u.
 func (g *group) fastest() float64 {
 	most := 0.0
 	for _, m := range g.members {
@@ -141,20 +142,20 @@ func (g *group) fastest() float64 {
 	return most
 }
 
-// least is the least step of g: no loudspeaker of it moves by more than the
-// resolution, or a millimetre where its speed has no bound.
+// least returns the least step of u for g: none of its loudspeakers moves by more
+// than the resolution, or a millimetre where a speed has no bound.
 func (g *group) least() float64 {
 	fine := resolution
 	for _, m := range g.members {
 		if math.IsInf(m.speed, 0) {
-			fine = wholeMM
+			fine = millimetre
 		}
 	}
 	return fine / g.fastest()
 }
 
-// solve finds every group's place. A box may stand in another's path, so groups
-// are gone through again until none moves.
+// solve places every group. A box may stand in another's path, so it goes through
+// the groups again until none moves.
 func (l *lifter) solve() error {
 	const rounds = 4
 	for round := range rounds {
@@ -178,7 +179,7 @@ func (l *lifter) solve() error {
 	return nil
 }
 
-// place finds the place of g while all others stand still.
+// place places g while all others stand still.
 func (l *lifter) place(g *group) error {
 	for _, s := range shifts(float64(l.o.Shift)) {
 		u, ok, err := l.climb(g, s)
@@ -204,17 +205,18 @@ func (l *lifter) place(g *group) error {
 	return l.compromise(g)
 }
 
-// climb looks for the least height of g, shifted by s along its walls.
+// climb searches upwards for the least clear height of g, shifted by s along its
+// walls.
 func (l *lifter) climb(g *group, s float64) (u float64, ok bool, err error) {
 	if !l.shift(g, s) {
 		return 0, false, nil
 	}
 	g.openAt = math.Inf(1)
-	return climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.short(g, u) })
+	return climb(l.ctx, g.lo, g.hi, g.least(), func(u float64) (float64, bool) { return l.shortfall(g, u) })
 }
 
-// back halves the last step of a shift s with which g is clear at u, and leaves g
-// shifted by the least that it finds clear, at the height that it returns.
+// back bisects the last step of the shift s, with which g is clear at u. It leaves
+// g shifted by the least that it finds clear, and returns the height there.
 func (l *lifter) back(g *group, s, u float64) (float64, error) {
 	const fine = 0.002 // m
 	openAt := g.openAt
@@ -235,18 +237,19 @@ func (l *lifter) back(g *group, s, u float64) (float64, error) {
 	return u, nil
 }
 
-// settle puts g at u, where it is clear, or nearer and rounded up.
+// settle puts g at u, where it is clear, or lower where that is clear too, and
+// rounds up.
 func (l *lifter) settle(g *group, u float64) error {
 	if l.all != nil {
 		l.all.Look(0, 0)
-		defer l.all.Look(0, hurried)
+		defer l.all.Look(0, cellsWhileClimbing)
 	}
 	u, err := l.nearer(g, u)
 	if err != nil {
 		return err
 	}
-	if up := upTo(u, wholeMM); l.plane != g && up <= g.hi {
-		if _, fails := l.short(g, up); !fails {
+	if up := upTo(u, millimetre); l.plane != g && up <= g.hi {
+		if _, fails := l.shortfall(g, up); !fails {
 			u = up
 		}
 	}
@@ -255,18 +258,18 @@ func (l *lifter) settle(g *group, u float64) error {
 	return nil
 }
 
-// nearer halves the stretch below u, where g is clear, in which a hurried look
-// could not tell, and returns the least of what it finds clear.
+// nearer bisects the stretch below u in which the small budget left a pair open,
+// and returns the least height that it finds clear. g is clear at u.
 func (l *lifter) nearer(g *group, u float64) (float64, error) {
 	if l.all == nil {
 		return u, nil
 	}
-	for lo := g.openAt; u-lo > wholeMM/2/g.fastest(); {
+	for lo := g.openAt; u-lo > millimetre/2/g.fastest(); {
 		if err := l.ctx.Err(); err != nil {
 			return u, err
 		}
 		mid := (lo + u) / 2
-		if _, fails := l.short(g, mid); fails {
+		if _, fails := l.shortfall(g, mid); fails {
 			lo = mid
 		} else {
 			u = mid
@@ -284,9 +287,9 @@ func shifts(most float64) []float64 {
 	return out
 }
 
-// compromise puts g on the rung where the fewest pairs are blocked, then tight,
-// then, with Everyone, break for somebody of the range; of equals where the
-// tightest path has most room.
+// compromise puts g at the height, of those tried, where the fewest pairs are
+// blocked, then tight, then, with Everyone, broken for somebody of the range; of
+// equal heights, where the tightest path has the greatest clearance.
 func (l *lifter) compromise(g *group) error {
 	if g.hi < g.lo { // at least it can be built
 		g.u = g.hi
@@ -295,12 +298,12 @@ func (l *lifter) compromise(g *group) error {
 	}
 	t := newTally(l, g)
 	if l.all != nil {
-		l.all.Look(lookAgain, cursory)
-		defer l.all.Look(0, hurried)
+		l.all.Look(lookAgain, cellsForEstimate)
+		defer l.all.Look(0, cellsWhileClimbing)
 	}
 	most := shortfall{math.MaxInt}
 	var equal []float64
-	step := rungs / g.fastest()
+	step := compromiseStep / g.fastest()
 	for n := 0; ; n++ {
 		// From the top, where a good one makes the others short work.
 		u := g.hi - float64(n)*step
@@ -317,8 +320,8 @@ func (l *lifter) compromise(g *group) error {
 			equal = append(equal, u)
 		}
 	}
-	g.u = l.roomiest(g, equal)
-	if l.all == nil { // for everyone that takes too long
+	g.u = l.mostClearance(g, equal)
+	if l.all == nil { // with Everyone that takes too long
 		g.u = l.polish(g, g.u, most)
 	}
 	l.move(g, g.u)

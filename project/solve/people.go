@@ -7,7 +7,7 @@ import (
 	"earline/project/sight"
 )
 
-// People says for whom a solver works beyond the sitters that the design sets.
+// People says for which people, besides the sitters of the design, a solver works.
 type People struct {
 	// Everyone asks that nobody of Range is blocked. The design's margin is asked
 	// for the set sitters alone, with it or without: the range is of people who
@@ -17,7 +17,7 @@ type People struct {
 	Range sight.RangeOptions
 }
 
-// fill sets the range that is left out and says what is wrong with it.
+// fill sets a missing range and returns what is wrong with a given one.
 func (p *People) fill() error {
 	if p.Range == (sight.RangeOptions{}) {
 		p.Range = sight.WholeRange()
@@ -25,7 +25,7 @@ func (p *People) fill() error {
 	return p.Range.Check()
 }
 
-// probe returns a probe for the range, or nil where it is not asked for.
+// probe returns a probe for the range, or nil without Everyone.
 func (p *People) probe(d *project.Design) (*sight.RangeProbe, error) {
 	if !p.Everyone {
 		return nil, nil
@@ -41,8 +41,8 @@ func (p *People) whom() string {
 	return "everyone from " + p.Range.Words()
 }
 
-// about goes before what is only estimated for the range, to 50 mm: what it
-// would take beyond a limit.
+// about is the word before a number that is only an estimate for the range, to
+// 50 mm: what is needed beyond a limit.
 func (p *People) about() string {
 	if !p.Everyone {
 		return ""

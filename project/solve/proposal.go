@@ -37,23 +37,23 @@ type Change = diff.Change
 // Kind is what the numbers of a Change or an Obstacle are.
 type Kind = diff.Measure
 
-// The kinds of what a solver tells.
+// The kinds of number.
 const (
 	Metres  = diff.Metres
 	Degrees = diff.Degrees
 	Number  = diff.Number
 )
 
-// Counts are the verdicts of an audit: pairs of seat and loudspeaker, seats that
-// do not see the whole picture, and how many things in the design can hardly be
-// built (project.Findings).
+// Counts are the totals of an audit: pairs of seat and loudspeaker by verdict,
+// seats that do not see the whole picture, and things in the design that can
+// hardly be built (fit.Findings).
 type Counts struct {
 	Clear, Tight, Blocked int
 	PictureBlocked        int
 	Findings              int
 }
 
-// Obstacle is one reason why a wish cannot be had.
+// Obstacle is one reason why a wish cannot be met.
 type Obstacle struct {
 	// Constraint is the limit that is broken: "ceiling", "head in row 2 seat 3".
 	Constraint string
@@ -65,8 +65,8 @@ type Obstacle struct {
 	Text  string // one sentence
 }
 
-// Progress is told how much of the work is done, 0 to 1, and what is being done.
-// It is called on the solver's goroutine; nil is allowed.
+// Progress receives the share of the work that is done, 0 to 1, and what the
+// solver is doing. It is called on the solver's goroutine; nil is allowed.
 type Progress func(done float64, what string)
 
 func (p Progress) tell(done float64, what string) {
@@ -117,7 +117,8 @@ func angle(field string, v unit.Degrees, lo, hi float64) error {
 	return nil
 }
 
-// upTo rounds v up to a whole multiple of step, which v may miss by rounding.
+// upTo rounds v up to a whole multiple of step, but not for an excess that is only
+// rounding.
 func upTo(v, step float64) float64 {
 	const slack = 1e-6 // of a step
 	return math.Ceil(v/step-slack) * step

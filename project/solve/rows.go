@@ -41,7 +41,7 @@ type RowsOptions struct {
 	// Curve is how many points of the trade-off between the picture's lower edge
 	// and the last riser to work out; 0 for none.
 	Curve int
-	// People widens for whom it is to hold.
+	// People widens the range of people for whom the result holds.
 	People
 	Progress
 }
@@ -88,11 +88,11 @@ const (
 // or, with the risers as they are, the lowest lower edge of the picture that
 // all rows see.
 //
-// The least values are exact to 0.1 mm: going up, what is passed over lacks more
-// clearance than the eye moves. They are then rounded up to whole millimetres
-// and to steps that can be built. With Everyone no eye of the range has anything
-// before the picture either, by the certificate of sight.RangeFor; the least is
-// then exact to 1 mm.
+// The least values are exact to 0.1 mm: going up, the search skips a value only if
+// it lacks more clearance than the eye moves. They are then rounded up to whole
+// millimetres and to steps that can be built. With Everyone, the certificate of
+// sight.RangeFor proves that no eye of the range has anything in front of the
+// picture either; the least is then exact to 1 mm.
 func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
 	if err := o.fill(); err != nil {
 		return nil, err
@@ -101,8 +101,9 @@ func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal,
 	if err != nil || !o.Everyone || out.Solved() {
 		return out, err
 	}
-	// A compromise for everyone is not to cost the set sitters their picture. It
-	// may be that, what the set sitters need, or the rows as they are.
+	// A compromise for everyone must not cost the set sitters their picture. The
+	// proposal is that compromise, what the set sitters need, or the rows as they
+	// are.
 	people := o.People
 	o.Everyone, o.Curve, o.Progress = false, 0, nil
 	set, err := rowsFor(ctx, d, o)
@@ -148,14 +149,14 @@ func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error)
 	return r.PictureCount.Breaks + r.PictureCount.Open, nil
 }
 
-// rowsFor is Rows with options that are filled in; its compromise may be a bad
-// one for the set sitters.
+// rowsFor is Rows with complete options; its compromise may be a bad one for the
+// set sitters.
 func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
 	p, _, err := begin(ctx, d)
 	if err != nil {
 		return nil, err
 	}
-	s := &rower{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
+	s := &rowSolver{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
 	if o.Vary == Bottom {
 		err = s.bottom()
 	} else {
@@ -198,15 +199,14 @@ func (o *RowsOptions) fill() error {
 	return nil
 }
 
-// rower is one run of Rows.
-type rower struct {
+// rowSolver is one run of Rows.
+type rowSolver struct {
 	viewers
 	o   RowsOptions
 	d   *project.Design
 	out *RowsProposal
-	// point leaves the proofs empty: of a trade-off only whether it can be had
-	// is told.
-	point bool
+	// skipProofs omits proofs; points of the trade-off curve only need feasibility.
+	skipProofs bool
 }
 
 // fromFront returns the indexes of the rows from the front.
@@ -242,7 +242,7 @@ func seen(d *project.Design, rows []int) *project.Design {
 }
 
 // risers finds the riser of every row.
-func (s *rower) risers() error {
+func (s *rowSolver) risers() error {
 	order := fromFront(s.d)
 	s.out.Rows = make([]RowNeed, len(order))
 	for n, i := range order {
@@ -257,8 +257,8 @@ func (s *rower) risers() error {
 	return nil
 }
 
-// riser sets the riser of the last of rows, the others in front being done.
-func (s *rower) riser(rows []int) (RowNeed, error) {
+// riser sets the riser of the last of rows; those of the others are final.
+func (s *rowSolver) riser(rows []int) (RowNeed, error) {
 	i := rows[len(rows)-1]
 	row := &s.d.Seating.Rows[i]
 	front := 0.0 // of the row in front; the front row starts from its own
@@ -270,7 +270,7 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 	hi := s.mostRiser(i)
 	c := seen(s.d, rows)
 	last := len(rows) - 1
-	try := func(u float64) lack {
+	try := func(u float64) viewShortfall {
 		setRiser(c, last, u)
 		return s.look(c, last)
 	}
@@ -286,8 +286,8 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 			setRiser(s.d, i, u)
 			return need, nil
 		}
-		// What steps can climb is over the ceiling's limit, or something hangs
-		// in the way higher up.
+		// The steps lead above the ceiling's limit, or something hangs in the way
+		// higher up.
 		needed, _ := s.build(least, front)
 		s.out.Proof = append(s.out.Proof, Obstacle{
 			Constraint: "steps", Where: fmt.Sprintf("row %d", i+1), Short: max(needed-hi, 0),
@@ -301,12 +301,12 @@ func (s *rower) riser(rows []int) (RowNeed, error) {
 	return need, s.tooLow(&need, rows, front, lo, hi)
 }
 
-// tooLow records why no riser up to hi does for the last of rows, and sets the
-// nearest.
-func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
+// tooLow records why no riser up to hi is enough for the last of rows, and sets
+// the nearest.
+func (s *rowSolver) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	i := rows[len(rows)-1]
-	most := max(math.Floor(max(hi, lo)/wholeMM)*wholeMM, lo)
-	if s.point {
+	most := max(math.Floor(max(hi, lo)/millimetre)*millimetre, lo)
+	if s.skipProofs {
 		need.Riser = most
 		setRiser(s.d, i, most)
 		s.out.Proof = append(s.out.Proof, Obstacle{Constraint: "headroom"})
@@ -314,17 +314,17 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	}
 	c := seen(s.d, rows)
 	last := len(rows) - 1
-	// How much riser it would take with no ceiling to hit.
+	// The riser that it needs without a ceiling.
 	end := maxRiser
 	if s.Everyone {
-		end, s.rough = min(end, max(lo, hi)+2*beyond), true
+		end, s.estimateOnly = min(end, max(lo, hi)+2*beyond), true
 	}
 	needed, ok, err := climb(s.ctx, max(lo, hi), end, blindStep, func(u float64) (float64, bool) {
 		setRiser(c, last, u)
 		k := s.look(c, last)
 		return k.step, k.fails
 	})
-	s.rough = false
+	s.estimateOnly = false
 	if err != nil {
 		return err
 	}
@@ -353,13 +353,13 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 		ob.Text += "."
 	} else {
 		ob.Constraint = k.who()
-		ob.Short = k.short(float64(s.d.Criteria.PictureMargin))
+		ob.Short = k.amount(float64(s.d.Criteria.PictureMargin))
 		ob.Text = fmt.Sprintf("No riser lets row %d seat %d see the whole picture: %s stays in the way.", i+1, seat.Number, ob.Constraint)
 		if k.all != nil {
 			ob.Text = fmt.Sprintf("No riser lets everyone in row %d seat %d see the whole picture: %s.", i+1, seat.Number, ob.Constraint)
 		}
 	}
-	// The other way out: a higher picture.
+	// The alternative: a higher picture.
 	if b, ok, err := s.lowestBottom(seen(s.d, rows), math.Inf(1)); err != nil {
 		return err
 	} else if ok && b > float64(s.d.Screen.Bottom) {
@@ -369,10 +369,10 @@ func (s *rower) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
 	return nil
 }
 
-// build returns the least riser of at least least that can be built on front,
-// and the steps it takes.
-func (s *rower) build(least, front float64) (float64, int) {
-	u := upTo(least, wholeMM)
+// build returns the lowest riser, not below least, that can be built behind a row
+// with the riser front, and the number of steps up to it.
+func (s *rowSolver) build(least, front float64) (float64, int) {
+	u := upTo(least, millimetre)
 	if step := float64(s.o.Step); step > 0 {
 		u = upTo(least, step)
 	}
@@ -388,7 +388,7 @@ func (s *rower) build(least, front float64) (float64, int) {
 }
 
 // mostRiser returns how high row i may stand under the ceiling.
-func (s *rower) mostRiser(i int) float64 {
+func (s *rowSolver) mostRiser(i int) float64 {
 	hi := maxRiser
 	c := s.d.Clone()
 	for _, seat := range place.Seats(c) {
@@ -423,7 +423,7 @@ func setRiser(d *project.Design, i int, u float64) {
 }
 
 // bottom finds the lowest edge for the risers as they are.
-func (s *rower) bottom() error {
+func (s *rowSolver) bottom() error {
 	s.o.tell(0, "lower edge of the picture")
 	all := fromFront(s.d)
 	c := seen(s.d, all)
@@ -474,7 +474,7 @@ func (s *rower) bottom() error {
 }
 
 // curve works out the trade-off between lower edge and last riser.
-func (s *rower) curve() error {
+func (s *rowSolver) curve() error {
 	n := s.o.Curve
 	if n == 0 {
 		return nil
@@ -486,7 +486,7 @@ func (s *rower) curve() error {
 			share = float64(i) / float64(n-1)
 		}
 		s.o.tell(share, "trade-off")
-		q := &rower{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}, point: true}
+		q := &rowSolver{viewers: s.viewers, o: s.o, d: s.d.Clone(), out: &RowsProposal{}, skipProofs: true}
 		q.o.Progress = nil
 		q.d.Screen.Bottom = unit.Length(lo + (hi-lo)*share)
 		for k := range q.d.Seating.Rows {
@@ -506,9 +506,9 @@ func (s *rower) curve() error {
 	return nil
 }
 
-// finish counts, lists the changes and looks whether something that the search
+// finish counts, lists the changes and checks whether something that the search
 // left out, such as a loudspeaker, hides the picture.
-func (s *rower) finish(before *project.Design) {
+func (s *rowSolver) finish(before *project.Design) {
 	s.out.Changes = rowChanges(before, s.d)
 	s.out.Note = stairCaution
 	var r *sight.Result
@@ -544,7 +544,7 @@ func (s *rower) finish(before *project.Design) {
 	}
 }
 
-// rowChanges lists what is seen to differ in risers, platforms and the picture.
+// rowChanges lists the visible changes of risers, platforms and the picture.
 func rowChanges(before, after *project.Design) []Change {
 	var rows, picture, aspect []Change
 	for _, c := range diff.Seen(diff.Compare(before, after)) {
@@ -560,4 +560,4 @@ func rowChanges(before, after *project.Design) []Change {
 	return slices.Concat(rows, picture, aspect)
 }
 
-func (s *rower) show(v float64) string { return Metres.Show(v, s.d.Units) }
+func (s *rowSolver) show(v float64) string { return Metres.Show(v, s.d.Units) }

@@ -11,29 +11,31 @@ import (
 	"earline/project/sight"
 )
 
-// viewers are those who are to see the picture.
+// viewers are the sitters who have to see the picture.
 type viewers struct {
 	ctx context.Context
 	People
-	// rough asks for an estimate of the range only, hurry for what can be told of
-	// it soon.
-	rough, hurry bool
-	last         int     // the seat that somebody of the range did not see from last
-	u, openAt    float64 // where climb is, and from where on the certificate could not tell
+	// estimateOnly accepts an estimate of the certificate; limitCells limits the
+	// cells searched per pair.
+	estimateOnly, limitCells bool
+
+	last      int     // the last seat from which somebody of the range did not see
+	u, openAt float64 // where climb is, and from where on the certificate was open
 }
 
-// climb is climb with the step resolution, where look is asked at u. Then it
-// halves the stretch in which a hurried look could not tell, by full ones.
-func (w *viewers) climb(lo, hi float64, look func(u float64) lack) (u float64, ok bool, err error) {
-	w.openAt, w.hurry = math.Inf(1), true
+// climb is the function climb with the step resolution and look for the shortfall
+// at u, with few cells. It then bisects the stretch in which these left the
+// certificate open, with all cells.
+func (w *viewers) climb(lo, hi float64, look func(u float64) viewShortfall) (u float64, ok bool, err error) {
+	w.openAt, w.limitCells = math.Inf(1), true
 	u, ok, err = climb(w.ctx, lo, hi, resolution, func(u float64) (float64, bool) {
 		w.u = u
 		k := look(u)
 		return k.step, k.fails
 	})
 	low := w.openAt
-	w.hurry = false
-	for ok && err == nil && u-low > wholeMM/2 {
+	w.limitCells = false
+	for ok && err == nil && u-low > millimetre/2 {
 		mid := (low + u) / 2
 		if look(mid).fails {
 			low = mid
@@ -45,10 +47,10 @@ func (w *viewers) climb(lo, hi float64, look func(u float64) lack) (u float64, o
 	return u, ok, err
 }
 
-// look asks the seats of d's row (from 0; -1 for all): the set sitters with the
-// margin, then, with Everyone, the range.
-func (w *viewers) look(d *project.Design, row int) lack {
-	out := lack{set: sight.Audit(d)}
+// look returns what the seats of d's row (from 0; -1 for all) lack: the set
+// sitters with the margin, then, with Everyone, the range.
+func (w *viewers) look(d *project.Design, row int) viewShortfall {
+	out := viewShortfall{set: sight.Audit(d)}
 	margin := float64(d.Criteria.PictureMargin)
 	take := func(i int, step float64) {
 		if !out.fails || step > out.step {
@@ -77,19 +79,19 @@ func (w *viewers) look(d *project.Design, row int) lack {
 	}
 	all, err := w.probe(d)
 	if err != nil || w.ctx.Err() != nil { // the context's: climb returns it
-		return lack{fails: true, step: math.Inf(1), set: out.set}
+		return viewShortfall{fails: true, step: math.Inf(1), set: out.set}
 	}
-	look, parts := 0.002, 0 // m, where the certificate cannot tell
+	look, parts := 0.002, 0 // m, the step where the certificate is open
 	switch {
-	case w.rough:
-		look, parts = lookAgain, cursory
-	case w.hurry:
-		parts = hurried
+	case w.estimateOnly:
+		look, parts = lookAgain, cellsForEstimate
+	case w.limitCells:
+		parts = cellsWhileClimbing
 	}
 	all.Look(0, parts)
 	seats := len(out.set.Seats)
 	for n := range seats {
-		i := (w.last + n) % seats // who did not see last is likely to again
+		i := (w.last + n) % seats // the seat that failed last is likely to fail again
 		if row >= 0 && out.set.Seats[i].Row != row+1 {
 			continue
 		}
@@ -108,7 +110,7 @@ func (w *viewers) look(d *project.Design, row int) lack {
 		if v.Certified {
 			w.openAt = math.Inf(1)
 		}
-		if w.rough {
+		if w.estimateOnly {
 			out.step = max(out.step, look)
 		}
 		out.all, w.last = all.Result(), i
@@ -117,19 +119,19 @@ func (w *viewers) look(d *project.Design, row int) lack {
 	return out
 }
 
-// lack is what is missing for all of some seats to see the whole picture.
-type lack struct {
+// viewShortfall is what some seats lack to see the whole picture.
+type viewShortfall struct {
 	fails bool
-	// step is how far an eye or the picture's edge must be moved at the least,
-	// metres; seat is whose.
+	// step is a lower bound of how far an eye or the picture's edge must move,
+	// metres; seat is the one that needs it.
 	step float64
 	seat int
 	set  *sight.Result
-	all  *sight.RangeResult // of a lack of somebody of the range only
+	all  *sight.RangeResult // set when only somebody of the range fails
 }
 
-// who says what is in the way of the one who lacks most.
-func (k *lack) who() string {
+// who says what is in the way of the seat that lacks most.
+func (k *viewShortfall) who() string {
 	if k.all == nil {
 		return k.set.WordsFrom(k.seat, k.set.Views[k.seat].Blocker)
 	}
@@ -140,25 +142,25 @@ func (k *lack) who() string {
 	return k.all.Case(k.seat, v.Worst)
 }
 
-// short is by how much the one who lacks most lacks it, metres.
-func (k *lack) short(margin float64) float64 {
+// amount returns the largest shortfall of any seat, in metres.
+func (k *viewShortfall) amount(margin float64) float64 {
 	if k.all != nil {
 		return max(-k.all.Views[k.seat].Upper, 0)
 	}
 	return max(margin-k.set.Views[k.seat].Clearance, 0)
 }
 
-// lowestBottom returns the lowest lower edge of the picture, up to hi or the
-// ceiling, that all seats of d see with the margin.
+// lowestBottom returns the lowest height of the picture's lower edge, up to hi or
+// the ceiling, that all seats of d see with the margin.
 func (w *viewers) lowestBottom(d *project.Design, hi float64) (float64, bool, error) {
 	c := d.Clone()
 	lo := float64(d.Screen.Border)
 	hi = min(hi, mostBottom(d))
-	b, ok, err := w.climb(lo, hi, func(b float64) lack {
+	b, ok, err := w.climb(lo, hi, func(b float64) viewShortfall {
 		c.Screen.Bottom = unit.Length(b)
 		return w.look(c, -1)
 	})
-	if up := upTo(b, wholeMM); ok && up <= hi {
+	if up := upTo(b, millimetre); ok && up <= hi {
 		c.Screen.Bottom = unit.Length(up)
 		if !w.look(c, -1).fails {
 			b = up

@@ -22,7 +22,7 @@ type ScreenOptions struct {
 	// Aspects are the picture shapes to size; none are 1.78, 1.85 and 2.39, the
 	// cinema's and television's (SMPTE ST 195, DCI), and the design's own.
 	Aspects []float64
-	// Aspect is the shape that the proposal takes; 0 is the design's own.
+	// Aspect is the shape to propose; 0 is the design's own.
 	Aspect float64
 	// Side and Top are the least room left beside and over the border.
 	Side, Top unit.Length
@@ -181,20 +181,20 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		c.Screen.Width = unit.Length(w)
 		return set.lowestBottom(c, mostBottom(c)-float64(o.Top))
 	}
-	w = math.Floor(w/wholeMM+1e-6) * wholeMM
+	w = math.Floor(w/millimetre+1e-6) * millimetre
 	b, ok, err := try(w)
 	if err != nil {
 		return out, err
 	}
 	if !ok {
-		// A narrower picture is lower too, and asks no more of its edge:
+		// A narrower picture is lower too, and its edge needs no more height:
 		// bisection. No picture at all when even the narrowest fails.
 		lo, hi := 0.2, w
 		out.Limit = byCeiling
 		if b, ok, err = try(lo); err != nil || !ok {
 			return out, err
 		}
-		for hi-lo > wholeMM {
+		for hi-lo > millimetre {
 			mid := (lo + hi) / 2
 			bm, fits, err := try(mid)
 			if err != nil {
@@ -206,7 +206,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 				hi = mid
 			}
 		}
-		w = math.Floor(lo/wholeMM) * wholeMM
+		w = math.Floor(lo/millimetre) * millimetre
 		if bm, fits, err := try(w); err != nil {
 			return out, err
 		} else if fits {

@@ -12,56 +12,59 @@ import (
 	"earline/project/sight"
 )
 
-// Heard is what one listener gets of one loudspeaker, straight.
+// Heard is the direct sound of one loudspeaker at one listener.
 type Heard struct {
 	Distance float64 // from its reference point to between the ears, metres
 	Bearing  Bearing // of the listener, in the loudspeaker's frame
-	// Off is how far off the axis the listener is as a share of the nominal
-	// coverage, Inside whether that is at most 1; subwoofers cover everyone.
+	// Off is the listener's angle off the axis as a share of the nominal coverage;
+	// Inside is whether it is at most 1. Subwoofers cover everyone.
 	Off    float64
 	Inside bool
-	// Away is what the directivity takes in each octave, dB, 0 or less.
-	Away [project.OctaveCount]float64
+	// Directivity is the level in this direction against the axis in each octave,
+	// dB, 0 or less.
+	Directivity [project.OctaveCount]float64
 	// Gain is the level against that at 1 m on the axis in each octave: distance,
-	// air and directivity, dB. Overall is the energy mean of the octaves that
-	// Speaker.First and Last name.
+	// air and directivity, dB. Overall is the energy mean of the octaves from
+	// Speaker.First to Last.
 	Gain    [project.OctaveCount]float64
 	Overall float64
-	// Loss is what stands in the way takes, dB, at most (see sight.KnifeEdge), of
-	// the deciding driver and the worse ear; 0 for a clear path, a subwoofer, and
-	// the main position, which may be no seat. OverallLoss is that of Overall.
+	// Loss is an upper bound of the loss by what stands in the way, dB (see
+	// sight.KnifeEdge), for the deciding driver and the worse ear; 0 for a clear
+	// path, a subwoofer, and the main position, which may be no seat. OverallLoss is
+	// the loss of Overall.
 	Loss        [project.OctaveCount]float64
 	OverallLoss float64
 }
 
-// Speaker is what a loudspeaker does for the room.
+// Speaker is the direct sound of one loudspeaker in the room.
 type Speaker struct {
 	// Plays are the octaves it plays; First to Last those of its overall level.
 	Plays       [project.OctaveCount]bool
 	First, Last int
-	// Channel is how many loudspeakers play its channel with it: those of the
-	// same label. They are taken to share its energy evenly.
+	// Channel is the number of loudspeakers that play its channel: those of the
+	// same label. They are assumed to share its energy evenly.
 	Channel int
-	Main    Heard // what the main listening position gets
-	// Spread is the greatest less the least level over the seats, Deviation the
-	// standard deviation (of the seats themselves: divided by their number), dB,
-	// with nothing in the way; the overall levels' likewise. SpreadBlocked takes
-	// what is in the way as seriously as it can be.
+	Main    Heard // at the main listening position
+	// Spread is the greatest less the least level over the seats and Deviation their
+	// standard deviation (population: divided by the number of seats), dB, with
+	// nothing in the way; SpreadOverall and DeviationOverall are those of the overall
+	// levels. SpreadBlocked includes the losses at their upper bounds.
 	Spread, Deviation               [project.OctaveCount]float64
 	SpreadOverall, DeviationOverall float64
 	SpreadBlocked                   float64
 	// Loudest and Quietest are seats, by overall level; -1 without seats.
 	Loudest, Quietest int
-	// Target is what it must reach at its peaks, dB SPL; Power the watts for that
-	// at the main position, PowerQuietest at the quietest seat; the headrooms what
-	// the model's rated power has over them, dB, negative when it falls short.
-	// Direct sound alone: the room adds to it, so the watts are the most.
+	// Target is the level that it must reach at its peaks, dB SPL. Power is the power
+	// needed for that at the main position, PowerQuietest at the quietest seat,
+	// watts. The headrooms are how far the model's rated power is above these, dB,
+	// negative when it is too low. They are for direct sound alone; the room adds to
+	// it, so the powers are upper bounds.
 	Target                     float64
 	Power, PowerQuietest       float64
 	Headroom, HeadroomQuietest float64
-	// Delay, ms, and Trim, dB, set it up for the main listening position, in steps
-	// of the processor; DelayExact and TrimExact before rounding. A subwoofer's are
-	// those of distance alone: aligning bass is another question.
+	// Delay, ms, and Trim, dB, align it for the main listening position, in steps of
+	// the processor; DelayExact and TrimExact are the values before rounding. Those
+	// of a subwoofer follow from distance alone: package bass aligns subwoofers.
 	Delay, Trim, DelayExact, TrimExact float64
 }
 
@@ -73,7 +76,7 @@ type Direct struct {
 	Heard    []Heard          // seat by seat; see At
 }
 
-// At returns what seat i gets of loudspeaker k, both counted from 0.
+// At returns the direct sound of loudspeaker k at seat i, both counted from 0.
 func (d *Direct) At(i, k int) *Heard { return &d.Heard[i*len(d.Speakers)+k] }
 
 // Relative returns the level at seat i of loudspeaker k against the main
@@ -86,9 +89,9 @@ func (d *Direct) Relative(i, k int) [project.OctaveCount]float64 {
 	return out
 }
 
-// Rated returns the level that h gets of a loudspeaker of model m at its rated power,
-// dB SPL in each octave, the fall of its low end included: what a tone in that
-// octave would have.
+// Rated returns the level at h of a loudspeaker of model m at its rated power, dB
+// SPL in each octave, with the roll-off of its low end: the level of a tone in that
+// octave.
 func (h *Heard) Rated(m project.Model) [project.OctaveCount]float64 {
 	out := h.Gain
 	at1m := LevelAtOneMetre(m, m.Power)
@@ -98,9 +101,9 @@ func (h *Heard) Rated(m project.Model) [project.OctaveCount]float64 {
 	return out
 }
 
-// Hear works out the direct sound of a valid design, of which audit is the audit
-// (nil: it is made). It takes some tenths of a millisecond for a large room, and
-// is safe from any goroutine.
+// Hear computes the direct sound of a valid design. audit is its audit; if nil,
+// Hear makes it. It takes some tenths of a millisecond for a large room, and is
+// safe from any goroutine.
 func Hear(d *project.Design, audit *sight.Result) *Direct {
 	if audit == nil {
 		audit = sight.Audit(d)
@@ -151,16 +154,16 @@ func listeners(room *place.Room) []geometry.Vec {
 	return out
 }
 
-// hear fills in what reaches p with nothing in the way.
+// hear fills in the direct sound at p with nothing in the way.
 func (s *Speaker) hear(h *Heard, r *Radiator, a *roomAir, p geometry.Vec) {
 	h.Distance = r.at.Dist(p)
 	h.Bearing = r.Bearing(p)
 	h.Off = r.Off(p)
 	h.Inside = r.omni || h.Off <= 1
-	h.Away = r.Levels(p)
+	h.Directivity = r.Levels(p)
 	far := Spreading(h.Distance)
 	for o := range h.Gain {
-		h.Gain[o] = far - a.loss[o]*h.Distance + h.Away[o]
+		h.Gain[o] = far - a.loss[o]*h.Distance + h.Directivity[o]
 	}
 	h.Overall = meanLevel(&h.Gain, s.First, s.Last)
 }
@@ -197,7 +200,7 @@ func (d *Direct) spread(k, seats int) {
 	s.SpreadBlocked, _, _, _ = stat(func(h *Heard) float64 { return h.Overall - h.OverallLoss })
 }
 
-// power says what it takes to reach the peak level.
+// power computes the power needed for the peak level.
 func (d *Direct) power(k int, placed *place.Speaker) {
 	s := &d.Speakers[k]
 	s.Target = d.peak(placed.Label) - 10*math.Log10(float64(s.Channel))
@@ -210,7 +213,7 @@ func (d *Direct) power(k int, placed *place.Speaker) {
 	}
 }
 
-// peak returns the level that the channel of that label is to reach.
+// peak returns the level that the channel of this label must reach, dB SPL.
 func (d *Direct) peak(label string) float64 {
 	l := d.Playback.Reference + d.Playback.Headroom
 	if LFE(label) {
@@ -222,9 +225,10 @@ func (d *Direct) peak(label string) float64 {
 // LFE reports whether label is that of a low-frequency effects channel.
 func LFE(label string) bool { return strings.HasPrefix(label, "LFE") }
 
-// align works out delays and trims for the main listening position. The farthest
-// loudspeaker has no delay, the one that needs the most drive no trim; subwoofers
-// may have either sign of trim, as they do not set it.
+// align computes delays and trims for the main listening position. The farthest
+// loudspeaker has no delay, and the one that needs the most drive no trim.
+// Subwoofers are not considered for the latter, so their trims may have either
+// sign.
 func (d *Direct) align(placed []place.Speaker) {
 	farthest, most := 0.0, math.Inf(-1)
 	needs := make([]float64, len(d.Speakers))
@@ -249,10 +253,10 @@ func (d *Direct) align(placed []place.Speaker) {
 	}
 }
 
-// Tuned returns a copy of design, of which d is, with the delays and trims in it.
-// Polarity stays as it is. Subwoofers that are tuned already keep what sets them
-// apart, which is how they were aligned: they are moved together, so that their
-// means are those proposed.
+// Tuned returns a copy of design, whose direct sound is d, with the delays and
+// trims of d. Polarity stays as it is. Subwoofers that are tuned already keep their
+// differences, which align them: they are all changed equally, so that their means
+// are those of d.
 func (d *Direct) Tuned(design *project.Design) *project.Design {
 	out := design.Clone()
 	var subs []int
@@ -270,7 +274,7 @@ func (d *Direct) Tuned(design *project.Design) *project.Design {
 		delay += (d.Speakers[k].Delay - out.Speakers[k].Tuning.Delay) / n
 		gain += (d.Speakers[k].Trim - out.Speakers[k].Tuning.Gain) / n
 	}
-	// Halves of a step go to zero, so that setting up twice is setting up once.
+	// Halves of a step are rounded to zero, so that a second call changes nothing.
 	const nearly = 1 - 1e-6
 	delay, gain = stepped(nearly*delay, d.Playback.DelayStep), stepped(nearly*gain, d.Playback.TrimStep)
 	for _, k := range subs {
@@ -279,20 +283,21 @@ func (d *Direct) Tuned(design *project.Design) *project.Design {
 			t.Delay, t.Gain = d.Speakers[k].Delay, d.Speakers[k].Trim
 			continue
 		}
-		delay = max(delay, -t.Delay) // none plays before its time
-		t.Gain = clean(t.Gain + gain)
+		delay = max(delay, -t.Delay) // no delay below 0
+		t.Gain = toMillionth(t.Gain + gain)
 	}
 	for _, k := range subs {
 		if aligned {
 			t := &out.Speakers[k].Tuning
-			t.Delay = clean(t.Delay + delay)
+			t.Delay = toMillionth(t.Delay + delay)
 		}
 	}
 	return out
 }
 
-// clean takes the dust of binary fractions off a sum of whole steps.
-func clean(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
+// toMillionth rounds v to a millionth, which removes the binary rounding from a
+// sum of whole steps.
+func toMillionth(v float64) float64 { return math.Round(v*1e6)/1e6 + 0 }
 
 // DelayFor returns the delay, ms, that lets a loudspeaker at near metres arrive
 // together with one at far metres, in air of speed m/s.
@@ -303,9 +308,9 @@ func stepped(v, step float64) float64 {
 	if !(step > 0) {
 		return v
 	}
-	// To a millionth, as whole steps of 0.1 are not whole in binary; adding zero
-	// turns a negative zero into a plain one.
-	return clean(math.Round(v/step) * step)
+	// To a millionth, because steps of 0.1 are not exact in binary; adding zero turns
+	// a negative zero into a positive one.
+	return toMillionth(math.Round(v/step) * step)
 }
 
 // Loudness is how long the room may be listened to at its levels; see DoseTime.
@@ -313,13 +318,13 @@ type Loudness struct {
 	Reference float64 // of one channel, dB
 	Peak      float64 // of one channel, dB
 	All       float64 // of all channels at their peaks at once, dB
-	// The minutes after which each is a full day's dose, were it to last.
+	// The minutes after which each level, held constant, is a full day's dose.
 	ReferenceMinutes, PeakMinutes, AllMinutes float64
 }
 
-// Loudness returns the levels that the room is set up for and what they do to
-// ears. The document's levels are C-weighted, the dose is of A-weighted ones,
-// which are the same or lower for broad-band sound: the times are the shortest.
+// Loudness returns the levels that the room is set up for and their noise dose.
+// The document's levels are C-weighted. The dose is of A-weighted ones, which are
+// the same or lower for broad-band sound: the times are lower bounds.
 func (d *Direct) Loudness(placed []place.Speaker) Loudness {
 	l := Loudness{Reference: d.Playback.Reference, Peak: d.Playback.Reference + d.Playback.Headroom}
 	seen := map[string]bool{}

@@ -304,8 +304,8 @@ func TestInsideTheCoverage(t *testing.T) {
 		if h.Inside {
 			in++
 		}
-		if h.Inside != (h.Away[6] >= Edge) {
-			t.Errorf("inside %v at %g dB", h.Inside, h.Away[6])
+		if h.Inside != (h.Directivity[6] >= Edge) {
+			t.Errorf("inside %v at %g dB", h.Inside, h.Directivity[6])
 		}
 	}
 	if in == 0 || in == len(got.Heard) {

@@ -43,8 +43,8 @@ func PistonHalfAngle(radius, f, c float64) (angle float64, ok bool) {
 	return math.Asin(half / ka), true
 }
 
-// Radiator is a placed loudspeaker made ready to say what it radiates where. It
-// is not changed after; any number of goroutines may share it.
+// Radiator gives the levels that a placed loudspeaker radiates in each direction.
+// It does not change; any number of goroutines may share it.
 //
 // Directions are seen from its reference point about its axis, the built-in aim
 // included: theta off the axis, phi round it from its right (of someone who
@@ -78,7 +78,7 @@ type Radiator struct {
 	polar           *polar
 }
 
-// NewRadiator returns sp made ready.
+// NewRadiator returns the radiator of sp.
 func NewRadiator(sp *place.Speaker) *Radiator {
 	r := radiatorOf(sp)
 	return &r
@@ -148,8 +148,8 @@ func (r *Radiator) Bearing(p geometry.Vec) Bearing {
 	return b
 }
 
-// Off returns how far off the axis p lies as a share of the nominal coverage: 1
-// at its edge, 0 when there is none.
+// Off returns the angle of p off the axis as a share of the nominal coverage: 1 at
+// its edge, 0 if it has none.
 func (r *Radiator) Off(p geometry.Vec) float64 {
 	d := p.Sub(r.at)
 	x, y, z := d.Dot(r.axis), d.Dot(r.right), d.Dot(r.up)
@@ -164,7 +164,7 @@ func (r *Radiator) Off(p geometry.Vec) float64 {
 	return math.Atan2(side, x) * math.Hypot(c/r.halfH, s/r.halfV)
 }
 
-// Levels returns what goes towards p against the axis, dB, in each octave.
+// Levels returns the level towards p against that on the axis, dB, in each octave.
 func (r *Radiator) Levels(p geometry.Vec) [project.OctaveCount]float64 {
 	var out [project.OctaveCount]float64
 	switch {

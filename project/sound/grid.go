@@ -13,22 +13,22 @@ import (
 	"earline/project/sight"
 )
 
-// MapOptions say what a map shows.
+// MapOptions say what a map shows and how finely.
 type MapOptions struct {
 	// Speaker is the index of the loudspeaker, or AllSpeakers.
 	Speaker int
 	// Octave is the index of one of project.Octaves.
 	Octave int
-	// Step is from one point to the next, metres; 0 means 0.15. It is made coarser
-	// where it would take over a million points.
+	// Step is the distance between points, metres; 0 means 0.15. Map makes it coarser
+	// if the map would have more than a million points.
 	Step float64
 	// Ear is the height of the ears above the local floor or platform; 0 means
 	// the mean of the seats', or 1.1 m without seats.
 	Ear float64
 }
 
-// AllSpeakers as MapOptions.Speaker asks for how far the loudspeakers' levels lie
-// apart at each point, each set to the same level at the main listening position.
+// AllSpeakers as MapOptions.Speaker maps how much the loudspeakers' levels differ
+// at each point when all have the same level at the main listening position.
 const AllSpeakers = -1
 
 // Grid is a map over the footprint on the plane of the ears. Its points are
@@ -49,12 +49,11 @@ type Grid struct {
 // usualStep is the step of a map when none is asked for, metres.
 const usualStep = 0.15
 
-// Map returns what reaches every point of the ear plane: distance, air,
-// directivity, and what the features, platforms, an opaque screen and the corners
-// of the room itself stand in the way, by the same knife edge as the audit, an
-// upper bound. People and chairs are left out. Subwoofers are taken as points
-// that nothing shades. The error is a Fault for options out of range, or that of
-// ctx.
+// Map returns the direct level at every point of the ear plane: distance, air,
+// directivity, and the loss by features, platforms, an opaque screen and the
+// corners of the room itself in the way, by the same knife edge as the audit, an
+// upper bound. People and chairs are left out. Subwoofers count as points that
+// nothing shades. The error is a Fault for options out of range, or that of ctx.
 func Map(ctx context.Context, d *project.Design, o MapOptions) (Grid, error) {
 	if o.Octave < 0 || o.Octave >= project.OctaveCount {
 		return Grid{}, &project.Fault{Field: "octave", Found: fmt.Sprint(o.Octave), Allowed: fmt.Sprintf("0 to %d", project.OctaveCount-1)}
@@ -126,8 +125,8 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 	step = max(step, math.Sqrt((hi.X-lo.X)*(hi.Y-lo.Y)/most))
 	g := Grid{Step: step,
 		NX: max(int((hi.X-lo.X)/step), 1), NY: max(int((hi.Y-lo.Y)/step), 1)}
-	// In the middle of what does not divide evenly, so that mirrored rooms have
-	// mirrored maps.
+	// Centred where the step does not divide the room evenly, so that mirrored rooms
+	// have mirrored maps.
 	g.X0 = (lo.X + hi.X - float64(g.NX-1)*step) / 2
 	g.Y0 = (lo.Y + hi.Y - float64(g.NY-1)*step) / 2
 	n := g.NX * g.NY
@@ -209,8 +208,8 @@ func newMapper(d *project.Design) *mapper {
 	return m
 }
 
-// builtIn returns the boxes that stand in the way of sound whoever is there:
-// features but windows, platforms, a screen that no sound passes.
+// builtIn returns the boxes that are in the way of sound at all times: features
+// except windows, platforms, and a screen that no sound passes.
 func builtIn(d *project.Design) []geometry.Box {
 	var out []geometry.Box
 	for i := range d.Seating.Rows {
@@ -229,7 +228,7 @@ func builtIn(d *project.Design) []geometry.Box {
 	return out
 }
 
-// aim makes ready for loudspeaker k.
+// aim prepares for loudspeaker k.
 func (m *mapper) aim(k, octave int) {
 	sp := place.OneSpeaker(m.d, m.d.Speakers[k], m.main)
 	m.r, m.from, m.octave, m.f = radiatorOf(&sp), sp.At.Vec(), octave, Midbands()[octave]
@@ -286,16 +285,15 @@ func (m *mapper) level(p geometry.Vec) float64 {
 	return l - worst
 }
 
-// edge is the knife-edge loss of a path entered by depth at t.
+// edge returns the knife-edge loss of a path that is blocked by depth metres at t.
 func (m *mapper) edge(depth, t float64, seg geometry.Segment) float64 {
 	const least = 0.01 // m: the formula has no meaning at the very ends
 	l := seg.Len()
 	return sight.KnifeEdge(depth, max(t*l, least), max((1-t)*l, least), m.f)
 }
 
-// outside reports whether the path from a to b leaves the footprint by more than
-// a flush front may, by how much and where. Paths that cross no wall are told
-// quickly.
+// outside reports whether the path from a to b leaves the footprint by more than a
+// flush front may, by how much and where. It is fast for paths that cross no wall.
 func outside(poly geometry.Polygon, a, b geometry.Vec) (depth, t float64, ok bool) {
 	const (
 		flush = 0.03 // m, as the audit's

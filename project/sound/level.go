@@ -35,15 +35,15 @@ func LevelAtOneMetre(m project.Model, power float64) float64 {
 	return PerWatt(m) + 10*math.Log10(power)
 }
 
-// PowerFor returns the watts into its nominal impedance by which m makes level,
-// dB SPL, where its gain from 1 m on the axis is gain dB (negative: distance,
-// air, off axis).
+// PowerFor returns the power, watts into its nominal impedance, with which m
+// produces level, dB SPL, where the gain from 1 m on the axis is gain dB (negative:
+// distance, air, off axis).
 func PowerFor(m project.Model, level, gain float64) float64 {
 	return math.Pow(10, (level-gain-PerWatt(m))/10)
 }
 
-// Spreading returns what distance makes of the level at 1 m, dB: -20 lg r, the
-// inverse square law. r is held at 0.1 m and more, where a loudspeaker is no
+// Spreading returns the level at distance r against that at 1 m, dB: -20 lg r, the
+// inverse square law. An r below 0.1 m counts as 0.1 m: nearer a loudspeaker is no
 // longer a point.
 func Spreading(r float64) float64 { return -20 * math.Log10(max(r, 0.1)) }
 
@@ -67,9 +67,9 @@ func DoseTime(level float64) time.Duration {
 	return time.Duration(min(hours, most) * float64(time.Hour))
 }
 
-// rolloff returns what the low end of m takes from a tone of frequency f, dB:
-// a Butterworth high pass, 3 dB down at the cut-off, of order 2 for a sealed box
-// and 4 for a ported one. 0 when the cut-off is not known.
+// rolloff returns the loss of a tone of frequency f at the low end of m, dB: a
+// Butterworth high pass, 3 dB down at the cut-off, of order 2 for a sealed box and
+// 4 for a ported one. 0 when the cut-off is not known.
 func rolloff(m project.Model, f float64) float64 {
 	if !(m.Cutoff > 0) {
 		return 0
@@ -81,7 +81,7 @@ func rolloff(m project.Model, f float64) float64 {
 	return -10 * math.Log10(1+math.Pow(m.Cutoff/f, 2*order))
 }
 
-// plays reports in which octaves m is to play: a subwoofer in those of 63 and
+// plays returns the octaves in which m plays: a subwoofer in those of 63 and
 // 125 Hz, the others in those that reach above their cut-off.
 func plays(m project.Model) [project.OctaveCount]bool {
 	var out [project.OctaveCount]bool

@@ -23,20 +23,21 @@ const (
 // MainSeat is the seat index of the main listening position.
 const MainSeat = -1
 
-// Reflection is one way from a loudspeaker to a listener by way of surfaces.
+// Reflection is one path from a loudspeaker to a listener by one or two surfaces.
 type Reflection struct {
 	Speaker int
 	Seat    int // index, or MainSeat
-	// Order is how many surfaces it meets, 1 or 2; Surfaces their indexes in
-	// Reflections.Surfaces and Points where it meets them, from the loudspeaker on.
+	// Order is the number of surfaces that it meets, 1 or 2; Surfaces are their
+	// indexes in Reflections.Surfaces and Points where it meets them, from the
+	// loudspeaker on.
 	Order    int
 	Surfaces [2]int
 	Points   [2]geometry.Vec
 	Length   float64 // m
 	Delay    float64 // ms after the direct sound
 	// Level is against the direct sound with nothing in its way, dB: distance, air,
-	// what the surfaces take at random incidence, and what the loudspeaker sends
-	// that way rather than to the listener. Strongest is the greatest of 1 to 8 kHz.
+	// the absorption of the surfaces at random incidence, and the directivity
+	// against that towards the listener. Strongest is the greatest of 1 to 8 kHz.
 	Level     [project.OctaveCount]float64
 	Strongest float64
 	// Scatters is whether a surface spreads it: its level is then an upper bound
@@ -46,31 +47,31 @@ type Reflection struct {
 	Breaks bool
 }
 
-// Reflections are those of a room.
+// Reflections are the reflections in a room.
 type Reflections struct {
 	Surfaces []shell.Surface
 	All      []Reflection // loudspeaker by loudspeaker, the main position, then seats
 	Remarks  []string
 }
 
-// ReflectOptions say which reflections are looked for.
+// ReflectOptions say which reflections to find.
 type ReflectOptions struct {
-	// Second is whether those by way of two surfaces are added, as far as they
-	// arrive within EarlyTime and no softer than 20 dB below the direct sound.
+	// Second adds the reflections by two surfaces that arrive within EarlyTime and
+	// are at most 20 dB below the direct sound.
 	Second bool
 }
 
 // Reflect finds the first reflections at the main listening position and at every
-// seat of a valid design, placed as in room (nil: it is worked out): mirror
-// images of the loudspeakers in every surface (Allen and Berkley 1979), kept
-// where the mirror point lies on the surface, and each leg in the room and clear
-// of platforms, of what is built in and of every chair but the listener's own.
-// Subwoofers are left out.
+// seat of a valid design, placed as in room; if room is nil, Reflect computes it.
+// It takes the mirror images of the loudspeakers in every surface (Allen and
+// Berkley 1979) and keeps those whose mirror point lies on the surface and whose
+// legs stay in the room and clear of platforms, of what is built in and of every
+// chair except the listener's own. Subwoofers are left out.
 //
-// It is geometry: a surface no wider than a wavelength (0.34 m at 1 kHz) throws
-// back less than this says, edges spread, and coefficients are those of sound from
-// all sides. People, who come and go, are not in the way; they and the chairs throw
-// nothing back. The error is that of ctx.
+// This is geometry: a surface no wider than a wavelength (0.34 m at 1 kHz) reflects
+// less than this says, edges diffract, and the coefficients are those of sound from
+// all sides. People, who come and go, are not in the way; they and the chairs
+// reflect nothing. The error is that of ctx.
 func Reflect(ctx context.Context, d *project.Design, room *place.Room, o ReflectOptions) (*Reflections, error) {
 	if room == nil {
 		room = place.Of(d)
@@ -78,7 +79,7 @@ func Reflect(ctx context.Context, d *project.Design, room *place.Room, o Reflect
 	return reflectIn(ctx, d, shell.Of(d), room, o)
 }
 
-// reflectIn is Reflect in a shell that was made before.
+// reflectIn is Reflect for a given shell.
 func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, room *place.Room, o ReflectOptions) (*Reflections, error) {
 	m := newMirrors(d, s, room)
 	out := &Reflections{Surfaces: s.Surfaces}
@@ -105,31 +106,31 @@ func reflectIn(ctx context.Context, d *project.Design, s *shell.Shell, room *pla
 
 // mirrors finds the reflections of one loudspeaker after another.
 type mirrors struct {
-	surfaces []shell.Surface
-	outline  geometry.Polygon
-	convex   bool
-	room     *place.Room
-	air      roomAir
-	things   []thing // that may stand in the way
+	surfaces     []shell.Surface
+	outline      geometry.Polygon
+	convex       bool
+	room         *place.Room
+	air          roomAir
+	obstructions []obstruction // that may stand in the way
 
-	k      int
-	r      Radiator
-	images []geometry.Vec // of the loudspeaker in each surface
-	seen   []bool         // whether it stands before the surface
-	shade  []int          // the things that can be in its way
-	around int            // the present listener's own chair; -1
+	k        int
+	r        Radiator
+	images   []geometry.Vec // of the loudspeaker in each surface
+	seen     []bool         // by surface: whether the loudspeaker is in front of it
+	shade    []int          // the obstructions that can be in its way
+	ownChair int            // index in obstructions of the listener's own chair, or -1
 }
 
-// thing is a platform, a feature or a chair.
-type thing struct {
+// obstruction is a platform, a feature or a chair.
+type obstruction struct {
 	bound  geometry.Sphere
 	solids []geometry.Solid
 	balls  []geometry.Sphere // around each solid
 	fixed  bool              // no chair
 }
 
-func thingOf(boxes ...geometry.Box) thing {
-	var t thing
+func obstructionOf(boxes ...geometry.Box) obstruction {
+	var t obstruction
 	var middle geometry.Vec
 	for _, b := range boxes {
 		t.solids = append(t.solids, b.Solid())
@@ -144,7 +145,7 @@ func thingOf(boxes ...geometry.Box) thing {
 }
 
 // crossed reports whether seg, of length l, runs through t.
-func (t *thing) crossed(seg geometry.Segment, l float64) bool {
+func (t *obstruction) crossed(seg geometry.Segment, l float64) bool {
 	const touch = 1e-4 // m: a leg ends on the surface that it meets
 	if t.bound.Gap(seg) >= 0 {
 		return false
@@ -165,33 +166,33 @@ func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
 		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
 	for i := range d.Seating.Rows {
 		if b, ok := place.Platform(d, i); ok {
-			m.things = append(m.things, thingOf(b))
+			m.obstructions = append(m.obstructions, obstructionOf(b))
 		}
 	}
 	for _, f := range d.Room.Features {
 		if !shell.InSurface(f.Kind) {
-			m.things = append(m.things, thingOf(f.Box()))
+			m.obstructions = append(m.obstructions, obstructionOf(f.Box()))
 		}
 	}
 	if !d.Screen.Transparent {
-		m.things = append(m.things, thingOf(d.Screen.Sheet()))
+		m.obstructions = append(m.obstructions, obstructionOf(d.Screen.Sheet()))
 	}
-	for i := range m.things {
-		m.things[i].fixed = true
+	for i := range m.obstructions {
+		m.obstructions[i].fixed = true
 	}
 	for _, seat := range room.Seats {
 		var boxes []geometry.Box
 		for _, p := range seat.ChairParts() {
 			boxes = append(boxes, *p.Box)
 		}
-		m.things = append(m.things, thingOf(boxes...))
+		m.obstructions = append(m.obstructions, obstructionOf(boxes...))
 	}
 	return m
 }
 
-// from makes ready for loudspeaker k.
+// from prepares for loudspeaker k.
 func (m *mirrors) from(k int) {
-	// A front this near a surface is part of it: its image is itself.
+	// A front this near to a surface is part of it: its image is itself.
 	const flush = 0.03 // m
 	sp := &m.room.Speakers[k]
 	m.k, m.r = k, radiatorOf(sp)
@@ -202,15 +203,15 @@ func (m *mirrors) from(k int) {
 		m.images[i] = m.r.at.Sub(on.Normal.Mul(2 * h))
 	}
 	m.shade = m.shade[:0]
-	for i := range m.things {
-		if t := &m.things[i]; !t.fixed || !carries(&t.solids[0], sp) {
+	for i := range m.obstructions {
+		if t := &m.obstructions[i]; !t.fixed || !carries(&t.solids[0], sp) {
 			m.shade = append(m.shade, i)
 		}
 	}
 }
 
-// large leaves out surfaces narrower than half a wavelength at 1 kHz, which throw
-// back little in the octaves that are judged.
+// large is false for surfaces narrower than half a wavelength at 1 kHz, which
+// reflect little in the octaves that are judged.
 func large(s *shell.Surface) bool {
 	const least = 0.17 // m
 	lo, hi := s.Outline.Bounds()
@@ -220,8 +221,8 @@ func large(s *shell.Surface) bool {
 // to appends the reflections that reach ear.
 func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) []Reflection {
 	direct := m.r.at.Dist(ear)
-	away := m.r.Levels(ear)
-	m.sits(ear)
+	toListener := m.r.Levels(ear)
+	m.findOwnChair(ear)
 	for i := range m.surfaces {
 		if !m.seen[i] {
 			continue
@@ -230,14 +231,14 @@ func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) 
 		if p, q, ok := meets(on, m.images[i], ear); ok && m.clear(m.r.at, p) && m.clear(p, ear) {
 			r := Reflection{Speaker: m.k, Seat: seat, Order: 1, Surfaces: [2]int{i, -1}, Points: [2]geometry.Vec{p},
 				Length: m.images[i].Dist(ear)}
-			m.level(&r, direct, &away, q, geometry.Vec2{})
+			m.level(&r, direct, &toListener, q, geometry.Vec2{})
 			out = append(out, r)
 		}
 		if !second {
 			continue
 		}
 		for j := range m.surfaces {
-			if r, ok := m.twice(i, j, ear, direct, &away); ok {
+			if r, ok := m.secondOrder(i, j, ear, direct, &toListener); ok {
 				r.Seat = seat
 				out = append(out, r)
 			}
@@ -246,36 +247,36 @@ func (m *mirrors) to(out []Reflection, seat int, ear geometry.Vec, second bool) 
 	return out
 }
 
-// sits notes whose chair the listener with that ear sits in. It hides nothing: a
+// findOwnChair sets ownChair to the listener's own chair, which hides nothing: a
 // headrest is no wider than the wave at 1 kHz, and sound from behind goes round it.
-// Nor does a chair that the ear lies in, as it would hide all: a main listening
-// position may be anywhere.
-func (m *mirrors) sits(ear geometry.Vec) {
+// Nor does any chair that contains the ear, since it would hide everything: a main
+// listening position may be anywhere.
+func (m *mirrors) findOwnChair(ear geometry.Vec) {
 	const own = 0.3 // m, between the ears of the seat and the ear
-	m.around = -1
+	m.ownChair = -1
 	at := geometry.Segment{A: ear, B: ear}
-	first := len(m.things) - len(m.room.Bodies)
+	first := len(m.obstructions) - len(m.room.Bodies)
 	for i := range m.room.Bodies {
 		b := &m.room.Bodies[i]
 		if b.Ear().Dist(ear) < own {
-			m.around = first + i
+			m.ownChair = first + i
 			return
 		}
-		t := &m.things[first+i]
+		t := &m.obstructions[first+i]
 		if t.bound.Gap(at) >= 0 {
 			continue
 		}
 		for k := range t.solids {
 			if _, _, in := t.solids[k].Hit(at); in {
-				m.around = first + i
+				m.ownChair = first + i
 			}
 		}
 	}
 }
 
-// twice returns the reflection by way of surface i, then j.
-func (m *mirrors) twice(i, j int, ear geometry.Vec, direct float64, away *[project.OctaveCount]float64) (Reflection, bool) {
-	const softest = -20 // dB; softer ones are not told
+// secondOrder returns the reflection by surface i, then j.
+func (m *mirrors) secondOrder(i, j int, ear geometry.Vec, direct float64, toListener *[project.OctaveCount]float64) (Reflection, bool) {
+	const softest = -20 // dB; softer ones are left out
 	on := &m.surfaces[j]
 	if i == j || !large(on) {
 		return Reflection{}, false
@@ -298,12 +299,13 @@ func (m *mirrors) twice(i, j int, ear geometry.Vec, direct float64, away *[proje
 		return Reflection{}, false
 	}
 	r := Reflection{Speaker: m.k, Order: 2, Surfaces: [2]int{i, j}, Points: [2]geometry.Vec{p1, p2}, Length: length}
-	m.level(&r, direct, away, q1, q2)
+	m.level(&r, direct, toListener, q1, q2)
 	return r, r.Strongest >= softest
 }
 
-// meets returns where the line from an image behind s to a point before it meets
-// s, in the room and flat; ok is false when it does not.
+// meets returns where the line from an image behind s to the point p in front of it
+// meets s, in the room frame and in the coordinates of s; ok is false when it does
+// not.
 func meets(s *shell.Surface, image, p geometry.Vec) (at geometry.Vec, flat geometry.Vec2, ok bool) {
 	a, b := s.Height(image), s.Height(p)
 	if !(a < 0) || !(b > 0) {
@@ -320,7 +322,7 @@ func (m *mirrors) clear(a, b geometry.Vec) bool {
 	seg := geometry.Segment{A: a, B: b}
 	l := seg.Len()
 	for _, i := range m.shade {
-		if i != m.around && m.things[i].crossed(seg, l) {
+		if i != m.ownChair && m.obstructions[i].crossed(seg, l) {
 			return false
 		}
 	}
@@ -332,10 +334,10 @@ func (m *mirrors) clear(a, b geometry.Vec) bool {
 	return true
 }
 
-// level fills in what depends on the octave; q1 and q2 are where r meets its
-// surfaces.
-func (m *mirrors) level(r *Reflection, direct float64, away *[project.OctaveCount]float64, q1, q2 geometry.Vec2) {
-	// What gives nothing back would be minus infinity, which JSON cannot hold.
+// level fills in delay and levels; q1 and q2 are where r meets its surfaces, in
+// their coordinates.
+func (m *mirrors) level(r *Reflection, direct float64, toListener *[project.OctaveCount]float64, q1, q2 geometry.Vec2) {
+	// Total absorption would give minus infinity, which JSON cannot hold.
 	const least = 1e-4 // of the energy: -40 dB
 	r.Delay = 1000 * (r.Length - direct) / m.air.speed
 	sent := m.r.Levels(r.Points[0])
@@ -346,7 +348,7 @@ func (m *mirrors) level(r *Reflection, direct float64, away *[project.OctaveCoun
 	}
 	r.Strongest = math.Inf(-1)
 	for o := range r.Level {
-		l := far - m.air.loss[o]*(r.Length-direct) + sent[o] - away[o]
+		l := far - m.air.loss[o]*(r.Length-direct) + sent[o] - toListener[o]
 		for _, f := range finishes[:r.Order] {
 			l += 10 * math.Log10(max(1-f.Absorption[o], least))
 		}

@@ -200,7 +200,7 @@ func (r *Result) reportSpeaker(k int) ReportSpeaker {
 	for i, seat := range r.Audit.Seats {
 		h := r.Direct.At(i, k)
 		out.Seats = append(out.Seats, ReportHeard{Row: seat.Row, Seat: seat.Number, Distance: fine(h.Distance),
-			Across: degrees(h.Bearing.Across), Upright: degrees(h.Bearing.Upright), Inside: h.Inside, OffAxis: fine(h.Away[kilohertz+2]),
+			Across: degrees(h.Bearing.Across), Upright: degrees(h.Bearing.Upright), Inside: h.Inside, OffAxis: fine(h.Directivity[kilohertz+2]),
 			Relative: fines(r.Direct.Relative(i, k)), Overall: fine(h.Overall - s.Main.Overall), Loss: fines(h.Loss)})
 	}
 	return out

@@ -104,15 +104,15 @@ type Reverb struct {
 	// Within is whether Eyring is within Tolerance of Wanted; only the octaves from
 	// 250 Hz to 4 kHz are Judged.
 	Judged, Within [project.OctaveCount]bool
-	// Change is the absorption area to add (negative: to take away) to have Wanted,
-	// Least what suffices to come within Tolerance; m2.
+	// Change is the absorption area to add (negative: to remove) to reach Wanted,
+	// Least the least that comes within Tolerance; m2.
 	Change, Least [project.OctaveCount]float64
 	Schroeder     float64 // Hz, from Mid
 }
 
-// Reverberate works out the reverberation times of a valid design, with a person
-// in every chair unless empty. It is safe from any goroutine. The second result
-// is what it had to assume.
+// Reverberate computes the reverberation times of a valid design, with a person in
+// every chair unless empty. It is safe from any goroutine. The second result lists
+// its assumptions.
 func Reverberate(d *project.Design, target Target, empty bool) (*Reverb, []string) {
 	return reverberate(d, shell.Of(d), target, empty)
 }
@@ -201,9 +201,9 @@ func (p *places) on(s *shell.Surface) bool {
 	return s.Kind == shell.Floor
 }
 
-// chairs returns what the rows absorb: chairs, of the floor they take (pan, back
-// and both halves of the arms), empty or with people in them.
-// remarks are those of the shell with what is assumed of the chairs.
+// chairs returns the absorbers of the rows: chairs, empty or with people in them,
+// with the floor area that they cover (pan, back and both halves of the arms).
+// remarks are those of the shell plus the assumptions about the chairs.
 func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remarks []string) {
 	remarks = assumed(s)
 	for i, r := range d.Seating.Rows {
@@ -227,7 +227,7 @@ func chairs(d *project.Design, s *shell.Shell, empty bool) (out []places, remark
 	return out, remarks
 }
 
-// assumed says what the shell assumes, a line each.
+// assumed returns the assumptions of the shell, one line each.
 func assumed(s *shell.Shell) []string {
 	var out []string
 	for _, a := range s.Assumed {

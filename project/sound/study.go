@@ -14,7 +14,7 @@ import (
 	"earline/project/sight"
 )
 
-// Options say what a study looks at.
+// Options say what a study covers.
 type Options struct {
 	Target Target // of the reverberation time
 	Empty  bool   // nobody sits in the chairs
@@ -34,12 +34,12 @@ type Result struct {
 	Reverb                *Reverb
 	Loudness              Loudness
 	Air                   project.Air // as given or usual
-	// Remarks are what was assumed or left out, and how far the answers hold.
+	// Remarks list assumptions and omissions, and how far the answers hold.
 	Remarks []string
 }
 
-// Study answers everything for a valid design of which audit is the audit (nil: it
-// is made). It is a pure function of d, safe from any goroutine. The error is that
+// Study computes everything for a valid design. audit is its audit; if nil, Study
+// makes it. It is a pure function of d, safe from any goroutine. The error is that
 // of ctx.
 func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Options) (*Result, error) {
 	if audit == nil {
@@ -106,7 +106,7 @@ func (r *Reflections) Way(f *Reflection) string {
 	return w
 }
 
-// remarks gathers what the answers rest on.
+// remarks collects the assumptions behind the answers.
 func (r *Result) remarks(d *project.Design, assumed []string) {
 	add := func(format string, args ...any) {
 		if text := fmt.Sprintf(format, args...); !slices.Contains(r.Remarks, text) {
@@ -147,7 +147,7 @@ func (r *Result) remarks(d *project.Design, assumed []string) {
 	add("levels are of the direct sound, without the room; blocking is an upper bound (endless straight edge, ITU-R P.526)")
 }
 
-// modelRemarks says what is not known about the models in use.
+// modelRemarks lists what is not known about the models in use.
 func (r *Result) modelRemarks(d *project.Design, add func(string, ...any)) {
 	used := map[string]bool{}
 	for _, l := range d.Speakers {
@@ -184,9 +184,9 @@ func (r *Result) modelRemarks(d *project.Design, add func(string, ...any)) {
 	}
 }
 
-// beaming says where a driver would beam more than the coverage claims if it moved
-// as a piston. The octaves of 4 and 8 kHz are taken as those of the highest driver
-// (common practice, no source).
+// beaming lists where a driver that moves as a piston would beam more than the
+// coverage claims. The octaves of 4 and 8 kHz are assumed to be those of the
+// highest driver (common practice, no source).
 func (r *Result) beaming(m project.Model, add func(string, ...any)) {
 	n := m.Deciding()
 	if n < 0 {

@@ -27,7 +27,7 @@ const (
 	Leave  Advice = "carpeted, leave it"
 )
 
-// Patch is a rectangle of a surface that throws back what it should not.
+// Patch is a rectangle of a surface with reflections that break the limit.
 type Patch struct {
 	Surface int // index in Reflections.Surfaces
 	Words   string
@@ -63,10 +63,10 @@ func (r *Reflections) Treatment(p Patch, material string) (project.Treatment, bo
 // move. Common practice, no source.
 const patchReach = 0.3 // m
 
-// Treat returns where to treat so that nothing breaks the limit any more at the
-// main listening position, or at every seat too: rectangles about the points of
-// reflection, those that touch joined to one, the strongest first. Of what goes by
-// two surfaces the first is treated.
+// Treat returns where to treat the room so that nothing breaks the limit any more
+// at the main listening position, or at every seat too: rectangles about the points
+// of reflection, the strongest first; those that touch are joined. For a reflection
+// by two surfaces it treats the first.
 func (r *Reflections) Treat(seats bool) []Patch {
 	var out []Patch
 	for i := range r.All {
@@ -101,7 +101,7 @@ func (r *Reflections) Treat(seats bool) []Patch {
 	return out
 }
 
-// joined adds p to all, made one with whatever it touches.
+// joined adds p to all, joined with the patches that it touches.
 func joined(all []Patch, p Patch) []Patch {
 	for again := true; again; {
 		again = false

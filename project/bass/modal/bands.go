@@ -7,16 +7,16 @@ import (
 	"sort"
 )
 
-// How the sum over modes is made short. Over a band of frequencies a mode whose
-// own frequency lies well outside is a smooth curve: its values at a few
-// Chebyshev nodes fix it. So the far modes are summed at the nodes alone and the
-// sum is carried to all frequencies of the band at once; only the modes in and
+// How the sum over modes is shortened. Over a band of frequencies, a mode whose
+// own frequency lies well outside is a smooth curve, given by its values at a few
+// Chebyshev nodes. So the far modes are summed at the nodes only, and that sum is
+// interpolated to all frequencies of the band at once; only the modes in and
 // around the band are summed at each frequency.
 //
 // Error. The curve is a sum of two terms 1/(x_p - x) over the band scaled to
-// [-1, 1]; interpolating one in the zeros of T_K misses it by exactly its value
-// times T_K(x)/T_K(x_p), so by no more than 1/|T_K(x_p)| of it. With the poles
-// at |x_p| >= farFrom that is 1/T_12(1.95) = 3.9e-7 of what the mode itself gives.
+// [-1, 1]. The error of interpolating one in the zeros of T_K is exactly its value
+// times T_K(x)/T_K(x_p), so at most 1/|T_K(x_p)| of it. With the poles at
+// |x_p| >= farFrom that is 1/T_12(1.95) = 3.9e-7 of the mode's own value.
 const (
 	nodes   = 12
 	farFrom = 1.95
@@ -31,7 +31,7 @@ type band struct {
 	far       bool
 }
 
-// split parts the frequencies into the bands that cost the fewest products for
+// split splits the frequencies into the bands that need the fewest products for
 // modes with the given frequencies, both ascending.
 func split(frequencies, modes []float64) []band {
 	const parts = 16 // cuts tried; finer ones gain nothing measurable

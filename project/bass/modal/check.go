@@ -19,7 +19,7 @@ func (r Room) check() error {
 		field.Positive("room height", r.Height), field.Positive("speed of sound", r.speed()))
 }
 
-// inside faults points outside the room.
+// inside returns a fault for points outside the room.
 func (r Room) inside(what string, points []geometry.Vec) error {
 	in := func(v, l float64) bool { return v >= -rim && v <= l+rim }
 	for i, p := range points {

@@ -26,8 +26,8 @@ type Surfaces struct {
 	Front, Back, Left, Right, Floor, Ceiling float64
 }
 
-// Damping returns what locally reacting surfaces of small admittance take from
-// each mode of the room.
+// Damping returns the damping of each mode of the room by locally reacting surfaces
+// of small admittance.
 //
 // Formula: a surface takes <p^2> g/(rho c) from each square metre, the mode holds
 // <p^2>/(rho c^2) in each cubic metre, so the amplitude dies away at
@@ -35,7 +35,7 @@ type Surfaces struct {
 // psi^2) = c/2 sum over axes of e (g0 + g1)/length, e = 1 for index 0 and 2
 // otherwise (first order in g; Morse and Ingard, Theoretical Acoustics, 9.4). A
 // mode that runs along a surface therefore loses half as much to it as one that
-// runs against it.
+// runs towards it.
 func (s Surfaces) Damping(r Room) Damping {
 	half := r.speed() / 2
 	x := half * (s.Front + s.Back) / r.Length

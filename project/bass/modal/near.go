@@ -8,10 +8,10 @@ import (
 	"earline/geometry"
 )
 
-// How a sum cut off at some mode is made whole. Modes far above the frequency
-// still matter, and a sharp cut leaves an error that dies away slowly (0.4 dB in
-// a dip with 40,000 modes). Ewald's device (Ann. Phys. 369 (1921) 253), here for
-// the modes and image sources of a box, with k = (w - j d)/c:
+// How a sum that is cut off at some mode is completed. Modes far above the
+// frequency still matter, and a sharp cut leaves an error that decreases slowly
+// (0.4 dB in a dip with 40,000 modes). Ewald's method (Ann. Phys. 369 (1921) 253),
+// here for the modes and image sources of a box, with k = (w - j d)/c:
 //
 //	1/(kn^2 - k^2) = integral over t from 0 of exp(-t (kn^2 - k^2))
 //
@@ -29,12 +29,13 @@ import (
 const (
 	// sharp is k_top s: modes at the cut count exp(-3.4^2) = 1e-5.
 	sharp = 3.4
-	// widest is the greatest k s at the highest frequency asked for: beyond it the
-	// two parts grow large and cancel. It binds when modes are kept to less than
-	// 1.7 times the highest frequency; what is cut off then shows again.
+	// widest is the greatest k s at the highest frequency: beyond it the two parts
+	// grow large and cancel. It limits s when the modes reach to less than 1.7 times
+	// the highest frequency; the error of the cut then shows again.
 	widest = 2.0
-	// gone is r/(2s) beyond which an image source counts no more: erfc(3.3) = 3e-6.
-	gone = 3.3
+	// imageCutoff is the r/(2s) beyond which an image source no longer counts:
+	// erfc(3.3) = 3e-6.
+	imageCutoff = 3.3
 	// ball is the least distance from a source, in metres: sources have a size.
 	ball = 0.05
 	// mostPowers of (k s)^2 ever needed: 4^24/24! = 5e-10.
@@ -58,12 +59,12 @@ func powers(most float64) int {
 	return mostPowers
 }
 
-// nearby adds to out the coefficients of the powers of (k s)^2 of what the image
-// sources near the listener give, and reports whether there are any.
+// nearby adds to out the contribution of the image sources near the listener, as
+// coefficients of the powers of (k s)^2, and reports whether there are any.
 func (s *Sum) nearby(source, ear geometry.Vec, out []float64) bool {
 	clear(out)
-	a := 1 / (2 * s.soft)
-	reach := gone / a
+	a := 1 / (2 * s.smoothingRadius)
+	reach := imageCutoff / a
 	found := false
 	xs := offsets(source.X, ear.X, s.room.Length, reach)
 	ys := offsets(source.Y, ear.Y, s.room.Width, reach)
@@ -78,7 +79,7 @@ func (s *Sum) nearby(source, ear geometry.Vec, out []float64) bool {
 				found = true
 				rho := a * max(math.Sqrt(r2), ball)
 				// J_m = integral over u from 1 of u^-2m exp(-(rho u)^2), by parts from
-				// J_0; what it loses in digits where rho is large is small there.
+				// J_0; it loses digits where rho is large, but is small there.
 				e := math.Exp(-rho * rho)
 				j := math.Sqrt(math.Pi) / 2 * math.Erfc(rho) / rho
 				scale := 2 * a / math.Sqrt(math.Pi)

@@ -16,10 +16,10 @@ import (
 	"earline/project/bass/field"
 )
 
-// Limits of what can be asked.
+// Limits of the size.
 const (
-	// mostModes keeps a slip of the keyboard (a room of 400 m) from filling the
-	// memory: the tables of a million modes take some 500 MB.
+	// mostModes keeps a typing error (a room of 400 m) from filling the memory: the
+	// tables of a million modes take some 500 MB.
 	mostModes = 1_000_000
 	// mostTable is the largest table of resonances, in numbers.
 	mostTable = 200_000_000
@@ -33,26 +33,26 @@ const (
 // listeners are kept, so that a moved source costs only its own products. It
 // does not change once made and may be used from any goroutine.
 type Sum struct {
-	room        Room
-	frequencies []float64
-	modes       []Mode
-	upTo        float64
-	least       float64 // the smallest rate of decay, 1/s
-	soft        float64 // s of near.go, m
-	receivers   []geometry.Vec
-	heard       []float64 // e_n psi_n at the receivers, [receiver][mode]
-	bands       []band
-	near, far   [][]float64 // tables by band: rows re then im, columns modes
-	carry       [][]float64 // by band: [frequency][node]
+	room            Room
+	frequencies     []float64
+	modes           []Mode
+	upTo            float64
+	least           float64 // the smallest rate of decay, 1/s
+	smoothingRadius float64 // s of near.go, m
+	receivers       []geometry.Vec
+	heard           []float64 // e_n psi_n at the receivers, [receiver][mode]
+	bands           []band
+	near, far       [][]float64 // tables by band: rows re then im, columns modes
+	carry           [][]float64 // by band: [frequency][node]
 	// ks2 are (k s)^2 by band, at the nodes or, without far modes, at each frequency.
 	ks2    [][]complex128
 	powers int // of (k s)^2
 }
 
 // New prepares the sum for a room. Modes up to upTo hertz are kept, the still
-// one included; 0 keeps those up to four times the highest frequency. What is
-// left out is a smooth loss that grows towards the source: Remarks of a Transfer
-// say how much it can matter. The frequencies are in hertz, ascending.
+// one included; 0 keeps those up to four times the highest frequency. Leaving out
+// the others causes a smooth loss that grows towards the source: Remarks of a
+// Transfer say how much it can matter. The frequencies are in hertz, ascending.
 //
 // It returns a *project.Fault for sizes that are not positive, frequencies that
 // do not ascend from above 0, a rate of decay that is negative or not a number,
@@ -91,8 +91,8 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 		mean += rates[i] / float64(len(rates))
 	}
 	top := frequencies[len(frequencies)-1]
-	s.soft = radius(upTo, top, room.speed())
-	s.powers = powers(math.Pow(2*math.Pi*top*s.soft/room.speed(), 2))
+	s.smoothingRadius = radius(upTo, top, room.speed())
+	s.powers = powers(math.Pow(2*math.Pi*top*s.smoothingRadius/room.speed(), 2))
 	s.bands = split(s.frequencies, own)
 	if err := s.tables(rates, mean); err != nil {
 		return nil, err
@@ -120,7 +120,7 @@ func (s *Sum) tables(rates []float64, mean float64) error {
 	ks2 := func(f []float64) []complex128 {
 		all := make([]complex128, len(f))
 		for i := range f {
-			k := complex(2*math.Pi*f[i], -mean) * complex(s.soft/s.room.speed(), 0)
+			k := complex(2*math.Pi*f[i], -mean) * complex(s.smoothingRadius/s.room.speed(), 0)
 			all[i] = k * k
 		}
 		return all
@@ -148,7 +148,7 @@ func (s *Sum) tables(rates []float64, mean float64) error {
 func (s *Sum) resonances(frequencies []float64, modes []Mode, rates []float64) []float64 {
 	n := len(modes)
 	table := make([]float64, 2*len(frequencies)*n)
-	t := s.soft / s.room.speed()
+	t := s.smoothingRadius / s.room.speed()
 	t *= t
 	// exp(-t D) in factors: of the mode, of the frequency, and a small turn that
 	// depends on both but is alike for modes of like decay.

@@ -13,8 +13,8 @@ import (
 	"earline/project/bass/field"
 )
 
-// Room is the air to compute in and what bounds it. Admittances are real and
-// relative to that of air, 0 to 1 or somewhat above, see field.Admittance.
+// Room is the air of a room and its boundaries. Admittances are real and relative
+// to that of air, 0 to 1 or somewhat above, see field.Admittance.
 type Room struct {
 	// Footprint is the outline of the floor, z = 0.
 	Footprint geometry.Polygon
@@ -66,7 +66,7 @@ func (r Room) wall(edge int) float64 {
 	return r.Walls[edge]
 }
 
-// check faults what cannot be computed.
+// check returns a fault for a room that cannot be computed.
 func (r Room) check() error {
 	var faults []error
 	fault := func(field, found, allowed string) {

@@ -18,7 +18,7 @@ import (
 	"earline/project/bass/field"
 )
 
-// Options are how Run computes. The zero value is ready to use.
+// Options are the options of Run. The zero value is ready to use.
 type Options struct {
 	// PointsPerWavelength is how fine the grid is at the highest frequency; 0 is
 	// 10.
@@ -29,13 +29,13 @@ type Options struct {
 	// Duration is the longest time of sound computed, in seconds; 0 is 4 s. Run
 	// stops sooner, when the sound at the listeners has died away by Decay.
 	Duration float64
-	// Decay is by how much, in dB; 0 is 80 dB.
+	// Decay is the decay, in dB, at which Run stops; 0 is 80 dB.
 	Decay float64
 	// Workers is how many goroutines compute; 0 is as many as there are
 	// processors. The result does not depend on it.
 	Workers int
-	// Progress, if not nil, is told the share done, 0 to 1, never less than before.
-	// It is called from other goroutines, by one at a time.
+	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
+	// It is called on other goroutines, by one at a time.
 	Progress func(share float64)
 }
 
@@ -79,12 +79,12 @@ func (o Options) check() (Options, error) {
 
 // Run returns the pressure of each source, taken as a point, at each listener.
 // Positions are in metres in the room's frame, frequencies in hertz, ascending.
-// Sound takes the same way back (the scheme is reciprocal, to rounding), so it is
-// computed from the listeners where they are fewer: many places for a subwoofer
-// cost no more than the seats.
+// The scheme is reciprocal, to rounding, so Run computes from the listeners when
+// they are fewer than the sources: many places for a subwoofer cost no more than
+// the seats.
 //
 // It returns a *project.Fault for a room, options or positions that cannot be
-// used, and the context's error soon after that is cancelled.
+// used, and the context's error soon after a cancellation.
 func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, frequencies []float64, o Options) (*field.Transfer, error) {
 	o, err := o.check()
 	if err := errors.Join(err, field.Ascending(frequencies), room.check()); err != nil {
@@ -130,7 +130,7 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 	return t, nil
 }
 
-// turned returns t with sources for receivers.
+// turned returns t with sources and receivers exchanged.
 func turned(t *field.Transfer) *field.Transfer {
 	r := field.New(t.Receivers, t.Sources, t.Frequencies)
 	for s := range r.Sources {
@@ -141,18 +141,18 @@ func turned(t *field.Transfer) *field.Transfer {
 	return r
 }
 
-// each computes the sound of every source, and by how much it had died away at
-// its end, in dB.
+// each computes the sound of every source, and its decay at the end, in dB.
 func (g *grid) each(ctx context.Context, speed float64, in, out [][]tap, frequencies []float64, o Options) (*field.Transfer, []float64, error) {
 	p := pulse(frequencies[len(frequencies)-1], g.dt)
 	t := field.New(len(in), len(out), frequencies)
 	left := make([]float64, len(in))
 	share := &shares{tell: o.Progress, of: len(in)}
-	// Whole sources side by side as long as there is one for each worker: they do
-	// not wait for each other. The rest one after the other, by layers.
+	// As long as there is one source for each worker, each computes its own: they do
+	// not wait for each other. The remaining sources follow one by one, and the
+	// workers share their layers.
 	alone := len(in) / o.Workers * o.Workers
 	one := func(s, workers int) error {
-		m := &march{grid: g, pulse: p, speed: speed, in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
+		m := &simulation{grid: g, pulse: p, speed: speed, in: in[s], out: out, workers: workers, limit: int(math.Ceil(o.Duration / g.dt)),
 			decay: o.Decay, progress: func(v float64) { share.set(s, v) }}
 		if err := m.run(ctx); err != nil {
 			return err
@@ -238,8 +238,8 @@ func pulse(top, dt float64) []float64 {
 	return p
 }
 
-// march is one source's sound from silence to silence.
-type march struct {
+// simulation is one source's sound from silence to silence.
+type simulation struct {
 	*grid
 	pulse    []float64
 	speed    float64
@@ -257,7 +257,7 @@ type march struct {
 }
 
 // run steps until the sound has died away.
-func (m *march) run(ctx context.Context) error {
+func (m *simulation) run(ctx context.Context) error {
 	var p [2][]float32
 	for c := range p {
 		p[c] = make([]float32, m.size)
@@ -314,11 +314,11 @@ func (m *march) run(ctx context.Context) error {
 	return ctx.Err()
 }
 
-// listener returns what worker 0 does at the end of each step: note the values
-// at the listeners, look whether they have died away or nobody wants them any
-// more, and say how far it is. It sets stop at least two steps ahead, so that all
-// workers see it before they get there.
-func (m *march) listener(ctx context.Context, stop *atomic.Int64) func(n int, p []float32, class int) {
+// listener returns the function that worker 0 calls at the end of each step. It
+// records the values at the listeners, checks whether they have decayed or the
+// context is cancelled, and reports progress. It sets stop at least two steps
+// ahead, so that all workers see it before they get there.
+func (m *simulation) listener(ctx context.Context, stop *atomic.Int64) func(n int, p []float32, class int) {
 	type reader struct {
 		at     []int
 		weight []float64
@@ -335,7 +335,7 @@ func (m *march) listener(ctx context.Context, stop *atomic.Int64) func(n int, p 
 			}
 		}
 	}
-	const glance = 64 // steps between looks at the context, some 3 ms
+	const glance = 64 // steps between checks of the context, some 3 ms
 	stretch := max(glance, int(0.05/m.dt))
 	var now, loudest float64
 	return func(n int, p []float32, class int) {
@@ -368,7 +368,7 @@ func (m *march) listener(ctx context.Context, stop *atomic.Int64) func(n int, p 
 
 // layers shares the layers of the grid out so that all workers have as many
 // points: worker w has the layers from w up to w+1 of the returned bounds.
-func (m *march) layers() []int {
+func (m *simulation) layers() []int {
 	per := make([]int, m.n[2]+1)
 	total := 0
 	for c := range 2 {
@@ -389,9 +389,9 @@ func (m *march) layers() []int {
 	return append(bounds, m.n[2]+1)
 }
 
-// spectra turns what was heard into pressures re the free field at 1 m: the
-// Fourier sums of the listener and of the source, one by the other. A listener's
-// points are heard by turns, each at every second step, so their sum counts twice.
+// spectra converts the recorded values to pressures re the free field at 1 m: the
+// Fourier sum of the listener divided by that of the source. A listener's points
+// are recorded alternately, each at every second step, so their sum counts twice.
 func (g *grid) spectra(t *field.Transfer, source int, heard [][]float64, pulse []float64, speed float64) {
 	if len(heard) == 0 {
 		return
@@ -419,19 +419,19 @@ func (g *grid) spectra(t *field.Transfer, source int, heard [][]float64, pulse [
 	}
 }
 
-// lag returns how much too low, at most, a wave of the given wave number comes
-// out on the grid, as a share of its frequency: one along the axis with the
-// widest spacing. One along the cell's diagonal comes out right. Formula: the
-// scheme's own dispersion, sin^2(w dt/2) = sum of (c dt/h)^2 sin^2(k h/2), to the
-// second order.
+// lag returns the greatest error of the frequency of a wave of the given wave
+// number on the grid, which is too low, as a share of its frequency: that of a wave
+// along the axis with the widest spacing. A wave along the cell's diagonal has no
+// error. Formula: the scheme's own dispersion, sin^2(w dt/2) = sum of (c dt/h)^2
+// sin^2(k h/2), to the second order.
 func (g *grid) lag(k, speed float64) float64 {
 	h := max(g.h[0], g.h[1], g.h[2])
 	return k * k / 24 * (h*h - math.Pow(speed*g.dt, 2))
 }
 
-// heardAt returns the frequency at which the grid shows what a room does at hz:
-// lower by half the greatest lag, so that modes lie within that half of their
-// place, some above and some below.
+// heardAt returns the frequency on the grid that stands for hz in the room: lower
+// by half the greatest lag, so that the error of a mode's frequency is at most that
+// half, up or down.
 func (g *grid) heardAt(hz, speed float64) float64 {
 	return hz * (1 - g.lag(2*math.Pi*hz/speed, speed)/2)
 }

@@ -8,16 +8,17 @@ import (
 	"sync/atomic"
 )
 
-// sweep is a stretch of one layer that is stepped with one set of weights. It
-// may run across a few points that have others, and across indices that are no
-// points: those are put right afterwards.
+// sweep is a stretch of one layer that is stepped with one set of weights. It may
+// run across a few points that have others, and across indices that are no points:
+// these are corrected afterwards.
 type sweep struct{ at, n, set int32 }
 
 // single is a point stepped by itself.
 type single struct{ at, set int32 }
 
-// work is a part of one class: what one goroutine does in a step. The values of
-// singles are found first, from what sweeps then overwrite, and put back last.
+// work is the part of one class that one goroutine computes in a step. The values
+// of singles are computed first, because sweeps overwrite what they need, and
+// stored last.
 type work struct {
 	sweeps  []sweep
 	singles []single
@@ -151,8 +152,8 @@ func rim(d, x, y0, y1, z0, z1 []float32, last float32, w *[7]float32) {
 }
 
 // barrier lets a fixed number of goroutines wait for each other, again and
-// again. A step takes some 20 microseconds, so they spin at first; one whose
-// partners take long, for want of a processor, sleeps and leaves them its own.
+// again. A step takes some 20 microseconds, so they spin at first. One that waits
+// long, because its partners have no processor, sleeps and frees its own.
 type barrier struct {
 	members int32
 	waiting atomic.Int32

@@ -89,7 +89,7 @@ func TestLosslessRoomNeverGrows(t *testing.T) {
 		// Up to a frequency with 4 points a wavelength, far rougher than real use.
 		p := pulse(343.2/0.31/4, g.dt)
 		energy := func(steps int) (e, peak float64) {
-			m := &march{grid: g, pulse: p, speed: 343.2, in: in, workers: 1, limit: steps, decay: 300, progress: func(float64) {}}
+			m := &simulation{grid: g, pulse: p, speed: 343.2, in: in, workers: 1, limit: steps, decay: 300, progress: func(float64) {}}
 			if err := m.run(context.Background()); err != nil {
 				t.Fatal(err)
 			}
@@ -140,7 +140,7 @@ func TestModesOfRigidBox(t *testing.T) {
 	}
 	in, _ := g.taps(room, "source", geometry.V(0.1, 0.1, 0.1))
 	ear, _ := g.taps(room, "ear", geometry.V(5.0, 3.6, 2.5))
-	m := &march{grid: g, pulse: pulse(top, g.dt), speed: 343.2, in: in, out: [][]tap{ear}, workers: 1,
+	m := &simulation{grid: g, pulse: pulse(top, g.dt), speed: 343.2, in: in, out: [][]tap{ear}, workers: 1,
 		limit: int(seconds / g.dt), decay: 300, progress: func(float64) {}}
 	if err := m.run(context.Background()); err != nil {
 		t.Fatal(err)
@@ -417,7 +417,7 @@ func TestStretchesCoverThePoints(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		m := &march{grid: g, pulse: pulse(200, g.dt), speed: 343.2, in: in, workers: 2, limit: 500, decay: 300, progress: func(float64) {}}
+		m := &simulation{grid: g, pulse: pulse(200, g.dt), speed: 343.2, in: in, workers: 2, limit: 500, decay: 300, progress: func(float64) {}}
 		if err := m.run(context.Background()); err != nil {
 			t.Fatal(err)
 		}

@@ -8,28 +8,28 @@ import (
 	"earline/project/bass/field"
 )
 
-// trial judges gains, delays and polarities of subwoofers whose sound at the
-// seats is known.
+// objective evaluates gains, delays and polarities of subwoofers whose sound at
+// the seats is known.
 //
-// What it judges by, to be made small: the mean spatial variance, in dB^2, plus
-// price times the square of the output lost, in dB, where what is lost is the
-// mean output level short of what the subwoofers would give at the greatest gain
-// if they added up by power. Subwoofers that help each other lose nothing.
-type trial struct {
+// The value to minimise is the mean spatial variance, in dB^2, plus price times
+// the square of the lost output, in dB. The lost output is how far the mean output
+// level is below that of the subwoofers at the greatest gain, added up by power.
+// Subwoofers that help each other lose nothing.
+type objective struct {
 	subs, seats, freqs int
 	omega              []float64 // 2 pi f
-	// re, im are the pressures, [frequency][sub][seat], with all that is fixed.
+	// re, im are the pressures, [frequency][sub][seat], with the fixed responses.
 	re, im []float64
-	full   float64 // output that loses nothing, dB
+	full   float64 // output without loss, dB
 	price  float64
-	// Room to work in.
+	// Scratch space.
 	sumRe, sumIm, level []float64
 	slope               []float64 // by seat
 	amp, cRe, cIm       []float64 // by sub
 }
 
-func newTrial(t *field.Transfer, subs []Sub, greatest, price float64) *trial {
-	n := &trial{subs: t.Sources, seats: t.Receivers, freqs: len(t.Frequencies), price: price}
+func newObjective(t *field.Transfer, subs []Sub, greatest, price float64) *objective {
+	n := &objective{subs: t.Sources, seats: t.Receivers, freqs: len(t.Frequencies), price: price}
 	n.re = make([]float64, n.subs*n.seats*n.freqs)
 	n.im = make([]float64, len(n.re))
 	for f, hz := range t.Frequencies {
@@ -54,33 +54,33 @@ func newTrial(t *field.Transfer, subs []Sub, greatest, price float64) *trial {
 			n.full += 10 * math.Log10(sum) / float64(n.freqs*n.seats)
 		}
 	}
-	n.room()
+	n.allocScratch()
 	return n
 }
 
-// room gives n room of its own to work in.
-func (n *trial) room() {
+// allocScratch gives n scratch space of its own.
+func (n *objective) allocScratch() {
 	n.sumRe, n.sumIm = make([]float64, n.seats), make([]float64, n.seats)
 	n.level, n.slope = make([]float64, n.seats), make([]float64, n.seats)
 	n.amp = make([]float64, n.subs)
 	n.cRe, n.cIm = make([]float64, n.subs), make([]float64, n.subs)
 }
 
-// clone returns a trial of the same that another goroutine may use beside n.
-func (n *trial) clone() *trial {
+// clone returns a copy of n for use by another goroutine at the same time.
+func (n *objective) clone() *objective {
 	c := *n
-	c.room()
+	c.allocScratch()
 	return &c
 }
 
-// value judges drives. If grad is not nil it receives the slopes, by gain in dB
-// and by delay in seconds of each subwoofer in turn.
-func (n *trial) value(drives []Drive, grad []float64) float64 {
+// value returns the objective at drives, dB^2. If grad is not nil it receives the
+// derivatives, by gain in dB and by delay in seconds of each subwoofer in turn.
+func (n *objective) value(drives []Drive, grad []float64) float64 {
 	// dB per unit of ln |p|^2.
 	const perLog = 10 / math.Ln10
 	variance, output := 0.0, 0.0
 	seats := float64(n.seats)
-	// The output is known only at the end, so its slopes are kept apart.
+	// The output is known only at the end, so its derivatives are kept separately.
 	var loud []float64
 	if grad != nil {
 		clear(grad)
@@ -151,4 +151,23 @@ func (n *trial) value(drives []Drive, grad []float64) float64 {
 		grad[i] = grad[i]/(count*seats) - 2*n.price*lost*loud[i]/(count*seats)
 	}
 	return variance/count + n.price*lost*lost
+}
+
+// ln returns the natural logarithm of x, which must be positive, finite and
+// normal, to within 1e-10: half the time of an evaluation is logarithms, and
+// math.Log takes three times as long for digits that no level needs.
+//
+// x = m 2^e with m from sqrt(1/2) to sqrt(2); ln m = 2 artanh(s), s = (m - 1)/(m +
+// 1), as its series up to s^11: the next term is 2 s^13/13, at most 1.7e-11.
+func ln(x float64) float64 {
+	const (
+		half = 0x3fe6a09e667f3bcd // bits of sqrt(1/2)
+		frac = 1<<52 - 1
+	)
+	b := math.Float64bits(x) - half
+	e := int64(b) >> 52
+	m := math.Float64frombits(b&frac + half)
+	s := (m - 1) / (m + 1)
+	t := s * s
+	return float64(e)*math.Ln2 + 2*s*(1+t*(1.0/3+t*(1.0/5+t*(1.0/7+t*(1.0/9+t*(1.0/11))))))
 }

@@ -18,19 +18,19 @@ type Sought struct {
 	Design    *project.Design // with the subwoofers moved and aligned
 	Study     *Study          // of it
 	Placement *Placement
-	Spots     []geometry.Vec // all that were compared
-	Stay      bool           // the places as they are are the best of all, once aligned
+	Spots     []geometry.Vec // all places compared
+	Stay      bool           // the present places are the best of all, once aligned
 }
 
-// aligned is how many of the best sets of places are aligned to find the best.
+// aligned is the number of best sets of places that Seek aligns to find the best.
 const aligned = 8
 
-// Seek finds where in the zones of a plan of d its subwoofers are best, step
-// metres apart at most, and aligns them there: of the places as they are
-// and the sets that Place likes best, those that are best once aligned. All are taken to be like the
-// first subwoofer. Each is moved to the nearest of the places that are found and
-// turned away from the nearest wall. For progress and errors see Store.Transfer;
-// a plan without zones is a *project.Fault.
+// Seek finds the best places for the subwoofers of d in the zones of its plan p,
+// on a grid of at most step metres, and aligns them there. It aligns the present
+// places and the best sets of Place, and chooses those that are best once aligned.
+// It assumes that all subwoofers are like the first. Each is moved to the nearest
+// of the chosen places and turned away from the nearest wall. For progress and
+// errors see Store.Transfer; a plan without zones is a *project.Fault.
 func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float64, progress func(float64)) (*Sought, error) {
 	if len(p.Zones) == 0 {
 		return nil, &project.Fault{Field: "sub_zones", Found: "none", Allowed: "one or more rectangles of floor where subwoofers may stand"}
@@ -59,7 +59,7 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	if err != nil {
 		return nil, err
 	}
-	// The places as they are come first: others must be better to be moved to.
+	// The present places come first: only better ones replace them.
 	now, err := s.Transfer(ctx, p, p.Places, nil)
 	if err != nil {
 		return nil, err
@@ -109,7 +109,7 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	return out, err
 }
 
-// flat returns the subwoofers without gain, delay and turned polarity.
+// flat returns the subwoofers without gain, delay and polarity inversion.
 func flat(subs []Sub) []Sub {
 	out := slices.Clone(subs)
 	for i := range out {
@@ -118,8 +118,8 @@ func flat(subs []Sub) []Sub {
 	return out
 }
 
-// assign returns for each of from the index of one of the as many to, each once,
-// the nearest pairs first.
+// assign pairs each place of from with one of to, the nearest pairs first, and
+// returns the index in to for each. Both have the same length.
 func assign(from, to []geometry.Vec) []int {
 	out := make([]int, len(from))
 	for i := range out {

@@ -10,17 +10,17 @@ import (
 	"earline/project/place"
 )
 
-// Probe answers single pairs of a design again and again while loudspeakers are
-// moved about in it, everything else standing still: what a search needs. It
-// answers as Audit does. For one goroutine at a time.
+// Probe answers single pairs of a design, again and again, while loudspeakers are
+// moved and everything else stands still, as a search needs. Its answers are
+// those of Audit. For one goroutine at a time.
 type Probe struct {
 	a     *auditor
-	group []int // by loudspeaker: index of the group that is its box, or -1
+	group []int // by loudspeaker: index of the group of its box, or -1
 	paths [2]Path
 	seats []seated // see auditor.sit
 }
 
-// seated is what an auditor that sits in a seat knows.
+// seated is what auditor.sit computes for a seat.
 type seated struct {
 	mid  geometry.Vec
 	from []fromMid
@@ -38,11 +38,11 @@ func NewProbe(d *project.Design) *Probe {
 	return p
 }
 
-// Room returns the probe's seats, sitters, parts and loudspeakers as they stand
-// now. Its Pairs and Views are empty. Read only; it changes with Move.
+// Room returns the probe's seats, sitters, parts and loudspeakers as they now
+// stand. Its Pairs and Views are empty. Read only; it changes with Move.
 func (p *Probe) Room() *Result { return p.a.r }
 
-// Move puts loudspeaker k where placed is.
+// Move replaces loudspeaker k by placed.
 func (p *Probe) Move(k int, placed place.Speaker) {
 	p.a.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
@@ -53,18 +53,19 @@ func (p *Probe) Move(k int, placed place.Speaker) {
 	}
 }
 
-// Path returns what decides the pair of seat i and loudspeaker k, as
-// Pair.Deciding would; its Verdict is NotJudged where the pair's is.
+// Path returns the deciding path of seat i and loudspeaker k, as Pair.Deciding
+// does; its Verdict is NotJudged for a pair that is not judged.
 func (p *Probe) Path(i, k int) Path {
 	q, _ := p.answer(i, k, false)
 	return q
 }
 
-// Short is Path and a distance in metres: however loudspeaker k, and others
-// with it, are moved, no point of a box or driver by more than that, the pair
-// stays short of clear. It is 0 for a pair that is clear or not judged, and may
-// be 0 for one that is only just short, or short because of the room's shell.
-func (p *Probe) Short(i, k int) (Path, float64) { return p.answer(i, k, true) }
+// Shortfall returns Path and a distance in metres: the pair does not become clear
+// as long as no point of the box and drivers of loudspeaker k, or of others moved
+// with it, moves by more than that. It is 0 for a pair that is clear or not
+// judged, and may be 0 for one that only just fails, or fails because of the
+// room's shell.
+func (p *Probe) Shortfall(i, k int) (Path, float64) { return p.answer(i, k, true) }
 
 func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 	a := p.a
@@ -80,7 +81,7 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 		q := &p.paths[n]
 		a.path(q, i, k, di, ear)
 		if bound && (q.Verdict == Tight || q.Verdict == Blocked) {
-			short = max(short, a.short(q, i, sp, &sp.Drivers[di]))
+			short = max(short, a.shortfall(q, i, sp, &sp.Drivers[di]))
 		}
 	}
 	if worse(&p.paths[1], &p.paths[0]) {
@@ -89,9 +90,9 @@ func (p *Probe) answer(i, k int, bound bool) (Path, float64) {
 	return p.paths[0], short
 }
 
-// short bounds from below how far the end of path q must be moved for q to be
-// clear. The candidates of its pair must be gathered.
-func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) float64 {
+// shortfall returns a lower bound of how far the end of path q must move for q to
+// become clear, metres. Call gather for its pair before.
+func (a *auditor) shortfall(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) float64 {
 	seg := geometry.Segment{A: q.From, B: q.To}
 	least := 0.0
 	for _, c := range a.cand {
@@ -101,8 +102,8 @@ func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) 
 			continue // it hides nothing
 		}
 		if kind == place.SpeakerPart {
-			// The box may be the loudspeaker's own, or move with it: each of the
-			// two covers half of the way at the least.
+			// The box may be the loudspeaker's own, or move too: each then moves at
+			// least half of the way.
 			gap, _ := s.Clearance(seg)
 			least = max(least, (-touch-gap)/2)
 			continue
@@ -112,15 +113,15 @@ func (a *auditor) short(q *Path, i int, sp *place.Speaker, disc *geometry.Disc) 
 		case c.crossing:
 			want = -touch
 		case kind == place.FeaturePart:
-			// A move that makes the feature the loudspeaker's carrier makes it
-			// count only where crossed.
-			carrier := max(a.carryGap(c.part, sp)-carried, 0)
+			// If the move brings the loudspeaker near enough for the feature to
+			// carry it, the feature counts only where it is crossed.
+			carrier := max(a.carryGap(c.part, sp)-carryTol, 0)
 			least = max(least, min(leastMove(s, seg, want), carrier))
 			want = -touch
 		}
 		least = max(least, leastMove(s, seg, want))
 		if want < disc.Radius {
-			// The disc must be seen whole, also at its rim towards the solid.
+			// The whole disc must be visible, also its rim towards the solid.
 			rim := geometry.Segment{A: seg.A, B: rimTowards(disc, seg, s.Bound().Center)}
 			least = max(least, leastMove(s, rim, -touch))
 		}
@@ -139,16 +140,16 @@ func rimTowards(disc *geometry.Disc, seg geometry.Segment, c geometry.Vec) geome
 	return disc.Center.Add(dir.Mul(disc.Radius))
 }
 
-// leastMove returns a distance by which, or less, no move of seg.B gives seg
-// the clearance want from s; 0 where it has it.
+// leastMove returns a lower bound of the distance by which seg.B must move for
+// seg to have the clearance want from s; 0 if it has it already.
 //
 // Clearance is the distance from the sum of solid and reversed segment, so it
-// changes by no more than the segment's points move: by want - clearance at the
-// least. Only the first stretch of seg, as long as s with want around it reaches
-// from A, can matter, and that stretch moves less than B does: the directions of
-// two vectors differ by at most 2|x-y|/(|x|+|y|) (Dunkl and Williams 1964, "A
-// simple norm inequality", for inner-product spaces). With rho that length, l
-// the segment's and n what the stretch lacks, a move m needs
+// changes by no more than the segment's points move: they must move by at least
+// want - clearance. Only the first stretch of seg matters, whose length rho is how
+// far s, with want around it, reaches from A. That stretch moves less than B does:
+// the directions of two vectors differ by at most 2|x-y|/(|x|+|y|) (Dunkl and
+// Williams 1964, "A simple norm inequality", for inner-product spaces). With l the
+// length of seg and n the clearance that the stretch lacks, a move m needs
 // rho 2m/(2l-m) >= n, unless B itself comes within rho of A.
 func leastMove(s *geometry.Solid, seg geometry.Segment, want float64) float64 {
 	b := s.Bound()

@@ -9,26 +9,27 @@ import (
 	"earline/project/place"
 )
 
-// look bounds every part for the whole range and keeps those that are open.
+// look bounds every part for the whole range and keeps those that this leaves
+// open.
 func (g *ranger) look(t *task) {
 	margin := g.enough(t)
 	pl := &g.places[t.seat]
 	g.open = g.open[:0]
 	from := &pl.bound
-	aim := t.tips[0]
-	wide := 0.0 // of what is aimed at
+	aim := t.targets[0]
+	wide := 0.0 // half the size of the target
 	if t.speaker < 0 {
 		from = &pl.sight
-		aim = t.tips[0].Lerp(t.tips[2], 0.5)
-		wide = t.tips[0].Dist(aim)
+		aim = t.targets[0].Lerp(t.targets[2], 0.5)
+		wide = t.targets[0].Dist(aim)
 	}
 	g.lookShell(t)
 	ln := newLine(from.center, aim)
 	if t.speaker < 0 {
 		// Under the lower edge, and level beside the picture.
-		to := from.center.Sub(t.tips[0])
-		g.along[0].set(t, from, t.tips[1].Sub(t.tips[0]).Cross(to))
-		g.along[1].set(t, from, t.tips[2].Sub(t.tips[1]).Cross(to))
+		to := from.center.Sub(t.targets[0])
+		g.along[0].set(t, from, t.targets[1].Sub(t.targets[0]).Cross(to))
+		g.along[1].set(t, from, t.targets[2].Sub(t.targets[1]).Cross(to))
 	} else {
 		side := ln.d.Cross(geometry.Vec{Z: 1})
 		g.along[0].set(t, from, side)
@@ -46,23 +47,23 @@ func (g *ranger) look(t *task) {
 	}
 }
 
-// lookAt bounds part n; the paths of t run from from, about ln.
+// lookAt bounds part n. The paths of t start in from and run about ln.
 func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
 	p := &g.r.Parts[n]
 	seat := g.seatOf[n]
-	// Whether a feature carries the loudspeaker is asked last: it takes longest.
+	// Whether a feature carries the loudspeaker is checked last: it takes longest.
 	counted := g.counts(t, n, false)
 	if counted == never {
 		return
 	}
 	crossing := counted == crossed
 	enough := margin
-	if crossing || t.best.Upper < -touch { // no more is asked of what breaks
+	if crossing || t.best.Upper < -touch { // a pair that breaks needs no more
 		enough = 0
 	}
 	b := &g.bounds[n]
-	// The plane square to the way between the middles, or one along the paths,
-	// parts most: it costs less than a look at the sets themselves.
+	// A plane square to the line between the middles, or one along the paths,
+	// separates most parts; it costs less than the distance of the sets.
 	apart, ok := ln.towards(b.center).Unit()
 	best := math.Inf(-1)
 	if ok {
@@ -84,7 +85,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			best, apart = under, p.normal.Neg()
 		}
 	}
-	if w := g.warm[n]; w != (geometry.Vec{}) {
+	if w := g.lastNormals[n]; w != (geometry.Vec{}) {
 		switch gap := g.gap(t, from, b, w); {
 		case gap >= enough:
 			return
@@ -107,7 +108,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
 	o.bracket = g.bound(t, &o, &root, enough)
-	g.warm[n] = o.bracket.Normal
+	g.lastNormals[n] = o.bracket.Normal
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)
 	} else if !crossing {
@@ -115,17 +116,18 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	}
 }
 
-// gap bounds how far the paths of t from from are from b: along n, a unit vector.
+// gap returns a lower bound of the distance between the paths of t, which start
+// in from, and b, measured along the unit vector n.
 func (g *ranger) gap(t *task, from, b *extent, n geometry.Vec) float64 {
 	least := from.least(n)
-	for _, tip := range t.tips {
-		least = min(least, n.Dot(tip))
+	for _, target := range t.targets {
+		least = min(least, n.Dot(target))
 	}
 	return least - b.most(n)
 }
 
-// keep leaves o open, and asks the likely sitters: one who is blocked settles
-// the pair.
+// keep leaves o open and tries the likely worst sitters: one who is blocked
+// settles the pair.
 func (g *ranger) keep(t *task, o *obstacle) {
 	if o.bracket.Lower < t.best.Upper {
 		g.asSet(t, o)
@@ -134,7 +136,7 @@ func (g *ranger) keep(t *task, o *obstacle) {
 	g.open = append(g.open, *o)
 }
 
-// setInForAll is auditor.setIn for all paths from from.
+// setInForAll is auditor.setIn for all paths that start in from.
 func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
 	box := g.r.Parts[n].Box
 	if box == nil || g.r.Parts[n].Kind != place.FeaturePart {
@@ -154,8 +156,8 @@ func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
 	return false
 }
 
-// counts says how part n counts for t; carrying is whether to ask if it is a
-// feature that carries the loudspeaker.
+// counts returns how part n counts for t. With carrying it also checks whether a
+// feature carries the loudspeaker.
 func (g *ranger) counts(t *task, n int, carrying bool) how {
 	if t.speaker < 0 {
 		return g.toEye(n, t.seat)
@@ -166,7 +168,7 @@ func (g *ranger) counts(t *task, n int, carrying bool) how {
 	return g.toEar(n, t.seat, t.speaker)
 }
 
-// towards returns the vector to the segment from p.
+// towards returns the shortest vector from p to the segment.
 func (l *line) towards(p geometry.Vec) geometry.Vec {
 	w := p.Sub(l.a)
 	t := min(max(w.Dot(l.d)*l.inv, 0), 1)
@@ -185,7 +187,7 @@ func extentOfSolid(s *geometry.Solid) extent {
 	return extent{s.Bound().Center, geometry.Vec{X: s.Reach(geometry.Vec{X: 1}), Y: s.Reach(geometry.Vec{Y: 1}), Z: s.Reach(geometry.Vec{Z: 1})}}
 }
 
-// least and most are the ends of n.x over the points x of e.
+// least and most return the least and the greatest n.x over the points x of e.
 func (e *extent) least(n geometry.Vec) float64 { return n.Dot(e.center) - e.reach(n) }
 
 func (e *extent) most(n geometry.Vec) float64 { return n.Dot(e.center) + e.reach(n) }
@@ -194,13 +196,14 @@ func (e *extent) reach(n geometry.Vec) float64 {
 	return math.Abs(n.X)*e.half.X + math.Abs(n.Y)*e.half.Y + math.Abs(n.Z)*e.half.Z
 }
 
-// slab lies between two planes: n.x from least to most, n a unit vector.
+// slab is the space between two planes: n.x from least to most, n a unit vector.
 type slab struct {
 	normal      geometry.Vec
 	least, most float64
 }
 
-// set makes s hold the paths of t from from.
+// set makes s the thinnest slab of this normal around the paths of t, which start
+// in from.
 func (s *slab) set(t *task, from *extent, normal geometry.Vec) {
 	n, ok := normal.Unit()
 	if !ok {
@@ -208,8 +211,8 @@ func (s *slab) set(t *task, from *extent, normal geometry.Vec) {
 		return
 	}
 	s.normal, s.least, s.most = n, from.least(n), from.most(n)
-	for _, tip := range t.tips {
-		at := n.Dot(tip)
+	for _, target := range t.targets {
+		at := n.Dot(target)
 		s.least, s.most = min(s.least, at), max(s.most, at)
 	}
 }

@@ -4,10 +4,10 @@ package bass
 
 import "math"
 
-// Thirds returns the level of r in the third-octave bands that it covers whole,
-// for reading in a table: the energy mean of its frequencies in each band, dB,
-// seat by seat. mids are the middles, hertz: 1000 10^(n/10) (IEC 61260-1:2014,
-// base-ten).
+// Thirds returns the levels of r in the third-octave bands that it covers
+// completely, for a table: the energy mean of its frequencies in each band, dB,
+// [seat][band]. mids are the exact mid-band frequencies, hertz: 1000 10^(n/10)
+// (IEC 61260-1:2014, base-ten).
 func (r *Response) Thirds() (mids []float64, level [][]float64) {
 	level = make([][]float64, r.Seats)
 	if len(r.Frequencies) == 0 {

@@ -33,7 +33,7 @@ func TestProbeAgreesWithAudit(t *testing.T) {
 			want := audit(t, d)
 			for i := range want.Seats {
 				for j := range want.Speakers {
-					q, bound := p.Short(i, j)
+					q, bound := p.Shortfall(i, j)
 					if w := want.Pair(i, j); q.Verdict != w.Verdict || q != *w.Deciding() {
 						t.Fatalf("seed %d room %d: seat %d loudspeaker %d: %+v, the audit has %+v", seed, room, i, j, q, *w.Deciding())
 					}

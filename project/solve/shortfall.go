@@ -9,9 +9,10 @@ import (
 	"earline/project/sight"
 )
 
-// shortfall counts what falls short at one height, the worst kind first: what
-// cannot be built, pairs blocked for the set sitters, pairs tight for them, pairs
-// that break for somebody of the range: nobody set is made to pay for those.
+// shortfall counts the failures at one height, the worst kind first: boxes that
+// cannot be built, pairs blocked for the set sitters, pairs tight for them, and
+// pairs that break for somebody of the range. The last kind comes last so that
+// the set sitters never lose by it.
 type shortfall [4]int
 
 // The kinds.
@@ -22,18 +23,18 @@ const (
 	breaking
 )
 
-// tally counts what falls short with a group at one height after another,
-// downwards. Clearance changes by no more than the driver moves, so a pair is
-// looked at again only where its answer may have changed; what counts only where
-// it is crossed gives no such bound, and is looked for every 50 mm.
+// tally counts the failures of a group at one height after another, downwards.
+// Clearance changes by no more than the driver moves, so a pair is checked again
+// only where its answer may have changed. What counts only where it is crossed
+// gives no such bound and is checked every 50 mm.
 type tally struct {
 	l   *lifter
 	g   *group
 	set []known // by member and seat
-	all []known // the same of the range
+	all []known // the same for the range
 }
 
-// known is an answer that stands down to some u.
+// known is an answer that is valid down to some u.
 type known struct {
 	kind  int // blocked, tight or breaking; 0 is none
 	until float64
@@ -50,7 +51,7 @@ func newTally(l *lifter, g *group) *tally {
 	return t
 }
 
-// at moves the group to u and counts. It stops where the count is over most.
+// at moves the group to u and counts. It stops as soon as the count exceeds most.
 func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 	l, g := t.l, t.g
 	over := func() bool { return slices.Compare(bad[:], most[:]) > 0 }
@@ -61,7 +62,7 @@ func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 			}
 		}
 	}
-	if over() { // with what is known: no need to go there
+	if over() { // the known answers are enough: no need to move
 		return bad
 	}
 	l.move(g, u)
@@ -77,11 +78,11 @@ func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 	return bad
 }
 
-// ask looks at the pairs of list of which nothing is known at u, for as long as
-// the count is not over.
+// ask checks the pairs of list that have no valid answer at u, as long as over is
+// false.
 func (t *tally) ask(list []known, u float64, bad *shortfall, over func() bool, ask func(*lifter, *member, int, float64) known) {
 	seats := len(t.l.probe.Room().Seats)
-	for _, was := range [2]bool{true, false} { // what was bad is likely to be
+	for _, was := range [2]bool{true, false} { // what failed before is likely to fail again
 		for n := range list {
 			k := &list[n]
 			if u >= k.until || k.kind > 0 != was {
@@ -97,7 +98,7 @@ func (t *tally) ask(list []known, u float64, bad *shortfall, over func() bool, a
 	}
 }
 
-// setKnown answers one pair of the set sitters with m at u.
+// setKnown checks one pair of the set sitters, with m at u.
 func setKnown(l *lifter, m *member, seat int, u float64) known {
 	q := l.probe.Path(seat, m.k)
 	sp := &l.probe.Room().Speakers[m.k]
@@ -115,7 +116,7 @@ func setKnown(l *lifter, m *member, seat int, u float64) known {
 		k.kind = tight
 		same = min(q.Clearance, margin-q.Clearance, lookAgain)
 	default:
-		// What is farther than the disc is wide cannot shade it.
+		// Nothing farther away than the disc's radius can shade it.
 		disc := sp.Drivers[sp.Spec.Deciding()].Radius
 		same = min(q.Clearance-max(margin, disc), lookAgain)
 	}
@@ -123,9 +124,9 @@ func setKnown(l *lifter, m *member, seat int, u float64) known {
 	return k
 }
 
-// rangeKnown answers one pair of the range with m at u.
+// rangeKnown checks one pair of the range, with m at u.
 func rangeKnown(l *lifter, m *member, seat int, u float64) known {
-	q, same := l.all.Short(seat, m.k)
+	q, same := l.all.Shortfall(seat, m.k)
 	if !q.Judged {
 		return known{until: math.Inf(-1)}
 	}
@@ -142,23 +143,23 @@ func rangeKnown(l *lifter, m *member, seat int, u float64) known {
 	return k
 }
 
-// roomiest returns the height of several at which the tightest path of the set
-// sitters has most room; of many only some are looked at.
-func (l *lifter) roomiest(g *group, heights []float64) float64 {
+// mostClearance returns the one of several heights at which the tightest path of
+// the set sitters has the greatest clearance; of many heights it tries only some.
+func (l *lifter) mostClearance(g *group, heights []float64) float64 {
 	const looks = 32
 	best, widest := g.hi, math.Inf(-1)
 	for n := range min(looks, len(heights)) {
 		u := heights[n*len(heights)/min(looks, len(heights))]
-		if room := l.room(g, u, widest); room > widest {
-			best, widest = u, room
+		if clearance := l.leastClearance(g, u, widest); clearance > widest {
+			best, widest = u, clearance
 		}
 	}
 	return best
 }
 
-// room returns the clearance of the tightest path of the set sitters with g at u,
-// or some that is no more than enough.
-func (l *lifter) room(g *group, u, enough float64) float64 {
+// leastClearance returns the clearance of the tightest path of the set sitters
+// with g at u, or the first that is no greater than enough.
+func (l *lifter) leastClearance(g *group, u, enough float64) float64 {
 	l.move(g, u)
 	least := math.Inf(1)
 	for i := range g.members {
@@ -173,10 +174,11 @@ func (l *lifter) room(g *group, u, enough float64) float64 {
 	return least
 }
 
-// polish looks about u, a rung with so much that falls short, for a height with
-// less or with more room, by ever smaller steps.
+// polish refines u, a height whose failures are most: by smaller and smaller
+// steps it looks for a height with fewer failures, or with as many and more
+// clearance.
 func (l *lifter) polish(g *group, u float64, most shortfall) float64 {
-	widest := l.room(g, u, math.Inf(-1))
+	widest := l.leastClearance(g, u, math.Inf(-1))
 	better := func(v float64) bool {
 		if v < g.lo || v > g.hi {
 			return false
@@ -186,14 +188,14 @@ func (l *lifter) polish(g *group, u float64, most shortfall) float64 {
 		if order > 0 {
 			return false
 		}
-		if room := l.room(g, v, math.Inf(-1)); order < 0 || room > widest {
-			u, most, widest = v, bad, room
+		if clearance := l.leastClearance(g, v, math.Inf(-1)); order < 0 || clearance > widest {
+			u, most, widest = v, bad, clearance
 			return true
 		}
 		return false
 	}
 	const far = 20 // steps
-	for step := rungs / 2 / g.fastest(); step > resolution/g.fastest(); step /= 2 {
+	for step := compromiseStep / 2 / g.fastest(); step > resolution/g.fastest(); step /= 2 {
 		for _, by := range [2]float64{step, -step} {
 			for n := 0; n < far && better(u+by); n++ {
 			}
