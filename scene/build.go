@@ -95,7 +95,9 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
 	}
-	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people, (*site).speakers}
+	parts := []func(*site){(*site).room, (*site).features, (*site).treatments, (*site).screen, (*site).chairs, (*site).people}
+	fixed := len(parts)
+	parts = append(parts, (*site).speakers)
 	if !s.o.Client {
 		parts = append(parts, (*site).cones, (*site).rays, (*site).markers, (*site).labels,
 			(*site).zones, (*site).hot, (*site).opened, (*site).dims, (*site).mark, (*site).proposal, (*site).heat, (*site).traces)
@@ -108,6 +110,9 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 			own := *s
 			own.list = &lists[i]
 			part(&own)
+			if i < fixed {
+				own.list.fix()
+			}
 		})
 	}
 	done.Wait()
@@ -117,6 +122,16 @@ func Build(d *project.Design, r *sight.Result, o Options) *List {
 		s.list.Labels = append(s.list.Labels, l.Labels...)
 	}
 	return s.list
+}
+
+// fix marks all of l as seldom changed.
+func (l *List) fix() {
+	for i := range l.Meshes {
+		l.Meshes[i].Fixed = true
+	}
+	for i := range l.Lines {
+		l.Lines[i].Fixed = true
+	}
 }
 
 // add puts m on the list unless it is empty.

@@ -36,6 +36,9 @@ type Mesh struct {
 	OneSided bool
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
+	// Fixed says that most edits leave this as it is: it is then worth keeping
+	// drawn. Nothing looks different for it.
+	Fixed bool
 }
 
 // Lines is a set of line segments one pixel wide, two vertices each.
@@ -45,6 +48,8 @@ type Lines struct {
 	Col  []float32 // 3 a vertex
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
+	// Fixed is as for a Mesh.
+	Fixed bool
 }
 
 // Label is a short text drawn at a point, upright, over the picture.
