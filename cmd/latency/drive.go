@@ -19,7 +19,7 @@ const (
 	// than the window waits before it draws the smooth still picture.
 	quiet = 350 * time.Millisecond
 	// patience is how long a change may take before it counts as never coming.
-	patience = 3 * time.Second
+	patience = 10 * time.Second
 )
 
 var errNothing = errors.New("nothing changed on the display: is the window arranged otherwise?")
@@ -91,6 +91,12 @@ func (d *display) click(p point, a area) error {
 	return nil
 }
 
+// letGo ends a drag, and waits until what follows from it is on show.
+func (d *display) letGo() {
+	d.button(xproto.ButtonRelease)
+	d.settle(pictureArea)
+}
+
 // edit steps the value of the field that has the keyboard, n times.
 func (d *display) edit(n int) (t times, err error) {
 	const up, down = 0xff52, 0xff54 // keysyms
@@ -114,7 +120,7 @@ func (d *display) drag(p point, n int) (t times, err error) {
 	d.motion(p)
 	d.settle(pictureArea)
 	d.button(xproto.ButtonPress)
-	defer d.button(xproto.ButtonRelease)
+	defer d.letGo()
 	d.settle(pictureArea)
 	const step = 9 // pixels, farther than a snap holds
 	off := int16(0)
@@ -141,7 +147,7 @@ func (d *display) orbit(p point, long time.Duration) (g gaps, err error) {
 	d.motion(p)
 	d.settle(pictureArea)
 	d.button(xproto.ButtonPress)
-	defer d.button(xproto.ButtonRelease)
+	defer d.letGo()
 	begin := time.Now()
 	mouse := time.NewTicker(time.Second / hertz)
 	defer mouse.Stop()
