@@ -46,6 +46,9 @@ type Lines struct {
 	Name string
 	Pos  []float32 // 3 a vertex
 	Col  []float32 // 3 a vertex
+	// Dash is empty, or 2 a vertex, the same share at both ends of a segment: how many
+	// dashes with their gaps lie before it, and the share of each that is drawn.
+	Dash []float32
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
 	// Fixed is as for a Mesh.

@@ -58,6 +58,7 @@ func newPainter(c Context) (*painter, error) {
 		{litProgram, litVertex, litFragment},
 		{facingProgram, facingVertex, facingFragment},
 		{plainProgram, plainVertex, plainFragment},
+		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
 	} {
 		p.renderer.AddShader(s.program+"-vertex", s.vertex)

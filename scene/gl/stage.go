@@ -99,7 +99,7 @@ func same(a, b *scene.List) bool {
 				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
-			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col)
+			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
 		})
 }
 
@@ -141,9 +141,9 @@ func newPart(l *scene.List, v *view) (*part, error) {
 	}
 	for i := range l.Lines {
 		n := &l.Lines[i]
-		if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) {
-			return nil, fmt.Errorf("gl: lines %s: %d position and %d colour numbers, want 6 a segment of each",
-				n.Name, len(n.Pos), len(n.Col))
+		if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) || len(n.Dash) != 0 && len(n.Dash) != len(n.Pos)/3*2 {
+			return nil, fmt.Errorf("gl: lines %s: %d position, %d colour and %d dash numbers, want 6 a segment, 6, and 4 or none",
+				n.Name, len(n.Pos), len(n.Col), len(n.Dash))
 		}
 		if len(n.Pos) > 0 {
 			p.add(newLines(n, v))
@@ -244,7 +244,14 @@ func newLines(n *scene.Lines, v *view) *thing {
 	case n.Fixed:
 		layer = fixedSolids
 	}
-	t, mat := newThing(v, gls.LINES, plainProgram, layer, 1, n.Pos, n.Col)
+	program := plainProgram
+	if len(n.Dash) > 0 {
+		program = dashedProgram
+	}
+	t, mat := newThing(v, gls.LINES, program, layer, 1, n.Pos, n.Col)
+	if len(n.Dash) > 0 {
+		t.GetGeometry().AddVBO(gls.NewVBO(n.Dash).AddAttrib(gls.VertexTexcoord))
+	}
 	mat.SetDepthTest(!n.OnTop)
 	mat.SetDepthMask(!n.OnTop)
 	return t
