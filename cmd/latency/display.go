@@ -60,7 +60,7 @@ func newDisplay() (d *display, err error) {
 	}()
 	line, err := bufio.NewReader(r).ReadString('\n')
 	if err != nil {
-		return nil, fmt.Errorf("Xvfb did not start: %w", err)
+		return nil, fmt.Errorf("the display (Xvfb) did not start: %w", err)
 	}
 	d.name = ":" + strings.TrimSpace(line)
 	if d.x, err = xgb.NewConnDisplay(d.name); err != nil {
