@@ -2,6 +2,7 @@
 #
 # make run    install what is missing, build, show the demo room
 # make test   every test, the window under a virtual display included
+# make latency   how long until an edit, a drag, a turn of the camera is seen
 
 TAGS    := migrated_fynedo
 DEMO    ?= large
@@ -15,7 +16,7 @@ PICTURE := bin/$(DEMO).png
 BUILD_DEBS := gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri
 TEST_DEBS  := xvfb xauth
 
-.PHONY: run build test vet lint bench fuzz race kill-test pictures deps test-deps clean
+.PHONY: run build test vet lint bench latency fuzz race kill-test pictures deps test-deps clean
 
 run: build
 	@if [ "$$(uname)" != Linux ] || [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then \
@@ -54,6 +55,13 @@ kill-test:
 
 bench: deps
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./...
+
+# From a key press or a move of the mouse to changed pixels, in the real window on a
+# display in memory. BEFORE is another build to compare with, in turns.
+BEFORE ?=
+ROUNDS ?= 1
+latency: build test-deps
+	go run -tags latency ./cmd/latency -rounds $(ROUNDS) $(BEFORE) $(BIN)
 
 # The README's pictures: the real window driven by its test, and a still.
 pictures: build test-deps

@@ -46,3 +46,15 @@ func BenchmarkPick(b *testing.B) {
 		scene.Pick(d, &r.Room, cam, float64(x), y, wide, high)
 	}
 }
+
+// BenchmarkBuildAgain is the picture of an edit that moves a loudspeaker.
+func BenchmarkBuildAgain(b *testing.B) {
+	d := demo(b, "large")
+	r := audited(d)
+	var builder scene.Builder
+	b.ReportAllocs()
+	for b.Loop() {
+		d.Speakers[5].At.Z += 1e-6
+		builder.Build(d, r, scene.Default())
+	}
+}

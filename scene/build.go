@@ -3,6 +3,8 @@
 package scene
 
 import (
+	"reflect"
+	"slices"
 	"sync"
 
 	"earline/geometry"
@@ -85,37 +87,87 @@ type painter struct {
 	list  *List
 }
 
-// Build returns the picture of d. r is its audit; if nil, there are no rays. Parts
-// of r that do not fit d are left out. The list is new each time and shares nothing
-// with d or r. Safe from any goroutine as long as nobody changes d or r meanwhile.
-func Build(d *project.Design, r *sight.Result, o Options) *List {
-	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d),
-		list: &List{Sky: skyTop, Ground: skyFoot}}
+// Build returns the picture of d. r is its audit, nil for none: then there are
+// no rays. Parts of r that do not fit d are left out. The list is new each time
+// and shares nothing with d or r. Safe from any goroutine as long as nobody
+// changes d or r meanwhile.
+func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Builder).Build(d, r, o) }
+
+// Builder builds one picture after another and uses again what is as it was: the
+// room, the chairs and the people while only loudspeakers move. The zero value is
+// ready to use, by one goroutine at a time.
+type Builder struct {
+	of    fixture
+	fixed []List // of its parts; shared by all lists made since
+}
+
+// fixture is all that the fixed parts of a picture are drawn from.
+type fixture struct {
+	d *project.Design
+	o Options
+}
+
+// fixtureOf returns what of d and o the fixed parts are drawn from. They get nothing
+// else to see, so that nothing else can change them.
+func fixtureOf(d *project.Design, o Options) fixture {
+	return fixture{
+		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating},
+		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Plan: o.Plan},
+	}
+}
+
+// Build is as the function Build, but for what lists share with each other.
+func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
+	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d)}
+	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
+	rest := []func(*painter){(*painter).speakers}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
-	}
-	parts := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).speakers}
-	if !s.o.Client {
-		parts = append(parts, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
+	} else {
+		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
 			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
-	// In parallel, each into a list of its own: an edit waits for this.
-	lists := make([]List, len(parts))
+	list := &List{Sky: skyTop, Ground: skyFoot}
+	// Side by side, each into a list of its own: an edit waits for this.
 	var done sync.WaitGroup
-	for i, part := range parts {
-		done.Go(func() {
-			own := *s
-			own.list = &lists[i]
-			part(&own)
-		})
+	draw := func(parts []func(*painter), s painter) []List {
+		lists := make([]List, len(parts))
+		for i, part := range parts {
+			done.Go(func() {
+				own := s
+				own.list = &lists[i]
+				part(&own)
+			})
+		}
+		return lists
 	}
-	done.Wait()
-	for _, l := range lists {
-		s.list.Meshes = append(s.list.Meshes, l.Meshes...)
-		s.list.Lines = append(s.list.Lines, l.Lines...)
-		s.list.Labels = append(s.list.Labels, l.Labels...)
+	lists := draw(rest, *s)
+	if of := fixtureOf(d, s.o); reflect.DeepEqual(of, b.of) {
+		done.Wait()
+	} else {
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, plan: s.plan, seats: s.seats})
+		b.of = fixture{of.d.Clone(), of.o} // d may change once we are done
+		done.Wait()
+		for i := range b.fixed {
+			b.fixed[i].fix()
+		}
 	}
-	return s.list
+	for _, l := range slices.Concat(b.fixed, lists) {
+		list.Meshes = append(list.Meshes, l.Meshes...)
+		list.Lines = append(list.Lines, l.Lines...)
+		list.Labels = append(list.Labels, l.Labels...)
+	}
+	return list
+}
+
+// fix marks all of l as seldom changed.
+func (l *List) fix() {
+	for i := range l.Meshes {
+		l.Meshes[i].Fixed = true
+	}
+	for i := range l.Lines {
+		l.Lines[i].Fixed = true
+	}
 }
 
 // add puts m on the list unless it is empty.

@@ -57,7 +57,7 @@ func TestMeshesAreSound(t *testing.T) {
 			}
 		}
 		for _, n := range l.Lines {
-			if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) || len(n.Pos) == 0 || !finite(n.Pos) {
+			if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) || len(n.Dash)%4 != 0 || len(n.Dash) != 0 && len(n.Dash) != len(n.Pos)/3*2 || len(n.Pos) == 0 || !finite(n.Pos) || !finite(n.Dash) {
 				t.Errorf("%s: lines %s: %d numbers", name, n.Name, len(n.Pos))
 			}
 		}
@@ -346,7 +346,13 @@ func TestListGolden(t *testing.T) {
 			b.WriteString("\n")
 		}
 		for _, n := range l.Lines {
-			fmt.Fprintf(&b, "  lines %-22s %5d segments\n", n.Name, len(n.Pos)/6)
+			dashed := 0
+			for i := 1; i < len(n.Dash); i += 4 {
+				if n.Dash[i] < 1 {
+					dashed++
+				}
+			}
+			fmt.Fprintf(&b, "  lines %-22s %5d segments, %d dashed\n", n.Name, len(n.Pos)/6, dashed)
 		}
 		for _, n := range l.Labels {
 			fmt.Fprintf(&b, "  label %q\n", n.Text)

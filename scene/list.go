@@ -35,6 +35,9 @@ type Mesh struct {
 	OneSided bool
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
+	// Fixed says that most edits leave this as it is: it is then worth keeping
+	// drawn. Nothing looks different for it.
+	Fixed bool
 }
 
 // Lines is a set of line segments one pixel wide, two vertices each.
@@ -42,8 +45,13 @@ type Lines struct {
 	Name string
 	Pos  []float32 // 3 a vertex
 	Col  []float32 // 3 a vertex
+	// Dash is empty, or 2 a vertex, the same share at both ends of a segment: how many
+	// dashes with their gaps lie before it, and the share of each that is drawn.
+	Dash []float32
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
+	// Fixed is as for a Mesh.
+	Fixed bool
 }
 
 // Label is a short text drawn at a point, upright, over the picture.

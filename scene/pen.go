@@ -118,17 +118,25 @@ func (l *Lines) stroke(a, b geometry.Vec, c RGB) {
 	p, q := World(a), World(b)
 	l.Pos = append(l.Pos, p[0], p[1], p[2], q[0], q[1], q[2])
 	l.Col = append(l.Col, c.R, c.G, c.B, c.R, c.G, c.B)
+	if len(l.Dash) > 0 {
+		l.Dash = append(l.Dash, 0, 1, 0, 1)
+	}
 }
 
-// dashes adds a broken line from a to b: on metres drawn, off metres left out.
+// dashes adds a broken line from a to b: on metres drawn, off metres left out. It is
+// one segment, and broken when it is drawn.
 func (l *Lines) dashes(a, b geometry.Vec, on, off float64, c RGB) {
 	length := a.Dist(b)
 	if !(length > 0) || length > Far {
 		return
 	}
-	for s := 0.0; s < length; s += on + off {
-		l.stroke(a.Lerp(b, s/length), a.Lerp(b, min(s+on, length)/length), c)
+	for len(l.Dash) < len(l.Pos)/3*2 { // what was there is whole
+		l.Dash = append(l.Dash, 0, 1)
 	}
+	first := len(l.Dash)
+	l.stroke(a, b, c)
+	share, count := float32(on/(on+off)), float32(length/(on+off))
+	l.Dash = append(l.Dash[:first], 0, share, count, share)
 }
 
 // loop adds a closed line through the points.

@@ -36,6 +36,7 @@ type Picture struct {
 	Commit func()
 
 	session *session.Session
+	builder scene.Builder
 	drawn   *sight.Result // whose rays are in the picture
 	options scene.Options // what is set for all pictures
 	look    look
@@ -76,7 +77,7 @@ const frameWait = 40 * time.Millisecond
 // Redraw makes a new picture of what is there.
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
-	p.View.SetList(scene.Build(p.session.Design(), p.drawn, p.Options()))
+	p.View.SetList(p.builder.Build(p.session.Design(), p.drawn, p.Options()))
 }
 
 // Options returns what is drawn: what is set for all pictures, what is selected

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
+	"earline/app/theme"
 	"earline/geometry"
 	"earline/project/file"
 	"earline/scene"
@@ -351,5 +352,20 @@ func TestOnlyAPlainPressInADrawingTakesHold(t *testing.T) {
 		if grabs != c.want {
 			t.Errorf("%v, button %v, modifier %v: %d grabs, want %d", c.kind, c.button, c.mod, grabs, c.want)
 		}
+	}
+}
+
+// A plain colour as large as the picture was painted under it, where nobody could see
+// it: half the window for nothing, at every painting.
+func TestNothingIsPaintedUnderThePicture(t *testing.T) {
+	v, _, w := newView(t)
+	w.Canvas().Capture()
+	if o := test.WidgetRenderer(v).Objects(); o[0] != fyne.CanvasObject(v.raster) || v.raster.Size() != v.Size() {
+		t.Errorf("the lowest of the view is %T, the picture is %v of %v large", o[0], v.raster.Size(), v.Size())
+	}
+	// Before the first picture the raster itself has the window's colour.
+	got, want := color.RGBAModel.Convert(w.Canvas().Capture().At(150, 100)), color.RGBAModel.Convert(theme.Back)
+	if got != want {
+		t.Errorf("without a picture the middle is %v, want %v", got, want)
 	}
 }

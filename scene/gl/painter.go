@@ -58,6 +58,7 @@ func newPainter(c Context) (*painter, error) {
 		{litProgram, litVertex, litFragment},
 		{facingProgram, facingVertex, facingFragment},
 		{plainProgram, plainVertex, plainFragment},
+		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
 	} {
 		p.renderer.AddShader(s.program+"-vertex", s.vertex)
@@ -71,7 +72,7 @@ func newPainter(c Context) (*painter, error) {
 }
 
 func (p *painter) dispose() {
-	p.stage.dispose()
+	p.stage.dispose(nil)
 	for _, t := range p.targets {
 		t.dispose()
 	}
@@ -83,11 +84,11 @@ func (p *painter) show(l *scene.List) error {
 	if l == nil {
 		return nil
 	}
-	s, err := newStage(l, &p.view)
+	s, err := newStage(l, &p.view, p.stage)
 	if err != nil {
 		return err
 	}
-	p.stage.dispose()
+	p.stage.dispose(s)
 	p.stage = s
 	return nil
 }
@@ -97,37 +98,44 @@ func (p *painter) drawOnce(j Job, img *image.RGBA) error {
 	if j.List == nil {
 		return p.draw(p.stage, j, img)
 	}
-	s, err := newStage(j.List, &p.view)
+	s, err := newStage(j.List, &p.view, nil)
 	if err != nil {
 		return err
 	}
-	defer s.dispose()
+	defer s.dispose(nil)
 	return p.draw(s, j, img)
 }
 
 // draw fills img, of j's size, with the picture of s.
-func (p *painter) draw(s *stage, j Job, img *image.RGBA) error {
+func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 	t, err := p.target(j)
 	if err != nil {
 		return err
 	}
+	defer func() {
+		if err != nil {
+			t.forget()
+		}
+	}()
 	if err := p.view.set(j.Camera, float32(j.W)/float32(j.H)); err != nil {
 		return err
 	}
-	s.arrange(&p.view)
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.draw)
 	p.gs.Viewport(0, 0, t.w, t.h)
-	// The backdrop gives the colour, the clearing the opacity: masked, it stays
-	// 1 under translucent surfaces.
 	gl.ColorMask(true, true, true, true)
 	p.gs.DepthMask(true)
-	p.gs.ClearColor(0, 0, 0, 1)
-	p.gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
-	gl.ColorMask(true, true, true, false)
-	err = p.renderer.Render(s.root, &p.view)
-	gl.ColorMask(true, true, true, true)
-	if err != nil {
-		return fmt.Errorf("gl: %w", err)
+	if now := (taken{s.fixed, j.Camera}); !t.recall(now) {
+		// The backdrop gives the colour, the clearing the opacity: masked, it stays
+		// 1 under translucent surfaces.
+		p.gs.ClearColor(0, 0, 0, 1)
+		p.gs.Clear(gls.COLOR_BUFFER_BIT | gls.DEPTH_BUFFER_BIT)
+		if err := p.render(s.fixed); err != nil {
+			return err
+		}
+		t.remember(now)
+	}
+	if err := p.render(s.rest); err != nil {
+		return err
 	}
 	t.pixels(img)
 	p.plates.draw(img, s.labels, j.Camera, j.Scale, t.depths)
@@ -135,6 +143,18 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) error {
 		for i := 0; i < 8 && gl.GetError() != gl.NO_ERROR; i++ {
 		}
 		return fmt.Errorf("gl: OpenGL error %#x", e)
+	}
+	return nil
+}
+
+// render draws s over what is there.
+func (p *painter) render(s *part) error {
+	s.arrange(&p.view)
+	gl.ColorMask(true, true, true, false)
+	err := p.renderer.Render(s.root, &p.view)
+	gl.ColorMask(true, true, true, true)
+	if err != nil {
+		return fmt.Errorf("gl: %w", err)
 	}
 	return nil
 }

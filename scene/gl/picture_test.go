@@ -258,3 +258,41 @@ func TestBadInputIsAnErrorAndDoesNoHarm(t *testing.T) {
 		t.Errorf("a good job after bad ones: %v", err)
 	}
 }
+
+// A dashed line is one segment: in pixels it has its dashes, its gaps and as much of
+// each as is asked for, and a whole line among the same lines has none.
+func TestADashedLineIsBroken(t *testing.T) {
+	const dashes, share = 5, 0.6
+	l := &scene.List{Lines: []scene.Lines{{
+		Pos:  []float32{-1, 0.02, -4, 1, 0.02, -4, -1, -0.5, -4, 1, -0.5, -4},
+		Col:  []float32{1, 0, 0, 1, 0, 0, 0, 1, 0, 0, 1, 0},
+		Dash: []float32{0, share, dashes, share, 0, 1, 0, 1},
+	}}}
+	for _, onTop := range []bool{false, true} {
+		l.Lines[0].OnTop = onTop
+		img := picture(t, l, ahead(), 1)
+		runs, drawn, last := 0, 0, false
+		for x := range 200 {
+			on := false
+			for y := range 120 {
+				on = on || isRed(img.RGBAAt(x, y))
+			}
+			if on {
+				drawn++
+				if !last {
+					runs++
+				}
+			}
+			last = on
+		}
+		whole, _, _ := find(img, isGreen)
+		if runs != dashes || whole < 20 || math.Abs(float64(drawn)-share*float64(whole)) > dashes {
+			t.Errorf("on top %v: %d dashes of %d pixels in all, want %d of about %.0f; the whole line has %d",
+				onTop, runs, drawn, dashes, share*float64(whole), whole)
+		}
+	}
+	l.Lines[0].Dash = l.Lines[0].Dash[:5]
+	if _, err := open(t).Draw(Job{W: 20, H: 20, Camera: ahead(), List: l}); err == nil {
+		t.Error("dashes that do not fit the lines are drawn")
+	}
+}

@@ -277,7 +277,7 @@ func TestRebuildsDoNotLeak(t *testing.T) {
 			t.Errorf("%d OpenGL objects before 200 rebuilds, %d after", before, after)
 		}
 		var s gls.Stats
-		p.stage.dispose()
+		p.stage.dispose(nil)
 		p.stage = nil
 		if p.gs.Stats(&s); s.Vaos != 0 || s.Buffers != 0 {
 			t.Errorf("%d vertex arrays and %d buffers left when all is disposed of", s.Vaos, s.Buffers)
@@ -303,7 +303,7 @@ func TestPanicWhileDrawingIsAnErrorAndDoesNoHarm(t *testing.T) {
 		}
 		bad := new(broken)
 		bad.Init(bad)
-		p.stage.root.Add(bad)
+		p.stage.rest.root.Add(bad)
 		if err := guard(func() error { return p.draw(p.stage, j, img) }); err == nil || !strings.Contains(err.Error(), "all wrong") {
 			t.Errorf("panic became %v", err)
 		}

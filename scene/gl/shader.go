@@ -7,6 +7,7 @@ const (
 	litProgram      = "earline-lit"
 	facingProgram   = "earline-facing"
 	plainProgram    = "earline-plain"
+	dashedProgram   = "earline-dashed"
 	backdropProgram = "earline-backdrop"
 )
 
@@ -85,6 +86,32 @@ in vec3 Color;
 uniform float Alpha;
 out vec4 FragColor;
 void main() { FragColor = vec4(Color, Alpha); }`
+
+// A dashed line is one segment, and broken here: as many pieces each as long as a dash
+// would be most of all that an edit throws away.
+const dashedVertex = `
+layout(location = 0) in vec3 VertexPosition;
+layout(location = 1) in vec2 VertexTexcoord;
+layout(location = 2) in vec3 VertexColor;
+uniform mat4 Matrix;
+out vec3 Color;
+out vec2 Dash; // dashes so far, share drawn
+void main() {
+	Color = VertexColor;
+	Dash = VertexTexcoord;
+	gl_Position = Matrix * vec4(VertexPosition, 1.0);
+}`
+
+const dashedFragment = `
+precision highp float;
+in vec3 Color;
+in vec2 Dash;
+uniform float Alpha;
+out vec4 FragColor;
+void main() {
+	if (fract(Dash.x) > Dash.y) discard;
+	FragColor = vec4(Color, Alpha);
+}`
 
 // One triangle over the whole picture at the farthest depth, so that only what
 // nothing covers is shaded.

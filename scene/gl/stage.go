@@ -20,20 +20,99 @@ import (
 // Layers in the order of drawing. Within one, solids are drawn nearest first
 // (what they hide is then never shaded) and all others farthest first.
 const (
-	solids = iota
+	fixedSolids = iota
 	backdrop
+	solids
 	glass
 	topSolids
 	topGlass
 	topLines
 )
 
-// stage is a display list as a g3n scene. It is built whole and disposed of
-// whole: g3n's reference counts do not survive anything finer. GL thread only.
+// stage is a display list ready to be drawn: first what is fixed, then the rest
+// over it, so that a picture of the fixed part can be kept. GL thread only.
 type stage struct {
+	fixed, rest *part
+	labels      []scene.Label
+}
+
+// newStage builds l's scenes; their things will look at v. It uses the fixed part of
+// before, which may be nil, if l has the same. Bad geometry, which could make a
+// driver read past a buffer's end, is refused by name.
+func newStage(l *scene.List, v *view, before *stage) (*stage, error) {
+	fixed, rest := split(l)
+	s := &stage{labels: l.Labels}
+	var err error
+	if s.rest, err = newPart(rest, v); err != nil {
+		return nil, err
+	}
+	if before != nil && same(before.fixed.list, fixed) {
+		s.fixed = before.fixed
+		return s, nil
+	}
+	if s.fixed, err = newPart(fixed, v); err != nil {
+		s.rest.dispose()
+		return nil, err
+	}
+	s.fixed.add(newBackdrop(l, v))
+	return s, nil
+}
+
+// dispose frees what s holds on the graphics side and next, which may be nil, does
+// not use. A nil s is allowed.
+func (s *stage) dispose(next *stage) {
+	if s == nil {
+		return
+	}
+	s.rest.dispose()
+	if next == nil || next.fixed != s.fixed {
+		s.fixed.dispose()
+	}
+}
+
+// split returns what of l is drawn first, with the backdrop, and what over it. Only
+// opaque things can come first: what is seen through them is drawn later.
+func split(l *scene.List) (fixed, rest *scene.List) {
+	fixed, rest = &scene.List{Sky: l.Sky, Ground: l.Ground}, new(scene.List)
+	for _, m := range l.Meshes {
+		to := rest
+		if m.Fixed && m.Alpha >= 1 && !m.OnTop {
+			to = fixed
+		}
+		to.Meshes = append(to.Meshes, m)
+	}
+	for _, n := range l.Lines {
+		to := rest
+		if n.Fixed && !n.OnTop {
+			to = fixed
+		}
+		to.Lines = append(to.Lines, n)
+	}
+	return fixed, rest
+}
+
+// same reports whether a and b look the same from everywhere, labels aside.
+func same(a, b *scene.List) bool {
+	return a.Sky == b.Sky && a.Ground == b.Ground &&
+		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
+			return a.Alpha == b.Alpha && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
+				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index)
+		}) &&
+		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
+			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
+		})
+}
+
+func equal[T comparable](a, b []T) bool {
+	return len(a) == len(b) && (len(a) == 0 || &a[0] == &b[0] || slices.Equal(a, b))
+}
+
+// part is a g3n scene. It is built whole and disposed of whole: g3n's reference
+// counts do not survive anything finer. GL thread only.
+type part struct {
+	list   *scene.List // what it was made of
 	root   *core.Node
 	things []*thing
-	labels []scene.Label
 }
 
 // thing is one mesh or set of lines: a g3n graphic that sets our programs'
@@ -49,44 +128,36 @@ type thing struct {
 	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
 }
 
-// newStage builds l's scene; its things will look at v. Bad geometry, which
-// could make a driver read past a buffer's end, is refused by name.
-func newStage(l *scene.List, v *view) (*stage, error) {
-	s := &stage{root: core.NewNode(), labels: l.Labels}
-	s.add(newBackdrop(l, v))
+func newPart(l *scene.List, v *view) (*part, error) {
+	p := &part{list: l, root: core.NewNode()}
 	for i := range l.Meshes {
 		m := &l.Meshes[i]
 		if err := checkMesh(m); err != nil {
-			return nil, fmt.Errorf("gl: mesh %d (%s): %w", i, m.Name, err)
+			return nil, fmt.Errorf("gl: mesh %s: %w", m.Name, err)
 		}
 		if len(m.Index) > 0 && m.Alpha > 0 {
-			s.add(newMesh(m, v))
+			p.add(newMesh(m, v))
 		}
 	}
 	for i := range l.Lines {
 		n := &l.Lines[i]
-		if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) {
-			return nil, fmt.Errorf("gl: lines %d (%s): %d position and %d colour numbers, want 6 a segment of each",
-				i, n.Name, len(n.Pos), len(n.Col))
+		if len(n.Pos)%6 != 0 || len(n.Col) != len(n.Pos) || len(n.Dash) != 0 && len(n.Dash) != len(n.Pos)/3*2 {
+			return nil, fmt.Errorf("gl: lines %s: %d position, %d colour and %d dash numbers, want 6 a segment, 6, and 4 or none",
+				n.Name, len(n.Pos), len(n.Col), len(n.Dash))
 		}
 		if len(n.Pos) > 0 {
-			s.add(newLines(n, v))
+			p.add(newLines(n, v))
 		}
 	}
-	return s, nil
+	return p, nil
 }
 
-func (s *stage) add(t *thing) {
-	s.root.Add(t)
-	s.things = append(s.things, t)
+func (p *part) add(t *thing) {
+	p.root.Add(t)
+	p.things = append(p.things, t)
 }
 
-// dispose frees what the scene holds on the graphics side; nil is allowed.
-func (s *stage) dispose() {
-	if s != nil {
-		s.root.DisposeChildren(true)
-	}
-}
+func (p *part) dispose() { p.root.DisposeChildren(true) }
 
 func checkMesh(m *scene.Mesh) error {
 	switch {
@@ -129,7 +200,7 @@ func newThing(v *view, mode uint32, program string, layer int, alpha float32, po
 		mat.SetBlending(material.BlendNone)
 	}
 	// g3n draws in two lists; all but solids go to the second, which keeps order.
-	mat.SetTransparent(layer != solids)
+	mat.SetTransparent(layer != fixedSolids && layer != solids)
 	t.AddMaterial(t, mat, 0, 0)
 	return t, mat
 }
@@ -143,6 +214,8 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 		layer = topSolids
 	case see:
 		layer = glass
+	case m.Fixed:
+		layer = fixedSolids
 	}
 	program := litProgram
 	switch {
@@ -165,10 +238,20 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 
 func newLines(n *scene.Lines, v *view) *thing {
 	layer := solids
-	if n.OnTop {
+	switch {
+	case n.OnTop:
 		layer = topLines
+	case n.Fixed:
+		layer = fixedSolids
 	}
-	t, mat := newThing(v, gls.LINES, plainProgram, layer, 1, n.Pos, n.Col)
+	program := plainProgram
+	if len(n.Dash) > 0 {
+		program = dashedProgram
+	}
+	t, mat := newThing(v, gls.LINES, program, layer, 1, n.Pos, n.Col)
+	if len(n.Dash) > 0 {
+		t.GetGeometry().AddVBO(gls.NewVBO(n.Dash).AddAttrib(gls.VertexTexcoord))
+	}
 	mat.SetDepthTest(!n.OnTop)
 	mat.SetDepthMask(!n.OnTop)
 	return t
@@ -203,14 +286,14 @@ func centre(pos []float32) mgl32.Vec3 {
 
 // arrange fixes the order of drawing for the view. g3n's own sorting counts a
 // position twice and would be wrong for anything not at the origin.
-func (s *stage) arrange(v *view) {
-	for _, t := range s.things {
+func (p *part) arrange(v *view) {
+	for _, t := range p.things {
 		t.depth = t.centre.Dot(v.forward)
 	}
-	slices.SortStableFunc(s.things, func(a, b *thing) int { // farthest first
+	slices.SortStableFunc(p.things, func(a, b *thing) int { // farthest first
 		return cmp.Or(cmp.Compare(a.layer, b.layer), cmp.Compare(b.depth, a.depth))
 	})
-	for rank, t := range s.things {
+	for rank, t := range p.things {
 		t.SetRenderOrder(rank) // g3n draws its opaque list from the end: nearest first
 	}
 }

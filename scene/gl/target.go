@@ -7,6 +7,8 @@ import (
 	"image"
 
 	"github.com/go-gl/gl/v3.3-core/gl"
+
+	"earline/scene"
 )
 
 // maxSide bounds a picture's width and height, pixels: every driver of OpenGL
@@ -16,11 +18,24 @@ const maxSide = 8192
 
 // target is where a picture is drawn before it is read back: renderbuffers for
 // colour and depth, and single-sample copies of both if it has more than one
-// sample a pixel. GL thread only.
+// sample a pixel. It keeps the picture of the fixed things while the camera rests:
+// they are most of all vertices, and an edit then draws the others over it. GL thread
+// only.
 type target struct {
-	w, h       int32
-	draw, read uint32 // framebuffers; the same one at one sample a pixel
-	buffers    []uint32
+	w, h, samples int32
+	draw, read    uint32 // framebuffers; the same one at one sample a pixel
+	buffers       []uint32
+
+	kept   uint32 // framebuffer with the picture of fixed things, 0 until one is wanted
+	of     taken  // what is in it
+	last   taken  // of the picture before
+	unable bool   // to keep any
+}
+
+// taken is what a picture of fixed things shows; of no use but to be compared.
+type taken struct {
+	fixed *part
+	from  scene.Camera
 }
 
 // newTarget makes a target of w by h pixels. samples above what the driver has
@@ -29,7 +44,7 @@ func newTarget(w, h, samples int32) (*target, error) {
 	var most int32
 	gl.GetIntegerv(gl.MAX_SAMPLES, &most)
 	samples = min(samples, most)
-	t := &target{w: w, h: h}
+	t := &target{w: w, h: h, samples: samples}
 	var err error
 	if t.read, err = t.framebuffer(0); err == nil {
 		t.draw = t.read
@@ -71,7 +86,7 @@ func (t *target) dispose() {
 	if t == nil {
 		return
 	}
-	for _, fbo := range [2]uint32{t.draw, t.read} {
+	for _, fbo := range [3]uint32{t.draw, t.read, t.kept} {
 		if fbo != 0 {
 			gl.DeleteFramebuffers(1, &fbo) // a name already deleted is ignored
 		}
@@ -80,6 +95,56 @@ func (t *target) dispose() {
 		gl.DeleteRenderbuffers(int32(n), &t.buffers[0])
 	}
 	*t = target{}
+}
+
+// recall puts the picture of now into the target, if it was kept.
+func (t *target) recall(now taken) bool {
+	if t.kept == 0 || t.of != now {
+		return false
+	}
+	t.copy(t.kept, t.draw)
+	return true
+}
+
+// remember keeps the target's picture, of now, if it is the second like that: a camera
+// that moves shows none twice, and should not pay for keeping any. Where there is no
+// room for it, or the driver cannot, nothing is kept.
+func (t *target) remember(now taken) {
+	again := t.last == now
+	t.last = now
+	if !again || t.unable {
+		return
+	}
+	if t.kept == 0 {
+		samples := t.samples
+		if t.draw == t.read {
+			samples = 0
+		}
+		var err error
+		if t.kept, err = t.framebuffer(samples); err != nil {
+			t.unable = true
+			gl.BindFramebuffer(gl.FRAMEBUFFER, t.draw)
+			return
+		}
+	}
+	t.of = taken{}
+	if t.copy(t.draw, t.kept); gl.GetError() != gl.NO_ERROR {
+		t.unable = true
+		return
+	}
+	t.of = now
+}
+
+// forget gives up what is kept.
+func (t *target) forget() { t.of, t.last = taken{}, taken{} }
+
+// copy copies colours and depths between framebuffers of the same kind, sample by
+// sample, and makes t.draw the current one.
+func (t *target) copy(from, to uint32) {
+	gl.BindFramebuffer(gl.READ_FRAMEBUFFER, from)
+	gl.BindFramebuffer(gl.DRAW_FRAMEBUFFER, to)
+	gl.BlitFramebuffer(0, 0, t.w, t.h, 0, 0, t.w, t.h, gl.COLOR_BUFFER_BIT|gl.DEPTH_BUFFER_BIT, gl.NEAREST)
+	gl.BindFramebuffer(gl.FRAMEBUFFER, t.draw)
 }
 
 // resolve copies the samples of the rectangle at (x, y) to single ones.

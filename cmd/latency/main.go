@@ -1,0 +1,129 @@
+// SPDX-License-Identifier: MIT
+
+//go:build latency
+
+// Command latency times what a person sees: from a key press or a move of the mouse
+// to the changed pixels. It opens the real window, each time on a display of its own in
+// memory, drives it as keyboard and mouse would and looks at the pixels.
+//
+//	latency [-rounds 3] [-edits 40] PROGRAM ...
+//
+// Several programs are taken in turns, and compared with the first: times depend on the
+// machine and on what else it does.
+package main
+
+import (
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	"github.com/jezek/xgb"
+)
+
+// size is that of the display, and so of the window, which fills it.
+const size = "1280x800x24"
+
+// Where the window has what is driven, in pixels of the display. Every step looks
+// whether the picture changed, so that a window arranged otherwise is an error.
+var (
+	pictureArea = area{520, 70, 560, 400}
+	columnArea  = area{690, 590, 40, 150} // of the matrix: the loudspeaker's answers
+	columnHead  = point{708, 581}         // selects M+090
+	heightField = point{215, 467}         // of the selected loudspeaker
+	planButton  = point{413, 35}
+	plate       = point{654, 351} // M+090 in the plan
+	emptyPlace  = point{560, 480} // in the overview, nothing to take hold of
+)
+
+// run is what one run of a program showed.
+type run struct {
+	edits, drags times
+	orbit        gaps
+	start        time.Duration // from the process to the room on show
+	memory       string        // resident at the end
+}
+
+func main() {
+	rounds := flag.Int("rounds", 1, "runs of each program, in turns")
+	edits := flag.Int("edits", 40, "edits, and steps of a drag, in a run")
+	orbit := flag.Duration("orbit", 5*time.Second, "how long to orbit in a run")
+	flag.Parse()
+	xgb.Logger.SetOutput(io.Discard) // it tells of every display that is closed
+	if flag.NArg() == 0 {
+		flag.Usage()
+		os.Exit(2)
+	}
+	all := make([]run, flag.NArg())
+	for range *rounds {
+		for i, program := range flag.Args() {
+			r, err := measure(program, *edits, *orbit)
+			if err != nil {
+				fmt.Fprintf(os.Stderr, "latency: %s: %v\n", program, err)
+				os.Exit(1)
+			}
+			fmt.Printf("%s: edit %.1f ms, drag %.1f ms, orbit %.1f pictures/s; load %s\n", program,
+				r.edits.median(), r.drags.median(), r.orbit.rate(), load())
+			all[i].edits = append(all[i].edits, r.edits...)
+			all[i].drags = append(all[i].drags, r.drags...)
+			all[i].orbit = append(all[i].orbit, r.orbit...)
+			all[i].start, all[i].memory = r.start, r.memory
+		}
+	}
+	for i, r := range all {
+		fmt.Printf("\n%s\nedit:  %v\ndrag:  %v\norbit: %v\nstart: room on show after %d ms; resident at the end %s\n", flag.Arg(i),
+			r.edits, r.drags, r.orbit, r.start.Milliseconds(), r.memory)
+		if i > 0 {
+			first := all[0]
+			fmt.Printf("of the first: edit %.2f, drag %.2f of the time, orbit %.2f times the pictures\n",
+				r.edits.median()/first.edits.median(), r.drags.median()/first.drags.median(), r.orbit.rate()/first.orbit.rate())
+		}
+	}
+}
+
+// measure runs program once.
+func measure(program string, edits int, orbit time.Duration) (r run, err error) {
+	d, err := newDisplay()
+	if err != nil {
+		return r, err
+	}
+	defer d.close()
+	w, err := d.open(program)
+	if err != nil {
+		return r, err
+	}
+	defer w.close()
+	if r.start, err = w.untilRoom(); err != nil {
+		return r, err
+	}
+	d.settle(pictureArea)
+	if r.orbit, err = d.orbit(emptyPlace, orbit); err != nil {
+		return r, err
+	}
+	if err := d.click(columnHead, pictureArea); err != nil {
+		return r, fmt.Errorf("select the loudspeaker: %w", err)
+	}
+	if err := d.click(heightField, area{}); err != nil {
+		return r, fmt.Errorf("go to the field: %w", err)
+	}
+	if r.edits, err = d.edit(edits); err != nil {
+		return r, fmt.Errorf("edit: %w", err)
+	}
+	if err := d.click(planButton, pictureArea); err != nil {
+		return r, fmt.Errorf("go to the plan: %w", err)
+	}
+	if r.drags, err = d.drag(plate, edits); err != nil {
+		return r, fmt.Errorf("drag: %w", err)
+	}
+	r.memory = w.memory()
+	return r, nil
+}
+
+// load is the machine's, over the last minute.
+func load() string {
+	b, _ := os.ReadFile("/proc/loadavg")
+	first, _, _ := strings.Cut(string(b), " ")
+	return first
+}
