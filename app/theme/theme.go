@@ -105,10 +105,8 @@ func (Theme) Size(name fyne.ThemeSizeName) float32 {
 		return 4
 	case base.SizeNameLineSpacing:
 		return 3
-	case base.SizeNameInputRadius, base.SizeNameSelectionRadius, base.SizeNameScrollBarRadius:
-		// Round corners are worked out at every pixel of what has them: a fifth of a
-		// painting of the window where there is no graphics card.
-		return 0
+	case base.SizeNameInputRadius, base.SizeNameSelectionRadius:
+		return 3
 	}
 	return base.DefaultTheme().Size(name)
 }
