@@ -310,7 +310,7 @@ func TestToolbarsAreTheSameCommands(t *testing.T) {
 		}
 	}
 	choices[1].SetSelected("No rays")
-	if w.room.Options().Rays != scene.Nothing || !menuItem(w, "View", "Rays", "No rays").Checked {
+	if w.room.Options().Rays != scene.NoRays || !menuItem(w, "View", "Rays", "No rays").Checked {
 		t.Error("No rays was chosen and there are some")
 	}
 	w.room.View.TypedRune('r')

@@ -185,7 +185,7 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 	hover := &desktop.MouseEvent{}
 	hover.Position = p
 	w.room.View.MouseMoved(hover)
-	if it := w.room.Options().Hot; it.Kind != place.ScreenItem {
+	if it := w.room.Options().Hovered; it.Kind != place.ScreenItem {
 		t.Fatalf("something stands before the screen there: %+v", it)
 	}
 	pressAt(w, p)
@@ -210,8 +210,8 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 		}
 		return false
 	}
-	if !hot() || w.room.Options().Hot != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.room.View.Cursor() != desktop.PointerCursor {
-		t.Errorf("hot is %+v, cursor %v", w.room.Options().Hot, w.room.View.Cursor())
+	if !hot() || w.room.Options().Hovered != (place.Item{Kind: place.SpeakerItem, Index: k}) || w.room.View.Cursor() != desktop.PointerCursor {
+		t.Errorf("hot is %+v, cursor %v", w.room.Options().Hovered, w.room.View.Cursor())
 	}
 	w.room.View.MouseOut()
 	if hot() || w.room.View.Cursor() != desktop.DefaultCursor {

@@ -24,7 +24,7 @@ type Show uint8
 const (
 	Problems Show = iota // what is tight or blocked, and all of what is selected
 	All
-	Nothing
+	NoRays
 )
 
 // Options are what a picture shows besides the room itself. Start from Default.
@@ -49,8 +49,8 @@ type Options struct {
 	// Plan shows soffits as outlines, so that the seats below are seen from
 	// above.
 	Plan bool
-	// Hot is the item under the pointer, which a press would grab: it is outlined.
-	Hot place.Item
+	// Hovered is the item under the pointer, which a press would grab: it is outlined.
+	Hovered place.Item
 	// Opened are the features, treatments and sub zones that are open for editing:
 	// they are outlined too.
 	Opened []place.Item
@@ -122,7 +122,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
 	rest := []func(*painter){(*painter).speakers}
 	if o.Client {
-		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, Nothing, None, None
+		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {
 		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
 			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)

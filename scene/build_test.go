@@ -262,7 +262,7 @@ func TestRaysFollowWhatIsAsked(t *testing.T) {
 	if got := segments(l, "rays selected"); got != 1 {
 		t.Errorf("one clear pair selected: %d segments, want 1", got)
 	}
-	o.Rays = scene.Nothing
+	o.Rays = scene.NoRays
 	if got := segments(scene.Build(d, r, o), "rays selected"); got != 0 {
 		t.Errorf("no rays asked for: %d segments", got)
 	}

@@ -29,7 +29,7 @@ func (s *painter) hot() {
 		b.Half = b.Half.Add(geometry.Vec{X: more, Y: more, Z: more})
 		edges(l, b, accent)
 	}
-	switch it := s.o.Hot; {
+	switch it := s.o.Hovered; {
 	case it.Kind == place.SpeakerItem && it.Index >= 0 && it.Index < len(s.boxes):
 		put(s.boxes[it.Index].Box)
 	case it.Kind == place.ScreenItem:

@@ -56,7 +56,7 @@ func (s *painter) labels() {
 		switch {
 		case i == s.o.Speaker:
 			s.tag(at, b.Name(), inkDark, accent, true)
-		case s.o.Hot == (place.Item{Kind: place.SpeakerItem, Index: i}):
+		case s.o.Hovered == (place.Item{Kind: place.SpeakerItem, Index: i}):
 			s.tag(at, b.Name(), inkDark, accent, false) // bold ones take the place of others
 		default:
 			s.tag(at, b.Name(), inkLight, plateDark, false)
@@ -78,7 +78,7 @@ func (s *painter) labels() {
 // verdictLabel labels the selected path with what is nearest to it and how near.
 func (s *painter) verdictLabel() {
 	r := s.r
-	if r == nil || s.o.Rays == Nothing || s.o.Seat < 0 || s.o.Seat >= len(r.Seats) || s.o.Speaker < 0 || s.o.Speaker >= len(r.Speakers) ||
+	if r == nil || s.o.Rays == NoRays || s.o.Seat < 0 || s.o.Seat >= len(r.Seats) || s.o.Speaker < 0 || s.o.Speaker >= len(r.Speakers) ||
 		len(r.Pairs) < len(r.Seats)*len(r.Speakers) {
 		return
 	}

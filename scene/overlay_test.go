@@ -99,7 +99,7 @@ func TestDimensionsGuidesAndHotItemsAreDrawn(t *testing.T) {
 			scene.Dim{From: geometry.V(0, 0, 0), To: geometry.V(1, 0, 0), Text: "level", Guide: true},
 			scene.Dim{To: geometry.V(math.NaN(), 0, 0), Text: "nowhere"}, scene.Dim{Text: "no length"})
 		for _, hot := range []place.Item{{Kind: place.SpeakerItem}, {Kind: place.RowItem}, {Kind: place.ScreenItem}} {
-			o.Hot = hot
+			o.Hovered = hot
 			names, l := more(t, d, o)
 			if !slices.Contains(names, "dimensions") || !slices.Contains(names, "hot") {
 				t.Errorf("%s, %+v: drawn beyond the room: %v", name, hot, names)
@@ -108,7 +108,7 @@ func TestDimensionsGuidesAndHotItemsAreDrawn(t *testing.T) {
 				t.Errorf("%s: labels of dimensions", name)
 			}
 		}
-		o.Hot = place.Item{Kind: place.SpeakerItem, Index: 99}
+		o.Hovered = place.Item{Kind: place.SpeakerItem, Index: 99}
 		o.Client = true
 		if names, _ := more(t, d, o); len(names) > 0 {
 			t.Errorf("%s: the client sees %v", name, names)

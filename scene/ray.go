@@ -23,7 +23,7 @@ type sightline struct {
 // plain line, a tight one is broken, a blocked one is a thick rod up to what blocks
 // it, with a ring there and dots beyond.
 func (s *painter) rays() {
-	if s.r == nil || s.o.Rays == Nothing {
+	if s.r == nil || s.o.Rays == NoRays {
 		return
 	}
 	plain, top := &Lines{Name: "rays"}, &Lines{Name: "rays selected", OnTop: true}

@@ -29,7 +29,7 @@ func (p *Picture) SetView(k view.Kind) {
 	p.session.Hint = ""
 	p.leavePath()
 	p.cancelDrag()
-	p.options.Hot = place.Item{}
+	p.options.Hovered = place.Item{}
 	rig := &p.View.Rig
 	again := rig.Kind == k
 	switch k {

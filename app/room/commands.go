@@ -57,7 +57,7 @@ func (p *Picture) Commands() []command.Command {
 			Items: p.rayCommands},
 		{ID: "view.next-rays", Name: "Change rays", Menu: "View", Key: plain("R"),
 			Says: "Switches between problem rays, all rays and no rays.",
-			Do:   func() { p.setRays((p.options.Rays + 1) % (scene.Nothing + 1)) }},
+			Do:   func() { p.setRays((p.options.Rays + 1) % (scene.NoRays + 1)) }},
 		option("people", "People", "", "P", &p.options.People, "Shows or hides the people."),
 		option("labels", "Labels", "", "L", &p.options.Labels, "Shows or hides the names of loudspeakers and rows."),
 		option("cones", "Coverage cones", "Cones", "K", &p.options.Cones, "Shows or hides the coverage of the loudspeakers."),
@@ -73,7 +73,7 @@ func (p *Picture) rayCommands() []command.Command {
 	return []command.Command{
 		ray("problems", "Problem rays", "", "Draws only the paths that are tight or blocked.", scene.Problems),
 		ray("all", "All rays", "", "Draws every path from ear to loudspeaker.", scene.All),
-		ray("none", "No rays", "", "Draws no rays.", scene.Nothing),
+		ray("none", "No rays", "", "Draws no rays.", scene.NoRays),
 	}
 }
 

@@ -60,8 +60,8 @@ func (p *Picture) itemAt(x, y float32, wide, high int, cam scene.Camera) (place.
 // hover outlines what could be dragged there.
 func (p *Picture) hover(x, y float32, wide, high int, cam scene.Camera) bool {
 	it, ok := p.itemAt(x, y, wide, high, cam)
-	if it != p.options.Hot {
-		p.options.Hot = it
+	if it != p.options.Hovered {
+		p.options.Hovered = it
 		p.Redraw()
 	}
 	return ok

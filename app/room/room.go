@@ -99,15 +99,15 @@ func (p *Picture) Options() scene.Options {
 	}
 	if offer := p.session.Offer; offer != nil && (!offer.OnPage || offer.Page == p.OnTop()) {
 		o.Ghost = offer.Design
-		o.Rays = scene.Nothing // they are of what is there, not of what is proposed
+		o.Rays = scene.NoRays // they are of what is there, not of what is proposed
 	}
 	if kind.Axes() == (scene.Axes{}) {
-		o.Hot = place.Item{} // only drawings are dragged in
+		o.Hovered = place.Item{} // only drawings are dragged in
 	}
 	if kind == view.Seat && !c.Path && o.Rays == scene.Problems {
 		// From a seat one looks at the picture. Rays that begin beside the eye,
 		// or pass it, would cover it.
-		o.Rays, o.Seat, o.Speaker = scene.Nothing, session.None, session.None
+		o.Rays, o.Seat, o.Speaker = scene.NoRays, session.None, session.None
 	}
 	return o
 }

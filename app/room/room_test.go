@@ -87,11 +87,11 @@ func TestAProposalIsDrawnWhereItBelongs(t *testing.T) {
 			return &session.Proposal{Design: to, OnPage: onPage}, nil
 		})
 		q.Until(t, func() bool { return s.Offer != nil })
-		if o := p.Options(); o.Ghost != s.Offer.Design || o.Rays != scene.Nothing {
+		if o := p.Options(); o.Ghost != s.Offer.Design || o.Rays != scene.NoRays {
 			t.Errorf("not drawn on its page: %+v", o)
 		}
 		top = "Sight"
-		if o := p.Options(); (o.Ghost == nil) != onPage || (o.Rays == scene.Nothing) == onPage {
+		if o := p.Options(); (o.Ghost == nil) != onPage || (o.Rays == scene.NoRays) == onPage {
 			t.Errorf("on page only %v, elsewhere drawn %v", onPage, o.Ghost != nil)
 		}
 	}

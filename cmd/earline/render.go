@@ -63,7 +63,7 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 				if opts.Heat, err = heatOf(d, r, mapped, octave); err != nil {
 					return err
 				}
-				opts.Rays, opts.Labels = scene.Nothing, false // the map has its own
+				opts.Rays, opts.Labels = scene.NoRays, false // the map has its own
 			}
 			img, err := gl.Still(gl.Job{
 				W: w, H: h, Camera: v.Camera,
@@ -104,7 +104,7 @@ func heatOf(d *project.Design, r *sight.Result, speaker, octave string) (*scene.
 }
 
 // shows are the words for how many rays are drawn.
-var shows = map[string]scene.Show{"problems": scene.Problems, "all": scene.All, "none": scene.Nothing}
+var shows = map[string]scene.Show{"problems": scene.Problems, "all": scene.All, "none": scene.NoRays}
 
 // parseSize reads WIDTHxHEIGHT in pixels.
 func parseSize(s string) (w, h int, err error) {

@@ -92,7 +92,7 @@ func comparePictures(t *testing.T, p *painter, d *project.Design, name string, s
 		{"the third time", func() {}, false, true},
 		{"a loudspeaker moved", func() { d.Speakers[1].At.Z += 0.2; build() }, true, true},
 		{"moved again, another selected", func() { d.Speakers[1].At.Z -= 0.3; o.Speaker = 0; build() }, true, true},
-		{"rays off", func() { o.Rays = scene.Nothing; build() }, true, true},
+		{"rays off", func() { o.Rays = scene.NoRays; build() }, true, true},
 		{"rays on", func() { o.Rays = scene.All; build() }, true, true},
 		{"a row moved", func() { d.Seating.Rows[0].Distance += 0.05; build() }, true, false},
 		{"the room higher", func() { d.Room.Ceiling.Height += 0.1; build() }, true, false},

@@ -100,7 +100,7 @@ func (p *soundPage) choiceChanged(choice) {
 func (p *soundPage) Overlay(o *scene.Options) {
 	o.Heat, o.Traces, o.Patches, o.Zones = p.heat, p.traces, p.patches, true
 	if o.Heat != nil || len(o.Traces) > 0 {
-		o.Rays = scene.Nothing // those are of sight
+		o.Rays = scene.NoRays // those are of sight
 	}
 	if o.Heat != nil {
 		o.Labels = false // the seats and the contours have theirs

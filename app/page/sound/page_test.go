@@ -297,7 +297,7 @@ func TestTheMapNamesEverySeat(t *testing.T) {
 	p.Update()
 	o := scene.Default()
 	p.Overlay(&o)
-	if o.Heat == nil || len(o.Heat.Seats) != 14 || o.Labels || o.Rays != scene.Nothing {
+	if o.Heat == nil || len(o.Heat.Seats) != 14 || o.Labels || o.Rays != scene.NoRays {
 		t.Errorf("%+v", o)
 	}
 }
