@@ -8,9 +8,6 @@ import (
 	"earline/project/air"
 )
 
-// SpeedOfSound is that at 20 degrees Celsius, metres a second.
-const SpeedOfSound = air.Speed20
-
 // KnifeEdge returns the loss in dB, at frequency f in hertz, of a path that a
 // straight edge enters by h metres (negative: passes beside by -h), d1 and d2
 // metres from the two ends.
@@ -24,7 +21,7 @@ func KnifeEdge(h, d1, d2, f float64) float64 {
 	if !(d1 > 0) || !(d2 > 0) || !(f > 0) {
 		return 0
 	}
-	lambda := SpeedOfSound / f
+	lambda := air.Speed20 / f
 	v := h * math.Sqrt(2*(d1+d2)/(lambda*d1*d2))
 	if v <= -0.78 {
 		return 0

@@ -5,10 +5,10 @@ package sight
 import (
 	"context"
 	"fmt"
-	"math"
 	"runtime"
 	"sync"
 
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
 )
@@ -239,7 +239,7 @@ func (r *RangeResult) PictureSentence(i int) string {
 // Case says who in seat i is blocked by what: "P5 reclined 60° blocked by head
 // in row 1 seat 2 of P95 reclined 8°".
 func (r *RangeResult) Case(i int, c RangeCase) string {
-	deg := func(rad float64) float64 { return rad * 180 / math.Pi }
+	deg := func(rad float64) float64 { return rad / unit.Degree }
 	text := fmt.Sprintf("P%.3g reclined %.0f° blocked by ", c.Listener, deg(c.Recline))
 	switch {
 	case c.Lowered >= 1:

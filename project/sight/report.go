@@ -134,7 +134,7 @@ func (r *Result) Report(d *project.Design) Report {
 				rq := ReportPath{
 					Ear: q.Ear.String(), Driver: q.Driver, Band: string(sp.Spec.Drivers[q.Driver].Band),
 					Verdict: q.Verdict.String(), Clearance: fine(q.Clearance),
-					Angle: fine(q.Angle * 180 / math.Pi), Blocker: r.WordsFrom(i, q.Blocker),
+					Angle: fine(q.Angle / unit.Degree), Blocker: r.WordsFrom(i, q.Blocker),
 					Nearest: xyz(q.Nearest), Visible: fine(q.Visible),
 				}
 				for b, f := range Bands {

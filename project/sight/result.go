@@ -146,7 +146,7 @@ func (p *Pair) Deciding() *Path {
 func (r *Result) Words(blocker int) string {
 	switch {
 	case blocker == ShellPart:
-		return "the room's wall"
+		return place.Part{Kind: place.ShellPart}.String()
 	case blocker < 0 || blocker >= len(r.Parts):
 		return "nothing"
 	}

@@ -13,14 +13,12 @@ import (
 // shell is where the room ends: its walls, then the floor, then the ceiling.
 type shell struct {
 	poly    geometry.Polygon
-	convex  bool
 	walls   []geometry.Wall // one an edge of poly, floor, ceiling
 	ceiling geometry.Vec    // its height is Z + X x + Y y
 }
 
 func shellOf(room project.Room) shell {
 	s := shell{poly: room.Polygon()}
-	s.convex = s.poly.Convex()
 	s.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0),
 		Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
 	s.walls = make([]geometry.Wall, 0, len(s.poly)+2)

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"earline/geometry"
+	"earline/project/air"
 )
 
 // cValue computes the C value of the sightline formula with the kernel that
@@ -110,7 +111,7 @@ func TestEarLineOverAHead(t *testing.T) {
 // and -2 (J(v) evaluated).
 func TestKnifeEdge(t *testing.T) {
 	// With d1 = d2 = 1 and f such that lambda = 1, v = 2 h.
-	atV := func(v float64) float64 { return KnifeEdge(v/2, 1, 1, SpeedOfSound) }
+	atV := func(v float64) float64 { return KnifeEdge(v/2, 1, 1, air.Speed20) }
 	for _, c := range []struct{ v, printed, exact float64 }{
 		{-2, 0, 0.737}, {-1, 0, -1.001}, {-0.5, 1.959, 1.859}, {0, 6.033, 6.021}, {0.5, 10.288, 10.234},
 		{1, 13.926, 13.864}, {1.5, 16.784, 16.777}, {2, 19.043, 19.091}, {2.4, 20.539, 20.618},

@@ -90,7 +90,7 @@ type body struct {
 // it: see lying. The head is an ellipsoid over the ears that ends at the crown and is
 // 1.77 times as high as the crown is above the ears. The neck, 60 mm in radius,
 // runs from the shoulders' middle to between the ears and 20 mm beyond both.
-// These proportions are package project's (see body.go there), without source.
+// These proportions are package place's (see body.go there), without source.
 func seated(p person, slump float64, c chair, floor, loaded frame, recline float64) body {
 	hip := frame{loaded.point(Vec{X: -0.13, Z: 0.09}), loaded.axes.after(tip(recline))}
 	spine := hip.point(Vec{X: -0.11 + 0.02 + 0.13, Z: p.ear - slump - 0.09 - 0.09})
