@@ -109,7 +109,8 @@ func Range(ctx context.Context, d *project.Design) (*RangeResult, error) {
 // or resting on the raised headrest, wherever the headrest stands), hold up their
 // arms or stand; cushions, blankets and raised footrests; chairs that are turned
 // or moved from their place. RangeFor does not check whether a chair has room to
-// recline. The loudspeakers stay aimed at the design's main listening position.
+// recline, but whoever reclines out of the room is blocked by it, as in Audit. The
+// loudspeakers stay aimed at the design's main listening position.
 func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeResult, error) {
 	if err := o.Check(); err != nil {
 		return nil, err
