@@ -5,10 +5,10 @@ package scene
 import (
 	"reflect"
 	"slices"
-	"sync"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/crew"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -129,7 +129,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	}
 	list := &List{Sky: skyTop, Ground: skyFoot}
 	// Side by side, each into a list of its own: an edit waits for this.
-	var done sync.WaitGroup
+	var done crew.Crew
 	draw := func(parts []func(*painter), s painter) []List {
 		lists := make([]List, len(parts))
 		for i, part := range parts {

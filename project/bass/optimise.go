@@ -17,6 +17,7 @@ import (
 
 	"earline/project"
 	"earline/project/bass/field"
+	"earline/project/crew"
 )
 
 // Limits are what Optimise may change, and how far. The zero value is ready to
@@ -253,11 +254,11 @@ func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive) ([]
 	found := make([][]Drive, len(starts))
 	fails := make([]error, len(starts))
 	var next, done atomic.Int64
-	var wg sync.WaitGroup
+	var all crew.Crew
 	var mu sync.Mutex
 	last := 0.0
 	for range min(runtime.GOMAXPROCS(0), len(starts)) {
-		wg.Go(func() {
+		all.Go(func() {
 			own := n.clone()
 			for {
 				i := int(next.Add(1)) - 1
@@ -275,7 +276,7 @@ func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive) ([]
 			}
 		})
 	}
-	wg.Wait()
+	all.Wait()
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

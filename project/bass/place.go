@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bass/field"
+	"earline/project/crew"
 )
 
 // Zone is a rectangle of the floor on which a subwoofer may stand, in the room's
@@ -412,9 +413,9 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 	best := make([]bestSets, workers)
 	var next, done atomic.Int64
 	roots := c.subs - c.n + 1 // lowest places
-	var wg sync.WaitGroup
+	var dives crew.Crew
 	for w := range workers {
-		wg.Go(func() {
+		dives.Go(func() {
 			s := &best[w]
 			s.keep = c.keep
 			size := c.freqs * c.seats
@@ -466,7 +467,7 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 			}
 		})
 	}
-	wg.Wait()
+	dives.Wait()
 	if err := ctx.Err(); err != nil {
 		return nil, err
 	}

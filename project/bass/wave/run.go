@@ -16,6 +16,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bass/field"
+	"earline/project/crew"
 )
 
 // Options are the options of Run. The zero value is ready to use.
@@ -163,11 +164,11 @@ func (g *grid) each(ctx context.Context, speed float64, in, out [][]tap, frequen
 		return nil
 	}
 	if alone > 0 {
-		var wg sync.WaitGroup
+		var all crew.Crew
 		var next atomic.Int64
 		fails := make([]error, o.Workers)
 		for w := range o.Workers {
-			wg.Go(func() {
+			all.Go(func() {
 				for {
 					s := int(next.Add(1)) - 1
 					if s >= alone || fails[w] != nil {
@@ -177,7 +178,7 @@ func (g *grid) each(ctx context.Context, speed float64, in, out [][]tap, frequen
 				}
 			})
 		}
-		wg.Wait()
+		all.Wait()
 		if err := ctx.Err(); err != nil {
 			return nil, nil, err
 		}
@@ -276,6 +277,12 @@ func (m *simulation) run(ctx context.Context) error {
 	// Step n computes the class (n+1)&1 at time n+1 from the other at time n.
 	// Listening to time n then runs beside it: it reads what nobody writes.
 	toil := func(w int) {
+		whole := false
+		defer func() {
+			if !whole {
+				wall.leave() // a fault here must not leave the others waiting
+			}
+		}()
 		mine := [2]*work{m.part(0, layers[w], layers[w+1]), m.part(1, layers[w], layers[w+1])}
 		var feed [2][]tap
 		scale := 4 * math.Pi * m.speed * m.speed * m.dt * m.dt / (m.h[0] * m.h[1] * m.h[2])
@@ -297,20 +304,21 @@ func (m *simulation) run(ctx context.Context) error {
 					p[class][t.at] += float32(t.weight * m.pulse[n])
 				}
 			}
-			if workers > 1 {
-				wall.wait()
+			if workers > 1 && !wall.wait() {
+				return
 			}
 		}
 		if w == 0 && n > 0 {
 			listen(n, p[n&1], n&1)
 		}
+		whole = true
 	}
-	var wg sync.WaitGroup
+	var others crew.Crew
 	for w := 1; w < workers; w++ {
-		wg.Go(func() { toil(w) })
+		others.Go(func() { toil(w) })
 	}
 	toil(0)
-	wg.Wait()
+	others.Wait()
 	return ctx.Err()
 }
 

@@ -158,6 +158,7 @@ type barrier struct {
 	members int32
 	waiting atomic.Int32
 	round   atomic.Uint32
+	left    atomic.Bool // a member will not come again
 	mu      sync.Mutex
 	cond    *sync.Cond
 }
@@ -168,20 +169,24 @@ func newBarrier(members int) *barrier {
 	return b
 }
 
-func (b *barrier) wait() {
+// wait returns true once all members wait, false once one of them has left.
+func (b *barrier) wait() bool {
 	round := b.round.Load()
+	if b.left.Load() {
+		return false
+	}
 	if b.waiting.Add(1) == b.members {
 		b.waiting.Store(0)
 		b.mu.Lock()
 		b.round.Add(1)
 		b.mu.Unlock()
 		b.cond.Broadcast()
-		return
+		return !b.left.Load()
 	}
 	const patience = 20_000 // loads, some 10 microseconds
 	for spins := range patience {
 		if b.round.Load() != round {
-			return
+			return !b.left.Load()
 		}
 		if spins%1024 == 1023 {
 			runtime.Gosched()
@@ -192,4 +197,14 @@ func (b *barrier) wait() {
 		b.cond.Wait()
 	}
 	b.mu.Unlock()
+	return !b.left.Load()
+}
+
+// leave lets nobody wait any longer for a member that has failed.
+func (b *barrier) leave() {
+	b.left.Store(true)
+	b.mu.Lock()
+	b.round.Add(1)
+	b.mu.Unlock()
+	b.cond.Broadcast()
 }
