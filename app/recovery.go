@@ -19,6 +19,30 @@ import (
 // every takes all recovery copies.
 func every(document.Copy) bool { return true }
 
+// offerAtStart offers what is left, and looks again after a while where a window
+// had a folder: it may have been killed a moment ago.
+func (w *Window) offerAtStart(after time.Duration) {
+	w.offerRecovery(every)
+	if w.cfg.Dir == "" || !document.Held(w.recoveryRoot(), w.cfg.Dir) {
+		return
+	}
+	time.AfterFunc(after, func() {
+		w.cfg.Post(func() {
+			if !w.closed && !w.ask.Busy() {
+				w.offerRecovery(every)
+			}
+		})
+	})
+}
+
+// recoveryRoot is the folder that has the recovery folders of all windows.
+func (w *Window) recoveryRoot() string {
+	if w.cfg.root != "" {
+		return w.cfg.root
+	}
+	return w.cfg.Dir
+}
+
 // offerRecovery offers the unsaved work that is wanted of what windows left which
 // ended without being closed, each to be restored, discarded or left for the next
 // start. It tells what cannot be read.
@@ -26,11 +50,7 @@ func (w *Window) offerRecovery(wanted func(document.Copy) bool) {
 	if w.cfg.Dir == "" {
 		return
 	}
-	root := w.cfg.root
-	if root == "" {
-		root = w.cfg.Dir
-	}
-	all, faults := document.Copies(root, w.cfg.Dir)
+	all, faults := document.Copies(w.recoveryRoot(), w.cfg.Dir)
 	var parts []fyne.CanvasObject
 	for _, c := range all {
 		if wanted(c) {

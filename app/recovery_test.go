@@ -161,6 +161,27 @@ func TestSeveralUnsavedRoomsAreOffered(t *testing.T) {
 	}
 }
 
+// A start right after a kill found the killed window's folder still held, and offered
+// nothing.
+func TestAStartRightAfterAKillOffersTheWorkAMomentLater(t *testing.T) {
+	root := t.TempDir()
+	killed, gone := document.Claim(root)
+	crashed(t, "", killed)
+	posted := make(chan func(), 100)
+	w, _ := testWindow(t, Config{Dir: filepath.Join(root, "2"), root: root, Post: func(f func()) { posted <- f }})
+	w.offerAtStart(time.Millisecond) // whose second look waits in posted
+	if w.ask.Busy() {
+		t.Fatalf("offered while the window lives: %s", asked(w))
+	}
+	gone()
+	for !w.ask.Busy() {
+		(<-posted)()
+	}
+	if !strings.Contains(asked(w), "New room, never saved") {
+		t.Errorf("offered: %q", asked(w))
+	}
+}
+
 // "Don't save", then a file that could not be opened: the room stayed on show and
 // its recovery copy was gone.
 func TestDontSaveKeepsTheCopyUntilAnotherRoomIsOnShow(t *testing.T) {

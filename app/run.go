@@ -105,7 +105,7 @@ func Run(cfg Config) error {
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
-		w.offerRecovery(every)
+		w.offerAtStart(3 * time.Second)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
 		// it is surely there and can be replaced.

@@ -40,17 +40,7 @@ const (
 // is moved aside, so that it is told once, and is in no later copy's way; faults
 // says what and where to.
 func Copies(root, own string) (copies []Copy, faults []error) {
-	folders := []string{root}
-	entries, _ := os.ReadDir(root)
-	for _, e := range entries {
-		if e.IsDir() {
-			folders = append(folders, filepath.Join(root, e.Name()))
-		}
-	}
-	if !slices.Contains(folders, own) {
-		folders = append(folders, own)
-	}
-	for _, dir := range folders {
+	for _, dir := range folders(root, own) {
 		names := copiesIn(dir)
 		if len(names) == 0 {
 			continue
@@ -74,6 +64,37 @@ func Copies(root, own string) (copies []Copy, faults []error) {
 	}
 	slices.SortStableFunc(copies, func(a, b Copy) int { return cmp.Or(b.Time.Compare(a.Time), cmp.Compare(a.name, b.name)) })
 	return copies, faults
+}
+
+// Held reports whether a window has a folder under root with copies in it: one that
+// works, or one that has just been killed and is not quite gone.
+func Held(root, own string) bool {
+	for _, dir := range folders(root, own) {
+		if dir == own || len(copiesIn(dir)) == 0 {
+			continue
+		}
+		held := true
+		whileFree(dir, func() { held = false })
+		if held {
+			return true
+		}
+	}
+	return false
+}
+
+// folders returns the folders that may hold copies.
+func folders(root, own string) []string {
+	all := []string{root}
+	entries, _ := os.ReadDir(root)
+	for _, e := range entries {
+		if e.IsDir() {
+			all = append(all, filepath.Join(root, e.Name()))
+		}
+	}
+	if !slices.Contains(all, own) {
+		all = append(all, own)
+	}
+	return all
 }
 
 // copiesIn returns the files of the copies in a folder.
