@@ -61,7 +61,7 @@ type Criteria struct {
 	PictureMargin unit.Length `json:"picture_margin_m"`
 }
 
-// Clone returns a deep copy of d that shares nothing with it.
+// Clone returns a copy of d that shares nothing with it but measured directivity.
 func (d *Design) Clone() *Design {
 	c := *d
 	c.Room.Footprint = slices.Clone(d.Room.Footprint)
@@ -77,9 +77,7 @@ func (d *Design) Clone() *Design {
 	c.Seating.Rows = slices.Clone(d.Seating.Rows)
 	c.Models = slices.Clone(d.Models)
 	for i := range c.Models {
-		m := &c.Models[i]
-		m.Drivers = slices.Clone(m.Drivers)
-		m.Polar = m.Polar.clone()
+		c.Models[i].Drivers = slices.Clone(c.Models[i].Drivers)
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	return &c

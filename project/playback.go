@@ -2,8 +2,6 @@
 
 package project
 
-import "slices"
-
 // Playback is how the system is to be set up. Every field that is 0 is not
 // given; OrUsual fills it in.
 type Playback struct {
@@ -56,7 +54,8 @@ const (
 	Ported Enclosure = "ported"
 )
 
-// Polar is how a model radiates, as measured.
+// Polar is how a model radiates, as measured. Its slices are never written to once
+// made: they may hold a million levels, and copies of a design share them.
 type Polar struct {
 	Source string `json:"source,omitempty"` // where it is from
 	// Angles are the angles of every curve, degrees, increasing: 0 straight
@@ -71,17 +70,6 @@ type Polar struct {
 type PolarCurve struct {
 	Frequency float64   `json:"frequency_hz"`
 	Level     []float64 `json:"level_db"` // at each angle, against the axis
-}
-
-func (p Polar) clone() Polar {
-	p.Angles = slices.Clone(p.Angles)
-	p.Horizontal, p.Vertical = slices.Clone(p.Horizontal), slices.Clone(p.Vertical)
-	for _, plane := range [2][]PolarCurve{p.Horizontal, p.Vertical} {
-		for i := range plane {
-			plane[i].Level = slices.Clone(plane[i].Level)
-		}
-	}
-	return p
 }
 
 // Given reports whether anything was measured.

@@ -243,3 +243,13 @@ func TestValidateAnyNumber(t *testing.T) {
 		}
 	})
 }
+
+// Nine measured models made every edit copy a million levels.
+func TestAnEditCopiesNoMeasuredDirectivity(t *testing.T) {
+	d := demo(t, "small")
+	level := make([]float64, 1000)
+	d.Models[0].Polar = project.Polar{Angles: level, Horizontal: []project.PolarCurve{{Frequency: 1000, Level: level}}}
+	if c := d.Clone(); &c.Models[0].Polar.Horizontal[0].Level[0] != &level[0] {
+		t.Error("the levels are copied")
+	}
+}
