@@ -41,7 +41,7 @@ vet: deps
 
 lint: deps
 	@test -z "$$(gofmt -l .)" || { echo "not gofmt'ed:"; gofmt -l .; exit 1; }
-	go tool staticcheck -tags $(TAGS) ./...
+	go tool -modfile=tools/go.mod staticcheck -tags $(TAGS) ./...
 
 # Races, without the engine's own pointer checks (g3n v0.2.0 fails those).
 race: deps test-deps
