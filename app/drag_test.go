@@ -252,7 +252,7 @@ func BenchmarkDrag(b *testing.B) {
 			}
 			r := sight.Audit(d)
 			o := scene.Default()
-			o.Plan = true
+			o.Drawing = view.Plan.Axes()
 			b.ReportAllocs()
 			for i := 0; b.Loop(); i++ {
 				step := m.To(geometry.V(0.01*float64(i%50), 0, 0), move.Grip{Reach: 0.02})

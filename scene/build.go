@@ -46,9 +46,13 @@ type Options struct {
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.
 	FromSeat int
-	// Plan shows soffits as outlines, so that the seats below are seen from
-	// above.
-	Plan bool
+	// Drawing has the axes of a drawing, which shows the dimensions of the whole room
+	// and the numbers of seats; one from above shows soffits as outlines, so that the
+	// seats below are seen. There are none in perspective.
+	Drawing Axes
+	// Cut is where the camera's section is cut: X from the screen wall, or Y from the
+	// left wall; zero where there is none. See Camera.CutAt.
+	Cut geometry.Vec
 	// Hovered is the item under the pointer, which a press would grab: it is outlined.
 	Hovered place.Item
 	// Opened are the features, treatments and sub zones that are open for editing:
@@ -112,7 +116,7 @@ type fixture struct {
 func fixtureOf(d *project.Design, o Options) fixture {
 	return fixture{
 		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating},
-		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Plan: o.Plan},
+		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan()},
 	}
 }
 
@@ -120,7 +124,7 @@ func fixtureOf(d *project.Design, o Options) fixture {
 func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d)}
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
-	rest := []func(*painter){(*painter).speakers}
+	rest := []func(*painter){(*painter).speakers, (*painter).section}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {

@@ -45,7 +45,7 @@ func TestABuilderForgetsNothingThatChanged(t *testing.T) {
 			func() { o.FromSeat = rng.IntN(3) - 1 },
 			func() { o.Speaker = rng.IntN(3) - 1 },
 			func() { o.People = !o.People },
-			func() { o.Plan = !o.Plan },
+			func() { o.Drawing = scene.Axes{X: true, Y: o.Drawing == scene.Axes{}} },
 			func() { o.Client = !o.Client },
 		}
 		var before, copied *scene.List

@@ -112,9 +112,9 @@ func choose(i int, a, b float64) float64 {
 }
 
 // flat returns a parallel camera that looks along f with up upwards at all of
-// the room.
+// the room and what stands beside it on paper.
 func flat(d *project.Design, f, up geometry.Vec, aspect float32) Camera {
-	lo, hi := extent(d)
+	lo, hi := Paper(extent(d))
 	right := f.Cross(up)
 	size := hi.Sub(lo)
 	span := func(v geometry.Vec) float64 {
@@ -124,14 +124,14 @@ func flat(d *project.Design, f, up geometry.Vec, aspect float32) Camera {
 	back := span(f)/2 + 1
 	return Camera{
 		Eye: World(at.Sub(f.Mul(back))), At: World(at), Up: World(up),
-		Height: float32(max(span(up), span(right)/float64(aspect)) * margin),
+		Height: float32(max(span(up), span(right)/float64(aspect))),
 	}
 }
 
-// Plan returns the view straight down: the screen wall at the top, the left wall at
-// the left, as someone who faces the screen holds a drawing.
+// Plan returns the view straight down, as of PlanUp.
 func Plan(d *project.Design, aspect float32) Camera {
-	return flat(d, geometry.Vec{Z: -1}, geometry.Vec{X: -1}, aspect)
+	lo, hi := Paper(extent(d))
+	return flat(d, geometry.Vec{Z: -1}, PlanUp(lo, hi, float64(aspect)), aspect)
 }
 
 // LongSection returns the view from the left wall to the right, level: the
@@ -143,6 +143,15 @@ func LongSection(d *project.Design, aspect float32) Camera {
 // CrossSection returns the view from the back wall to the screen, level.
 func CrossSection(d *project.Design, aspect float32) Camera {
 	return flat(d, geometry.Vec{X: -1}, geometry.Vec{Z: 1}, aspect)
+}
+
+// CutAt returns c, a parallel camera, without what stands between it and the plane
+// through p that faces it.
+func (c Camera) CutAt(p geometry.Vec) Camera {
+	if c.FOV == 0 {
+		c.Cut = max(World(p).Sub(c.Eye).Dot(c.At.Sub(c.Eye).Normalize()), Near)
+	}
+	return c
 }
 
 // FromSeat returns the camera at the eyes of the listener in seat i, counted from
@@ -204,6 +213,10 @@ func (c Camera) sightThrough(x, y float64, w, h int) (start, f geometry.Vec, len
 		return eye, f, Far, ok
 	}
 	half := float64(c.Height) / 2
-	start = eye.Add(right.Mul(sx * half)).Add(up.Mul(sy * half)).Sub(ahead.Mul(Far))
-	return start, ahead, 2 * Far, true
+	before := -float64(Far)
+	if c.Cut > 0 {
+		before = float64(c.Cut)
+	}
+	start = eye.Add(right.Mul(sx * half)).Add(up.Mul(sy * half)).Add(ahead.Mul(before))
+	return start, ahead, Far - before, true
 }

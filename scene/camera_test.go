@@ -37,13 +37,17 @@ func TestFrontLeftIsLeftInEveryView(t *testing.T) {
 	left, right := d.Speakers[speaker(t, d, "M+030")].At.Vec(), d.Speakers[speaker(t, d, "M-030")].At.Vec()
 	cams := map[string]scene.Camera{
 		"main position": scene.Walk(place.MainPoint(d), 0, 0),
-		"plan":          scene.Plan(d, 1.5),
+		"plan":          scene.Plan(d, 0.7),
 		"cross section": scene.CrossSection(d, 1.5),
 		"overview":      scene.Overview(d, 1.5),
 	}
 	for name, cam := range cams {
-		lx, ly, _, ok1 := cam.Project(scene.World(left), wide, high)
-		rx, _, _, ok2 := cam.Project(scene.World(right), wide, high)
+		w := wide
+		if name == "plan" {
+			w = high * 7 / 10
+		}
+		lx, ly, _, ok1 := cam.Project(scene.World(left), w, high)
+		rx, _, _, ok2 := cam.Project(scene.World(right), w, high)
 		if !ok1 || !ok2 || lx >= rx {
 			t.Errorf("%s: M+030 at x = %v, M-030 at %v; want left of it", name, lx, rx)
 		}
@@ -67,10 +71,10 @@ func TestDrawingsAreTheRightWayRound(t *testing.T) {
 		}
 		return x, y
 	}
-	plan := scene.Plan(d, 1.5)
+	plan := scene.Plan(d, 1.5) // turned, which makes it larger
 	x0, y0 := px(plan, geometry.V(0, 0, 0))
 	x1, y1 := px(plan, geometry.V(5, 4, 0))
-	if !(x0 < x1 && y0 < y1) {
+	if !(x0 < x1 && y0 > y1) {
 		t.Errorf("plan: front left corner at (%v, %v), a point behind and to the right at (%v, %v)", x0, y0, x1, y1)
 	}
 	long := scene.LongSection(d, 1.5)
@@ -188,5 +192,66 @@ func TestNamed(t *testing.T) {
 	}
 	if _, err := scene.Named(d, nil, "ear:2.3:M+090", 0); err == nil {
 		t.Error("an ear without an audit")
+	}
+}
+
+// A plan took 30 % of a wide picture: it is turned where that makes it larger, and
+// the long section and it then lie over each other.
+func TestAPlanIsTurnedWhereThatMakesItLarger(t *testing.T) {
+	d := demo(t, "large")
+	if upright, turned := scene.Plan(d, 0.7).Height, scene.Plan(d, 2).Height; turned > 0.75*upright*1.5 || scene.Plan(d, 2).Up == scene.Plan(d, 0.7).Up {
+		t.Errorf("%v m high in an upright picture, %v m in a wide one", upright, turned)
+	}
+	if a, b := scene.Plan(d, 3).Up, scene.Plan(d, 1.5).Up; a != b {
+		t.Error("turned only sometimes")
+	}
+}
+
+// A cut leaves out what stands before it, for the eye and for the mouse.
+func TestACutLeavesOutWhatStandsBeforeIt(t *testing.T) {
+	d := demo(t, "large")
+	row := d.Seating.Rows[2].Distance
+	cam := scene.CrossSection(d, 1.5)
+	cut := cam.CutAt(geometry.V(float64(row)-0.8, 0, 0))
+	seat := place.Seats(d)[len(place.Seats(d))-1] // of the last row
+	p := seat.Local(0, 0, 0.5)
+	x, y, depth, _ := cam.Project(scene.World(p), wide, high)
+	if depth < 0 || depth > 1 {
+		t.Fatalf("without a cut at depth %v", depth)
+	}
+	if _, _, depth, _ = cut.Project(scene.World(p), wide, high); depth >= 0 {
+		t.Errorf("before the cut, at depth %v", depth)
+	}
+	if hit, ok := scene.Pick(d, nil, cam, float64(x), float64(y), wide, high); !ok || hit.Row != 3 {
+		t.Errorf("without a cut the mouse meets %+v", hit)
+	}
+	if hit, ok := scene.Pick(d, nil, cut, float64(x), float64(y), wide, high); ok && hit.Row == 3 {
+		t.Errorf("the mouse meets what is cut away: %+v", hit)
+	}
+}
+
+// Dimensions of the whole add up, and all that is dimensioned is in the picture.
+func TestChainsOfDimensions(t *testing.T) {
+	for name, d := range designs(t) {
+		for _, a := range []scene.Axes{{X: true, Y: true}, {X: true, Z: true}, {Y: true, Z: true}} {
+			sum, whole := map[geometry.Vec]float64{}, map[geometry.Vec]float64{}
+			for _, dim := range scene.Chains(d, a) {
+				along, ok := dim.To.Sub(dim.From).Unit()
+				if !ok || dim.Text == "" {
+					t.Fatalf("%s: %+v", name, dim)
+				}
+				along = geometry.V(math.Round(along.X), math.Round(along.Y), math.Round(along.Z))
+				sum[along] += dim.To.Dist(dim.From)
+				whole[along] = max(whole[along], dim.To.Dist(dim.From))
+			}
+			if len(sum) != 2 {
+				t.Errorf("%s, %+v: dimensions along %d directions", name, a, len(sum))
+			}
+			for along, s := range sum { // the chain and the whole, or the whole alone
+				if w := whole[along]; math.Abs(s-w) > 1e-9 && math.Abs(s-2*w) > 1e-9 {
+					t.Errorf("%s, %+v along %v: %v in all, the whole is %v", name, a, along, s, w)
+				}
+			}
+		}
 	}
 }

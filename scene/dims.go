@@ -13,6 +13,17 @@ import (
 // plan shows X and Y.
 type Axes struct{ X, Y, Z bool }
 
+// plan reports whether a drawing with these axes is a plan.
+func (a Axes) plan() bool { return a.X && a.Y }
+
+// ifPlan returns a if it is a plan's.
+func (a Axes) ifPlan() Axes {
+	if a.plan() {
+		return a
+	}
+	return Axes{}
+}
+
 // Dim is a dimension line, or a guide.
 type Dim struct {
 	From, To geometry.Vec // in the room frame
@@ -55,7 +66,11 @@ func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 // dims draws the dimension lines and guides of the options.
 func (s *painter) dims() {
 	l := &Lines{Name: "dimensions", OnTop: true}
-	for _, d := range s.o.Dims {
+	dims := s.o.Dims
+	if s.o.Labels && s.o.Drawing != (Axes{}) {
+		dims = append(Chains(s.d, s.o.Drawing), dims...)
+	}
+	for _, d := range dims {
 		along, ok := d.To.Sub(d.From).Unit()
 		if !ok || !d.From.Finite() || !d.To.Finite() {
 			continue

@@ -22,13 +22,13 @@ func (s *painter) features() {
 			continue
 		}
 		p := m.pen().to(box.Center, box.Basis)
-		if s.o.Plan && (f.Kind == project.Light || f.Kind == project.Vent) {
+		if s.o.Drawing.plan() && (f.Kind == project.Light || f.Kind == project.Vent) {
 			outline(lines, box)
 		}
 		switch f.Kind {
 		case project.Soffit:
 			s.soffit(shell.pen().to(box.Center, box.Basis), box.Half)
-			if s.o.Plan {
+			if s.o.Drawing.plan() {
 				outline(lines, box)
 			}
 		case project.Column:

@@ -67,6 +67,9 @@ func (s *painter) labels() {
 		if seat.Number == 1 {
 			s.tag(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), inkLight, plateDark, false)
 		}
+		if s.o.Drawing.plan() && i != s.o.Seat {
+			s.tag(seat.Local(-0.3*float64(seat.Chair.PanDepth), 0, float64(seat.Chair.PanHeight)), seat.Name(), inkLight, plateDark, false)
+		}
 		if i == s.o.Seat && i != s.o.FromSeat {
 			s.tag(seat.Local(0.1, 0, float64(seat.Chair.PanHeight+seat.Chair.BackHeight+seat.Chair.Headrest)+0.22),
 				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), inkDark, accent, true)

@@ -82,6 +82,9 @@ type Camera struct {
 	// parallel projection Height metres high.
 	FOV    float32
 	Height float32
+	// Cut leaves out of a parallel projection what is nearer than that, metres from
+	// Eye; 0 shows all.
+	Cut float32
 }
 
 // Clip distances of every camera, metres. 0.05 lets an eye stand close behind
@@ -99,7 +102,11 @@ func (c Camera) Matrix(aspect float32) mgl32.Mat4 {
 		return mgl32.Perspective(c.FOV, aspect, Near, Far).Mul4(view)
 	}
 	h := c.Height / 2
-	return mgl32.Ortho(-h*aspect, h*aspect, -h, h, -Far, Far).Mul4(view)
+	var before float32 = -Far
+	if c.Cut > 0 {
+		before = c.Cut
+	}
+	return mgl32.Ortho(-h*aspect, h*aspect, -h, h, before, Far).Mul4(view)
 }
 
 // Project returns where p falls in a picture w by h pixels (x right, y down)

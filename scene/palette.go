@@ -36,6 +36,7 @@ var (
 	coverage     = RGB{0.560, 0.690, 0.780}
 	accent       = RGB{0.930, 0.930, 0.900} // what is selected
 	dimInk       = RGB{0.880, 0.860, 0.780} // dimension lines
+	sectionInk   = RGB{0.38, 0.35, 0.32}    // floor, walls and platforms that are cut
 	guideInk     = RGB{0.520, 0.820, 0.840}
 	markFails    = RGB{1.000, 0.640, 0.340} // a rule that is not met
 	markMet      = RGB{0.560, 0.800, 0.900}

@@ -195,7 +195,7 @@ func (s *painter) slab(m *Mesh) {
 		a, b, _ := s.plan.edge(i)
 		v := func(q geometry.Vec2, z float64) geometry.Vec { return geometry.Vec{X: q.X, Y: q.Y, Z: z} }
 		p.plain(v(a, -thick), v(b, -thick), v(b, 0), v(a, 0), walnut.times(0.9))
-		if s.o.Plan && ok {
+		if s.o.Drawing.plan() && ok {
 			j := (i + 1) % len(s.plan.corners)
 			p.plain(v(outer[i], 0), v(outer[j], 0), v(b, 0), v(a, 0), plaster.times(0.72))
 		}

@@ -21,13 +21,14 @@ type View struct {
 	// Seat and Speaker, counted from 0, are where the camera is and what it
 	// looks at, or None.
 	Seat, Speaker int
-	plan          bool
+	drawing       Axes         // that it shows as they are; none in perspective
+	cut           geometry.Vec // of a section; zero is none
 }
 
 // Apply returns o adapted to the view: it leaves out the sitter at the camera, an
-// ear's view selects its pair and shows only that ray, and a plan outlines soffits.
+// ear's view selects its pair and shows only that ray, and a drawing has its dimensions.
 func (v View) Apply(o Options) Options {
-	o.FromSeat, o.Plan = v.Seat, v.plan
+	o.FromSeat, o.Drawing, o.Cut = v.Seat, v.drawing, v.cut
 	if v.Seat != None && v.Speaker != None {
 		o.Seat, o.Speaker, o.Only = v.Seat, v.Speaker, true
 	}
@@ -35,10 +36,11 @@ func (v View) Apply(o Options) Options {
 }
 
 // ViewNames lists what Named understands.
-const ViewNames = "overview, plan, long, cross, seat:ROW.SEAT, ear:ROW.SEAT:LOUDSPEAKER, walk:X,Y,Z,HEADING[,PITCH]"
+const ViewNames = "overview, plan, long[:Y], cross[:X], seat:ROW.SEAT, ear:ROW.SEAT:LOUDSPEAKER, walk:X,Y,Z,HEADING[,PITCH]"
 
 // Named returns the view of that name for a picture whose width is aspect times
-// its height. Rows and seats count from 1, seats from the listener's left;
+// its height. Rows and seats count from 1, seats from the listener's left; a
+// section may be cut, at metres from the left wall or the screen wall ("cross:3.2");
 // loudspeakers go by Loudspeaker.Name ("ear:2.3:M+090"); walk takes metres and
 // degrees. An error says in one line what was found and what is allowed.
 func Named(d *project.Design, r *sight.Result, name string, aspect float32) (View, error) {
@@ -50,18 +52,34 @@ func Named(d *project.Design, r *sight.Result, name string, aspect float32) (Vie
 	}
 	v := View{Seat: None, Speaker: None}
 	kind, rest, _ := strings.Cut(name, ":")
-	if rest != "" && kind != "seat" && kind != "ear" && kind != "walk" {
+	if rest != "" && (kind == "overview" || kind == "plan") {
 		return fail("not a view; allowed: %s", ViewNames)
 	}
 	switch kind {
 	case "overview":
 		v.Camera = Overview(d, aspect)
 	case "plan":
-		v.Camera, v.plan = Plan(d, aspect), true
+		v.Camera, v.drawing = Plan(d, aspect), Axes{X: true, Y: true}
 	case "long":
-		v.Camera = LongSection(d, aspect)
+		v.Camera, v.drawing = LongSection(d, aspect), Axes{X: true, Z: true}
+		if rest != "" {
+			y, err := metres(rest)
+			if err != nil {
+				return fail("%v from the left wall", err)
+			}
+			v.cut = geometry.Vec{Y: y}
+			v.Camera = v.Camera.CutAt(v.cut)
+		}
 	case "cross":
-		v.Camera = CrossSection(d, aspect)
+		v.Camera, v.drawing = CrossSection(d, aspect), Axes{Y: true, Z: true}
+		if rest != "" {
+			x, err := metres(rest)
+			if err != nil {
+				return fail("%v from the screen wall", err)
+			}
+			v.cut = geometry.Vec{X: x}
+			v.Camera = v.Camera.CutAt(v.cut)
+		}
 	case "seat":
 		i, err := seatNamed(d, rest)
 		if err != nil {
@@ -139,6 +157,15 @@ func speakerNamed(d *project.Design, name string) (int, error) {
 		}
 	}
 	return 0, fmt.Errorf("found no loudspeaker %q, allowed: %s", name, strings.Join(names, ", "))
+}
+
+// metres reads where a section is cut.
+func metres(text string) (float64, error) {
+	l, err := unit.ParseLength(text, unit.Metre)
+	if err != nil {
+		return 0, fmt.Errorf("found %q, allowed: where the section is cut, metres", text)
+	}
+	return float64(l), nil
 }
 
 // numbers reads four or five finite numbers with commas between them.

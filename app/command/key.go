@@ -8,6 +8,9 @@ import (
 	"unicode"
 )
 
+// written are the names of keys that menus write otherwise.
+var written = map[string]string{"Escape": "Esc", "Prior": "Page Up", "Next": "Page Down"}
+
 // Key is a key on the keyboard with its modifiers. The zero Key is none.
 type Key struct {
 	// Name is a capital letter, a digit, or a word such as "F3" or "Escape".
@@ -35,8 +38,8 @@ func (k Key) String() string {
 		parts = append(parts, "Shift")
 	}
 	name := k.Name
-	if name == "Escape" {
-		name = "Esc"
+	if as, ok := written[name]; ok {
+		name = as
 	}
 	return strings.Join(append(parts, name), "+")
 }

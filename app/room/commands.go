@@ -25,9 +25,9 @@ func (p *Picture) Commands() []command.Command {
 			Do: func() { p.toggle(on) },
 			On: func() bool { return *on }}
 	}
-	return []command.Command{
+	all := []command.Command{
 		kind("overview", "1", view.Overview, "", "Shows the room from outside and above."),
-		kind("plan", "2", view.Plan, "", "Shows the plan: from above, the screen at the top."),
+		kind("plan", "2", view.Plan, "", "Shows the plan: from above, the screen at the top or the left, whichever is larger."),
 		kind("long-section", "3", view.Long, "Long", "Shows the long section: from the side, the screen at the left."),
 		kind("cross-section", "4", view.Cross, "Cross", "Shows the cross section, facing the screen."),
 		kind("seat", "5", view.Seat, "Seat", "Shows the view from a seat; again, from the next seat."),
@@ -62,6 +62,7 @@ func (p *Picture) Commands() []command.Command {
 		option("labels", "Labels", "", "L", &p.options.Labels, "Shows or hides the names of loudspeakers and rows."),
 		option("cones", "Coverage cones", "Cones", "K", &p.options.Cones, "Shows or hides the coverage of the loudspeakers."),
 	}
+	return append(all, p.cutCommands()...)
 }
 
 func (p *Picture) rayCommands() []command.Command {

@@ -86,7 +86,7 @@ func (p *Picture) Options() scene.Options {
 	o, c, kind := p.options, p.session.Chosen, p.View.Rig.Kind
 	o.Seat, o.Speaker, o.Mark = c.Seat, c.Speaker, p.session.Marked()
 	o.Only = c.Path || o.Mark != nil
-	o.Plan = kind == view.Plan
+	o.Drawing, o.Cut = kind.Axes(), p.View.Rig.Section()
 	opened := p.Opened()
 	o.Dims = p.dims()
 	// Elsewhere the zones for subwoofers would clutter the rays.

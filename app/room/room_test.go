@@ -4,6 +4,7 @@ package room
 
 import (
 	"context"
+	"math"
 	"testing"
 
 	"fyne.io/fyne/v2/test"
@@ -11,6 +12,7 @@ import (
 	"earline/app/page/pagetest"
 	"earline/app/session"
 	"earline/app/view"
+	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
 	"earline/scene"
@@ -94,5 +96,37 @@ func TestAProposalIsDrawnWhereItBelongs(t *testing.T) {
 		if o := p.Options(); (o.Ghost == nil) != onPage || (o.Rays == scene.NoRays) == onPage {
 			t.Errorf("on page only %v, elsewhere drawn %v", onPage, o.Ghost != nil)
 		}
+	}
+}
+
+// A section showed everything between the walls at once, so that labels piled up on
+// the fault.
+func TestASectionIsCutWhereOneChooses(t *testing.T) {
+	top := "Sight"
+	p, s, _ := opened(t, "large", &top)
+	p.SetView(view.Cross)
+	cuts := p.cuts()
+	if len(cuts) != 5 { // the whole room, three rows, the screen
+		t.Fatalf("%d places to cut at", len(cuts))
+	}
+	cuts[2].Do()
+	if at := p.Options().Cut.X; at < float64(s.Design().Seating.Rows[1].Distance) || p.View.Rig.Camera().Cut == 0 || s.Hint == "" {
+		t.Errorf("cut at %v, the camera at %v, said %q", at, p.View.Rig.Camera().Cut, s.Hint)
+	}
+	before := p.Options().Cut.X
+	p.moveCut(cutStep)
+	if at := p.Options().Cut.X; math.Abs(before-cutStep-at) > 1e-9 {
+		t.Errorf("from %v to %v", before, at)
+	}
+	for range 100 {
+		p.moveCut(-cutStep)
+	}
+	if at := p.Options().Cut.X; at > p.View.Hi.X || at < 0 {
+		t.Errorf("moved out to %v", at)
+	}
+	cuts[0].Do()
+	p.SetView(view.Plan)
+	if p.Options().Cut != (geometry.Vec{}) || p.cut() != nil {
+		t.Error("a plan is cut")
 	}
 }

@@ -18,7 +18,7 @@ type Kind uint8
 // The views, in the order of their keys 1 to 6.
 const (
 	Overview Kind = iota // from outside and above, turned by dragging
-	Plan                 // straight down, the screen at the top
+	Plan                 // straight down, the screen at the top or the left
 	Long                 // the long section, the screen at the left
 	Cross                // the cross section, facing the screen
 	Seat                 // from somebody's head
@@ -55,7 +55,6 @@ const (
 	outsideFOV = 38 * unit.Degree
 	insideFOV  = 64 * unit.Degree
 	maxTilt    = 89 * unit.Degree
-	margin     = 1.06 // how much more than the room a picture of all of it shows
 )
 
 // Rig holds the camera: which view, and where each kind of view stands. It is
@@ -67,8 +66,13 @@ type Rig struct {
 	// Turn is the bearing of the Overview camera as seen from Target: 0 behind,
 	// positive towards the right wall. Tilt is its height above the horizon.
 	Turn, Tilt, Dist float64
-	// Height is how many metres of the room a drawing shows from top to bottom.
+	// Height is how many metres of the room a drawing shows from top to bottom, and
+	// PlanUp what a plan has at its top, as of scene.PlanUp.
 	Height float64
+	PlanUp geometry.Vec
+	// Cut is where a section is cut, metres: the long one from the left wall, the
+	// cross section from the screen wall; 0 shows all.
+	Cut struct{ Long, Cross float64 }
 	// Eye is where Seat and Walk look from, Az and El where to, as of
 	// geometry.Direction, and FOV how much they see from top to bottom.
 	Eye         geometry.Vec
@@ -82,11 +86,20 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 		aspect = 1
 	}
 	size := hi.Sub(lo)
-	fill := func(w, h float64) float64 { return margin * math.Max(h, w/aspect) }
+	fill := func(w, h float64) float64 { return math.Max(h, w/aspect) }
+	if r.Kind.parallel() {
+		lo, hi = scene.Paper(lo, hi)
+		size = hi.Sub(lo)
+	}
 	r.Target = lo.Lerp(hi, 0.5)
 	switch r.Kind {
 	case Plan:
-		r.Height = fill(size.Y, size.X)
+		r.PlanUp = scene.PlanUp(lo, hi, aspect)
+		if r.PlanUp.Y != 0 {
+			r.Height = fill(size.X, size.Y)
+		} else {
+			r.Height = fill(size.Y, size.X)
+		}
 	case Long:
 		r.Height = fill(size.X, size.Z)
 	case Cross:
@@ -136,7 +149,10 @@ func (r *Rig) LookAt(eye, at geometry.Vec) {
 func (r *Rig) axes() (forward, right, up geometry.Vec) {
 	switch r.Kind {
 	case Plan:
-		forward, up = geometry.Vec{Z: -1}, geometry.Vec{X: -1}
+		forward, up = geometry.Vec{Z: -1}, r.PlanUp
+		if up == (geometry.Vec{}) {
+			up = geometry.Vec{X: -1}
+		}
 	case Long:
 		forward, up = geometry.Vec{Y: 1}, geometry.Vec{Z: 1}
 	case Cross:
@@ -163,11 +179,25 @@ func (r *Rig) Camera() scene.Camera {
 	case r.Kind.parallel():
 		c.Eye, c.At = scene.World(r.Target.Sub(forward.Mul(20))), scene.World(r.Target)
 		c.Height = float32(r.Height)
+		if cut := r.Section(); cut != (geometry.Vec{}) {
+			c = c.CutAt(cut)
+		}
 	default:
 		c.Eye, c.At = scene.World(r.Target.Sub(forward.Mul(r.Dist))), scene.World(r.Target)
 		c.FOV = float32(outsideFOV)
 	}
 	return c
+}
+
+// Section returns where the section on show is cut, as of scene.Options.Cut.
+func (r *Rig) Section() geometry.Vec {
+	switch r.Kind {
+	case Long:
+		return geometry.Vec{Y: r.Cut.Long}
+	case Cross:
+		return geometry.Vec{X: r.Cut.Cross}
+	}
+	return geometry.Vec{}
 }
 
 // Drag turns the camera by a drag of dx, dy, as shares of the picture's height.

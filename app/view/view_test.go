@@ -216,12 +216,17 @@ func TestViewsShowTheRoomTheRightWayRound(t *testing.T) {
 		}
 		leftX, frontY := at(0, 0, 0)
 		rightX, _ := at(0, 4, 0)
-		backX, backY := at(6, 0, 0)
+		backX, _ := at(6, 0, 0)
 		_, top := at(0, 0, 2.6)
 		switch k {
-		case Plan:
-			if leftX >= rightX || frontY >= backY {
-				t.Error("plan: the screen must be at the top, the left wall at the left")
+		case Plan: // turned, as the room is larger so
+			_, rightY := at(0, 4, 0)
+			if leftX >= backX || rightY >= frontY {
+				t.Error("plan: the screen must be at the left, the right wall at the top")
+			}
+			r.Fit(lo, hi, 0.7)
+			if cam = r.Camera(); r.PlanUp.X >= 0 {
+				t.Errorf("upright plan: %v is at the top, want the screen", r.PlanUp)
 			}
 		case Long:
 			if leftX >= backX || top >= frontY {
@@ -312,8 +317,8 @@ func TestDragsOfAnItemAreGathered(t *testing.T) {
 	for _, do := range posted {
 		do()
 	}
-	k := v.Rig.Height / 200 // the view is 200 points high
-	want := geometry.V(-10*k, 20*k, 0)
+	k := v.Rig.Height / 200           // the view is 200 points high
+	want := geometry.V(20*k, 10*k, 0) // in a turned plan
 	if len(h.moves) != 1 || h.moves[0].Dist(want) > 1e-6 || math.Abs(h.reach-grip*k) > 1e-9 {
 		t.Errorf("moved by %v with reach %v, want once by %v", h.moves, h.reach, want)
 	}

@@ -30,14 +30,18 @@ type mark struct {
 // reads the picture's depths about a pixel; it is asked for Hidden labels only.
 func (p *plates) draw(img *image.RGBA, labels []scene.Label, cam scene.Camera, scale float32, depths func(x, y int) [9]float32) {
 	p.next()
-	for _, m := range p.lay(img.Rect, labels, cam, scale, depths) {
+	laid := p.lay(img.Rect, labels, cam, scale, depths)
+	for _, m := range laid {
+		m.lead(img)
+	}
+	for _, m := range laid {
 		draw.Draw(img, m.at, m.plate, image.Point{}, draw.Over)
 	}
 }
 
 // lay returns the labels to draw in a picture and where. No two plates overlap:
-// the selected and then the nearer ones stay, the others move up or down by up
-// to two heights or are left out.
+// the selected and then the nearer ones stay, the others move aside, on a leader,
+// or are left out.
 func (p *plates) lay(picture image.Rectangle, labels []scene.Label, cam scene.Camera, scale float32, depths func(x, y int) [9]float32) []mark {
 	w, h := picture.Dx(), picture.Dy()
 	var marks []mark
@@ -93,20 +97,45 @@ func covered(p mgl32.Vec3, cam scene.Camera, w, h int, seen [9]float32) bool {
 	return ok && nearer > len(seen)/2
 }
 
+// asides are where a plate may go, in its own heights up and down and half widths
+// to the side, the nearest first.
+var asides = [][2]int{
+	{0, 0}, {0, -1}, {0, 1}, {0, -2}, {0, 2}, {2, 0}, {-2, 0}, {2, -1}, {-2, -1}, {2, 1}, {-2, 1},
+	{0, -3}, {0, 3}, {2, -2}, {-2, -2}, {2, 2}, {-2, 2}, {0, -4}, {0, 4}, {3, -3}, {-3, -3}, {3, 3}, {-3, 3},
+}
+
 // settle finds a free place for m inside the picture, centred on its point or
-// up to two heights above or below. It returns false if there is none.
+// not far from it. It returns false if there is none.
 func (m *mark) settle(picture image.Rectangle, taken []mark) bool {
 	size := m.plate.Rect.Size()
 	if size.X > picture.Dx() || size.Y > picture.Dy() {
 		return false
 	}
-	for _, steps := range [5]int{0, -1, 1, -2, 2} {
-		x := min(max(m.x-size.X/2, 0), picture.Dx()-size.X)
-		y := min(max(m.y-size.Y/2+steps*(size.Y+1), 0), picture.Dy()-size.Y)
+	for _, by := range asides {
+		x := min(max(m.x-size.X/2+by[0]*(size.X+4)/2, 0), picture.Dx()-size.X)
+		y := min(max(m.y-size.Y/2+by[1]*(size.Y+1), 0), picture.Dy()-size.Y)
 		m.at = image.Rectangle{Max: size}.Add(image.Pt(x, y))
 		if !slices.ContainsFunc(taken, func(t mark) bool { return t.at.Overlaps(m.at) }) {
 			return true
 		}
 	}
 	return false
+}
+
+// lead draws the leader from a plate that had to move aside to its point.
+func (m *mark) lead(img *image.RGBA) {
+	from := image.Pt(min(max(m.x, m.at.Min.X), m.at.Max.X-1), min(max(m.y, m.at.Min.Y), m.at.Max.Y-1))
+	by := image.Pt(m.x, m.y).Sub(from)
+	const least = 3 // pixels; less needs no leader
+	long := max(by.X, -by.X, by.Y, -by.Y)
+	if long < least {
+		return
+	}
+	ink := paint(m.label.Ink, 1)
+	for i := range long + 1 {
+		img.SetRGBA(from.X+by.X*i/long, from.Y+by.Y*i/long, ink)
+	}
+	for _, d := range [4]image.Point{{-1, 0}, {1, 0}, {0, -1}, {0, 1}} { // its end
+		img.SetRGBA(m.x+d.X, m.y+d.Y, ink)
+	}
 }
