@@ -108,6 +108,7 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 func TestTheResponseFollowsADrag(t *testing.T) {
 	w, _ := drawing(t, "small", view.Plan)
 	runID(t, w, "sound.bass")
+	w.win.Canvas().Capture() // which tells the view its new size
 	level := func() float64 { return heard(w).Response.Seat(0)[40] }
 	before := level()
 	at := w.session.Design().Speakers[speakerNamed(t, w.session.Design(), "LFE1")].At.Vec()
