@@ -9,14 +9,14 @@ DEMO    ?= large
 BIN     := bin/earline
 PICTURE := bin/$(DEMO).png
 
-# What a Debian or Ubuntu machine with only git, make and Go lacks, and why.
-# gcc: Fyne and g3n are compiled with cgo. libgl1-mesa-dev, xorg-dev, libegl-dev:
-# OpenGL, X11 and EGL headers. libegl1, libgl1-mesa-dri: OpenGL without a
-# display, in software if need be. xvfb, xauth: the virtual display of the tests.
-BUILD_DEBS := gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri
-TEST_DEBS  := xvfb xauth
+# go uses every core by itself; two at once would compile the same packages twice.
+.NOTPARALLEL:
 
-.PHONY: run build test vet lint bench latency fuzz race kill-test pictures deps test-deps clean
+.PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man clean \
+	deps test-deps
+
+# A display of 1280x800 in memory, on which nothing may be skipped.
+DISPLAYED := EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24"
 
 run: build
 	@if [ "$$(uname)" != Linux ] || [ -n "$$DISPLAY$$WAYLAND_DISPLAY" ]; then \
@@ -32,28 +32,37 @@ build: deps
 	go build -tags $(TAGS) -o $(BIN) ./cmd/earline
 
 # -count=1: the window tests depend on a display that the cache does not know of.
-test: deps test-deps
-	EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24" \
-		go test -tags $(TAGS) -count=1 -timeout 20m ./...
+test: test-deps
+	$(DISPLAYED) go test -tags $(TAGS) -count=1 -shuffle=on -timeout 20m ./...
 
-vet: deps
+vet: test-deps
 	go vet -tags $(TAGS) ./...
 
-lint: deps
+lint: test-deps
 	@test -z "$$(gofmt -l .)" || { echo "not gofmt'ed:"; gofmt -l .; exit 1; }
+	@sh tools/needs.sh lint
 	go tool -modfile=tools/go.mod staticcheck -tags $(TAGS) ./...
 
-# Races, without the engine's own pointer checks (g3n v0.2.0 fails those).
-race: deps test-deps
-	EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24" \
-		go test -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m ./...
+# Nothing in go.mod that is not used, nothing used that is not in it.
+tidy:
+	go mod tidy -diff
+	cd tools && go mod tidy -diff
+
+# Races where the work of several goroutines comes together. The window takes longer:
+# RACE="./app ./scene/gl". The engine's own pointer checks are off, as g3n v0.2.0
+# fails them.
+RACE ?= ./app/session
+RACING := -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m
+race: test-deps
+	$(DISPLAYED) go test $(RACING) $(RACE)
+	go test $(RACING) -short ./project/bass
 
 # Processes killed while they save: KILLS times, of which make test does sixty.
 KILLS ?= 1000
-kill-test:
+kill-test: deps
 	EARLINE_KILLS=$(KILLS) go test -count=1 -timeout 30m -v -run TestKilledWhileSaving ./app/document
 
-bench: deps
+bench: test-deps
 	go test -tags $(TAGS) -run '^$$' -bench . -benchmem ./...
 
 # From a key press or a move of the mouse to changed pixels, in the real window on a
@@ -66,48 +75,29 @@ latency: build test-deps
 # The README's pictures: the real window driven by its test, and a still.
 pictures: build test-deps
 	mkdir -p assets/pictures
-	EARLINE_NO_SKIP=1 EARLINE_PICTURES=$(CURDIR)/assets/pictures xvfb-run -a -s "-screen 0 1280x800x24" \
+	EARLINE_PICTURES="$(CURDIR)/assets/pictures" $(DISPLAYED) \
 		go test -tags $(TAGS) -count=1 -run TestWindow ./cmd/earline
 	$(BIN) render demo:large --map U+090 --octave 4000 --view plan --size 900x1100 -o assets/pictures/map.png
 	$(BIN) render demo:large --client --view walk:7.7,2.6,2.15,0,-14 --size 1280x720 -o assets/pictures/client.png
 
+# The manual page, made from the commands.
+man: build
+	$(BIN) man > bin/earline.1
+
 # Every fuzz target for FUZZTIME each.
 FUZZTIME ?= 30s
-fuzz:
-	@go list -f '{{.Dir}}' ./geometry/... ./project/... ./scene/chart | while read d; do \
-		grep -hos '^func Fuzz[A-Za-z]*' $$d/*_test.go | sed 's/func //' | while read f; do \
-			(cd $$d && go test -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x .) || exit 1; \
+fuzz: test-deps
+	@go list -tags $(TAGS) -f '{{.Dir}}' ./... | while IFS= read -r d; do \
+		grep -hos '^func Fuzz[A-Za-z]*' "$$d"/*_test.go | sed 's/func //' | while read -r f; do \
+			(cd "$$d" && go test -tags $(TAGS) -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x .) || exit 1; \
 		done || exit 1; done
 
 clean:
 	rm -rf bin
 
-# $(call install,PACKAGES): install those that are missing, or say what to do.
-define install
-	@if [ "$$(uname)" != Linux ]; then \
-		command -v cc >/dev/null || { \
-			echo "A C compiler is needed (cgo). macOS: xcode-select --install."; \
-			echo "Windows: MSYS2 with mingw-w64-x86_64-gcc on the PATH."; exit 1; }; \
-	elif command -v dpkg-query >/dev/null; then \
-		missing=; for p in $(1); do \
-			dpkg-query -W -f '$${Status}' $$p 2>/dev/null | grep -q 'ok installed' || missing="$$missing $$p"; done; \
-		[ -z "$$missing" ] || { \
-			echo "Installing with apt-get:$$missing"; \
-			echo "(gcc and the -dev packages compile the window and the 3D view; libegl1 and"; \
-			echo " libgl1-mesa-dri draw without a display; xvfb and xauth are the tests' display.)"; \
-			sudo=; [ "$$(id -u)" = 0 ] || sudo=sudo; \
-			$$sudo apt-get update -qq && \
-			$$sudo env DEBIAN_FRONTEND=noninteractive apt-get install -y -qq --no-install-recommends $$missing >/dev/null; } ; \
-	elif ! command -v cc >/dev/null || ! ls /usr/include/EGL/egl.h /usr/include/X11/Xlib.h >/dev/null 2>&1; then \
-		echo "Please install a C compiler and the OpenGL, X11 and EGL headers. On Fedora:"; \
-		echo "  sudo dnf install gcc mesa-libGL-devel mesa-libEGL-devel mesa-dri-drivers libX11-devel \\"; \
-		echo "    libXcursor-devel libXrandr-devel libXinerama-devel libXi-devel libXxf86vm-devel \\"; \
-		echo "    xorg-x11-server-Xvfb xorg-x11-xauth"; exit 1; \
-	fi
-endef
-
+# What the machine lacks is installed, or one is told what to do.
 deps:
-	$(call install,$(BUILD_DEBS))
+	@sh tools/needs.sh build
 
 test-deps:
-	$(call install,$(TEST_DEBS))
+	@sh tools/needs.sh test

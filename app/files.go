@@ -40,6 +40,8 @@ func (w *Window) first() (*document.Document, error) {
 		if d, ok := file.Demo(w.cfg.Demo); ok {
 			return document.New(d, w.cfg.Dir), nil
 		}
+	case w.cfg.Design != nil:
+		return document.New(w.cfg.Design, w.cfg.Dir), nil
 	}
 	return document.New(file.New(), w.cfg.Dir), nil
 }

@@ -24,6 +24,7 @@ import (
 	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
 	"earline/app/view"
+	"earline/project"
 	"earline/project/practice"
 	"earline/scene/gl"
 )
@@ -35,7 +36,9 @@ const ID = "io.earline.planner"
 type Config struct {
 	// Path is the design to open; Demo the name of a demo, when Path is empty.
 	Path, Demo string
-	Version    string
+	// Design is a room in no file to begin with, when Path and Demo are empty; may be nil.
+	Design  *project.Design
+	Version string
 	// Dir is where recovery copies go, of this window alone; empty is a folder of its
 	// own in the user's configuration folder.
 	Dir string

@@ -172,12 +172,13 @@ func metres(text string) (float64, error) {
 func numbers(text string) ([]float64, error) {
 	fields := strings.Split(text, ",")
 	if len(fields) != 4 && len(fields) != 5 {
-		return nil, fmt.Errorf("found %d numbers, allowed: X,Y,Z,HEADING or X,Y,Z,HEADING,PITCH in metres and degrees", len(fields))
+		return nil, fmt.Errorf("found %d numbers, allowed: X,Y,Z,HEADING or X,Y,Z,HEADING,PITCH in metres and degrees, with decimal points", len(fields))
 	}
 	out := make([]float64, len(fields))
 	for i, f := range fields {
 		n, err := strconv.ParseFloat(strings.TrimSpace(f), 64)
-		if err != nil || math.IsNaN(n) || math.Abs(n) > 1000 {
+		plain := strings.Trim(f, "0123456789.+- ") == "" // not 0x1p3, Inf or NaN
+		if err != nil || !plain || math.Abs(n) > 1000 {
 			return nil, fmt.Errorf("found %q, allowed: a number from -1000 to 1000", f)
 		}
 		out[i] = n

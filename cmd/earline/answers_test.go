@@ -61,7 +61,7 @@ func answers(t *testing.T, room string) string {
 	ask := func(verb string) map[string]any {
 		status, text, errs := earline(verb, room, "--json")
 		if status > 1 {
-			fmt.Fprintf(&out, "%s: %s", verb, errs)
+			fmt.Fprintf(&out, "%s: %s", verb, strings.ReplaceAll(errs, room+": ", ""))
 			return nil
 		}
 		var v map[string]any

@@ -4,258 +4,161 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
-	"io"
-	"math"
-	"strings"
+	"errors"
+	"path/filepath"
 
 	"github.com/spf13/cobra"
 
-	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
 )
 
+// auditFlags are what the command line can ask of an audit.
+type auditFlags struct {
+	answer
+	all, tolerance bool
+	rules          string
+}
+
 func auditCommand() *cobra.Command {
-	var asJSON, all, tolerance bool
-	var rules string
+	var f auditFlags
 	c := &cobra.Command{
-		Use:   "audit FILE",
+		Use:   "audit FILE...",
 		Short: "Say who hears every loudspeaker and sees the whole picture",
 		Long: `Audit answers, for every seat and loudspeaker, whether both ears see the driver
 that decides, by how much, and what stands in the way; for every seat whether it
 sees the whole picture; and for every placement rule whether the room keeps it.
 
-FILE is a design, or demo:NAME. Exit status: 0 nothing blocked and no rule broken
-that must hold, 1 otherwise, 2 the file cannot be used.`,
-		Args: cobra.ExactArgs(1),
-		RunE: func(c *cobra.Command, args []string) error {
-			d, err := load(args[0])
-			if err != nil {
-				return err
-			}
-			var standard practice.Standard
-			if rules != "" {
-				if standard, err = practice.ReadStandard(rules); err != nil {
-					return err
-				}
-			}
-			r := sight.Audit(d)
-			kept := practice.Check(d, r, standard)
-			everyone, err := sight.Range(c.Context(), d)
-			if err != nil {
-				return err
-			}
-			if asJSON {
-				enc := json.NewEncoder(c.OutOrStdout())
-				enc.SetIndent("", " ")
-				err = enc.Encode(struct {
-					sight.Report
-					Practice   practice.Report   `json:"practice"`
-					Range      rangeReport       `json:"range"`
-					Tolerances []toleranceReport `json:"tolerances"`
-				}{r.Report(d), kept.Report(r), reportRange(everyone, d.Units), reportTolerances(d, r)})
-			} else {
-				p := &printer{w: c.OutOrStdout()}
-				printAudit(p, d, r, kept, all)
-				printRange(p, everyone, d.Units, all)
-				if tolerance {
-					printTolerances(p, d, r)
-				}
-				err = p.err
-			}
-			if err != nil {
-				return err
-			}
-			if r.Count[sight.Blocked] > 0 || r.PictureCount[sight.Blocked] > 0 || len(fit.Findings(d)) > 0 || broken(kept) {
-				return errShort
-			}
-			return nil
-		},
+Given several FILEs, audit prints a line for each, or everything with --all or
+--tolerance; with --json, a line for each is a JSON document that begins with its
+"file". A file that cannot be used does not stop the others, and the worst exit
+status counts.
+
+Exit status: 0 nothing blocked and no rule broken that must hold, 1 otherwise,
+2 a file cannot be used.` + fileNote,
+		Args:              takes(1, 10_000),
+		ValidArgsFunction: completeFiles,
+		RunE:              func(c *cobra.Command, args []string) error { return runAudit(c, args, &f) },
 	}
-	c.Flags().BoolVar(&asJSON, "json", false, "print the full result as JSON")
-	c.Flags().BoolVar(&all, "all", false, "list every pair and every rule measured, not only what falls short")
-	c.Flags().BoolVar(&tolerance, "tolerance", false, "also say how far each loudspeaker may be misplaced")
-	c.Flags().StringVar(&rules, "rules", "", "house standard: rules switched off or with other limits (*"+practice.Extension+")")
+	f.flags(c)
+	c.Flags().BoolVar(&f.all, "all", false, "list every pair and every rule measured, not only what falls short")
+	c.Flags().BoolVar(&f.tolerance, "tolerance", false, "also say how far each loudspeaker may be misplaced")
+	c.Flags().StringVar(&f.rules, "rules", "", "house standard in `FILE`: rules switched off or with other limits (*"+practice.Extension+")")
+	_ = c.RegisterFlagCompletionFunc("rules", completeEnding(practice.Extension))
 	return c
 }
 
-// mark is how a verdict is shown in the table beside its clearance.
-var mark = map[sight.Verdict]string{sight.Clear: " ", sight.Tight: "~", sight.Blocked: "X", sight.NotJudged: " "}
-
-// printAudit prints the audit for people: a table of seats by loudspeakers, then
-// a sentence for whatever falls short, then totals.
-func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.Result, all bool) {
-	unitName := "mm"
-	if d.Units == project.Imperial {
-		unitName = "inches"
+// runAudit audits each of the files. What is wrong with one is told when all are done.
+func runAudit(c *cobra.Command, files []string, f *auditFlags) error {
+	if err := f.one(c); err != nil {
+		return err
 	}
-	p.printf("%s\n%d seats, %d loudspeakers; margin %s\n\n", d.Name, len(r.Seats), len(r.Speakers), d.Criteria.Margin.Format(d.Units != project.Imperial))
-	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - not judged (bass)\n", unitName)
-	const perBlock = 10 // columns that fit a terminal 100 wide
-	for from := 0; from < len(r.Speakers); from += perBlock {
-		to := min(from+perBlock, len(r.Speakers))
-		p.printf("\n%6s", "seat")
-		for _, sp := range r.Speakers[from:to] {
-			p.printf(" %8s", sp.Name())
+	if err := named(c, "rules"); err != nil {
+		return err
+	}
+	rules, err := readRules(c, f.rules)
+	if err != nil {
+		return err
+	}
+	var faults []error
+	short := false
+	for i, name := range files {
+		a, err := auditOf(c, name, rules)
+		if err == nil {
+			err = f.print(c, a, i, len(files))
 		}
-		if to == len(r.Speakers) {
-			p.printf("  %9s", "picture")
-		}
-		p.printf("\n")
-		for i, s := range r.Seats {
-			p.printf("%6s", s.Name())
-			for k := from; k < to; k++ {
-				p.printf(" %8s", cell(r, i, k, d.Units))
-			}
-			if to == len(r.Speakers) {
-				v := r.Views[i]
-				p.printf("  %7.1f%%%s", math.Floor(1000*v.Visible)/10, mark[v.Verdict])
-			}
-			p.printf("\n")
-		}
-	}
-	printPairs(p, d, r, all)
-	var lines []string
-	for i := range r.Seats {
-		if v := r.Views[i].Verdict; all || v == sight.Tight || v == sight.Blocked {
-			lines = append(lines, r.PictureSentence(i, d.Units))
-		}
-	}
-	for _, f := range fit.Findings(d) {
-		lines = append(lines, f.String())
-	}
-	if len(lines) > 0 {
-		p.printf("\n%s\n", strings.Join(lines, "\n"))
-	}
-	printRules(p, kept, all)
-	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
-		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
-	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
-		r.PictureCount[sight.Clear], r.PictureCount[sight.Tight], r.PictureCount[sight.Blocked])
-	p.printf("Placement rules: %s\n", kept.Summary())
-	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
-		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
-	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
-}
-
-// broken reports whether a rule that must hold does not.
-func broken(kept *practice.Result) bool {
-	for _, m := range kept.Failing() {
-		if m.Severity == practice.Must {
-			return true
-		}
-	}
-	return false
-}
-
-// printRules prints the placement rules that are not kept, each with the first
-// thing that breaks it, or everything that was measured.
-func printRules(p *printer, kept *practice.Result, all bool) {
-	if all {
-		p.printf("\n%s\n", strings.Join(kept.Lines(true), "\n"))
-		return
-	}
-	var order []string
-	first, more := map[string]practice.Remark{}, map[string]int{}
-	for _, m := range kept.Failing() {
-		if _, seen := first[m.Rule]; seen {
-			more[m.Rule]++
+		if err != nil {
+			faults = append(faults, about(inMessages(name), err))
 			continue
 		}
-		first[m.Rule] = m
-		order = append(order, m.Rule)
+		short = short || a.short()
 	}
-	if len(order) > 0 {
-		p.printf("\n")
+	if len(faults) > 0 {
+		return errors.Join(faults...)
 	}
-	for _, id := range order {
-		m := first[id]
-		text := m.Text
-		if n := more[id]; n > 0 {
-			text += fmt.Sprintf(" (and %d more)", n)
-		}
-		p.printf("%-6s  %s\n", m.Severity, wrapped(text, 92, "        "))
+	if short {
+		return errShort
 	}
+	return nil
 }
 
-// wrapped breaks text into lines no longer than width, all but the first indented.
-func wrapped(text string, width int, indent string) string {
-	var b strings.Builder
-	n := 0
-	for i, word := range strings.Fields(text) {
+// readRules reads the house standard that --rules names.
+func readRules(c *cobra.Command, name string) (practice.Standard, error) {
+	if !c.Flags().Changed("rules") {
+		return practice.Standard{}, nil
+	}
+	data, err := read(c, name, practice.MaxSize)
+	if err != nil {
+		return practice.Standard{}, about("--rules", err)
+	}
+	s, err := practice.DecodeStandard(data, inMessages(name))
+	return s, about("--rules", err)
+}
+
+// audited is what the audit of a file found.
+type audited struct {
+	file     string
+	design   *project.Design
+	sight    *sight.Result
+	rules    *practice.Result
+	everyone *sight.RangeResult
+}
+
+func auditOf(c *cobra.Command, name string, rules practice.Standard) (*audited, error) {
+	d, err := load(c, name)
+	if err != nil {
+		return nil, err
+	}
+	r := sight.Audit(d)
+	everyone, err := sight.Range(c.Context(), d)
+	if err != nil {
+		return nil, err
+	}
+	return &audited{name, d, r, practice.Check(d, r, rules), everyone}, nil
+}
+
+// short reports whether anything falls short.
+func (a *audited) short() bool {
+	return a.sight.Count[sight.Blocked] > 0 || a.sight.PictureCount[sight.Blocked] > 0 || len(fit.Findings(a.design)) > 0 || broken(a.rules)
+}
+
+// auditReport is an audit as data.
+type auditReport struct {
+	sight.Report
+	Practice   practice.Report   `json:"practice"`
+	Range      rangeReport       `json:"range"`
+	Tolerances []toleranceReport `json:"tolerances"`
+}
+
+func (a *audited) report() auditReport {
+	return auditReport{a.sight.Report(a.design), a.rules.Report(a.sight), reportRange(a.everyone, a.design.Units), reportTolerances(a.design, a.sight)}
+}
+
+// print prints audit number i of n.
+func (f *auditFlags) print(c *cobra.Command, a *audited, i, n int) error {
+	if f.json && n > 1 {
+		return json.NewEncoder(c.OutOrStdout()).Encode(struct {
+			File string `json:"file"`
+			auditReport
+		}{filepath.ToSlash(a.file), a.report()})
+	}
+	return f.give(c, func() any { return a.report() }, func(p *printer) {
 		switch {
-		case i == 0:
-		case n+1+len([]rune(word)) > width:
-			b.WriteString("\n" + indent)
-			n = 0
-		default:
-			b.WriteByte(' ')
-			n++
+		case n > 1 && !f.all && !f.tolerance:
+			printAuditLine(p, a)
+			return
+		case n > 1 && i > 0:
+			p.printf("\n\n")
 		}
-		b.WriteString(word)
-		n += len([]rune(word))
-	}
-	return b.String()
-}
-
-// printPairs prints a line for every pair that falls short, or for all.
-func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
-	var rows [][6]string
-	for i, s := range r.Seats {
-		for k, sp := range r.Speakers {
-			q := r.Pair(i, k)
-			if q.Verdict == sight.NotJudged || !all && q.Verdict == sight.Clear {
-				continue
-			}
-			w := q.Deciding()
-			row := [6]string{s.Name(), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
-				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
-			if q.Verdict == sight.Blocked {
-				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss(2000))
-			}
-			rows = append(rows, row)
+		if n > 1 {
+			p.printf("%s: ", escaped(a.file))
 		}
-	}
-	if len(rows) == 0 {
-		return
-	}
-	what := "nearest"
-	if !all {
-		what = "in the way or nearest"
-	}
-	p.printf("\n%6s  %-8s %-5s %8s  %-28s %s\n", "seat", "to", "ear", "clears", what, "sees of the driver")
-	for _, row := range rows {
-		p.printf("%6s  %-8s %-5s %8s  %-28s %s\n", row[0], row[1], row[2], row[3], row[4], row[5])
-	}
-}
-
-func cell(r *sight.Result, i, k int, u project.Units) string {
-	p := r.Pair(i, k)
-	if p.Verdict == sight.NotJudged {
-		return "- "
-	}
-	w := p.Deciding()
-	if w.Clearance >= sight.Far {
-		return "free" + mark[p.Verdict]
-	}
-	if u == project.Imperial {
-		return fmt.Sprintf("%.1f%s", w.Clearance/float64(unit.Inch), mark[p.Verdict])
-	}
-	// Adding zero turns a negative zero into a plain one.
-	return fmt.Sprintf("%.0f%s", math.Round(w.Clearance*1000)+0, mark[p.Verdict])
-}
-
-// printer keeps the first write error, so that printing reads as printing.
-type printer struct {
-	w   io.Writer
-	err error
-}
-
-func (p *printer) printf(format string, args ...any) {
-	if p.err == nil {
-		_, p.err = fmt.Fprintf(p.w, format, args...)
-	}
+		printAudit(p, a.design, a.sight, a.rules, f.all)
+		printRange(p, a.everyone, a.design.Units, f.all)
+		if f.tolerance {
+			printTolerances(p, a.design, a.sight)
+		}
+	})
 }

@@ -83,10 +83,10 @@ func TestBassAligns(t *testing.T) {
 // Each slip has its one line.
 func TestBassRefuses(t *testing.T) {
 	for args, want := range map[string]string{
-		"demo:small -o x.earline":         "--output: nothing to write; ask for --align or --seek",
-		"demo:small --chart x.gif":        "--chart x.gif: allowed is a name that ends in .png, .svg or .csv",
-		"demo:small --seek --step 1mm":    "--step 1mm: allowed is 5 cm to 10 m",
-		"demo:none":                       `demo "none": not known`,
+		"demo:small -o x.earline":         "--output: found nothing to write, allowed: together with --align or --seek",
+		"demo:small --chart x.gif":        `--chart: found "x.gif", allowed: a name that ends in .png, .svg or .csv, or -`,
+		"demo:small --seek --step 1mm":    `--step: found "1mm", allowed: 5 cm to 10 m`,
+		"demo:none":                       `demo: found "none", allowed: small, two-row, large`,
 		"demo:small --seek --step twelve": "--step",
 	} {
 		status, out, errs := earline(append([]string{"bass"}, strings.Fields(args)...)...)

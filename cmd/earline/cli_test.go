@@ -15,9 +15,12 @@ import (
 )
 
 // earline runs the command line and returns its status and what it printed.
-func earline(args ...string) (status int, out, errs string) {
+func earline(args ...string) (status int, out, errs string) { return earlineReads("", args...) }
+
+// earlineReads is earline with something on standard input.
+func earlineReads(in string, args ...string) (status int, out, errs string) {
 	var stdout, stderr bytes.Buffer
-	status = run(args, &stdout, &stderr)
+	status = run(args, strings.NewReader(in), &stdout, &stderr)
 	return status, stdout.String(), stderr.String()
 }
 
@@ -164,12 +167,12 @@ func TestBadInput(t *testing.T) {
 		{"negative", []string{"audit", change("neg.earline", `"width_m": 2.2`, `"width_m": -2.2`)}, []string{"neg.earline", "screen.width_m", "-2.2", "allowed"}},
 		{"unknown demo", []string{"audit", "demo:huge"}, []string{"huge", "small, two-row, large"}},
 		{"unknown verb flag", []string{"audit", "--nope", demo}, []string{"--nope"}},
-		{"no file", []string{"audit"}, []string{"1 arg"}},
+		{"no file", []string{"audit"}, []string{"audit needs a FILE", "demo:NAME"}},
 		{"render without output", []string{"render", demo}, []string{"--output"}},
-		{"render size", []string{"render", demo, "-o", "x.png", "--size", "big"}, []string{"--size big", "allowed"}},
+		{"render size", []string{"render", demo, "-o", "x.png", "--size", "big"}, []string{"--size: found \"big\"", "allowed"}},
 		{"render view", []string{"render", demo, "-o", filepath.Join(dir, "x.png"), "--view", "seat:9.9"}, []string{"seat:9.9", "allowed"}},
 		{"render ending", []string{"render", demo, "-o", "x.gif"}, []string{"x.gif", ".png"}},
-		{"render rays", []string{"render", demo, "-o", "x.png", "--rays", "some"}, []string{"--rays some", "allowed"}},
+		{"render rays", []string{"render", demo, "-o", "x.png", "--rays", "some"}, []string{"--rays: found \"some\"", "allowed"}},
 		{"write over", []string{"demo", "small", "-o", demo}, []string{"demo.earline", "already"}},
 	} {
 		status, out, errs := earline(c.args...)

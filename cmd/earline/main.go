@@ -33,24 +33,34 @@ const (
 // answer itself has been printed.
 var errShort = errors.New("something falls short")
 
-func main() { os.Exit(run(os.Args[1:], os.Stdout, os.Stderr)) }
+func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
 
 // run runs the command line and returns the exit status.
-func run(args []string, stdout, stderr io.Writer) int {
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	out := &output{w: stdout}
 	root := rootCommand()
 	root.SetArgs(args)
-	root.SetOut(stdout)
+	root.SetIn(&input{r: stdin})
+	root.SetOut(out)
 	root.SetErr(stderr)
-	switch err := root.ExecuteContext(context.Background()); {
+	err := root.ExecuteContext(context.Background())
+	if out.err != nil { // whoever reads half an answer must not take it for a whole one
+		err = fmt.Errorf("standard output: %w", cause(out.err))
+	}
+	switch {
 	case err == nil:
 		return statusFine
 	case errors.Is(err, errShort):
 		return statusShort
-	default:
-		for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
-			fmt.Fprintln(stderr, "earline: "+line)
-		}
-		return statusUnusable
+	}
+	report(stderr, err)
+	return statusUnusable
+}
+
+// report prints an error, a line for each fault.
+func report(w io.Writer, err error) {
+	for _, line := range strings.Split(strings.TrimRight(err.Error(), "\n"), "\n") {
+		fmt.Fprintln(w, "earline: "+escaped(line))
 	}
 }
 
@@ -61,16 +71,29 @@ func rootCommand() *cobra.Command {
 		Long: `Earline plans private cinema rooms: every ear must see every driver, and every
 eye the whole screen, and the plan must prove it.
 
-With no verb it opens the window, on FILE if one is given. The verbs give the
-same answers without a window.`,
-		Version:       version,
-		Args:          cobra.MaximumNArgs(1),
-		SilenceUsage:  true,
-		SilenceErrors: true,
-		RunE:          openWindow,
+With no command it opens the window, on FILE if one is given. The commands give
+the same answers without a window.
+
+FILE is a design, demo:NAME for a demo room, or - for standard input. What is
+written to - goes to standard output, in place of the answer in words. Numbers may
+have a decimal point or a decimal comma; lengths have a unit, such as 2.4 m, 60cm
+or 7' 10".`,
+		Version:           version,
+		Args:              fileForWindow,
+		ValidArgsFunction: completeFile,
+		SilenceUsage:      true,
+		SilenceErrors:     true,
+		RunE:              openWindow,
 	}
-	root.Flags().String("demo", "", "open the demo room of that name")
-	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand())
+	root.Flags().Bool("version", false, "print the version")
+	root.Flags().String("demo", "", "open the demo room of that `NAME`")
+	_ = root.RegisterFlagCompletionFunc("demo", completeWords(demoNames))
+	root.SetFlagErrorFunc(flagFault)
+	root.SetHelpCommand(helpCommand())
+	root.AddCommand(auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(),
+		completionCommand(), manCommand())
+	for _, c := range append(root.Commands(), root) {
+		c.Flags().BoolP("help", "h", false, "print this help")
+	}
 	return root
 }

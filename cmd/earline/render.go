@@ -4,8 +4,6 @@ package main
 
 import (
 	"bytes"
-	"context"
-	"fmt"
 	"image/png"
 	"path/filepath"
 	"strconv"
@@ -14,110 +12,112 @@ import (
 	"github.com/spf13/cobra"
 
 	"earline/project"
-	"earline/project/disk"
 	"earline/project/sight"
 	"earline/scene"
 	"earline/scene/figure"
 	"earline/scene/gl"
 )
 
+// renderFlags are what the command line can ask of a picture.
+type renderFlags struct {
+	out, view, rays, mapOf string
+	size                   pixels
+	client, plain, cones   bool
+	mapped                 mapFlags
+}
+
 func renderCommand() *cobra.Command {
-	var out, view, size, rays, mapped, octave string
-	var client, plain, cones bool
+	var f renderFlags
 	c := &cobra.Command{
 		Use:   "render FILE -o PICTURE.png",
 		Short: "Draw the room in 3D to a PNG file, with no window",
 		Long: `Render draws the room as the window would, with no window and, on Linux, with no
-display at all.
+display at all. The views are
 
-FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
-		Args: cobra.ExactArgs(1),
+  ` + strings.ReplaceAll(scene.ViewNames, ", ", "\n  ") + fileNote,
+		Args:              takes(1, 1),
+		ValidArgsFunction: completeFile,
 		RunE: func(c *cobra.Command, args []string) error {
-			w, h, err := parseSize(size)
+			if err := f.check(c); err != nil {
+				return err
+			}
+			d, err := load(c, args[0])
 			if err != nil {
 				return err
 			}
-			if out == "" {
-				return fmt.Errorf("--output: none given; name the PNG file to write")
-			}
-			if ext := filepath.Ext(out); !strings.EqualFold(ext, ".png") {
-				return fmt.Errorf("--output %s: found ending %q; allowed is .png", out, ext)
-			}
-			d, err := load(args[0])
-			if err != nil {
-				return err
-			}
-			r := sight.Audit(d)
-			v, err := scene.Named(d, r, view, float32(w)/float32(h))
-			if err != nil {
-				return err
-			}
-			opts := v.Apply(scene.Default())
-			opts.Client, opts.Labels, opts.Cones = client, !plain, cones
-			show, ok := shows[rays]
-			if !ok {
-				return fmt.Errorf("--rays %s: allowed is problems, all or none", rays)
-			}
-			opts.Rays = show
-			if mapped != "" {
-				if opts.Heat, err = heatOf(d, r, mapped, octave); err != nil {
-					return err
-				}
-				opts.Rays, opts.Labels = scene.NoRays, false // the map has its own
-			}
-			img, err := gl.Still(gl.Job{
-				W: w, H: h, Camera: v.Camera,
-				List: scene.Build(d, r, opts), Samples: 4, Scale: float32(h) / 800,
-			})
-			if err != nil {
-				return err
-			}
-			var b bytes.Buffer
-			if err := png.Encode(&b, img); err != nil {
-				return err
-			}
-			return disk.Replace(out, b.Bytes())
+			return about(inMessages(args[0]), runRender(c, d, &f))
 		},
 	}
-	c.Flags().StringVarP(&out, "output", "o", "", "PNG file to write")
-	c.Flags().StringVar(&view, "view", "overview", "where to look from: "+scene.ViewNames)
-	c.Flags().StringVar(&size, "size", "1280x800", "width x height in pixels")
-	c.Flags().StringVar(&rays, "rays", "problems", "rays from ear to driver: problems, all or none")
-	c.Flags().StringVar(&mapped, "map", "", "lay the level of that loudspeaker over the plane of the ears, such as M+030; all: how far they lie apart")
-	c.Flags().StringVar(&octave, "octave", "4000", "octave of the map, hertz")
-	c.Flags().BoolVar(&cones, "cones", false, "draw the nominal coverage of every loudspeaker")
-	c.Flags().BoolVar(&client, "client", false, "leave out all engineering")
-	c.Flags().BoolVar(&plain, "no-labels", false, "leave out the labels")
+	fs := c.Flags()
+	fs.StringVarP(&f.out, "output", "o", "", "PNG `FILE` to write, or -")
+	addFlag(c, &f.view, "view", "VIEW", "overview", "where to look from, as listed above", anyText)
+	addFlag(c, &f.size, "size", "WIDTHxHEIGHT", "1280x800", "size in pixels", size)
+	addFlag(c, &f.rays, "rays", "WORD", "problems", "rays from ear to driver: problems, all or none", oneOf(rayWords...))
+	addFlag(c, &f.mapOf, "map", "NAME", "", "lay the level of that loudspeaker over the plane of the ears; all: how far they lie apart", anyText)
+	f.mapped.octaveFlag(c)
+	fs.BoolVar(&f.cones, "cones", false, "draw the nominal coverage of every loudspeaker")
+	fs.BoolVar(&f.client, "client", false, "leave out all engineering")
+	fs.BoolVar(&f.plain, "no-labels", false, "leave out the labels")
+	_ = c.RegisterFlagCompletionFunc("view", completeFrom(viewNames))
+	_ = c.RegisterFlagCompletionFunc("rays", completeWords(func() []string { return rayWords }))
+	_ = c.RegisterFlagCompletionFunc("map", completeFrom(func(d *project.Design) []string { return append(speakerNames(d), allSpeakers) }))
 	return c
 }
 
-// heatOf returns the map of a loudspeaker, or of all.
-func heatOf(d *project.Design, r *sight.Result, speaker, octave string) (*scene.Heat, error) {
-	if speaker == "all" {
-		speaker = ""
-	}
-	g, err := soundMap(context.Background(), d, &soundFlags{speaker: speaker, octave: octave})
-	if err != nil {
-		return nil, err
-	}
-	return figure.Sheet(&g, &r.Room), nil
-}
+// allSpeakers is the word for a map of how far all loudspeakers lie apart.
+const allSpeakers = "all"
 
-// shows are the words for how many rays are drawn.
+// rayWords are the words for how many rays are drawn.
+var rayWords = []string{"problems", "all", "none"}
+
 var shows = map[string]scene.Show{"problems": scene.Problems, "all": scene.All, "none": scene.NoRays}
 
-// parseSize reads WIDTHxHEIGHT in pixels.
-func parseSize(s string) (w, h int, err error) {
-	const most = 8192
-	a, b, ok := strings.Cut(strings.ToLower(s), "x")
-	if ok {
-		w, err = strconv.Atoi(strings.TrimSpace(a))
-		if err == nil {
-			h, err = strconv.Atoi(strings.TrimSpace(b))
+func (f *renderFlags) check(c *cobra.Command) error {
+	if err := named(c, "output"); err != nil {
+		return err
+	}
+	if f.out == "" {
+		return refuse("--output", "none", "the name of the PNG file to write, or -")
+	}
+	if ext := filepath.Ext(f.out); f.out != standard && !strings.EqualFold(ext, ".png") {
+		return refuse("--output", strconv.Quote(f.out), "a name that ends in .png, or -")
+	}
+	if c.Flags().Changed("map") && f.mapOf == "" {
+		return refuse("--map", "no name", "a loudspeaker, such as M+030, or all")
+	}
+	return needs(c, "map", "octave")
+}
+
+func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
+	r := sight.Audit(d)
+	v, err := scene.Named(d, r, f.view, float32(f.size.w)/float32(f.size.h))
+	if err != nil {
+		return about("--view", err)
+	}
+	opts := v.Apply(scene.Default())
+	opts.Client, opts.Labels, opts.Cones, opts.Rays = f.client, !f.plain, f.cones, shows[f.rays]
+	if f.mapOf != "" {
+		m := f.mapped
+		if f.mapOf != allSpeakers {
+			m.speaker = f.mapOf
 		}
+		g, err := mapOf(c.Context(), d, m, "--map")
+		if err != nil {
+			return err
+		}
+		opts.Heat = figure.Sheet(g, &r.Room)
+		opts.Rays, opts.Labels = scene.NoRays, false // the map has its own
 	}
-	if !ok || err != nil || w < 16 || h < 16 || w > most || h > most {
-		return 0, 0, fmt.Errorf("--size %s: allowed is WIDTHxHEIGHT, each 16 to %d pixels, such as 1280x800", s, most)
+	img, err := gl.Still(gl.Job{
+		W: f.size.w, H: f.size.h, Camera: v.Camera,
+		List: scene.Build(d, r, opts), Samples: 4, Scale: float32(f.size.h) / 800,
+	})
+	if err != nil {
+		return err
 	}
-	return w, h, nil
+	var b bytes.Buffer
+	if err := png.Encode(&b, img); err != nil {
+		return err
+	}
+	return write(c, f.out, b.Bytes())
 }

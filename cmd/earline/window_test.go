@@ -32,7 +32,7 @@ const asCommand = "EARLINE_TEST_COMMAND"
 
 func TestMain(m *testing.M) {
 	if os.Getenv(asCommand) != "" {
-		os.Exit(run(os.Args[1:], os.Stdout, os.Stderr))
+		os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
 	}
 	os.Exit(m.Run())
 }

@@ -4,6 +4,7 @@ package file
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -37,10 +38,13 @@ func readMaterials(table string) ([]project.Material, error) {
 				break
 			}
 			a, err := strconv.ParseFloat(text, 64)
-			if err != nil {
+			if err != nil || math.IsNaN(a) || math.IsInf(a, 0) {
 				return nil, fmt.Errorf("line %d: found %q, allowed: a number", n+2, text)
 			}
 			m.Absorption = append(m.Absorption, a)
+		}
+		if len(m.Absorption) == 0 {
+			return nil, fmt.Errorf("line %d: no coefficient, allowed: one for each octave from 125 Hz", n+2)
 		}
 		m.Absorption = append(m.Absorption[:1:1], m.Absorption...)
 		for len(m.Absorption) < project.OctaveCount {

@@ -22,11 +22,13 @@ import (
 // Extension ends the name of a house standard's file.
 const Extension = ".earline-rules"
 
-// The first two fields of the file, and the size beyond which one is refused.
+// MaxSize is the size in bytes beyond which a house standard is refused.
+const MaxSize = 1 << 20
+
+// The first two fields of the file.
 const (
 	format  = "earline-rules"
 	version = 1
-	maxSize = 1 << 20
 	maxText = 1000 // characters of a name or a reason
 )
 
@@ -175,7 +177,7 @@ func decodeStandard(data []byte) (s Standard, faults []*project.Fault) {
 	fault := func(field, found, allowed string) {
 		faults = append(faults, &project.Fault{Field: field, Found: found, Allowed: allowed})
 	}
-	if len(data) > maxSize {
+	if len(data) > MaxSize {
 		fault("", "a file of over 1 MiB", "at most 1 MiB")
 		return s, faults
 	}
@@ -358,7 +360,7 @@ func plainName(name string) string {
 // content are those of DecodeStandard, under the file's base name; errors of the
 // disk wrap fs errors.
 func ReadStandard(path string) (Standard, error) {
-	data, err := disk.Read(path, maxSize)
+	data, err := disk.Read(path, MaxSize)
 	if err != nil {
 		return Standard{}, err
 	}

@@ -38,7 +38,7 @@ func next(t *testing.T, got <-chan Frame) Frame {
 			t.Fatal(f.Err)
 		}
 		return f
-	case <-time.After(20 * time.Second): // a hung driver, not a slow one
+	case <-time.After(2 * time.Minute): // a hung driver, not a slow one, even under the race detector
 		t.Fatal("no frame came")
 	}
 	return Frame{}

@@ -1,0 +1,85 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"earline/project"
+	"earline/project/bass"
+	"earline/project/bass/modal"
+)
+
+// printBass prints a study for people.
+func printBass(p *printer, d *project.Design, st, before *bass.Study) {
+	show := lengths(d.Units)
+	p.printf("%s\n%s, %s; by %s\n\n", d.Name, counted(len(st.Plan.Seats), "seat"), counted(len(st.Plan.Speakers), "subwoofer"), st.Way)
+	p.printf("%-10s %10s %10s %10s %8s %8s  polarity\n", "", "from screen", "from left", "height", "gain dB", "delay ms")
+	for i, k := range st.Plan.Speakers {
+		l, at := d.Speakers[k], st.Plan.Places[i]
+		polarity := "as wired"
+		if l.Tuning.Inverted {
+			polarity = "inverted"
+		}
+		p.printf("%-10s %11s %10s %10s %+8.1f %8.2f  %s\n", l.Name(), show(at.X), show(at.Y), show(at.Z), l.Tuning.Gain, l.Tuning.Delay, polarity)
+	}
+	mids, level := st.Response.Thirds()
+	p.printf("\nLevel in thirds of an octave for 2.83 V at each, dB SPL\n%-10s", "Hz")
+	for _, f := range mids {
+		p.printf(" %5g", nominalThird(f))
+	}
+	p.printf("\n")
+	for i, s := range st.Plan.Seats {
+		p.printf("%-10s", s.Name())
+		for _, l := range level[i] {
+			p.printf(" %5.1f", l)
+		}
+		p.printf("\n")
+	}
+	printFigures(p, "From 20 to 120 Hz", st.Figures)
+	if before != nil {
+		printFigures(p, "Before", before.Figures)
+	}
+	if room, ok := st.Plan.Rectangular(); ok {
+		printModes(p, room.Modes(bass.Highest))
+	}
+	p.printf("\nHow far this holds:\n")
+	for _, text := range st.Response.Remarks {
+		p.printf("- %s\n", wrapped(text, 96, "  "))
+	}
+	p.printf("\n%s\n", wrapped(bass.Caution, 100, ""))
+}
+
+// nominalThird returns the name of a third-octave band by its exact middle (IEC
+// 61260-1:2014, annex E).
+func nominalThird(f float64) float64 {
+	names := []float64{10, 12.5, 16, 20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250}
+	best := f
+	for _, n := range names {
+		if math.Abs(math.Log(n/f)) < 0.03 {
+			best = n
+		}
+	}
+	return best
+}
+
+func printFigures(p *printer, when string, f bass.Figures) {
+	p.printf("\n%s\n", wrapped(fmt.Sprintf("%s: the seats lie %.1f dB off their mean (mean spatial variance %.1f dB²), loudest to softest %.1f dB, at most %.0f dB at %.0f Hz; mean level %.1f dB",
+		when, f.SeatToSeat, f.MeanSpatialVariance, f.Spread, f.WidestSpread, f.WidestAt, f.Output), 100, "  "))
+}
+
+// printModes lists the modes of the room.
+func printModes(p *printer, modes []modal.Mode) {
+	const most = 24
+	var words []string
+	for i, m := range modes {
+		if i == most {
+			words = append(words, fmt.Sprintf("and %d more to %d Hz", len(modes)-most, bass.Highest))
+			break
+		}
+		words = append(words, fmt.Sprintf("%.1f Hz %s (%d,%d,%d)", m.Frequency, m.Kind(), m.P, m.Q, m.R))
+	}
+	p.printf("\nModes of the rectangle, length, width, height:\n%s\n", wrapped(strings.Join(words, ", "), 100, ""))
+}

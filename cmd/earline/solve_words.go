@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"earline/project"
+	"earline/project/solve"
+)
+
+// printRows prints the risers of a proposal, and the trade-off if it was asked for.
+func printRows(p *printer, r *solve.RowsProposal, u project.Units) {
+	show := lengths(u)
+	for i, n := range r.Rows {
+		p.printf("Row %d: needs %s, proposed %s", i+1, show(n.Least), show(n.Riser))
+		if n.Steps > 0 {
+			p.printf(" in %d steps", n.Steps)
+		}
+		p.printf("\n")
+	}
+	for _, t := range r.Curve {
+		p.printf("Lower edge at %s: last riser %s", show(t.Bottom), show(t.LastRiser))
+		if !t.OK {
+			p.printf(", which is not enough")
+		}
+		p.printf("\n")
+	}
+}
+
+// printSizes prints the largest picture of each aspect ratio.
+func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
+	show := lengths(u)
+	for _, z := range s.Sizes {
+		if !z.OK {
+			p.printf("%4g:1  none fits\n", z.Aspect)
+			continue
+		}
+		p.printf("%4g:1  %s wide, %s high, lower edge %s, %.1f°, limited by %s\n",
+			z.Aspect, show(z.Width), show(z.Height), show(z.Bottom), z.Angle, z.Limit)
+	}
+}
+
+// printProposal prints a proposal for people.
+func printProposal(p *printer, prop *solve.Proposal) {
+	u := prop.Design.Units
+	if len(prop.Changes) == 0 {
+		p.printf("Nothing to change.\n")
+	}
+	for _, c := range prop.Changes {
+		p.printf("%s\n", c.Sentence(u))
+	}
+	counts := func(name string, c solve.Counts) {
+		p.printf("%-7s %4d clear %4d tight %4d blocked; %d seats miss some of the picture; %d things hardly buildable\n",
+			name, c.Clear, c.Tight, c.Blocked, c.PictureBlocked, c.Findings)
+	}
+	p.printf("\n")
+	counts("before", prop.Before)
+	counts("after", prop.After)
+	if prop.Solved() {
+		p.printf("\nSolved.\n")
+	} else {
+		p.printf("\nThis cannot be had; the above is the nearest compromise:\n")
+		for _, o := range prop.Proof {
+			p.printf("- %s\n", o.Text)
+		}
+	}
+	if prop.Note != "" {
+		p.printf("\n%s\n", prop.Note)
+	}
+}

@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: MIT
+
+package file
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"earline/assets"
+	"earline/project"
+)
+
+// FuzzDecodeRecovery holds that no bytes of a recovery copy panic, that every error
+// is one of faults, and that what reads can be opened as a design too.
+func FuzzDecodeRecovery(f *testing.F) {
+	start := string(assets.Start())
+	f.Add([]byte(start))
+	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": "/rooms/a.earline", "began_from_sha256": "00",`, 1)))
+	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": 7, "unsaved_work_of": "b", "began_from_sha256": null,`, 1)))
+	f.Add([]byte(`{"unsaved_work_of": "a"}`))
+	f.Add([]byte("[]"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		r, err := decodeRecovery(data, "copy", Version, migrations)
+		if err != nil {
+			if r.Design != nil || len(project.Faults(err)) == 0 {
+				t.Fatalf("a design with %v", err)
+			}
+			return
+		}
+		d, err := Decode(data, "copy")
+		if err != nil || d == nil {
+			t.Fatalf("a copy that is no design: %v", err)
+		}
+		if err := r.Design.Validate(); err != nil {
+			t.Fatal(err)
+		}
+	})
+}
+
+// FuzzMaterials holds that a table of materials is read into what a design may hold,
+// or refused by its line.
+func FuzzMaterials(f *testing.F) {
+	f.Add(string(assets.Materials()))
+	f.Add("head\nid\tname\t\t\t\t\t\t\t\tsource")
+	f.Add("head\nid\tname\t0.1\tNaN\t0\t0\t0\t0\t0\tsource\n")
+	f.Add("")
+	f.Fuzz(func(t *testing.T, table string) {
+		all, err := readMaterials(table)
+		if err != nil {
+			if !strings.HasPrefix(err.Error(), "line ") {
+				t.Fatal(err)
+			}
+			return
+		}
+		for _, m := range all {
+			if len(m.Absorption) != project.OctaveCount {
+				t.Fatalf("%d octaves", len(m.Absorption))
+			}
+			for _, a := range m.Absorption {
+				if math.IsNaN(a) || math.IsInf(a, 0) {
+					t.Fatalf("absorbs %g", a)
+				}
+			}
+		}
+	})
+}
