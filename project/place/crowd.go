@@ -154,6 +154,22 @@ func (s *Seat) Halves(l Lean) (lower, upper Lean) {
 	return Lean{l.From, at}, Lean{at, l.To}
 }
 
+// Stages splits the reclines l of s into those at which the head stays level, goes
+// over and rests, as far as l has them.
+func (s *Seat) Stages(l Lean) []Lean {
+	if s.resting(l.To) == 0 || s.resting(l.From) == 1 {
+		return []Lean{l}
+	}
+	var out []Lean
+	for _, at := range [2]float64{levelTo, restsFrom} {
+		if l.From < at && at < l.To {
+			out = append(out, Lean{l.From, at})
+			l.From = at
+		}
+	}
+	return append(out, l)
+}
+
 // Travel returns about how far the head moves from one end of the reclines l of
 // s to the other, metres.
 func (s *Seat) Travel(l Lean) float64 {

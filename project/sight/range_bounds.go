@@ -107,7 +107,11 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
-	o.bracket = g.bound(t, &o, &root, enough)
+	if own := seat == t.seat && (p.Kind == place.BackPart || p.Kind == place.HeadrestPart); own && len(g.places[seat].stages) > 0 {
+		o.bracket = g.boundStages(t, &o, &root, enough)
+	} else {
+		o.bracket = g.bound(t, &o, &root, enough)
+	}
 	g.lastNormals[n] = o.bracket.Normal
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)

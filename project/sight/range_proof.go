@@ -54,6 +54,8 @@ type ranger struct {
 	targets     [4]geometry.Vec // of the current task
 	along       [2]slab         // around the current paths
 	lastNormals []geometry.Vec  // by part: what separated it from the last paths of the seat
+	// stageNormals are the same for the sitter's own parts, by kind and stage.
+	stageNormals [place.HeadrestPart + 1][mostStages]geometry.Vec
 
 	// Scratch space, kept to save allocations.
 	midListener, midOther stand             // of try
@@ -248,46 +250,74 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 	return got
 }
 
+// boundStages is bound for a part of the sitter's own over the whole range, stage
+// by stage.
+func (g *ranger) boundStages(t *task, o *obstacle, root *cell, enough float64) geometry.Bracket {
+	out := geometry.Bracket{Lower: Far, Upper: Far}
+	c, normals := *root, &g.stageNormals[g.r.Parts[o.part].Kind]
+	for i := range g.places[t.seat].stages {
+		c.lean = g.places[t.seat].stages[i].lean
+		if normals[i] != (geometry.Vec{}) {
+			c.normal = normals[i]
+		}
+		b := g.bound(t, o, &c, enough)
+		normals[i] = b.Normal
+		if b.Lower < out.Lower {
+			out = b
+		}
+	}
+	return out
+}
+
 // sets returns two convex sets whose distance is that of the paths of c from o.
 func (g *ranger) sets(t *task, o *obstacle, c *cell) (a, b geometry.Convex) {
 	n := o.part
 	kind, seat := g.r.Parts[n].Kind, g.seatOf[n]
-	pl := &g.places[t.seat]
-	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
-	from := &pl.ears
-	if t.speaker < 0 {
-		from = &pl.eyes
+	own := seat == t.seat && moves(kind)
+	var ready *stretch
+	if c.who == g.all && c.side == 0 {
+		ready = g.places[t.seat].over(c.lean)
 	}
-	if !whole {
-		if t.speaker < 0 {
-			g.coupled.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
-		} else {
-			g.coupled.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
-		}
+	var from *geometry.Sweep
+	switch {
+	case ready == nil && t.speaker < 0:
+		g.coupled.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
 		from = &g.coupled.from
+	case ready == nil:
+		g.coupled.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+		from = &g.coupled.from
+	case t.speaker < 0:
+		from = &ready.eyes
+	default:
+		from = &ready.ears
 	}
 	any := g.out.Options.AnyRecline
-	if seat == t.seat && moves(kind) {
+	if own {
 		// The sitter's own: one recline and one person move both.
 		g.coupled.targets = t.targets
 		switch {
-		case !whole:
+		case ready == nil:
 			g.coupled.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any && !g.r.Seats[seat].HoldsHeadrest(c.lean))
 			g.coupled.diff, _ = c.who.Own(g.r.Seats[seat], c.lean, from, kind, any)
 			g.coupled.d, g.coupled.p = &g.coupled.diff, &g.coupled.part
 		case t.speaker < 0:
-			g.coupled.d, g.coupled.p = &pl.ownEye[kind], &pl.of[kind]
+			g.coupled.d, g.coupled.p = &ready.ownEye[kind], &ready.of[kind]
 		default:
-			g.coupled.d, g.coupled.p = &pl.own[kind], &pl.of[kind]
+			g.coupled.d, g.coupled.p = &ready.own[kind], &ready.of[kind]
+		}
+		if ready != nil && kind == place.HeadrestPart {
+			g.coupled.p = &ready.headrest
 		}
 		return &g.coupled, geometry.Vec{}
 	}
 	g.cone.Base, g.cone.Tips = from, t.targets
-	switch {
-	case seat < 0 || !moves(kind):
+	if seat < 0 || !moves(kind) {
 		return &g.cone, &g.solids[n]
-	case c.other == g.all && c.otherLean == g.places[seat].lean:
-		return &g.cone, &g.places[seat].of[kind]
+	}
+	if c.other == g.all {
+		if its := g.places[seat].over(c.otherLean); its != nil {
+			return &g.cone, &its.of[kind]
+		}
 	}
 	g.coupled.part, _ = c.other.Part(g.r.Seats[seat], c.otherLean, kind, any)
 	return &g.cone, &g.coupled.part

@@ -14,20 +14,64 @@ const leans = 5
 
 // seatRange is a seat over the whole range of people and reclines.
 type seatRange struct {
-	lean   place.Lean
-	ears   geometry.Sweep
-	eyes   geometry.Sweep
+	stretch
+	// stages are the stretches over which the head does one thing. Sets that hold
+	// a head both level and at rest hold much besides; what the head is near to,
+	// its own chair, is settled stage by stage.
+	stages []stretch
 	bound  extent          // of ears
 	sight  extent          // of eyes
 	stands [2][leans]stand // smallest and largest, at even steps of recline
 	set    [2]stand        // the design's listener and other, at the row's recline
-	of     [place.HeadrestPart + 1]geometry.Sweep
-	own    [place.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
-	ownEye [place.HeadrestPart + 1]geometry.Sweep
-	inside bool // the design's own listener is in the room
+	inside bool            // the design's own listener is in the room
 	// before and eyesBefore tell for each wall whether all ears, or all eyes, are
 	// in front of it.
 	before, eyesBefore []bool
+}
+
+// mostStages is how many stages there can be: a level head, one that goes over,
+// one at rest.
+const mostStages = 3
+
+// stretch is what holds everybody of the range in one seat, over some reclines.
+type stretch struct {
+	lean   place.Lean
+	ears   geometry.Sweep
+	eyes   geometry.Sweep
+	of     [place.HeadrestPart + 1]geometry.Sweep
+	own    [place.HeadrestPart + 1]geometry.Sweep // ears less shoulders, back, headrest
+	ownEye [place.HeadrestPart + 1]geometry.Sweep
+	// headrest is that to its own sitter, who holds it raised where the head rests
+	// on it.
+	headrest geometry.Sweep
+}
+
+// stretchOf returns the stretch of c in seat s over the reclines l.
+func stretchOf(c *place.Crowd, s place.Seat, l place.Lean, anyHeight bool) stretch {
+	st := stretch{lean: l, ears: c.Ears(s, l, 0), eyes: c.Eyes(s, l)}
+	for kind := place.HeadPart; kind <= place.HeadrestPart; kind++ {
+		st.of[kind], _ = c.Part(s, l, kind, anyHeight)
+		if kind < place.ShoulderPart {
+			continue // head and neck are in nobody's own way
+		}
+		st.own[kind], _ = c.Own(s, l, &st.ears, kind, anyHeight)
+		st.ownEye[kind], _ = c.Own(s, l, &st.eyes, kind, anyHeight)
+	}
+	st.headrest, _ = c.Part(s, l, place.HeadrestPart, anyHeight && !s.HoldsHeadrest(l))
+	return st
+}
+
+// over returns the stretch of pl over exactly the reclines l, or nil.
+func (pl *seatRange) over(l place.Lean) *stretch {
+	if l == pl.lean {
+		return &pl.stretch
+	}
+	for i := range pl.stages {
+		if l == pl.stages[i].lean {
+			return &pl.stages[i]
+		}
+	}
+	return nil
 }
 
 // scope is a design prepared for a range of people. Only a RangeProbe changes it
@@ -94,11 +138,16 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	listener, other := place.PersonAt(sample, who.Listener), place.PersonAt(sample, who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
-		pl.lean = place.Lean{From: s.Recline, To: s.Recline}
+		lean := place.Lean{From: s.Recline, To: s.Recline}
 		if o.AnyRecline {
-			pl.lean = s.Leans()
+			lean = s.Leans()
 		}
-		pl.ears, pl.eyes = g.all.Ears(s, pl.lean, 0), g.all.Eyes(s, pl.lean)
+		pl.stretch = stretchOf(g.all, s, lean, o.AnyRecline)
+		if list := s.Stages(lean); len(list) > 1 {
+			for _, l := range list {
+				pl.stages = append(pl.stages, stretchOf(g.all, s, l, o.AnyRecline))
+			}
+		}
 		g.lookWalls(i)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
 		for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
@@ -109,11 +158,6 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		}
 		pl.set[0].sit(g.all, listener, who.Listener, s, s.Recline, place.HeadPart, place.HeadrestPart)
 		pl.set[1].sit(g.all, other, who.Others, s, s.Recline, place.HeadPart, place.HeadrestPart)
-		for kind := place.HeadPart; kind <= place.HeadrestPart; kind++ {
-			pl.of[kind], _ = g.all.Part(s, pl.lean, kind, o.AnyRecline)
-			pl.own[kind], _ = g.all.Own(s, pl.lean, &pl.ears, kind, o.AnyRecline)
-			pl.ownEye[kind], _ = g.all.Own(s, pl.lean, &pl.eyes, kind, o.AnyRecline)
-		}
 	}
 	for gi := range g.groups {
 		gr := &g.groups[gi]
