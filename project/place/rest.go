@@ -45,7 +45,7 @@ func (s *Seat) tip(angle float64) float64 { return s.resting(angle) * angle / 2 
 // plane of the headrest's face; or, where the head sits so low that it meets the
 // face of the chair's back first, the head touches that. On the way from level
 // to rest both grow alike.
-func (p Person) rest(s Seat) (tip, back float64) {
+func (p *Person) rest(s *Seat) (tip, back float64) {
 	w := s.resting(s.Recline)
 	if w == 0 {
 		return 0, 0
@@ -74,7 +74,7 @@ const overEar = 1 - headHeight/2
 // recline, less the foot of the headrest at the top of the reclined back.
 type restFrame struct{ neckBehind, behind, over, neckAhead float64 }
 
-func restOf(s Seat, sink float64) restFrame {
+func restOf(s *Seat, sink float64) restFrame {
 	const armX = hipForward - earForward + neckBack
 	high := float64(s.Chair.BackHeight)
 	return restFrame{
@@ -142,7 +142,7 @@ func (c *Crowd) rest(s Seat, l Lean, above interval) rested {
 	sin0, cos0 := math.Sincos(l.From / 2)
 	sin1, cos1 := math.Sincos(l.To / 2)
 	sin, cos, tan := interval{sin0, sin1}, interval{cos1, cos0}, interval{sin0 / cos0, sin1 / cos1}
-	f := restOf(s, c.from.sink)
+	f := restOf(&s, c.from.sink)
 	_, z0 := c.from.arm()
 	_, z1 := c.to.arm()
 	r := rested{

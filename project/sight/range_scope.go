@@ -153,11 +153,11 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
 			for m := range pl.stands[n] {
 				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
-				pl.stands[n][m].sit(g.all, p, [2]float64{o.Low, o.High}[n], s, at, place.HeadPart, place.HeadrestPart)
+				pl.stands[n][m].sit(g.all, p, [2]float64{o.Low, o.High}[n], s, at, movingKinds[:]...)
 			}
 		}
-		pl.set[0].sit(g.all, listener, who.Listener, s, s.Recline, place.HeadPart, place.HeadrestPart)
-		pl.set[1].sit(g.all, other, who.Others, s, s.Recline, place.HeadPart, place.HeadrestPart)
+		pl.set[0].sit(g.all, listener, who.Listener, s, s.Recline, movingKinds[:]...)
+		pl.set[1].sit(g.all, other, who.Others, s, s.Recline, movingKinds[:]...)
 	}
 	for gi := range g.groups {
 		gr := &g.groups[gi]
