@@ -20,8 +20,10 @@ type Bracket struct {
 	// farther from each other. It is 0 when they meet.
 	Upper float64
 	// Normal is the unit vector, from the second set to the first, that gives
-	// Lower: the plane square to it parts them.
+	// Lower: the plane square to it parts them. The second set reaches as far as
+	// Most along it: Normal.y is no greater for any of its points y.
 	Normal Vec
+	Most   float64
 }
 
 // Distance brackets the distance from b to a: the two sets never enter but by
@@ -54,7 +56,7 @@ func Distance(a, b Convex, first Vec, enough, tol float64) Bracket {
 		_, q := b.Support(u)
 		w := p.Sub(q)
 		if l := u.Dot(w); l > out.Lower {
-			out.Lower, out.Normal = l, u
+			out.Lower, out.Normal, out.Most = l, u, u.Dot(q)
 			if l >= enough {
 				out.Upper = min(out.Upper, w.Len())
 				return out

@@ -61,6 +61,10 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	if crossing || t.best.Upper < -touch { // a pair that breaks needs no more
 		enough = 0
 	}
+	known := &g.memory.parts[n]
+	if t.speaker >= 0 && known.parts(t.targets[0], enough) {
+		return
+	}
 	b := &g.bounds[n]
 	// A plane square to the line between the middles, or one along the paths,
 	// separates most parts; it costs less than the distance of the sets.
@@ -85,7 +89,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			best, apart = under, p.normal.Neg()
 		}
 	}
-	if w := g.lastNormals[n]; w != (geometry.Vec{}) {
+	if w := known.normal; w != (geometry.Vec{}) {
 		switch gap := g.gap(t, from, b, w); {
 		case gap >= enough:
 			return
@@ -112,7 +116,10 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	} else {
 		o.bracket = g.bound(t, &o, &root, enough)
 	}
-	g.lastNormals[n] = o.bracket.Normal
+	known.normal = o.bracket.Normal
+	if o.bracket.Lower >= enough && t.speaker >= 0 && seat != t.seat && p.Kind != place.SpeakerPart {
+		known.keep(&o.bracket, o.bracket.Most) // boxes are moved by a RangeProbe
+	}
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)
 	} else if !crossing {

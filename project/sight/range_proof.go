@@ -43,19 +43,17 @@ const mostCells = 1000
 type ranger struct {
 	*scope
 	*auditor
-	all         *place.Crowd
-	task        task
-	brief       bool            // decide only whether pairs hold
-	stop        float64         // with brief: the bound that is enough, metres
-	most        int             // cells for one part
-	found       counterexample  // with brief: the worst case so far
-	open        []obstacle      // of the current pair
-	cells       []cell          // still to bound
-	targets     [4]geometry.Vec // of the current task
-	along       [2]slab         // around the current paths
-	lastNormals []geometry.Vec  // by part: what separated it from the last paths of the seat
-	// stageNormals are the same for the sitter's own parts, by kind and stage.
-	stageNormals [place.HeadrestPart + 1][mostStages]geometry.Vec
+	all     *place.Crowd
+	task    task
+	brief   bool            // decide only whether pairs hold
+	stop    float64         // with brief: the bound that is enough, metres
+	most    int             // cells for one part
+	found   counterexample  // with brief: the worst case so far
+	open    []obstacle      // of the current pair
+	cells   []cell          // still to bound
+	targets [4]geometry.Vec // of the current task
+	along   [2]slab         // around the current paths
+	memory  *memory         // of the current seat
 
 	// Scratch space, kept to save allocations.
 	midListener, midOther stand             // of try
@@ -87,7 +85,7 @@ type task struct {
 
 // rangerOf returns a ranger of sc that uses a for exact answers.
 func rangerOf(sc *scope, a *auditor) *ranger {
-	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, lastNormals: make([]geometry.Vec, len(a.r.Parts))}
+	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, memory: newMemory(len(a.r.Parts))}
 }
 
 // another returns a ranger to work beside g.
@@ -100,7 +98,7 @@ func (g *ranger) another() *ranger {
 // seats answers every step-th seat, beginning with the first-th.
 func (g *ranger) seats(ctx context.Context, first, step int) {
 	for i := first; i < len(g.r.Seats); i += step {
-		clear(g.lastNormals)
+		g.memory.forget()
 		for k := range g.r.Speakers {
 			if ctx.Err() != nil {
 				return
@@ -243,7 +241,7 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 			_, p := a.Support(n.Neg())
 			_, q := b.Support(n)
 			if l := n.Dot(p) - n.Dot(q); l > got.Lower {
-				got.Lower, got.Normal = l, n
+				got.Lower, got.Normal, got.Most = l, n, n.Dot(q)
 			}
 		}
 	}
@@ -254,14 +252,24 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 // by stage.
 func (g *ranger) boundStages(t *task, o *obstacle, root *cell, enough float64) geometry.Bracket {
 	out := geometry.Bracket{Lower: Far, Upper: Far}
-	c, normals := *root, &g.stageNormals[g.r.Parts[o.part].Kind]
+	c, own := *root, &g.memory.own[g.r.Parts[o.part].Kind]
 	for i := range g.places[t.seat].stages {
+		p := &own[i]
+		if t.speaker >= 0 && p.parts(t.targets[0], enough) {
+			out.Lower = min(out.Lower, enough)
+			continue
+		}
 		c.lean = g.places[t.seat].stages[i].lean
-		if normals[i] != (geometry.Vec{}) {
-			c.normal = normals[i]
+		if p.normal != (geometry.Vec{}) {
+			c.normal = p.normal
 		}
 		b := g.bound(t, o, &c, enough)
-		normals[i] = b.Normal
+		p.normal = b.Normal
+		if b.Lower >= enough && t.speaker >= 0 {
+			// The bracket is of the differences: see coupled.
+			most, _ := g.coupled.p.Support(b.Normal)
+			p.keep(&b, most)
+		}
 		if b.Lower < out.Lower {
 			out = b
 		}

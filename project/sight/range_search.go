@@ -330,10 +330,17 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand, be
 func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid, least float64) float64 {
 	if t.speaker >= 0 {
 		seg := geometry.Segment{A: st.ears[side], B: t.targets[0]}
-		// To move the ball about a solid out of the way takes no less than to move
-		// the solid.
-		if gap := solid.Bound().Gap(seg); gap >= least || gap > max(t.best.Upper, 0.1) { // m, too far to matter
+		ln := newLine(seg.A, seg.B)
+		away := ln.towards(solid.Bound().Center)
+		dist := away.Len()
+		if gap := dist - solid.Bound().Radius; gap > max(t.best.Upper, 0.1) { // m, too far to matter
 			return gap
+		}
+		// All of the path lies beyond the plane square to the shortest way to it.
+		if dist > 0 {
+			if gap := dist - solid.Reach(away)/dist; gap >= least {
+				return gap
+			}
 		}
 		c, _ := solid.Clearance(seg)
 		sp := &g.r.Speakers[t.speaker]
