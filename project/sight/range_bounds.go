@@ -49,6 +49,9 @@ func (g *ranger) look(t *task) {
 
 // lookAt bounds part n. The paths of t start in from and run about ln.
 func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
+	if t.best.Upper <= -max(g.deepest[n], 2*touch) {
+		return // somebody is blocked, and nobody deeper by this part
+	}
 	p := &g.r.Parts[n]
 	seat := g.seatOf[n]
 	// Whether a feature carries the loudspeaker is checked last: it takes longest.

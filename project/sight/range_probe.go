@@ -62,7 +62,7 @@ func (p *RangeProbe) Move(k int, placed place.Speaker) {
 	g.auditor.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
 		n := g.groups[gi].from
-		g.bounds[n] = extentOfSolid(&g.solids[n])
+		g.bounds[n], g.deepest[n] = extentOfSolid(&g.solids[n]), g.solids[n].Deepest()
 		g.around[gi] = geometry.Sphere{Center: g.bounds[n].center, Radius: g.bounds[n].half.Len()}
 	}
 }

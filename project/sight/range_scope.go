@@ -74,6 +74,17 @@ func (pl *seatRange) over(l place.Lean) *stretch {
 	return nil
 }
 
+// deepest returns a depth in metres that no path is deeper in a part of this kind
+// than: those of the chair are alike for all, those of a body no thicker than the
+// set that holds them.
+func (pl *seatRange) deepest(kind place.PartKind) float64 {
+	if kind >= place.BackPart {
+		return pl.stands[0][0].solids[kind].Deepest()
+	}
+	thickest := geometry.Ellipsoid{Basis: geometry.WorldBasis(), Radii: pl.of[kind].Radii}.Solid()
+	return thickest.Deepest() + sizeTol
+}
+
 // scope is a design prepared for a range of people. Only a RangeProbe changes it
 // afterwards.
 type scope struct {
@@ -84,9 +95,12 @@ type scope struct {
 	places []seatRange
 	bounds []extent          // of the parts over the range
 	around []geometry.Sphere // of the groups over the range
-	seatOf []int             // by part: index of the seat it belongs to, or -1
-	target geometry.Target
-	beyond float64 // a lower bound that always holds, metres
+	// deepest is, by part, a depth in metres that no path is deeper in it than,
+	// whoever's it is.
+	deepest []float64
+	seatOf  []int // by part: index of the seat it belongs to, or -1
+	target  geometry.Target
+	beyond  float64 // a lower bound that always holds, metres
 }
 
 // percentilePerson is a person of a given percentile.
@@ -125,11 +139,12 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 		sample: sample,
 		out: &RangeResult{Options: o, Seats: r.Seats, Speakers: r.Speakers, Parts: r.Parts, sample: r,
 			Pairs: make([]RangePair, len(r.Seats)*len(r.Speakers)), Views: make([]RangePair, len(r.Seats))},
-		crowd:  place.CrowdBetween(sample, o.Low, o.High),
-		places: make([]seatRange, len(r.Seats)),
-		bounds: make([]extent, len(r.Parts)),
-		around: make([]geometry.Sphere, len(a.groups)),
-		seatOf: make([]int, len(r.Parts)),
+		crowd:   place.CrowdBetween(sample, o.Low, o.High),
+		places:  make([]seatRange, len(r.Seats)),
+		bounds:  make([]extent, len(r.Parts)),
+		around:  make([]geometry.Sphere, len(a.groups)),
+		deepest: make([]float64, len(r.Parts)),
+		seatOf:  make([]int, len(r.Parts)),
 	}
 	sc.people = everyone(sc.crowd, 4)
 	g := rangerOf(sc, a)
@@ -166,8 +181,10 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 			g.seatOf[n] = gr.seat
 			if kind := r.Parts[n].Kind; gr.seat >= 0 && moves(kind) {
 				g.bounds[n] = extentOf(&g.places[gr.seat].of[kind])
+				g.deepest[n] = g.places[gr.seat].deepest(kind)
 			} else {
 				g.bounds[n] = extentOfSolid(&g.solids[n])
+				g.deepest[n] = g.solids[n].Deepest()
 			}
 			ball.Center = ball.Center.Add(g.bounds[n].center.Mul(1 / float64(gr.to-gr.from)))
 		}
