@@ -124,7 +124,8 @@ type Pose struct {
 	// In the chair's own frame, x back, z up from the loaded pan: the top of the
 	// spine, and the axis of the torso.
 	neckX, neckZ float64
-	sin, cos     float64
+	sin, cos     float64 // of the recline
+	hSin, hCos   float64 // of half of it, by which the headrest tips
 	// The head is tipped back by tip, and carried back square to the headrest's
 	// face.
 	tip, tipSin, tipCos float64
@@ -135,6 +136,7 @@ type Pose struct {
 func (p Person) Pose(s *Seat) Pose {
 	q := Pose{p: p, s: s, pan: float64(s.Chair.PanHeight) - p.sink}
 	q.sin, q.cos = math.Sincos(s.Recline)
+	q.hSin, q.hCos = math.Sincos(s.Recline / 2)
 	armX, armZ := p.arm()
 	q.neckX = -hipForward + armX*q.cos + armZ*q.sin
 	q.neckZ = hipUp + armZ*q.cos - armX*q.sin
@@ -154,10 +156,15 @@ func (q Pose) WithCrown(above float64) Pose {
 // lay puts the head where it stays level or rests.
 func (q *Pose) lay() {
 	var back float64
-	q.tip, back = q.p.rest(q.s)
-	q.tipSin, q.tipCos = math.Sincos(q.tip)
-	z, x := math.Sincos(q.s.Recline / 2)
-	q.backX, q.backZ = back*x, -back*z
+	switch q.tip, back = q.p.rest(q.s, q.hSin, q.hCos); q.tip {
+	case 0:
+		q.tipSin, q.tipCos = 0, 1
+	case q.s.Recline / 2:
+		q.tipSin, q.tipCos = q.hSin, q.hCos
+	default:
+		q.tipSin, q.tipCos = math.Sincos(q.tip)
+	}
+	q.backX, q.backZ = back*q.hCos, -back*q.hSin
 }
 
 // at returns a point of the chair's frame.

@@ -39,19 +39,19 @@ func (s *Seat) HoldsHeadrest(l Lean) bool { return s.Chair.Headrest > 0 && l.Fro
 func (s *Seat) tip(angle float64) float64 { return s.resting(angle) * angle / 2 }
 
 // rest returns how the head of p lies in s: turned back about the top of the
-// spine by tip, then carried back by so much square to the headrest's face.
+// spine by tip, then carried back by so much square to the headrest's face. sin and
+// cos are those of half the recline.
 //
 // At rest the back of the head, half its length behind its middle, lies in the
 // plane of the headrest's face; or, where the head sits so low that it meets the
 // face of the chair's back first, the head touches that. On the way from level
 // to rest both grow alike.
-func (p *Person) rest(s *Seat) (tip, back float64) {
+func (p *Person) rest(s *Seat, sin, cos float64) (tip, back float64) {
 	w := s.resting(s.Recline)
 	if w == 0 {
 		return 0, 0
 	}
 	_, armZ := p.arm()
-	sin, cos := math.Sincos(s.Recline / 2)
 	c := restOf(s, p.sink)
 	neck := c.neckBehind*cos + (armZ-c.behind)*sin
 	up := (armZ-c.over)*cos - c.neckAhead*sin + neckDrop

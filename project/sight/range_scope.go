@@ -3,6 +3,8 @@
 package sight
 
 import (
+	"slices"
+
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
@@ -46,10 +48,10 @@ type stretch struct {
 	headrest geometry.Sweep
 }
 
-// stretchOf returns the stretch of c in seat s over the reclines l.
-func stretchOf(c *place.Crowd, s place.Seat, l place.Lean, anyHeight bool) stretch {
-	st := stretch{lean: l, ears: c.Ears(s, l, 0), eyes: c.Eyes(s, l)}
-	for kind := place.HeadPart; kind <= place.HeadrestPart; kind++ {
+// fill makes st the stretch of c in seat s over the reclines l.
+func (st *stretch) fill(c *place.Crowd, s place.Seat, l place.Lean, anyHeight bool) {
+	st.lean, st.ears, st.eyes = l, c.Ears(s, l, 0), c.Eyes(s, l)
+	for _, kind := range movingKinds {
 		st.of[kind], _ = c.Part(s, l, kind, anyHeight)
 		if kind < place.ShoulderPart {
 			continue // head and neck are in nobody's own way
@@ -58,7 +60,6 @@ func stretchOf(c *place.Crowd, s place.Seat, l place.Lean, anyHeight bool) stret
 		st.ownEye[kind], _ = c.Own(s, l, &st.eyes, kind, anyHeight)
 	}
 	st.headrest, _ = c.Part(s, l, place.HeadrestPart, anyHeight && !s.HoldsHeadrest(l))
-	return st
 }
 
 // over returns the stretch of pl over exactly the reclines l, or nil.
@@ -150,29 +151,17 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	g := rangerOf(sc, a)
 	lo, hi := a.poly.Bounds()
 	sc.beyond = -hi.Sub(lo).Len() - Far
-	listener, other := place.PersonAt(sample, who.Listener), place.PersonAt(sample, who.Others)
 	for i, s := range r.Seats {
 		pl := &g.places[i]
-		lean := place.Lean{From: s.Recline, To: s.Recline}
-		if o.AnyRecline {
-			lean = s.Leans()
+		if like := slices.IndexFunc(r.Seats[:i], func(o place.Seat) bool {
+			return o.Chair == s.Chair && o.Basis == s.Basis && o.Recline == s.Recline
+		}); like >= 0 {
+			pl.shift(&g.places[like], s.Ref.Sub(r.Seats[like].Ref))
+		} else {
+			g.fill(pl, s)
 		}
-		pl.stretch = stretchOf(g.all, s, lean, o.AnyRecline)
-		if list := s.Stages(lean); len(list) > 1 {
-			for _, l := range list {
-				pl.stages = append(pl.stages, stretchOf(g.all, s, l, o.AnyRecline))
-			}
-		}
-		g.lookWalls(i)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
-		for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
-			for m := range pl.stands[n] {
-				at := pl.lean.From + (pl.lean.To-pl.lean.From)*float64(m)/(leans-1)
-				pl.stands[n][m].sit(g.all, p, [2]float64{o.Low, o.High}[n], s, at, movingKinds[:]...)
-			}
-		}
-		pl.set[0].sit(g.all, listener, who.Listener, s, s.Recline, movingKinds[:]...)
-		pl.set[1].sit(g.all, other, who.Others, s, s.Recline, movingKinds[:]...)
+		g.lookWalls(i)
 	}
 	for gi := range g.groups {
 		gr := &g.groups[gi]
@@ -196,6 +185,58 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	center, right, up := d.Screen.Picture()
 	g.target = geometry.Rect{Center: center, U: right, V: up}.Target()
 	return g
+}
+
+// fill works out pl for seat s.
+func (g *ranger) fill(pl *seatRange, s place.Seat) {
+	o, who := &g.out.Options, &g.sample.Seating.Sitters
+	lean := place.Lean{From: s.Recline, To: s.Recline}
+	if o.AnyRecline {
+		lean = s.Leans()
+	}
+	pl.stretch.fill(g.all, s, lean, o.AnyRecline)
+	if list := s.Stages(lean); len(list) > 1 {
+		pl.stages = make([]stretch, len(list))
+		for n, l := range list {
+			pl.stages[n].fill(g.all, s, l, o.AnyRecline)
+		}
+	}
+	for n, p := range [2]place.Person{g.all.Small(), g.all.Large()} {
+		for m := range pl.stands[n] {
+			at := lean.From + (lean.To-lean.From)*float64(m)/(leans-1)
+			pl.stands[n][m].sit(g.all, p, [2]float64{o.Low, o.High}[n], s, at, movingKinds[:]...)
+		}
+	}
+	for n, at := range [2]float64{who.Listener, who.Others} {
+		pl.set[n].sit(g.all, place.PersonAt(g.sample, at), at, s, s.Recline, movingKinds[:]...)
+	}
+}
+
+// shift makes pl what like is, for a seat alike that stands off by by.
+func (pl *seatRange) shift(like *seatRange, by geometry.Vec) {
+	*pl = *like
+	pl.stages = slices.Clone(like.stages)
+	pl.stretch.shift(by)
+	for i := range pl.stages {
+		pl.stages[i].shift(by)
+	}
+	for n := range pl.stands {
+		for m := range pl.stands[n] {
+			pl.stands[n][m].shift(by)
+		}
+	}
+	for n := range pl.set {
+		pl.set[n].shift(by)
+	}
+}
+
+// shift moves st. Differences of two things in one seat stay as they are.
+func (st *stretch) shift(by geometry.Vec) {
+	st.ears.Origin, st.eyes.Origin = st.ears.Origin.Add(by), st.eyes.Origin.Add(by)
+	st.headrest.Origin = st.headrest.Origin.Add(by)
+	for kind := range st.of {
+		st.of[kind].Origin = st.of[kind].Origin.Add(by)
+	}
 }
 
 // moves reports whether a part of this kind differs from person to person or

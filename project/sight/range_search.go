@@ -57,10 +57,20 @@ func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place
 		case place.HeadrestPart:
 			if b, ok := s.HeadrestBox(); ok {
 				st.solids[kind] = b.Solid()
-				st.headrest, st.lower = b, s.BackBox().Basis.W.Mul(-float64(s.Chair.Headrest))
+				st.headrest, st.lower = b, s.Up().Mul(-float64(s.Chair.Headrest))
 			}
 		}
 	}
+}
+
+// shift moves st, all of it.
+func (st *stand) shift(by geometry.Vec) {
+	st.ears[Left], st.ears[Right], st.eye = st.ears[Left].Add(by), st.ears[Right].Add(by), st.eye.Add(by)
+	for kind := range st.solids {
+		st.solids[kind].Move(by)
+	}
+	st.longHead.Move(by)
+	st.headrest.Center = st.headrest.Center.Add(by)
 }
 
 // movingKinds are the kinds of parts that move with a sitter or a chair.
