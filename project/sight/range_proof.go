@@ -356,10 +356,16 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // split splits the range until o is proven for t, somebody is found who is
 // blocked, or the cells run out. It returns the lower bound that it reached.
 func (g *ranger) split(t *task, o *obstacle) float64 {
-	const (
-		few  = 4   // cells after which a search for somebody who is blocked is worth it
-		many = 100 // cells after which a harder one is
-	)
+	const many = 100 // cells after which a harder search is worth it
+	// After so many cells a search for somebody who is blocked is worth it: the
+	// sooner, the nearer the extremes have come to it.
+	few := 40
+	switch {
+	case o.least < 0.02: // m
+		few = 4
+	case o.least < 0.08:
+		few = 12
+	}
 	pl := &g.places[t.seat]
 	proof := t.proof()
 	root := cell{who: g.all, lean: pl.lean, other: g.all, lower: o.bracket.Lower, normal: o.bracket.Normal}
