@@ -114,14 +114,22 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
+	if t.speaker >= 0 && g.lasts(n) {
+		if lower, ok := g.stillProven(t, &o); ok {
+			if !crossing {
+				t.best.Lower = min(t.best.Lower, lower)
+			}
+			return
+		}
+	}
 	if own := seat == t.seat && (p.Kind == place.BackPart || p.Kind == place.HeadrestPart); own && len(g.places[seat].stages) > 0 {
 		o.bracket = g.boundStages(t, &o, &root, enough)
 	} else {
 		o.bracket = g.bound(t, &o, &root, enough)
 	}
 	known.normal = o.bracket.Normal
-	if o.bracket.Lower >= enough && t.speaker >= 0 && seat != t.seat && p.Kind != place.SpeakerPart {
-		known.keep(&o.bracket, o.bracket.Most) // boxes are moved by a RangeProbe
+	if o.bracket.Lower >= enough && t.speaker >= 0 && seat != t.seat && g.lasts(n) {
+		known.keep(g.planeOf(t, &o, &o.bracket))
 	}
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)

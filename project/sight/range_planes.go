@@ -54,9 +54,63 @@ func (p *parting) parts(target geometry.Vec, enough float64) bool {
 	return false
 }
 
-// keep takes up the plane of a bracket whose second set reaches as far as most
-// along its normal.
-func (p *parting) keep(b *geometry.Bracket, most float64) {
-	p.planes[p.next] = plane{normal: b.Normal, least: b.Lower + most, most: most}
+// keep takes up w.
+func (p *parting) keep(w plane) {
+	p.planes[p.next] = w
 	p.next = (p.next + 1) % keptPlanes
+}
+
+// A RangeProbe asks again and again for the same pair while the loudspeaker moves a
+// little. The parts of the range into which a proof was split, each with its plane,
+// then mostly still part the paths from the obstacle, at a product of vectors each.
+
+// lasts reports whether what is found of part n holds as loudspeakers move: their
+// boxes move with them, and a feature may carry one.
+func (g *ranger) lasts(n int) bool {
+	kind := g.r.Parts[n].Kind
+	return kind != place.SpeakerPart && kind != place.FeaturePart
+}
+
+// proofKey is a pair and an obstacle, by index.
+type proofKey struct{ seat, speaker, part int }
+
+// proofPart is one part of the range of a proof.
+type proofPart struct {
+	plane
+	cell cell
+}
+
+// stillProven reports whether the parts of the last proof of o for t, if there is
+// one, prove it for the target as it now stands, and how near o then comes at least.
+func (g *ranger) stillProven(t *task, o *obstacle) (lower float64, ok bool) {
+	const spare = 0.01 // m: so that the next plane lasts for some moves
+	parts := g.proofs[proofKey{t.seat, t.speaker, o.part}]
+	if len(parts) == 0 {
+		return 0, false
+	}
+	lower = Far
+	for i := range parts {
+		p := &parts[i]
+		least := min(p.least, p.normal.Dot(t.targets[0])) - p.most
+		if least < t.proof() {
+			b := g.bound(t, o, &p.cell, t.proof()+spare)
+			if b.Lower < t.proof() {
+				return 0, false
+			}
+			p.plane = g.planeOf(t, o, &b)
+			p.cell.normal = b.Normal
+			least = b.Lower
+		}
+		lower = min(lower, least)
+	}
+	return lower, true
+}
+
+// planeOf returns the plane of b, which bound has just returned for o.
+func (g *ranger) planeOf(t *task, o *obstacle, b *geometry.Bracket) plane {
+	most := b.Most
+	if g.seatOf[o.part] == t.seat && moves(g.r.Parts[o.part].Kind) {
+		most, _ = g.coupled.p.Support(b.Normal) // the bracket is of the differences
+	}
+	return plane{normal: b.Normal, least: b.Lower + most, most: most}
 }

@@ -45,15 +45,17 @@ type ranger struct {
 	*auditor
 	all     *place.Crowd
 	task    task
-	brief   bool            // decide only whether pairs hold
-	stop    float64         // with brief: the bound that is enough, metres
-	most    int             // cells for one part
-	found   counterexample  // with brief: the worst case so far
-	open    []obstacle      // of the current pair
-	cells   []cell          // still to bound
-	targets [4]geometry.Vec // of the current task
-	along   [2]slab         // around the current paths
-	memory  *memory         // of the current seat
+	brief   bool                     // decide only whether pairs hold
+	stop    float64                  // with brief: the bound that is enough, metres
+	most    int                      // cells for one part
+	found   counterexample           // with brief: the worst case so far
+	open    []obstacle               // of the current pair
+	cells   []cell                   // still to bound
+	targets [4]geometry.Vec          // of the current task
+	along   [2]slab                  // around the current paths
+	memory  *memory                  // of the current seat
+	proofs  map[proofKey][]proofPart // of a RangeProbe: the last of each; else nil
+	proven  []proofPart              // of split: so far
 
 	// Scratch space, kept to save allocations.
 	midListener, midOther stand             // of try
@@ -266,9 +268,7 @@ func (g *ranger) boundStages(t *task, o *obstacle, root *cell, enough float64) g
 		b := g.bound(t, o, &c, enough)
 		p.normal = b.Normal
 		if b.Lower >= enough && t.speaker >= 0 {
-			// The bracket is of the differences: see coupled.
-			most, _ := g.coupled.p.Support(b.Normal)
-			p.keep(&b, most)
+			p.keep(g.planeOf(t, o, &b))
 		}
 		if b.Lower < out.Lower {
 			out = b
@@ -375,6 +375,8 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	}
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
+	keeps := g.proofs != nil && t.speaker >= 0 && o.part >= 0 && g.lasts(o.part)
+	g.proven = g.proven[:0]
 	searches := 0
 	for looked := 0; len(g.cells) > 0; {
 		switch {
@@ -401,11 +403,18 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 				if !o.crossing {
 					lower = min(lower, h.lower)
 				}
+				if keeps {
+					g.proven = append(g.proven, proofPart{g.planeOf(t, o, &b), *h})
+				}
 				continue
 			}
 			g.try(t, o, h, both)
 			g.cells = append(g.cells, *h)
 		}
+	}
+	if keeps && lower >= proof && t.best.Upper >= -touch {
+		key := proofKey{t.seat, t.speaker, o.part}
+		g.proofs[key] = append(g.proofs[key][:0], g.proven...)
 	}
 	return lower
 }
