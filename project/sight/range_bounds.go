@@ -122,8 +122,8 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			return
 		}
 	}
-	if own := seat == t.seat && (p.Kind == place.BackPart || p.Kind == place.HeadrestPart); own && len(g.places[seat].stages) > 0 {
-		o.bracket = g.boundStages(t, &o, &root, enough)
+	if seat == t.seat && moves(p.Kind) {
+		o.bracket = g.boundOwn(t, &o, &root, enough)
 	} else {
 		o.bracket = g.bound(t, &o, &root, enough)
 	}

@@ -251,18 +251,24 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 	return got
 }
 
-// boundStages is bound for a part of the sitter's own over the whole range, stage
-// by stage.
-func (g *ranger) boundStages(t *task, o *obstacle, root *cell, enough float64) geometry.Bracket {
+// boundOwn is bound for a part of the sitter's own over the whole range: of what the
+// head is near to, stage by stage.
+func (g *ranger) boundOwn(t *task, o *obstacle, root *cell, enough float64) geometry.Bracket {
 	out := geometry.Bracket{Lower: Far, Upper: Far}
-	c, own := *root, &g.memory.own[g.r.Parts[o.part].Kind]
-	for i := range g.places[t.seat].stages {
+	kind := g.r.Parts[o.part].Kind
+	c, own, stages := *root, &g.memory.own[kind], g.places[t.seat].stages
+	if kind == place.ShoulderPart {
+		stages = nil
+	}
+	for i := range max(len(stages), 1) {
 		p := &own[i]
 		if t.speaker >= 0 && p.parts(t.targets[0], enough) {
 			out.Lower = min(out.Lower, enough)
 			continue
 		}
-		c.lean = g.places[t.seat].stages[i].lean
+		if len(stages) > 0 {
+			c.lean = stages[i].lean
+		}
 		if p.normal != (geometry.Vec{}) {
 			c.normal = p.normal
 		}
