@@ -20,8 +20,10 @@ type Bracket struct {
 	// farther from each other. It is 0 when they meet.
 	Upper float64
 	// Normal is the unit vector, from the second set to the first, that gives
-	// Lower: the plane square to it parts them.
+	// Lower: the plane square to it parts them. The second set reaches as far as
+	// Most along it: Normal.y is no greater for any of its points y.
 	Normal Vec
+	Most   float64
 }
 
 // Distance brackets the distance from b to a: the two sets never enter but by
@@ -54,7 +56,7 @@ func Distance(a, b Convex, first Vec, enough, tol float64) Bracket {
 		_, q := b.Support(u)
 		w := p.Sub(q)
 		if l := u.Dot(w); l > out.Lower {
-			out.Lower, out.Normal = l, u
+			out.Lower, out.Normal, out.Most = l, u, u.Dot(q)
 			if l >= enough {
 				out.Upper = min(out.Upper, w.Len())
 				return out
@@ -212,33 +214,49 @@ func NewTurn(x0, x1, z0, z1, from, to float64) Turn {
 	return t
 }
 
-// farthest returns the point of t farthest along (nx, nz). For each corner the
-// reach is a cos + b sin: greatest at its own angle (a, b) if that is in the
-// range, else at an end.
+// farthest returns the point of t farthest along (nx, nz). A corner (x, z) that is
+// turned by t reaches x gx + z gz, with gx = nx cos t - nz sin t and gz = nx sin t
+// + nz cos t. Each of these changes sign at most once on the way, so that, mostly,
+// the signs at the ends say which corner it is.
 func (t *Turn) farthest(nx, nz float64) (x, z float64) {
+	gx0, gx1 := nx*t.cos0-nz*t.sin0, nx*t.cos1-nz*t.sin1
+	gz0, gz1 := nx*t.sin0+nz*t.cos0, nx*t.sin1+nz*t.cos1
+	fromX, toX := choose(t.X, gx0, gx1)
+	fromZ, toZ := choose(t.Z, gz0, gz1)
 	best := math.Inf(-1)
-	for i, cx := range t.X {
-		if i == 1 && cx == t.X[0] {
-			break
-		}
-		for k, cz := range t.Z {
-			if k == 1 && cz == t.Z[0] {
-				break
-			}
+	for i := fromX; i <= toX; i++ {
+		cx := t.X[i]
+		for k := fromZ; k <= toZ; k++ {
+			cz := t.Z[k]
+			// The reach is a cos t + b sin t: greatest at the angle of (a, b) if
+			// that is in the range, else at an end.
 			a, b := cx*nx+cz*nz, cz*nx-cx*nz
 			cos, sin := t.cos0, t.sin0
+			r := cx*gx0 + cz*gz0
 			if t.cos0*b >= t.sin0*a && t.sin1*a >= t.cos1*b && a*(t.cos0+t.cos1)+b*(t.sin0+t.sin1) > 0 {
-				l := 1 / math.Sqrt(a*a+b*b)
-				cos, sin = a*l, b*l
-			} else if a*t.cos1+b*t.sin1 > a*cos+b*sin {
-				cos, sin = t.cos1, t.sin1
+				r = math.Sqrt(a*a + b*b)
+				cos, sin = a/r, b/r
+			} else if r1 := cx*gx1 + cz*gz1; r1 > r {
+				cos, sin, r = t.cos1, t.sin1, r1
 			}
-			if r := a*cos + b*sin; r > best {
+			if r > best {
 				best, x, z = r, cx*cos+cz*sin, cz*cos-cx*sin
 			}
 		}
 	}
 	return x, z
+}
+
+// choose returns the indexes of the ends of a range that may reach farthest by a
+// factor that goes from g0 to g1 and changes sign once at most.
+func choose(ends [2]float64, g0, g1 float64) (from, to int) {
+	switch {
+	case ends[0] == ends[1] || g0 <= 0 && g1 <= 0:
+		return 0, 0
+	case g0 >= 0 && g1 >= 0:
+		return 1, 1
+	}
+	return 0, 1
 }
 
 // Sweep is the convex hull of a solid in every place that a range of turns,
@@ -252,10 +270,10 @@ type Sweep struct {
 	Turns  [3]Turn
 	// Low and High are the corners of the box.
 	Low, High Vec
-	// Radii are the ellipsoid's half-axes along U, V, W, leaned back by Lean
-	// radians (W towards U) about V.
+	// Radii are the ellipsoid's half-axes along U, V, W, leaned back (W towards U)
+	// about V by an angle of sine and cosine Lean; the zero Lean is none.
 	Radii Vec
-	Lean  float64
+	Lean  [2]float64
 	// Ball is the radius of the ball, metres.
 	Ball float64
 }
@@ -282,22 +300,23 @@ func (s *Sweep) Support(n Vec) (reach float64, at Vec) {
 		}
 	}
 	if s.Radii != (Vec{}) {
-		sin, cos := 0.0, 1.0
-		if s.Lean != 0 {
-			sin, cos = math.Sincos(s.Lean)
+		sin, cos := s.Lean[0], s.Lean[1]
+		if s.Lean == ([2]float64{}) {
+			cos = 1
 		}
 		q := Vec{(l.X*cos - l.Z*sin) * s.Radii.X, l.Y * s.Radii.Y, (l.Z*cos + l.X*sin) * s.Radii.Z}
 		if r := q.Len(); r > 0 {
-			x, z := q.X*s.Radii.X/r, q.Z*s.Radii.Z/r
+			r = 1 / r
+			x, z := q.X*s.Radii.X*r, q.Z*s.Radii.Z*r
 			p.X += x*cos + z*sin
-			p.Y += q.Y * s.Radii.Y / r
+			p.Y += q.Y * s.Radii.Y * r
 			p.Z += z*cos - x*sin
 		}
 	}
 	at = s.Origin.Add(s.Basis.World(p))
 	if s.Ball > 0 {
-		if u, ok := n.Unit(); ok {
-			at = at.Add(u.Mul(s.Ball))
+		if l := n.Len(); l > 0 {
+			at = at.Add(n.Mul(s.Ball / l))
 		}
 	}
 	return n.Dot(at), at

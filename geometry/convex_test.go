@@ -65,7 +65,8 @@ func TestSweepExtent(t *testing.T) {
 		s := geometry.Sweep{Origin: geometry.Vec{X: 3, Y: -1, Z: 2}, Basis: geometry.YawBasis(geomtest.Between(r, -2, 2)),
 			Turns: [3]geometry.Turn{geometry.NewTurn(-0.1, 0.1, 0.2, 0.6, from, from+r.Float64())},
 			Low:   geometry.Vec{Y: -0.2}, High: geometry.Vec{Y: 0.1, Z: 0.1},
-			Radii: geometry.Vec{X: 0.1, Y: 0.07, Z: 0.12}, Lean: from, Ball: 0.01}
+			Radii: geometry.Vec{X: 0.1, Y: 0.07, Z: 0.12}, Ball: 0.01}
+		s.Lean[0], s.Lean[1] = math.Sincos(from)
 		lo, hi := s.Extent()
 		ball := s.Bound()
 		const rounding = 1e-12
@@ -128,8 +129,9 @@ func randomSweep(r *rand.Rand) (geometry.Sweep, func(*rand.Rand) geometry.Ellips
 			geometry.NewTurn(0, 0, tip[0], tip[1], angle[0]/2, angle[1]/2),
 		},
 		Low: geometry.V(0, -0.1, 0), High: geometry.V(0, 0.1, 0.05),
-		Radii: geometry.V(0.1, 0.2, 0.15), Lean: geomtest.Between(r, -1, 1),
+		Radii: geometry.V(0.1, 0.2, 0.15),
 	}
+	s.Lean[0], s.Lean[1] = math.Sincos(geomtest.Between(r, -1, 1))
 	at := func(r *rand.Rand, p [2]float64) float64 { // ends are what reaches farthest
 		switch r.IntN(3) {
 		case 0:
@@ -144,7 +146,7 @@ func randomSweep(r *rand.Rand) (geometry.Sweep, func(*rand.Rand) geometry.Ellips
 		sin, cos := math.Sincos(a)
 		hs, hc := math.Sincos(a / 2)
 		p := geometry.V(px*cos+pz*sin+pt*hs, at(r, [2]float64{-0.1, 0.1}), pz*cos-px*sin+pt*hc+at(r, [2]float64{0, 0.05}))
-		ls, lc := math.Sincos(s.Lean)
+		ls, lc := s.Lean[0], s.Lean[1]
 		b := s.Basis
 		return geometry.Ellipsoid{Center: s.Origin.Add(b.World(p)), Radii: s.Radii, Basis: geometry.Basis{
 			U: b.U.Mul(lc).Sub(b.W.Mul(ls)), V: b.V, W: b.W.Mul(lc).Add(b.U.Mul(ls))}}

@@ -2,11 +2,12 @@
 
 package geometry
 
+import "math"
+
 // Solid is an ellipsoid or a box made ready for the inner loops: Clearance, Hit
 // and Scratch.Visible. Build one with Ellipsoid.Solid or Box.Solid and use it
 // by pointer (it fills some four cache lines); the zero value is no solid. A
-// Solid is never changed after it is built, so any number of goroutines may
-// share it.
+// Solid in use is never changed, so any number of goroutines may share it.
 type Solid struct {
 	box    bool
 	center Vec
@@ -73,6 +74,21 @@ func (b Box) Solid() Solid {
 
 // Bound returns the smallest sphere about s's centre that holds s.
 func (s *Solid) Bound() Sphere { return Sphere{s.center, s.radius} }
+
+// Move shifts s.
+func (s *Solid) Move(by Vec) { s.center = s.center.Add(by) }
+
+// Deepest returns a depth in metres that no segment is deeper in s than. Of the
+// directions square to the segment one lies in the plane of the two shortest
+// axes, and s reaches no farther than this along any in that plane: a move so far
+// frees the segment.
+func (s *Solid) Deepest() float64 {
+	if !s.box {
+		return s.half.Y // sorted
+	}
+	a, b, c := s.half.X, s.half.Y, s.half.Z
+	return math.Sqrt(a*a + b*b + c*c - max(a, b, c)*max(a, b, c))
+}
 
 // local returns p in s's own axes, from its centre.
 func (s *Solid) local(p Vec) Vec { return s.basis.Local(p.Sub(s.center)) }

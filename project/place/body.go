@@ -94,60 +94,139 @@ func Other(d *project.Design, s Seat) Body { return PersonAt(d, d.Seating.Sitter
 // the headrest, where the chair has one: see rest. A chair without a headrest
 // leaves it level at every recline.
 func (p Person) In(s Seat) Body {
-	pan := float64(s.Chair.PanHeight) - p.sink
-
-	// In the chair's own frame: x back, z up from the loaded pan.
-	sin, cos := math.Sincos(s.Recline)
-	armX, armZ := p.arm()
-	neckX := -hipForward + armX*cos + armZ*sin
-	neckZ := hipUp + armZ*cos - armX*sin
-	at := func(x, y, z float64) geometry.Vec { return s.Local(x, y, pan+z) }
-
-	// The head's points, from the top of the spine as the level head has them.
-	tip, back := p.rest(s)
-	tipSin, tipCos := math.Sincos(tip)
-	backZ, backX := math.Sincos(s.Recline / 2)
-	head := func(x, y, z float64) geometry.Vec {
-		return at(neckX+x*tipCos+z*tipSin+back*backX, y, neckZ+z*tipCos-x*tipSin-back*backZ)
-	}
-	eyes, eyesUp := -neckBack-eyeForward, neckDrop+p.eye-p.ear
-	halfHeight := p.above * headHeight / 2
-
-	// The shoulders ride on the torso, so they turn with it.
-	shoulderZ := p.sitting*shoulderTop - p.slump - shoulderHalf - hipUp
-	shX := -hipForward + shoulderForward*cos + shoulderZ*sin
-	shZ := hipUp + shoulderZ*cos - shoulderForward*sin
-	foot, top := at(shX, 0, shZ), head(-neckBack, 0, neckDrop)
-	axis, _ := top.Sub(foot).Unit()
+	q := p.Pose(&s)
+	left, right := q.Ears()
+	eyes, eyesUp := p.eyes()
 	return Body{
 		Seat:     s,
-		EarLeft:  head(-neckBack, -p.breadth/2, neckDrop),
-		EarRight: head(-neckBack, p.breadth/2, neckDrop),
-		EyeLeft:  head(eyes, -p.pupils/2, eyesUp),
-		EyeRight: head(eyes, p.pupils/2, eyesUp),
-		Crown:    head(-neckBack, 0, neckDrop+p.above),
-		Hip:      at(-hipForward, 0, hipUp),
-		Neck:     at(neckX, 0, neckZ),
-		Head: geometry.Ellipsoid{
-			Center: head(-neckBack, 0, neckDrop+p.above-halfHeight),
-			Basis:  reclined(s.Basis, tip),
-			Radii:  geometry.Vec{X: p.length / 2, Y: p.breadth / 2, Z: halfHeight},
-		},
-		NeckSolid: geometry.Ellipsoid{
-			Center: foot.Lerp(top, 0.5),
-			Basis:  alongW(axis, s.Basis.V),
-			Radii:  geometry.Vec{X: neckRadius, Y: neckRadius, Z: foot.Dist(top)/2 + 0.02},
-		},
-		Shoulders: geometry.Ellipsoid{
-			Center: foot,
-			Basis:  reclined(s.Basis, s.Recline),
-			Radii:  geometry.Vec{X: shoulderHalf, Y: p.shoulders / 2, Z: shoulderHalf},
-		},
+		EarLeft:  left,
+		EarRight: right,
+		EyeLeft:  q.head(eyes, -p.pupils/2, eyesUp),
+		EyeRight: q.head(eyes, p.pupils/2, eyesUp),
+		Crown:    q.head(-neckBack, 0, neckDrop+p.above),
+		Hip:      q.at(-hipForward, 0, hipUp),
+		Neck:     q.at(q.neckX, 0, q.neckZ),
+
+		Head: q.Head(), NeckSolid: q.Neck(), Shoulders: q.Shoulders(),
 		HipBreadth: p.hips,
 		Thigh:      p.thigh,
 		Shank:      p.shank,
 	}
 }
+
+// Pose is a person in a seat, as In has it, of whom only what is asked for is
+// worked out.
+type Pose struct {
+	p   Person
+	s   *Seat
+	pan float64 // loaded
+
+	// In the chair's own frame, x back, z up from the loaded pan: the top of the
+	// spine, and the axis of the torso.
+	neckX, neckZ float64
+	sin, cos     float64 // of the recline
+	hSin, hCos   float64 // of half of it, by which the headrest tips
+	// The head is tipped back by tip, and carried back square to the headrest's
+	// face.
+	tip, tipSin, tipCos float64
+	backX, backZ        float64
+}
+
+// Pose seats p in s, which must not change as long as the pose is in use.
+func (p Person) Pose(s *Seat) Pose {
+	q := Pose{p: p, s: s, pan: float64(s.Chair.PanHeight) - p.sink}
+	q.sin, q.cos = math.Sincos(s.Recline)
+	q.hSin, q.hCos = math.Sincos(s.Recline / 2)
+	armX, armZ := p.arm()
+	q.neckX = -hipForward + armX*q.cos + armZ*q.sin
+	q.neckZ = hipUp + armZ*q.cos - armX*q.sin
+	q.lay()
+	return q
+}
+
+// WithCrown returns q with a head as Person.WithCrown has it.
+func (q Pose) WithCrown(above float64) Pose {
+	q.p.above = above
+	if q.tip > 0 {
+		q.lay()
+	}
+	return q
+}
+
+// lay puts the head where it stays level or rests.
+func (q *Pose) lay() {
+	var back float64
+	switch q.tip, back = q.p.rest(q.s, q.hSin, q.hCos); q.tip {
+	case 0:
+		q.tipSin, q.tipCos = 0, 1
+	case q.s.Recline / 2:
+		q.tipSin, q.tipCos = q.hSin, q.hCos
+	default:
+		q.tipSin, q.tipCos = math.Sincos(q.tip)
+	}
+	q.backX, q.backZ = back*q.hCos, -back*q.hSin
+}
+
+// at returns a point of the chair's frame.
+func (q *Pose) at(x, y, z float64) geometry.Vec { return q.s.Local(x, y, q.pan+z) }
+
+// head returns a point of the head, given from the top of the spine as the level
+// head has it.
+func (q *Pose) head(x, y, z float64) geometry.Vec {
+	return q.at(q.neckX+x*q.tipCos+z*q.tipSin+q.backX, y, q.neckZ+z*q.tipCos-x*q.tipSin+q.backZ)
+}
+
+// Ears returns the two ears.
+func (q *Pose) Ears() (left, right geometry.Vec) {
+	return q.head(-neckBack, -q.p.breadth/2, neckDrop), q.head(-neckBack, q.p.breadth/2, neckDrop)
+}
+
+// Eye returns the point midway between the eyes.
+func (q *Pose) Eye() geometry.Vec {
+	x, z := q.p.eyes()
+	return q.head(x, 0, z)
+}
+
+// Head returns the solid of the head.
+func (q *Pose) Head() geometry.Ellipsoid {
+	halfHeight := q.p.above * headHeight / 2
+	return geometry.Ellipsoid{
+		Center: q.head(-neckBack, 0, neckDrop+q.p.above-halfHeight),
+		Basis:  reclined(q.s.Basis, q.tip),
+		Radii:  geometry.Vec{X: q.p.length / 2, Y: q.p.breadth / 2, Z: halfHeight},
+	}
+}
+
+// Neck returns the solid of the neck.
+func (q *Pose) Neck() geometry.Ellipsoid {
+	foot, top := q.shoulders(), q.head(-neckBack, 0, neckDrop)
+	axis, _ := top.Sub(foot).Unit()
+	return geometry.Ellipsoid{
+		Center: foot.Lerp(top, 0.5),
+		Basis:  alongW(axis, q.s.Basis.V),
+		Radii:  geometry.Vec{X: neckRadius, Y: neckRadius, Z: foot.Dist(top)/2 + 0.02},
+	}
+}
+
+// Shoulders returns the solid of the shoulders.
+func (q *Pose) Shoulders() geometry.Ellipsoid {
+	return geometry.Ellipsoid{
+		Center: q.shoulders(),
+		Basis:  reclined(q.s.Basis, q.s.Recline),
+		Radii:  geometry.Vec{X: shoulderHalf, Y: q.p.shoulders / 2, Z: shoulderHalf},
+	}
+}
+
+// shoulders returns the shoulders' middle. They ride on the torso, so they turn
+// with it.
+func (q *Pose) shoulders() geometry.Vec {
+	z := q.p.sitting*shoulderTop - q.p.slump - shoulderHalf - hipUp
+	return q.at(-hipForward+shoulderForward*q.cos+z*q.sin, 0, hipUp+z*q.cos-shoulderForward*q.sin)
+}
+
+// eyes returns how far behind the top of the spine and above it the eyes are,
+// the head level.
+func (p *Person) eyes() (back, up float64) { return -neckBack - eyeForward, neckDrop + p.eye - p.ear }
 
 // arm returns how far back of the hip and above it the top of the spine is,
 // sitting erect.

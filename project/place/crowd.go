@@ -100,10 +100,10 @@ func (c *Crowd) High() float64 { return c.to.percentile }
 func (c *Crowd) Small() Person { return c.from.Person }
 func (c *Crowd) Large() Person { return c.to.Person }
 
-// LongHead returns p, of c, with the longest head of the whole range from ear to
-// crown; ok is false where p has it, or a longer one.
-func (c *Crowd) LongHead(p Person) (long Person, ok bool) {
-	return p.WithCrown(c.heads.hi), c.heads.hi > p.above
+// LongHead returns how far the longest head of the whole range reaches from ear to
+// crown, metres; ok is false where p, of c, has it, or a longer one.
+func (c *Crowd) LongHead(p Person) (above float64, ok bool) {
+	return c.heads.hi, c.heads.hi > p.above
 }
 
 // Spread returns by how much the ears of c differ in height, metres.
@@ -152,6 +152,22 @@ func (s *Seat) Halves(l Lean) (lower, upper Lean) {
 		}
 	}
 	return Lean{l.From, at}, Lean{at, l.To}
+}
+
+// Stages splits the reclines l of s into those at which the head stays level, goes
+// over and rests, as far as l has them.
+func (s *Seat) Stages(l Lean) []Lean {
+	if s.resting(l.To) == 0 || s.resting(l.From) == 1 {
+		return []Lean{l}
+	}
+	var out []Lean
+	for _, at := range [2]float64{levelTo, restsFrom} {
+		if l.From < at && at < l.To {
+			out = append(out, Lean{l.From, at})
+			l.From = at
+		}
+	}
+	return append(out, l)
 }
 
 // Travel returns about how far the head moves from one end of the reclines l of
@@ -262,7 +278,7 @@ func (c *Crowd) head(s Seat, l Lean) geometry.Sweep {
 	h := c.headAt(s, l, 0, above.times(interval{overEar, overEar}), above)
 	h.Radii = geometry.Vec{X: c.to.length / 2, Y: c.to.breadth / 2, Z: above.hi * headHeight / 2}
 	if from, to := s.tip(l.From), s.tip(l.To); to > 0 {
-		h.Lean = from + (to-from)/2
+		h.Lean[0], h.Lean[1] = math.Sincos(from + (to-from)/2)
 		h.Ball = math.Abs(h.Radii.X-h.Radii.Z) * math.Sin((to-from)/2)
 	}
 	return h
@@ -303,7 +319,7 @@ func (c *Crowd) neck(s Seat, l Lean) geometry.Sweep {
 	}
 	length := math.Hypot(vx, vz)
 	half := length/2 + 0.02
-	n.Lean = math.Atan2(vx, vz)
+	n.Lean = [2]float64{vx / length, vz / length}
 	n.Radii = geometry.Vec{X: neckRadius, Y: neckRadius, Z: half}
 	n.Ball = off/2 + math.Abs(half-neckRadius)*min(off/length, 1)
 	return n

@@ -16,3 +16,8 @@ func (s interval) times(o interval) interval {
 	a, b, c, d := s.lo*o.lo, s.lo*o.hi, s.hi*o.lo, s.hi*o.hi
 	return interval{min(a, b, c, d), max(a, b, c, d)}
 }
+
+// towards returns what lies the share w, from 0 to 1, of the way from s to o.
+func (s interval) towards(o interval, w float64) interval {
+	return interval{s.lo + (o.lo-s.lo)*w, s.hi + (o.hi-s.hi)*w}
+}

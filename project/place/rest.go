@@ -39,19 +39,19 @@ func (s *Seat) HoldsHeadrest(l Lean) bool { return s.Chair.Headrest > 0 && l.Fro
 func (s *Seat) tip(angle float64) float64 { return s.resting(angle) * angle / 2 }
 
 // rest returns how the head of p lies in s: turned back about the top of the
-// spine by tip, then carried back by so much square to the headrest's face.
+// spine by tip, then carried back by so much square to the headrest's face. sin and
+// cos are those of half the recline.
 //
 // At rest the back of the head, half its length behind its middle, lies in the
 // plane of the headrest's face; or, where the head sits so low that it meets the
 // face of the chair's back first, the head touches that. On the way from level
 // to rest both grow alike.
-func (p Person) rest(s Seat) (tip, back float64) {
+func (p *Person) rest(s *Seat, sin, cos float64) (tip, back float64) {
 	w := s.resting(s.Recline)
 	if w == 0 {
 		return 0, 0
 	}
 	_, armZ := p.arm()
-	sin, cos := math.Sincos(s.Recline / 2)
 	c := restOf(s, p.sink)
 	neck := c.neckBehind*cos + (armZ-c.behind)*sin
 	up := (armZ-c.over)*cos - c.neckAhead*sin + neckDrop
@@ -74,7 +74,7 @@ const overEar = 1 - headHeight/2
 // recline, less the foot of the headrest at the top of the reclined back.
 type restFrame struct{ neckBehind, behind, over, neckAhead float64 }
 
-func restOf(s Seat, sink float64) restFrame {
+func restOf(s *Seat, sink float64) restFrame {
 	const armX = hipForward - earForward + neckBack
 	high := float64(s.Chair.BackHeight)
 	return restFrame{
@@ -100,9 +100,9 @@ func heldBefore(a, above, up, tan float64) float64 {
 // Leaned back no farther than the head stays level, it moves with the top of the
 // spine. At rest it lies against the headrest, so that its place is known from
 // the headrest's foot: a turn by the recline, to the foot, and one by half of it.
-// In between, or where l has some of each, three turns hold it: the spine's, by
-// the recline; the way that the head is carried back, by half of it; and the
-// head's own, by its tip.
+// In between it is known from there too, but for the head's own turn, by its tip.
+// Where l has some of each, three turns hold it: the spine's, by the recline; the
+// way that the head is carried back, by half of it; and the head's own.
 func (c *Crowd) headAt(s Seat, l Lean, ahead float64, up, above interval) geometry.Sweep {
 	from, to := s.resting(l.From), s.resting(l.To)
 	switch {
@@ -118,12 +118,31 @@ func (c *Crowd) headAt(s Seat, l Lean, ahead float64, up, above interval) geomet
 		return geometry.Sweep{Origin: s.Local(0, 0, float64(s.Chair.PanHeight)), Basis: s.Basis, Turns: [3]geometry.Turn{
 			geometry.NewTurn(0, 0, high, high, l.From, l.To),
 			geometry.NewTurn(x.lo, x.hi, z.lo, z.hi, l.From/2, l.To/2)}}
+	case l.From >= levelTo:
+		// How far the top of the spine is behind the headrest's foot, and then
+		// carried, goes over with the head from where a level head has it to where
+		// one at rest does.
+		r := c.rest(s, l, above)
+		high := float64(s.Chair.BackHeight)
+		rest := interval{neckBack, neckBack}.minus(r.half).minus(r.held)
+		x := r.neck.towards(rest, from).with(r.neck.towards(rest, to))
+		z := r.up.minus(interval{neckDrop, neckDrop})
+		return geometry.Sweep{Origin: s.Local(0, 0, float64(s.Chair.PanHeight)), Basis: s.Basis, Turns: [3]geometry.Turn{
+			geometry.NewTurn(0, 0, high, high, l.From, l.To),
+			geometry.NewTurn(x.lo, x.hi, z.lo, z.hi, l.From/2, l.To/2),
+			c.nod(s, l, ahead, up)}}
 	}
 	back := c.carried(s, l, above)
 	return geometry.Sweep{Origin: c.hip(s), Basis: s.Basis, Turns: [3]geometry.Turn{
 		c.arm(l),
 		geometry.NewTurn(back.lo, back.hi, 0, 0, l.From/2, l.To/2),
-		geometry.NewTurn(-neckBack-ahead, -neckBack-ahead, neckDrop+up.lo, neckDrop+up.hi, s.tip(l.From), s.tip(l.To))}}
+		c.nod(s, l, ahead, up)}}
+}
+
+// nod returns the turn of a point of the head, as in headAt, about the top of the
+// spine.
+func (c *Crowd) nod(s Seat, l Lean, ahead float64, up interval) geometry.Turn {
+	return geometry.NewTurn(-neckBack-ahead, -neckBack-ahead, neckDrop+up.lo, neckDrop+up.hi, s.tip(l.From), s.tip(l.To))
 }
 
 // rested is where heads at rest lie from the headrest's foot, in its own frame.
@@ -142,7 +161,7 @@ func (c *Crowd) rest(s Seat, l Lean, above interval) rested {
 	sin0, cos0 := math.Sincos(l.From / 2)
 	sin1, cos1 := math.Sincos(l.To / 2)
 	sin, cos, tan := interval{sin0, sin1}, interval{cos1, cos0}, interval{sin0 / cos0, sin1 / cos1}
-	f := restOf(s, c.from.sink)
+	f := restOf(&s, c.from.sink)
 	_, z0 := c.from.arm()
 	_, z1 := c.to.arm()
 	r := rested{
@@ -176,11 +195,17 @@ func (c *Crowd) carried(s Seat, l Lean, above interval) interval {
 // it: where it is from there no longer depends on how tall the sitter is, as far
 // as that can be.
 func (c *Crowd) fromSpine(s Seat, l Lean, e geometry.Sweep) geometry.Sweep {
+	if s.resting(l.To) == 0 || l.From < levelTo {
+		return e // it is so already
+	}
+	back := c.carried(s, l, c.above)
 	if s.resting(l.From) < 1 {
+		e.Origin = c.hip(s)
+		e.Turns[0] = c.arm(l)
+		e.Turns[1] = geometry.NewTurn(back.lo, back.hi, 0, 0, l.From/2, l.To/2)
 		return e
 	}
 	r := c.rest(s, l, c.above)
-	back := c.carried(s, l, c.above)
 	t := &e.Turns[1]
 	ahead := r.half.plus(r.held).hi + t.X[0] // negated
 	e.Origin = c.hip(s)

@@ -4,6 +4,7 @@ package place
 
 import (
 	"fmt"
+	"math"
 
 	"earline/geometry"
 	"earline/project"
@@ -196,6 +197,13 @@ func (s Seat) Outline(arms float64) geometry.Polygon {
 	return p
 }
 
+// Up returns the unit vector up along the chair's back, as it reclines: the way of
+// the headrest as it is raised.
+func (s *Seat) Up() geometry.Vec {
+	sin, cos := math.Sincos(s.Recline)
+	return s.Basis.W.Mul(cos).Add(s.Basis.U.Mul(sin))
+}
+
 // BackBox returns the solid of the chair's back. It hinges at its foot; its face
 // passes through the hinge.
 func (s Seat) BackBox() geometry.Box {
@@ -214,7 +222,7 @@ func (s Seat) HeadrestBox() (geometry.Box, bool) {
 		return geometry.Box{}, false
 	}
 	tip := reclined(s.Basis, s.Recline/2)
-	foot := s.Local(0, 0, float64(s.Chair.PanHeight)).Add(reclined(s.Basis, s.Recline).W.Mul(float64(s.Chair.BackHeight)))
+	foot := s.Local(0, 0, float64(s.Chair.PanHeight)).Add(s.Up().Mul(float64(s.Chair.BackHeight)))
 	t := float64(s.Chair.BackThickness) * 0.7
 	return geometry.Box{
 		Center: foot.Add(tip.U.Mul(t / 2)).Add(tip.W.Mul(h / 2)),

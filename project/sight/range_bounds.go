@@ -49,6 +49,9 @@ func (g *ranger) look(t *task) {
 
 // lookAt bounds part n. The paths of t start in from and run about ln.
 func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) {
+	if t.best.Upper <= -max(g.deepest[n], 2*touch) {
+		return // somebody is blocked, and nobody deeper by this part
+	}
 	p := &g.r.Parts[n]
 	seat := g.seatOf[n]
 	// Whether a feature carries the loudspeaker is checked last: it takes longest.
@@ -60,6 +63,10 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 	enough := margin
 	if crossing || t.best.Upper < -touch { // a pair that breaks needs no more
 		enough = 0
+	}
+	known := &g.memory.parts[n]
+	if t.speaker >= 0 && known.parts(t.targets[0], enough) {
+		return
 	}
 	b := &g.bounds[n]
 	// A plane square to the line between the middles, or one along the paths,
@@ -85,7 +92,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			best, apart = under, p.normal.Neg()
 		}
 	}
-	if w := g.lastNormals[n]; w != (geometry.Vec{}) {
+	if w := known.normal; w != (geometry.Vec{}) {
 		switch gap := g.gap(t, from, b, w); {
 		case gap >= enough:
 			return
@@ -107,8 +114,23 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 		root.normal = g.r.Speakers[t.speaker].Front.W
 	}
 	o := obstacle{part: n, crossing: crossing, least: Far}
-	o.bracket = g.bound(t, &o, &root, enough)
-	g.lastNormals[n] = o.bracket.Normal
+	if t.speaker >= 0 && g.lasts(n) {
+		if lower, ok := g.stillProven(t, &o); ok {
+			if !crossing {
+				t.best.Lower = min(t.best.Lower, lower)
+			}
+			return
+		}
+	}
+	if seat == t.seat && moves(p.Kind) {
+		o.bracket = g.boundOwn(t, &o, &root, enough)
+	} else {
+		o.bracket = g.bound(t, &o, &root, enough)
+	}
+	known.normal = o.bracket.Normal
+	if o.bracket.Lower >= enough && t.speaker >= 0 && seat != t.seat && g.lasts(n) {
+		known.keep(g.planeOf(t, &o, &o.bracket))
+	}
 	if o.bracket.Lower < t.proof() {
 		g.keep(t, &o)
 	} else if !crossing {

@@ -16,10 +16,10 @@ import (
 // Probe is to Audit. It keeps the sets that hold the people and, for each pair,
 // the last counterexample. For one goroutine at a time.
 type RangeProbe struct {
-	g           *ranger
-	group       []int            // by loudspeaker: index of the group of its box, or -1
-	lastNormals [][]geometry.Vec // by seat; see ranger.lastNormals
-	known       []counterexample // by pair
+	g      *ranger
+	group  []int            // by loudspeaker: index of the group of its box, or -1
+	memory []*memory        // by seat
+	known  []counterexample // by pair
 }
 
 // counterexample is one listener's ear and a solid that blocks it and does not
@@ -47,10 +47,10 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 		return nil, err
 	}
 	g := newRanger(d, o)
-	g.brief = true
-	p := &RangeProbe{g: g, group: g.boxes(), lastNormals: make([][]geometry.Vec, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
-	for i := range p.lastNormals {
-		p.lastNormals[i] = make([]geometry.Vec, len(g.r.Parts))
+	g.brief, g.proofs = true, map[proofKey]*lastProof{}
+	p := &RangeProbe{g: g, group: g.boxes(), memory: make([]*memory, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
+	for i := range p.memory {
+		p.memory[i] = newMemory(len(g.r.Parts))
 	}
 	p.Look(0, 0)
 	return p, nil
@@ -62,7 +62,7 @@ func (p *RangeProbe) Move(k int, placed place.Speaker) {
 	g.auditor.move(k, placed, p.group[k])
 	if gi := p.group[k]; gi >= 0 {
 		n := g.groups[gi].from
-		g.bounds[n] = extentOfSolid(&g.solids[n])
+		g.bounds[n], g.deepest[n] = extentOfSolid(&g.solids[n]), g.solids[n].Deepest()
 		g.around[gi] = geometry.Sphere{Center: g.bounds[n].center, Radius: g.bounds[n].half.Len()}
 	}
 }
@@ -95,7 +95,7 @@ func (p *RangeProbe) Shortfall(i, k int) (RangePair, float64) {
 		return out, move
 	}
 	var out RangePair
-	g.lastNormals = p.lastNormals[i]
+	g.memory = p.memory[i]
 	g.found.ok = false
 	g.pair(i, k, &out)
 	if out.Holds || !out.Certified || !g.found.ok || g.found.Blocker != out.Worst.Blocker {
@@ -131,7 +131,7 @@ func (p *RangeProbe) Known(i, k int) (RangePair, float64) {
 // is somebody who does not, not necessarily the worst. Result has the answer too.
 func (p *RangeProbe) View(i int) RangePair {
 	out := &p.g.out.Views[i]
-	p.g.lastNormals = p.lastNormals[i]
+	p.g.memory = p.memory[i]
 	p.g.view(i, out)
 	return *out
 }
@@ -139,11 +139,11 @@ func (p *RangeProbe) View(i int) RangePair {
 // Worst returns the answer of RangeFor for seat i and loudspeaker k.
 func (p *RangeProbe) Worst(i, k int) RangePair {
 	var out RangePair
-	p.g.lastNormals = p.lastNormals[i]
-	most := p.g.most
-	p.g.brief, p.g.most = false, mostCells
+	p.g.memory = p.memory[i]
+	most, proofs := p.g.most, p.g.proofs
+	p.g.brief, p.g.most, p.g.proofs = false, mostCells, nil
 	p.g.pair(i, k, &out)
-	p.g.brief, p.g.most = true, most
+	p.g.brief, p.g.most, p.g.proofs = true, most, proofs
 	return out
 }
 

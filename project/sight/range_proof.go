@@ -43,17 +43,20 @@ const mostCells = 1000
 type ranger struct {
 	*scope
 	*auditor
-	all         *place.Crowd
-	task        task
-	brief       bool            // decide only whether pairs hold
-	stop        float64         // with brief: the bound that is enough, metres
-	most        int             // cells for one part
-	found       counterexample  // with brief: the worst case so far
-	open        []obstacle      // of the current pair
-	cells       []cell          // still to bound
-	targets     [4]geometry.Vec // of the current task
-	along       [2]slab         // around the current paths
-	lastNormals []geometry.Vec  // by part: what separated it from the last paths of the seat
+	all     *place.Crowd
+	task    task
+	brief   bool                    // decide only whether pairs hold
+	stop    float64                 // with brief: the bound that is enough, metres
+	most    int                     // cells for one part
+	found   counterexample          // with brief: the worst case so far
+	open    []obstacle              // of the current pair
+	cells   []cell                  // still to bound
+	targets [4]geometry.Vec         // of the current task
+	along   [2]slab                 // around the current paths
+	memory  *memory                 // of the current seat
+	proofs  map[proofKey]*lastProof // of a RangeProbe: the last of each; else nil
+	proven  []proofPart             // of split: so far
+	rest    []cell                  // of split: what it leaves open
 
 	// Scratch space, kept to save allocations.
 	midListener, midOther stand             // of try
@@ -85,7 +88,7 @@ type task struct {
 
 // rangerOf returns a ranger of sc that uses a for exact answers.
 func rangerOf(sc *scope, a *auditor) *ranger {
-	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, lastNormals: make([]geometry.Vec, len(a.r.Parts))}
+	return &ranger{scope: sc, auditor: a, all: sc.crowd, most: mostCells, memory: newMemory(len(a.r.Parts))}
 }
 
 // another returns a ranger to work beside g.
@@ -98,7 +101,7 @@ func (g *ranger) another() *ranger {
 // seats answers every step-th seat, beginning with the first-th.
 func (g *ranger) seats(ctx context.Context, first, step int) {
 	for i := first; i < len(g.r.Seats); i += step {
-		clear(g.lastNormals)
+		g.memory.forget()
 		for k := range g.r.Speakers {
 			if ctx.Err() != nil {
 				return
@@ -241,53 +244,95 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 			_, p := a.Support(n.Neg())
 			_, q := b.Support(n)
 			if l := n.Dot(p) - n.Dot(q); l > got.Lower {
-				got.Lower, got.Normal = l, n
+				got.Lower, got.Normal, got.Most = l, n, n.Dot(q)
 			}
 		}
 	}
 	return got
 }
 
+// boundOwn is bound for a part of the sitter's own over the whole range: of what the
+// head is near to, stage by stage.
+func (g *ranger) boundOwn(t *task, o *obstacle, root *cell, enough float64) geometry.Bracket {
+	out := geometry.Bracket{Lower: Far, Upper: Far}
+	kind := g.r.Parts[o.part].Kind
+	c, own, stages := *root, &g.memory.own[kind], g.places[t.seat].stages
+	if kind == place.ShoulderPart {
+		stages = nil
+	}
+	for i := range max(len(stages), 1) {
+		p := &own[i]
+		if t.speaker >= 0 && p.parts(t.targets[0], enough) {
+			out.Lower = min(out.Lower, enough)
+			continue
+		}
+		if len(stages) > 0 {
+			c.lean = stages[i].lean
+		}
+		if p.normal != (geometry.Vec{}) {
+			c.normal = p.normal
+		}
+		b := g.bound(t, o, &c, enough)
+		p.normal = b.Normal
+		if b.Lower >= enough && t.speaker >= 0 {
+			p.keep(g.planeOf(t, o, &b))
+		}
+		if b.Lower < out.Lower {
+			out = b
+		}
+	}
+	return out
+}
+
 // sets returns two convex sets whose distance is that of the paths of c from o.
 func (g *ranger) sets(t *task, o *obstacle, c *cell) (a, b geometry.Convex) {
 	n := o.part
 	kind, seat := g.r.Parts[n].Kind, g.seatOf[n]
-	pl := &g.places[t.seat]
-	whole := c.who == g.all && c.lean == pl.lean && c.side == 0
-	from := &pl.ears
-	if t.speaker < 0 {
-		from = &pl.eyes
+	own := seat == t.seat && moves(kind)
+	var ready *stretch
+	if c.who == g.all && c.side == 0 {
+		ready = g.places[t.seat].over(c.lean)
 	}
-	if !whole {
-		if t.speaker < 0 {
-			g.coupled.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
-		} else {
-			g.coupled.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
-		}
+	var from *geometry.Sweep
+	switch {
+	case ready == nil && t.speaker < 0:
+		g.coupled.from = c.who.Eyes(g.r.Seats[t.seat], c.lean)
 		from = &g.coupled.from
+	case ready == nil:
+		g.coupled.from = c.who.Ears(g.r.Seats[t.seat], c.lean, c.side)
+		from = &g.coupled.from
+	case t.speaker < 0:
+		from = &ready.eyes
+	default:
+		from = &ready.ears
 	}
 	any := g.out.Options.AnyRecline
-	if seat == t.seat && moves(kind) {
+	if own {
 		// The sitter's own: one recline and one person move both.
 		g.coupled.targets = t.targets
 		switch {
-		case !whole:
+		case ready == nil:
 			g.coupled.part, _ = c.who.Part(g.r.Seats[seat], c.lean, kind, any && !g.r.Seats[seat].HoldsHeadrest(c.lean))
 			g.coupled.diff, _ = c.who.Own(g.r.Seats[seat], c.lean, from, kind, any)
 			g.coupled.d, g.coupled.p = &g.coupled.diff, &g.coupled.part
 		case t.speaker < 0:
-			g.coupled.d, g.coupled.p = &pl.ownEye[kind], &pl.of[kind]
+			g.coupled.d, g.coupled.p = &ready.ownEye[kind], &ready.of[kind]
 		default:
-			g.coupled.d, g.coupled.p = &pl.own[kind], &pl.of[kind]
+			g.coupled.d, g.coupled.p = &ready.own[kind], &ready.of[kind]
+		}
+		if ready != nil && kind == place.HeadrestPart {
+			g.coupled.p = &ready.headrest
 		}
 		return &g.coupled, geometry.Vec{}
 	}
 	g.cone.Base, g.cone.Tips = from, t.targets
-	switch {
-	case seat < 0 || !moves(kind):
+	if seat < 0 || !moves(kind) {
 		return &g.cone, &g.solids[n]
-	case c.other == g.all && c.otherLean == g.places[seat].lean:
-		return &g.cone, &g.places[seat].of[kind]
+	}
+	if c.other == g.all {
+		if its := g.places[seat].over(c.otherLean); its != nil {
+			return &g.cone, &its.of[kind]
+		}
 	}
 	g.coupled.part, _ = c.other.Part(g.r.Seats[seat], c.otherLean, kind, any)
 	return &g.cone, &g.coupled.part
@@ -318,10 +363,16 @@ func (c *coupled) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
 // split splits the range until o is proven for t, somebody is found who is
 // blocked, or the cells run out. It returns the lower bound that it reached.
 func (g *ranger) split(t *task, o *obstacle) float64 {
-	const (
-		few  = 4   // cells after which a search for somebody who is blocked is worth it
-		many = 100 // cells after which a harder one is
-	)
+	const many = 100 // cells after which a harder search is worth it
+	// After so many cells a search for somebody who is blocked is worth it: the
+	// sooner, the nearer the extremes have come to it.
+	few := 40
+	switch {
+	case o.least < 0.02: // m
+		few = 4
+	case o.least < 0.08:
+		few = 12
+	}
 	pl := &g.places[t.seat]
 	proof := t.proof()
 	root := cell{who: g.all, lean: pl.lean, other: g.all, lower: o.bracket.Lower, normal: o.bracket.Normal}
@@ -331,13 +382,23 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	}
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
+	keeps := g.proofs != nil && t.speaker >= 0 && o.part >= 0 && g.lasts(o.part)
+	g.proven, g.rest = g.proven[:0], g.rest[:0]
+	resumed := false
+	if keeps {
+		var least float64
+		least, resumed = g.resume(t, o, &root)
+		if !o.crossing {
+			lower = least
+		}
+	}
 	searches := 0
 	for looked := 0; len(g.cells) > 0; {
 		switch {
 		case looked >= few && searches == 0:
 			searches++
 			g.search(t, o, nil)
-		case looked >= many && searches == 1:
+		case looked >= many && searches == 1 && !resumed: // else done before
 			searches++
 			g.searchAll(t, o)
 		}
@@ -346,6 +407,7 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 		halves, ok := g.halve(t, o.part, &c, both)
 		if !ok || looked >= g.most || t.best.Upper < -touch {
 			lower = min(lower, c.lower)
+			g.rest = append(g.rest, c)
 			continue
 		}
 		for n := range halves {
@@ -357,11 +419,17 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 				if !o.crossing {
 					lower = min(lower, h.lower)
 				}
+				if keeps {
+					g.proven = append(g.proven, proofPart{g.planeOf(t, o, &b), *h})
+				}
 				continue
 			}
 			g.try(t, o, h, both)
 			g.cells = append(g.cells, *h)
 		}
+	}
+	if keeps && t.best.Upper >= -touch {
+		g.remember(t, o)
 	}
 	return lower
 }

@@ -32,34 +32,57 @@ func (st *stand) lowered(share float64) geometry.Solid {
 }
 
 // sit makes st the person p of c, of the given percentile, in seat s reclined by
-// angle, radians, with the parts of the kinds from first to last.
-func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place.Seat, angle float64, first, last place.PartKind) {
+// angle, radians, with the parts of these kinds.
+func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place.Seat, angle float64, kinds ...place.PartKind) {
 	s.Recline = angle
 	st.percentile, st.recline = percentile, angle
-	body := p.In(s)
-	st.ears, st.eye = [2]geometry.Vec{body.EarLeft, body.EarRight}, body.Eye()
-	for kind := first; kind <= last; kind++ {
+	body := p.Pose(&s)
+	st.ears[Left], st.ears[Right] = body.Ears()
+	st.eye = body.Eye()
+	for _, kind := range kinds {
 		switch kind {
 		case place.HeadPart:
-			st.solids[kind] = body.Head.Solid()
-			var long place.Person
-			if long, st.long = c.LongHead(p); st.long {
-				head := long.In(s).Head
-				st.longHead = head.Solid()
+			st.solids[kind] = body.Head().Solid()
+			var above float64
+			if above, st.long = c.LongHead(p); st.long {
+				long := body.WithCrown(above)
+				st.longHead = long.Head().Solid()
 			}
 		case place.NeckPart:
-			st.solids[kind] = body.NeckSolid.Solid()
+			st.solids[kind] = body.Neck().Solid()
 		case place.ShoulderPart:
-			st.solids[kind] = body.Shoulders.Solid()
+			st.solids[kind] = body.Shoulders().Solid()
 		case place.BackPart:
 			st.solids[kind] = s.BackBox().Solid()
 		case place.HeadrestPart:
 			if b, ok := s.HeadrestBox(); ok {
 				st.solids[kind] = b.Solid()
-				st.headrest, st.lower = b, s.BackBox().Basis.W.Mul(-float64(s.Chair.Headrest))
+				st.headrest, st.lower = b, s.Up().Mul(-float64(s.Chair.Headrest))
 			}
 		}
 	}
+}
+
+// shift moves st, all of it.
+func (st *stand) shift(by geometry.Vec) {
+	st.ears[Left], st.ears[Right], st.eye = st.ears[Left].Add(by), st.ears[Right].Add(by), st.eye.Add(by)
+	for kind := range st.solids {
+		st.solids[kind].Move(by)
+	}
+	st.longHead.Move(by)
+	st.headrest.Center = st.headrest.Center.Add(by)
+}
+
+// movingKinds are the kinds of parts that move with a sitter or a chair.
+var movingKinds = [...]place.PartKind{place.HeadPart, place.NeckPart, place.ShoulderPart, place.BackPart, place.HeadrestPart}
+
+// kinds returns the kind of o, if it is one that moves with its seat.
+func (g *ranger) kinds(o *obstacle) []place.PartKind {
+	if o.part < 0 || !moves(g.r.Parts[o.part].Kind) {
+		return nil
+	}
+	kind := g.r.Parts[o.part].Kind
+	return movingKinds[kind : kind+1]
 }
 
 // asSet tries the design's own sitters.
@@ -69,9 +92,9 @@ func (g *ranger) asSet(t *task, o *obstacle) {
 	if o.part >= 0 && g.seatOf[o.part] >= 0 && g.seatOf[o.part] != t.seat {
 		ot = &g.places[g.seatOf[o.part]].set[1]
 	}
-	g.exact(t, o, st, Left, ot)
+	g.exact(t, o, st, Left, ot, t.best.Upper)
 	if t.speaker >= 0 {
-		g.exact(t, o, st, Right, ot)
+		g.exact(t, o, st, Right, ot, t.best.Upper)
 	}
 }
 
@@ -106,7 +129,7 @@ func (g *ranger) extremes(t *task, o *obstacle) {
 		if other != pl {
 			ot = &other.stands[next[3]][next[4]]
 		}
-		v := g.exact(t, o, st, Side(next[2]), ot)
+		v := g.exact(t, o, st, Side(next[2]), ot, best)
 		if v < best {
 			best, at = v, next
 			return true
@@ -162,11 +185,11 @@ func (g *ranger) searchAll(t *task, o *obstacle) {
 // somebody is blocked.
 func (g *ranger) search(t *task, o *obstacle, from *searchCase) {
 	const finest = 0.002 // rad
-	kind := place.PartKind(0)
+	kinds := g.kinds(o)
 	seats := [2]int{t.seat, t.seat}
 	both := false
-	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
-		kind, seats[1] = g.r.Parts[o.part].Kind, g.seatOf[o.part]
+	if len(kinds) > 0 {
+		seats[1] = g.seatOf[o.part]
 		both = seats[1] != t.seat
 	}
 	lean, otherLean := g.places[seats[0]].lean, g.places[seats[1]].lean
@@ -178,7 +201,11 @@ func (g *ranger) search(t *task, o *obstacle, from *searchCase) {
 		best, at = math.Inf(1), *from
 	}
 	sit := func(st *stand, n int, who int, lean float64) {
-		st.sit(g.all, g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kind, kind)
+		kinds := kinds
+		if both && n == 0 {
+			kinds = nil // of the listener only ears and eyes are asked for
+		}
+		st.sit(g.all, g.people[who].Person, g.people[who].percentile, g.r.Seats[seats[n]], lean, kinds...)
 	}
 	// The current case, and the one that is tried.
 	st, stNew := &g.searchStands[0], &g.searchStands[1]
@@ -204,7 +231,7 @@ func (g *ranger) search(t *task, o *obstacle, from *searchCase) {
 			b = otherNew
 			sit(b, 1, next.other, next.otherLean)
 		}
-		v := g.exact(t, o, a, next.side, b)
+		v := g.exact(t, o, a, next.side, b, best)
 		if v >= best {
 			return false
 		}
@@ -252,8 +279,10 @@ func (g *ranger) search(t *task, o *obstacle, from *searchCase) {
 }
 
 // exact returns the clearance that Audit would report for this listener and this
-// other sitter, and records it if it is the worst so far.
-func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) float64 {
+// other sitter, and records it if it is the worst so far. best is the least that
+// the caller has found for o: a clearance that is not less it may take for any
+// other.
+func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand, best float64) float64 {
 	if o.part == ShellPart {
 		return g.exactShell(t, st, side)
 	}
@@ -262,9 +291,9 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 	if seat >= 0 && moves(kind) {
 		solid = &ot.solids[kind]
 	}
-	v, long := g.clearance(t, o, st, side, solid), false
+	v, long := g.clearance(t, o, st, side, solid, best), false
 	if kind == place.HeadPart && ot.long && v >= -touch { // else blocked without a long head
-		if w := g.clearance(t, o, st, side, &ot.longHead); w < v {
+		if w := g.clearance(t, o, st, side, &ot.longHead, min(v, best)); w < v {
 			v, long, solid = w, true, &ot.longHead
 		}
 	}
@@ -272,7 +301,7 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 	if kind == place.HeadrestPart && g.out.Options.AnyRecline && !held {
 		down := &g.down[0]
 		*down = ot.lowered(1)
-		w := g.clearance(t, o, st, side, down)
+		w := g.clearance(t, o, st, side, down, min(v, best))
 		// In between it comes nearer by no more than it moves.
 		up, low, way := v, w, ot.lower.Len()
 		if w < v {
@@ -284,7 +313,7 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 				continue
 			}
 			*down = ot.lowered(share)
-			if w := g.clearance(t, o, st, side, down); w < v {
+			if w := g.clearance(t, o, st, side, down, min(v, best)); w < v {
 				g.down[1] = *down
 				v, lowered, solid = w, share, &g.down[1]
 			}
@@ -306,12 +335,22 @@ func (g *ranger) exact(t *task, o *obstacle, st *stand, side Side, ot *stand) fl
 	return v
 }
 
-// clearance returns the exact clearance of one listener from one solid.
-func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid) float64 {
+// clearance returns the exact clearance of one listener from one solid, or a lower
+// bound of it that is not less than least.
+func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *geometry.Solid, least float64) float64 {
 	if t.speaker >= 0 {
 		seg := geometry.Segment{A: st.ears[side], B: t.targets[0]}
-		if gap := solid.Bound().Gap(seg); gap > max(t.best.Upper, 0.1) { // m, too far to matter
+		ln := newLine(seg.A, seg.B)
+		away := ln.towards(solid.Bound().Center)
+		dist := away.Len()
+		if gap := dist - solid.Bound().Radius; gap > max(t.best.Upper, 0.1) { // m, too far to matter
 			return gap
+		}
+		// All of the path lies beyond the plane square to the shortest way to it.
+		if dist > 0 {
+			if gap := dist - solid.Reach(away)/dist; gap >= least {
+				return gap
+			}
 		}
 		c, _ := solid.Clearance(seg)
 		sp := &g.r.Speakers[t.speaker]
@@ -324,6 +363,10 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 	c := float64(Far)
 	if !o.crossing {
 		low := newSheet(eye, t.targets[0], t.targets[1])
+		// Hiding some of the picture, without depth, counts as twice touch.
+		if over := low.over(solid); over >= least && least <= -2*touch {
+			return over
+		}
 		c, _, _ = low.clearance(solid, Far)
 	}
 	if c >= -touch {
@@ -335,31 +378,35 @@ func (g *ranger) clearance(t *task, o *obstacle, st *stand, side Side, solid *ge
 	return c
 }
 
+// over returns how far s lies below the plane of sh (negative: it reaches so far
+// over it): no clearance from sh is less.
+func (sh *sheet) over(s *geometry.Solid) float64 {
+	return sh.n.Dot(sh.eye.Sub(s.Bound().Center)) - s.Reach(sh.n)
+}
+
 // try computes the exact clearance of one listener and one other from the middle
 // of c.
 func (g *ranger) try(t *task, o *obstacle, c *cell, both bool) {
 	st, ot := &g.midListener, &g.midOther
-	kind := place.PartKind(0)
-	if o.part >= 0 && moves(g.r.Parts[o.part].Kind) {
-		kind = g.r.Parts[o.part].Kind
-	}
-	sit := func(s *stand, seat int, who *place.Crowd, lean place.Lean) {
+	kinds := g.kinds(o)
+	sit := func(s *stand, seat int, who *place.Crowd, lean place.Lean, kinds ...place.PartKind) {
 		p, at := who.Small(), who.Low()
 		if at != g.all.Low() { // prefer the ends of the range where the cell has them
 			p, at = who.Large(), who.High()
 		}
-		s.sit(g.all, p, at, g.r.Seats[seat], lean.Mid(), kind, kind)
+		s.sit(g.all, p, at, g.r.Seats[seat], lean.Mid(), kinds...)
 	}
-	sit(st, t.seat, c.who, c.lean)
 	if both {
-		sit(ot, g.seatOf[o.part], c.other, c.otherLean)
+		sit(st, t.seat, c.who, c.lean)
+		sit(ot, g.seatOf[o.part], c.other, c.otherLean, kinds...)
 	} else {
+		sit(st, t.seat, c.who, c.lean, kinds...)
 		ot = st
 	}
 	if c.side <= 0 {
-		g.exact(t, o, st, Left, ot)
+		g.exact(t, o, st, Left, ot, t.best.Upper)
 	}
 	if c.side >= 0 && t.speaker >= 0 {
-		g.exact(t, o, st, Right, ot)
+		g.exact(t, o, st, Right, ot, t.best.Upper)
 	}
 }

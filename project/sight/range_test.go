@@ -181,13 +181,13 @@ func headClearance(d *project.Design, res *RangeResult, i, k int, c RangeCase, a
 // seen on a sitter.
 func (r *RangeResult) longest(d *project.Design) float64 {
 	small := place.PersonAt(d, r.Options.Low)
-	long, ok := place.CrowdBetween(d, r.Options.Low, r.Options.High).LongHead(small)
+	above, ok := place.CrowdBetween(d, r.Options.Low, r.Options.High).LongHead(small)
 	if !ok {
 		return 0
 	}
 	s := r.Seats[0]
 	s.Recline = 0
-	b := long.In(s)
+	b := small.WithCrown(above).In(s)
 	return b.Crown.Z - b.EarLeft.Z
 }
 
