@@ -40,6 +40,10 @@ type plates struct {
 	faces         map[faceKey]font.Face
 	ready         map[plateKey]*plate
 	picture       uint64
+
+	keys     *image.RGBA // the legend last drawn, of what and at what scale
+	keyed    []scene.Key
+	keyScale float32
 }
 
 type faceKey struct {
