@@ -7,7 +7,11 @@ import (
 
 	"earline/app/command"
 	"earline/app/theme"
+	"earline/assets"
 )
+
+// icon returns the window's icon.
+func icon() fyne.Resource { return fyne.NewStaticResource("earline.svg", assets.Icon()) }
 
 // themeKey is the preference that remembers which theme was chosen, by name.
 const themeKey = "theme"

@@ -53,6 +53,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		cfg.Post = fyne.Do
 	}
 	w := &Window{cfg: cfg, fyne: a, win: a.NewWindow("Earline")}
+	w.win.SetIcon(icon())
 	w.theme.Choice = themeNamed(a.Preferences().String(themeKey))
 	a.Settings().SetTheme(w.theme)
 	d, trouble := w.first()
