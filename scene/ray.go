@@ -47,10 +47,10 @@ func (s *painter) rays() {
 			tick(l, ray, c.Ray)
 		case sight.Blocked:
 			if !ray.own {
-				rod(rods.pen(), ray.from, ray.stop, 0.007, c.Gap)
-				rod(casings.pen(), ray.from, ray.stop, 0.014, c.Ray)
+				rod(rods.pen(), ray.from, ray.stop, 0.008, c.Gap)
+				rod(casings.pen(), ray.from, ray.stop, 0.017, c.Ray)
 			}
-			l.twoDashes(ray.stop, ray.to, 0.03, 0.03, c)
+			l.twoDashes(ray.stop, ray.to, 0.05, 0.02, c)
 			target(marks.pen(), ray, c)
 			if ray.chosen {
 				chosen = append(chosen, ray.blocker)
