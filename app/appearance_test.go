@@ -85,3 +85,14 @@ func TestTheIconCanBeDrawn(t *testing.T) {
 		_ = f.Close()
 	}
 }
+
+// "0 tight" and "0 blocked" were lit like faults.
+func TestNothingBlockedIsNotLitLikeAFault(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "two-row"})
+	for _, tally := range w.status.counts {
+		lit, _, _ := theme.Verdict(tally.verdict)
+		if none := w.session.Result().Count[tally.verdict] == 0; none == (tally.plate.FillColor == lit) {
+			t.Errorf("%s is lit: %v", tally.text.Text, !none)
+		}
+	}
+}

@@ -23,7 +23,7 @@ func (w *Window) joinDesktop() (leave func()) {
 		w.cfg.Post(func() { w.ask.Desktop = d })
 		d.Follow(ctx, func(a portal.Appearance) {
 			w.cfg.Post(func() {
-				w.wish(theme.Wishes{Contrast: a.Contrast, Any: a.Scheme == portal.AnyScheme})
+				w.wish(theme.Wishes{Contrast: a.Contrast, Light: a.Scheme == portal.LightScheme})
 			})
 		})
 		<-ctx.Done() // the chooser stays, also of a desktop that says nothing of colours

@@ -46,10 +46,15 @@ type Desktop struct {
 // said. The connection stays its owner's to close.
 func New(bus *dbus.Conn) *Desktop { return &Desktop{bus: bus} }
 
-// present returns nil where there is a portal.
+// present returns nil where there is a portal. One that runs already need not be one
+// that the bus can start.
 func (d *Desktop) present(ctx context.Context) error {
 	ctx, stop := context.WithTimeout(ctx, startWait)
 	defer stop()
+	var runs bool
+	if err := d.bus.BusObject().CallWithContext(ctx, "org.freedesktop.DBus.NameHasOwner", 0, service).Store(&runs); err != nil || runs {
+		return err
+	}
 	return d.bus.BusObject().CallWithContext(ctx, "org.freedesktop.DBus.StartServiceByName", 0, service, uint32(0)).Err
 }
 

@@ -22,6 +22,7 @@ import (
 type fakeBus struct {
 	t      *testing.T
 	conn   net.Conn
+	runs   bool // a portal runs, which the bus could not start
 	absent bool // no portal can be started
 	answer func(call *dbus.Message) (reply []any, then []*dbus.Message)
 
@@ -91,7 +92,9 @@ func (b *fakeBus) take(m *dbus.Message) {
 	switch name := member(m); {
 	case name == "Hello":
 		reply = []any{":1.42"}
-	case name == "StartServiceByName" && b.absent:
+	case name == "NameHasOwner":
+		reply = []any{b.runs}
+	case name == "StartServiceByName" && (b.absent || b.runs):
 		b.send(&dbus.Message{Type: dbus.TypeError, Headers: map[dbus.HeaderField]dbus.Variant{
 			dbus.FieldErrorName: dbus.MakeVariant("org.freedesktop.DBus.Error.ServiceUnknown")}}, m, "no such service")
 		b.heard <- name
@@ -200,9 +203,9 @@ func (b *fakeBus) call(t *testing.T, name string) *dbus.Message {
 	return nil
 }
 
-// Save offers the room's own name.
+// Save offers the room's own name. A portal that was started by hand answers too.
 func TestSaveOffersTheName(t *testing.T) {
-	b := &fakeBus{answer: answered(0, "file:///tmp/a.earline")}
+	b := &fakeBus{runs: true, answer: answered(0, "file:///tmp/a.earline")}
 	if got, err := b.desktop(t).Choose(t.Context(), File{Save: true, Name: "My room.earline", Ext: ".earline"}); err != nil || got != "/tmp/a.earline" {
 		t.Fatalf("found %q, %v", got, err)
 	}

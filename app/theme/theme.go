@@ -24,10 +24,10 @@ const (
 	HighContrast
 )
 
-// System's wishes that Fyne does not tell.
+// Wishes are the system's: Fyne does not follow them once an app has a theme of its own.
 type Wishes struct {
+	Light    bool // light colours are wanted
 	Contrast bool // more contrast is wanted
-	Any      bool // dark and light are the same to it
 }
 
 // Theme is the window's theme. The zero value follows the system.
@@ -44,7 +44,7 @@ func (t Theme) palette(v fyne.ThemeVariant) *Palette {
 	switch {
 	case t.Choice == HighContrast, t.Choice == System && t.Wishes.Contrast:
 		return &highContrast
-	case t.Choice == Light, t.Choice == System && v == base.VariantLight && !t.Wishes.Any:
+	case t.Choice == Light, t.Choice == System && (t.Wishes.Light || v == base.VariantLight):
 		return &light
 	}
 	return &dark

@@ -143,7 +143,8 @@ func TestThemeIsTheChosenOneOrTheSystems(t *testing.T) {
 	}{
 		{Theme{}, base.VariantDark, &dark},
 		{Theme{}, base.VariantLight, &light},
-		{Theme{Wishes: Wishes{Any: true}}, base.VariantLight, &dark},
+		{Theme{Wishes: Wishes{Light: true}}, base.VariantDark, &light},
+		{Theme{Wishes: Wishes{Light: true, Contrast: true}}, base.VariantDark, &highContrast},
 		{Theme{Wishes: Wishes{Contrast: true}}, base.VariantLight, &highContrast},
 		{Theme{Choice: Dark, Wishes: Wishes{Contrast: true}}, base.VariantLight, &dark},
 		{Theme{Choice: Light}, base.VariantDark, &light},
