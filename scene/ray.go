@@ -70,7 +70,9 @@ func (s *painter) rays() {
 	s.add(s.highlight("blockers", 0.20, other))
 	s.add(s.highlight("blockers selected", 0.45, chosen))
 	s.add(marks)
-	s.list.Legend = s.ink.legend(seen)
+	if s.o.Labels {
+		s.list.Legend = s.ink.legend(seen)
+	}
 }
 
 // sightlines returns the paths to draw: one for each pair of seat and

@@ -24,7 +24,7 @@ type Looks [sight.Blocked + 1]Look
 var (
 	onDark = Looks{
 		sight.NotJudged: {Plate: hex(0x2a313a), Ink: hex(0xb4c0cb), Ray: hex(0x8b929b), Gap: hex(0x8b929b), Letter: "–"},
-		sight.Clear:     {Plate: hex(0x17303f), Ink: hex(0xdceaf4), Ray: hex(0x63b4e2), Gap: hex(0x63b4e2), Letter: "C"},
+		sight.Clear:     {Plate: hex(0x17303f), Ink: hex(0xdceaf4), Ray: hex(0x4a8db5), Gap: hex(0x4a8db5), Letter: "C"},
 		sight.Tight:     {Plate: hex(0xbc7812), Ink: hex(0x0a0700), Ray: hex(0xffe37a), Gap: hex(0x0a0700), Letter: "T"},
 		sight.Blocked:   {Plate: hex(0xfff4f6), Ink: hex(0x6b0f2e), Ray: hex(0xfff4f6), Gap: hex(0x6b0f2e), Letter: "B"},
 	}

@@ -153,7 +153,7 @@ func TestLabelsOverThePictureCanBeRead(t *testing.T) {
 	}
 }
 
-// The legend names what is drawn and nothing else.
+// The legend names what is drawn and nothing else. It goes with the labels.
 func TestLegendNamesThePathsThatAreDrawn(t *testing.T) {
 	p := Lamplight()
 	var seen Looks

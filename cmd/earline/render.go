@@ -23,7 +23,7 @@ import (
 
 func renderCommand() *cobra.Command {
 	var out, view, size, rays, mapped, octave string
-	var client, plain, cones bool
+	var client, plain, cones, paper bool
 	c := &cobra.Command{
 		Use:   "render FILE -o PICTURE.png",
 		Short: "Draw the room in 3D to a PNG file, with no window",
@@ -54,6 +54,9 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 			}
 			opts := v.Apply(scene.Default())
 			opts.Client, opts.Labels, opts.Cones = client, !plain, cones
+			if paper {
+				opts.Palette = scene.Paper()
+			}
 			show, ok := shows[rays]
 			if !ok {
 				return fmt.Errorf("--rays %s: allowed is problems, all or none", rays)
@@ -88,6 +91,7 @@ FILE is a design, or demo:NAME. Views: ` + scene.ViewNames + `.`,
 	c.Flags().BoolVar(&cones, "cones", false, "draw the nominal coverage of every loudspeaker")
 	c.Flags().BoolVar(&client, "client", false, "leave out all engineering")
 	c.Flags().BoolVar(&plain, "no-labels", false, "leave out the labels")
+	c.Flags().BoolVar(&paper, "paper", false, "draw on white ground, for paper")
 	return c
 }
 

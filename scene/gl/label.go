@@ -66,7 +66,7 @@ func (p *plates) lay(picture image.Rectangle, labels []scene.Label, cam scene.Ca
 	laid := marks[:0]
 	for _, m := range marks {
 		m.plate = p.plate(*m.label, scale)
-		if m.settle(picture, laid) {
+		if m.settle(picture, p.corner, laid) {
 			laid = append(laid, m)
 		}
 	}
@@ -94,8 +94,9 @@ func covered(p mgl32.Vec3, cam scene.Camera, w, h int, seen [9]float32) bool {
 }
 
 // settle finds a free place for m inside the picture, centred on its point or
-// up to two heights above or below. It returns false if there is none.
-func (m *mark) settle(picture image.Rectangle, taken []mark) bool {
+// up to two heights above or below, and not in the corner of the legend. It returns
+// false if there is none.
+func (m *mark) settle(picture, corner image.Rectangle, taken []mark) bool {
 	size := m.plate.Rect.Size()
 	if size.X > picture.Dx() || size.Y > picture.Dy() {
 		return false
@@ -104,7 +105,7 @@ func (m *mark) settle(picture image.Rectangle, taken []mark) bool {
 		x := min(max(m.x-size.X/2, 0), picture.Dx()-size.X)
 		y := min(max(m.y-size.Y/2+steps*(size.Y+1), 0), picture.Dy()-size.Y)
 		m.at = image.Rectangle{Max: size}.Add(image.Pt(x, y))
-		if !slices.ContainsFunc(taken, func(t mark) bool { return t.at.Overlaps(m.at) }) {
+		if !m.at.Overlaps(corner) && !slices.ContainsFunc(taken, func(t mark) bool { return t.at.Overlaps(m.at) }) {
 			return true
 		}
 	}

@@ -14,14 +14,17 @@ import (
 	"earline/scene"
 )
 
-// drawLegend draws the legend over img, where there is room for it.
+// drawLegend draws the legend over img, where there is room for it. It comes before the
+// labels, which keep off it.
 func (p *plates) drawLegend(img *image.RGBA, keys []scene.Key, scale float32) {
+	p.corner = image.Rectangle{}
 	l := p.legend(keys, scale)
 	if l == nil {
 		return
 	}
 	if at, ok := legendAt(img.Rect, l.Rect.Size(), scale); ok {
 		draw.Draw(img, at, l, image.Point{}, draw.Over)
+		p.corner = at
 	}
 }
 

@@ -62,6 +62,24 @@ func TestTheLegendLiesInTheCorner(t *testing.T) {
 	}
 }
 
+// A loudspeaker in the corner lost its name under the legend.
+func TestLabelsKeepOffTheLegend(t *testing.T) {
+	p, err := newPlates()
+	if err != nil {
+		t.Fatal(err)
+	}
+	img := image.NewRGBA(image.Rect(0, 0, 800, 500))
+	p.drawLegend(img, keys(), 1)
+	for y := range 12 {
+		for x := range 8 {
+			m := mark{plate: image.NewRGBA(image.Rect(0, 0, 40, 16)), x: 20 * x, y: 380 + 10*y}
+			if m.settle(img.Rect, p.corner, nil) && m.at.Overlaps(p.corner) {
+				t.Errorf("a label at %d, %d lies at %v, under the legend at %v", m.x, m.y, m.at, p.corner)
+			}
+		}
+	}
+}
+
 // A legend that stays as it is is not drawn anew for every picture.
 func TestTheLegendIsKept(t *testing.T) {
 	p, err := newPlates()

@@ -44,6 +44,7 @@ type plates struct {
 	keys     *image.RGBA // the legend last drawn, of what and at what scale
 	keyed    []scene.Key
 	keyScale float32
+	corner   image.Rectangle // where it lies in the picture, free of labels
 }
 
 type faceKey struct {
