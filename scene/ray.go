@@ -63,6 +63,9 @@ func (s *painter) rays() {
 	for i := 0; i+2 < len(casings.Index); i += 3 {
 		casings.Index[i], casings.Index[i+1] = casings.Index[i+1], casings.Index[i]
 	}
+	for i, n := range casings.Nor {
+		casings.Nor[i] = -n
+	}
 	s.addLines(plain)
 	s.addLines(top)
 	s.add(casings)
