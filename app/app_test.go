@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/ask"
 	"earline/app/document"
 	"earline/app/field"
 	"earline/app/page/pagetest"
@@ -310,9 +311,9 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 // typeInto sets the entry beside a label in the dialog that is open.
 func typeInto(t *testing.T, w *Window, label, text string) {
 	t.Helper()
-	var entries []*widget.Entry
+	var entries []*ask.Entry
 	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
-		if e, ok := o.(*widget.Entry); ok {
+		if e, ok := o.(*ask.Entry); ok {
 			entries = append(entries, e)
 		}
 	})

@@ -9,6 +9,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -173,7 +174,7 @@ func (w *Window) savePicture() {
 		w.ask.Report("There is no picture to save", errNoPicture)
 		return
 	}
-	w.ask.Save("Save the picture as", ask.FileName(w.session.Doc.Title())+".png", ".png", "", func(path string) {
+	w.ask.Save("Save the picture as", ask.FileName(strings.TrimSuffix(w.session.Doc.Title(), document.Ext))+".png", ".png", "", func(path string) {
 		if err := w.writePicture(path); err != nil {
 			w.ask.Report("The picture is not saved", err)
 			return

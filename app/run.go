@@ -105,6 +105,8 @@ func Run(cfg Config) error {
 	if cfg.Dir == "" {
 		w.session.Say("No recovery copies are kept: " + homeless.Error())
 	}
+	leave := w.joinDesktop()
+	defer leave()
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()

@@ -31,18 +31,32 @@ type status struct {
 // tally is a count with its verdict.
 type tally struct {
 	verdict sight.Verdict
+	plate   *canvas.Rectangle
 	text    *canvas.Text
 	box     fyne.CanvasObject
 }
 
 func newTally(v sight.Verdict) *tally {
-	plate, ink, _ := theme.Verdict(v)
-	back := canvas.NewRectangle(plate)
-	back.CornerRadius = 3
-	t := &tally{verdict: v, text: canvas.NewText("", ink)}
+	t := &tally{verdict: v, plate: canvas.NewRectangle(theme.Panel), text: canvas.NewText("", theme.Ink)}
+	t.plate.CornerRadius = 3
 	t.text.TextSize = 11.5
-	t.box = container.NewStack(back, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text))
+	t.box = container.NewStack(t.plate, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text))
 	return t
+}
+
+// show shows how many there are, and reports whether the text has changed. Where there
+// are none the verdict's colours would be a false alarm.
+func (t *tally) show(n int) bool {
+	plate, ink, letter := theme.Verdict(t.verdict)
+	if n == 0 {
+		plate, ink, _ = theme.Verdict(sight.NotJudged)
+	}
+	t.plate.FillColor, t.text.Color = plate, ink
+	changed := setText(t.text, fmt.Sprintf("%s  %d %s", letter, n, t.verdict))
+	if changed {
+		t.plate.Refresh()
+	}
+	return changed
 }
 
 func newStatus() *status {
@@ -82,8 +96,7 @@ func (w *Window) showStatus() {
 	}
 	wider := false
 	for _, t := range s.counts {
-		_, _, letter := theme.Verdict(t.verdict)
-		wider = setText(t.text, fmt.Sprintf("%s  %d %s", letter, r.Count[t.verdict], t.verdict)) || wider
+		wider = t.show(r.Count[t.verdict]) || wider
 	}
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider

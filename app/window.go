@@ -38,6 +38,7 @@ type Window struct {
 	across    *container.Split
 	down      *container.Split
 
+	theme    theme.Theme
 	renderer view.Renderer
 	closed   bool
 }
@@ -45,7 +46,6 @@ type Window struct {
 // newWindow builds the window on a, not yet shown, with the document that cfg
 // asks for. A document that cannot be read is reported in the window.
 func newWindow(a fyne.App, cfg Config) *Window {
-	a.Settings().SetTheme(theme.Theme{})
 	if cfg.Autosave == 0 {
 		cfg.Autosave = 3 * time.Second
 	}
@@ -53,6 +53,9 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		cfg.Post = fyne.Do
 	}
 	w := &Window{cfg: cfg, fyne: a, win: a.NewWindow("Earline")}
+	w.win.SetIcon(icon())
+	w.theme.Choice = themeNamed(a.Preferences().String(themeKey))
+	a.Settings().SetTheme(w.theme)
 	d, trouble := w.first()
 	w.session = session.New(d, cfg.Post)
 	w.session.Autosave = cfg.Autosave
@@ -66,6 +69,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	command.AddShortcuts(w.win.Canvas(), w.commands, w.run)
 	w.connect()
 	w.layout()
+	w.followTheme()
 	w.session.Show, w.session.Report = w.changed, w.ask.Report
 	w.present()
 	w.win.SetMainMenu(w.controls.menu.Fyne)

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package assets holds what Earline carries inside its program: demo designs,
-// the design a new room starts from, a table of materials, and the JSON Schema
-// of the file format.
+// the design a new room starts from, a table of materials, the JSON Schema of
+// the file format, and the program's icon.
 // Rooms and equipment are invented.
 package assets
 
@@ -11,7 +11,7 @@ import (
 	"strings"
 )
 
-//go:embed demos/*.earline start.earline earline.schema.json materials.tsv
+//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg
 var files embed.FS
 
 // Demo is a design to look at and learn from.
@@ -53,6 +53,10 @@ func Start() []byte { return read("start.earline") }
 
 // Schema returns the JSON Schema (2020-12) of a design file.
 func Schema() []byte { return read("earline.schema.json") }
+
+// Icon returns the program's icon, an SVG: an ear, a loudspeaker's cone, and the straight
+// line between them.
+func Icon() []byte { return read("icon.svg") }
 
 // Materials returns a table of absorption coefficients, tab separated: id, name,
 // the octaves 125 Hz to 8 kHz (the last may be empty), source. The figures are

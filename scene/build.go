@@ -29,6 +29,8 @@ const (
 
 // Options are what a picture shows besides the room itself. Start from Default.
 type Options struct {
+	// Palette is the colours; the zero value is Lamplight.
+	Palette Palette
 	// Seat and Speaker are what is selected, counted from 0, or None.
 	Seat, Speaker int
 	// Only leaves out all rays and cones but those of what is selected.
@@ -85,6 +87,7 @@ type painter struct {
 	d     *project.Design
 	r     *sight.Result // nil when there is no audit
 	o     Options
+	ink   Palette
 	plan  plan
 	seats []place.Seat
 	boxes []place.Speaker
@@ -116,13 +119,16 @@ type fixture struct {
 func fixtureOf(d *project.Design, o Options) fixture {
 	return fixture{
 		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating},
-		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan()},
+		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 
 // Build is as the function Build, but for what lists share with each other.
 func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
-	s := &painter{d: d, r: r, o: o, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d)}
+	if o.Palette == (Palette{}) {
+		o.Palette = Lamplight()
+	}
+	s := &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d)}
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
 	rest := []func(*painter){(*painter).speakers, (*painter).section}
 	if o.Client {
@@ -131,7 +137,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
 			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
-	list := &List{Sky: skyTop, Ground: skyFoot}
+	list := &List{Sky: s.ink.Sky, Ground: s.ink.Ground}
 	// Side by side, each into a list of its own: an edit waits for this.
 	var done crew.Crew
 	draw := func(parts []func(*painter), s painter) []List {
@@ -149,10 +155,11 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if of := fixtureOf(d, s.o); reflect.DeepEqual(of, b.of) {
 		done.Wait()
 	} else {
-		b.fixed = draw(fixed, painter{d: of.d, o: of.o, plan: s.plan, seats: s.seats})
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats})
 		b.of = fixture{of.d.Clone(), of.o} // d may change once we are done
 		done.Wait()
 		for i := range b.fixed {
+			s.ink.apply(&b.fixed[i])
 			b.fixed[i].fix()
 		}
 	}
@@ -160,6 +167,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		list.Meshes = append(list.Meshes, l.Meshes...)
 		list.Lines = append(list.Lines, l.Lines...)
 		list.Labels = append(list.Labels, l.Labels...)
+		list.Legend = append(list.Legend, l.Legend...)
 	}
 	return list
 }

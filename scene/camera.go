@@ -114,7 +114,7 @@ func choose(i int, a, b float64) float64 {
 // flat returns a parallel camera that looks along f with up upwards at all of
 // the room and what stands beside it on paper.
 func flat(d *project.Design, f, up geometry.Vec, aspect float32) Camera {
-	lo, hi := Paper(extent(d))
+	lo, hi := Sheet(extent(d))
 	right := f.Cross(up)
 	size := hi.Sub(lo)
 	span := func(v geometry.Vec) float64 {
@@ -130,7 +130,7 @@ func flat(d *project.Design, f, up geometry.Vec, aspect float32) Camera {
 
 // Plan returns the view straight down, as of PlanUp.
 func Plan(d *project.Design, aspect float32) Camera {
-	lo, hi := Paper(extent(d))
+	lo, hi := Sheet(extent(d))
 	return flat(d, geometry.Vec{Z: -1}, PlanUp(lo, hi, float64(aspect)), aspect)
 }
 

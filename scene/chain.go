@@ -11,16 +11,16 @@ import (
 	"earline/project/place"
 )
 
-// Paper returns the box that a drawing of a room from lo to hi shows: the room, with
+// Sheet returns the box that a drawing of a room from lo to hi shows: the room, with
 // as much beside it as its chains of dimensions take.
-func Paper(lo, hi geometry.Vec) (from, to geometry.Vec) {
+func Sheet(lo, hi geometry.Vec) (from, to geometry.Vec) {
 	s := apart(lo, hi)
 	return lo.Sub(geometry.Vec{X: 2.3 * s, Y: 2.3 * s, Z: 2.3 * s}), hi.Add(geometry.Vec{X: 0.7 * s, Y: 0.7 * s, Z: 0.7 * s})
 }
 
 // PlanUp returns what a plan that is aspect times as wide as high has at its top: the
 // screen, or in a wide picture of a long room the right wall, with the screen at the
-// left as in the long section. from and to are as of Paper.
+// left as in the long section. from and to are as of Sheet.
 func PlanUp(from, to geometry.Vec, aspect float64) (up geometry.Vec) {
 	size := to.Sub(from)
 	upright, turned := max(size.X, size.Y/aspect), max(size.Y, size.X/aspect)

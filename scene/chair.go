@@ -30,7 +30,7 @@ func (s *painter) chairs() {
 			bare = chair(seat, false)
 			t = &bare
 		}
-		m.stamp(t, seat.Ref, seat.Basis, accent, tint)
+		m.stamp(t, seat.Ref, seat.Basis, s.ink.Selected, tint)
 	}
 	s.add(m)
 }

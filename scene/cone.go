@@ -24,13 +24,13 @@ func (s *painter) cones() {
 		}
 		at := b.At.Vec()
 		length := clamp(at.Dist(main), 1.2, 2.5)
-		bright := coverage
+		bright := s.ink.Coverage
 		if i == s.o.Speaker {
-			bright = accent
+			bright = s.ink.Selected
 		}
 		// Shells of rising length lie over each other, so that the cone fades.
 		for _, part := range [3]float64{0.4, 0.7, 1} {
-			shell(m.pen(), rim(b, length*part), at, coverage)
+			shell(m.pen(), rim(b, length*part), at, s.ink.Coverage)
 		}
 		edge := rim(b, length)
 		l.loop(bright.times(0.8), edge...)

@@ -76,15 +76,15 @@ func (s *painter) dims() {
 			continue
 		}
 		if d.Guide {
-			l.dashes(d.From, d.To, 0.05, 0.05, guideInk)
-			s.tag(d.From.Lerp(d.To, 0.5), d.Text, inkDark, guideInk, false)
+			l.dashes(d.From, d.To, 0.05, 0.05, s.ink.Guide)
+			s.tag(d.From.Lerp(d.To, 0.5), d.Text, s.ink.Reverse, s.ink.Guide, false)
 			continue
 		}
-		l.stroke(d.From, d.To, dimInk)
+		l.stroke(d.From, d.To, s.ink.Dim)
 		for _, end := range [2]geometry.Vec{d.From, d.To} {
-			stop(l, end, along, dimInk)
+			stop(l, end, along, s.ink.Dim)
 		}
-		s.tag(d.From.Lerp(d.To, 0.5), d.Text, dimInk, plateDark, false)
+		s.tag(d.From.Lerp(d.To, 0.5), d.Text, s.ink.Dim, s.ink.NamePlate, false)
 	}
 	s.addLines(l)
 }

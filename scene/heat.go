@@ -77,7 +77,7 @@ func (s *painter) heat() {
 			}
 		}
 	}
-	c := &contours{h: h, lines: &Lines{Name: "heat contours"}, middle: map[int][]geometry.Vec{}}
+	c := &contours{h: h, ink: s.ink.Name, lines: &Lines{Name: "heat contours"}, middle: map[int][]geometry.Vec{}}
 	for j := range h.NY - 1 {
 		for i := range h.NX - 1 {
 			// Two triangles a cell, each drawn where its corners have values.
@@ -95,14 +95,14 @@ func (s *painter) heat() {
 	s.add(m)
 	s.addLines(c.lines)
 	c.label(func(level float64, at geometry.Vec) {
-		s.tag(at, fmt.Sprintf("%.4g %s", level, h.Unit), inkLight, plateDark, false)
+		s.tag(at, fmt.Sprintf("%.4g %s", level, h.Unit), s.ink.Name, s.ink.NamePlate, false)
 	})
 	if s.r == nil {
 		return
 	}
 	for i, text := range h.Seats {
 		if i < len(s.r.Bodies) {
-			s.tag(above(s.r.Bodies[i].Crown, 0.1), text, inkDark, accent, false)
+			s.tag(above(s.r.Bodies[i].Crown, 0.1), text, s.ink.Reverse, s.ink.Selected, false)
 		}
 	}
 }
@@ -110,6 +110,7 @@ func (s *painter) heat() {
 // contours are the lines of equal value.
 type contours struct {
 	h      *Heat
+	ink    RGB // mixed into the colours of the lines
 	lines  *Lines
 	middle map[int][]geometry.Vec // of every stroke, by number of the level
 }
@@ -151,7 +152,7 @@ func (c *contours) cross(n ...int) {
 			found++
 		}
 		if found == 2 {
-			c.lines.stroke(ends[0], ends[1], HeatColour((level-h.Lo)/(h.Hi-h.Lo)).mix(inkLight, 0.55))
+			c.lines.stroke(ends[0], ends[1], HeatColour((level-h.Lo)/(h.Hi-h.Lo)).mix(c.ink, 0.55))
 			c.middle[int(k)] = append(c.middle[int(k)], ends[0].Lerp(ends[1], 0.5))
 		}
 	}
@@ -205,9 +206,9 @@ func (s *painter) traces() {
 	l := &Lines{Name: "traces", OnTop: true}
 	rods := &Mesh{Name: "trace", Unlit: true, OnTop: true, Alpha: 0.9}
 	for _, t := range s.o.Traces {
-		ink := markMet
+		ink := s.ink.Met
 		if t.Strong {
-			ink = markFails
+			ink = s.ink.Fails
 		}
 		for i := range max(len(t.Points)-1, 0) {
 			a, b := t.Points[i], t.Points[i+1]
@@ -221,7 +222,7 @@ func (s *painter) traces() {
 			}
 		}
 		if len(t.Points) > 1 {
-			s.tag(t.Points[1], t.Text, inkDark, ink, false)
+			s.tag(t.Points[1], t.Text, s.ink.Reverse, ink, false)
 		}
 	}
 	const thick = 0.05 // m
@@ -240,12 +241,12 @@ func (s *painter) traces() {
 			continue
 		}
 		up, down := n.Mul(thick), n.Mul(-thick)
-		p.plain(c[0].Add(up), c[1].Add(up), c[2].Add(up), c[3].Add(up), markFails)
-		p.plain(c[3].Add(down), c[2].Add(down), c[1].Add(down), c[0].Add(down), markFails)
+		p.plain(c[0].Add(up), c[1].Add(up), c[2].Add(up), c[3].Add(up), s.ink.Fails)
+		p.plain(c[3].Add(down), c[2].Add(down), c[1].Add(down), c[0].Add(down), s.ink.Fails)
 		for i := range c {
-			l.dashes(c[i], c[(i+1)%4], 0.08, 0.05, markFails)
+			l.dashes(c[i], c[(i+1)%4], 0.08, 0.05, s.ink.Fails)
 		}
-		s.tag(middle, t.Text, inkDark, markFails, false)
+		s.tag(middle, t.Text, s.ink.Reverse, s.ink.Fails, false)
 	}
 	s.add(rods)
 	s.add(sheets)

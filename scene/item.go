@@ -27,7 +27,7 @@ func (s *painter) hot() {
 	const more = 0.015 // m
 	put := func(b geometry.Box) {
 		b.Half = b.Half.Add(geometry.Vec{X: more, Y: more, Z: more})
-		edges(l, b, accent)
+		edges(l, b, s.ink.Selected)
 	}
 	switch it := s.o.Hovered; {
 	case it.Kind == place.SpeakerItem && it.Index >= 0 && it.Index < len(s.boxes):

@@ -17,21 +17,14 @@ func (s *painter) markers() {
 		return
 	}
 	m := &Mesh{Name: "main position", Unlit: true}
-	m.pen().by(at.X, at.Y, at.Z).ball(geometry.Vec{X: 0.022, Y: 0.022, Z: 0.022}, 10, accent)
+	m.pen().by(at.X, at.Y, at.Z).ball(geometry.Vec{X: 0.022, Y: 0.022, Z: 0.022}, 10, s.ink.Selected)
 	l := &Lines{Name: "main position axes", OnTop: true}
 	for _, d := range [3]geometry.Vec{{X: 0.13}, {Y: 0.13}, {Z: 0.13}} {
-		l.stroke(at.Sub(d), at.Add(d), accent)
+		l.stroke(at.Sub(d), at.Add(d), s.ink.Selected)
 	}
 	s.add(m)
 	s.addLines(l)
 }
-
-// Inks and plates of labels.
-var (
-	inkLight  = RGB{0.93, 0.92, 0.89}
-	inkDark   = RGB{0.07, 0.06, 0.06}
-	plateDark = RGB{0.13, 0.13, 0.14}
-)
 
 // tag adds a label unless it is empty.
 func (s *painter) tag(at geometry.Vec, text string, ink, plate RGB, bold bool) {
@@ -55,24 +48,24 @@ func (s *painter) labels() {
 		at := nameplate(b)
 		switch {
 		case i == s.o.Speaker:
-			s.tag(at, b.Name(), inkDark, accent, true)
+			s.tag(at, b.Name(), s.ink.Reverse, s.ink.Selected, true)
 		case s.o.Hovered == (place.Item{Kind: place.SpeakerItem, Index: i}):
-			s.tag(at, b.Name(), inkDark, accent, false) // bold ones take the place of others
+			s.tag(at, b.Name(), s.ink.Reverse, s.ink.Selected, false) // bold ones take the place of others
 		default:
-			s.tag(at, b.Name(), inkLight, plateDark, false)
+			s.tag(at, b.Name(), s.ink.Name, s.ink.NamePlate, false)
 		}
 	}
 	for i, seat := range s.seats {
 		half := float64(seat.Chair.PanWidth)/2 + float64(seat.Chair.ArmWidth)
 		if seat.Number == 1 {
-			s.tag(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), inkLight, plateDark, false)
+			s.tag(seat.Local(-float64(seat.Chair.PanDepth)/2, -half-0.18, 0.10), fmt.Sprintf("Row %d", seat.Row), s.ink.Name, s.ink.NamePlate, false)
 		}
 		if s.o.Drawing.plan() && i != s.o.Seat {
-			s.tag(seat.Local(-0.3*float64(seat.Chair.PanDepth), 0, float64(seat.Chair.PanHeight)), seat.Name(), inkLight, plateDark, false)
+			s.tag(seat.Local(-0.3*float64(seat.Chair.PanDepth), 0, float64(seat.Chair.PanHeight)), seat.Name(), s.ink.Name, s.ink.NamePlate, false)
 		}
 		if i == s.o.Seat && i != s.o.FromSeat {
 			s.tag(seat.Local(0.1, 0, float64(seat.Chair.PanHeight+seat.Chair.BackHeight+seat.Chair.Headrest)+0.22),
-				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), inkDark, accent, true)
+				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), s.ink.Reverse, s.ink.Selected, true)
 		}
 	}
 	s.verdictLabel()
@@ -89,13 +82,13 @@ func (s *painter) verdictLabel() {
 	if pair.Verdict < sight.Tight || pair.Deciding() == nil {
 		return
 	}
-	path, ink := pair.Deciding(), inkLight
+	path, look := pair.Deciding(), s.ink.Verdicts[pair.Verdict]
 	at := path.Enter
 	if pair.Verdict == sight.Tight {
-		at, ink = path.Nearest, inkDark
+		at = path.Nearest
 	}
 	text := fmt.Sprintf("%s, %s", r.Words(path.Blocker), s.clearance(path.Clearance))
-	s.tag(above(at, 0.10), text, ink, Verdict(pair.Verdict), true)
+	s.tag(above(at, 0.10), text, look.Ink, look.Plate, true)
 }
 
 // clearance returns a signed clearance in words, in the design's units.

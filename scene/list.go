@@ -71,8 +71,9 @@ type List struct {
 	Meshes []Mesh
 	Lines  []Lines
 	Labels []Label
-	Sky    RGB // colour of the background at the top of the picture
-	Ground RGB // and at its foot
+	Legend []Key // of the paths that are drawn
+	Sky    RGB   // colour of the background at the top of the picture
+	Ground RGB   // and at its foot
 }
 
 // Camera is where a picture is taken from, in the picture world.

@@ -19,9 +19,9 @@ func (s *painter) mark() {
 	if !m.At.Finite() || !m.From.Finite() || !m.To.Finite() || !m.Normal.Finite() {
 		return
 	}
-	ink := markFails
+	ink := s.ink.Fails
 	if remark.OK {
-		ink = markMet
+		ink = s.ink.Met
 	}
 	l := &Lines{Name: "mark", OnTop: true}
 	faint := &Mesh{Name: "mark", Unlit: true, OnTop: true, Alpha: 0.34}
@@ -68,7 +68,7 @@ func (s *painter) mark() {
 	s.add(faint)
 	s.add(firm)
 	s.addLines(l)
-	s.tag(where, m.Label, inkDark, ink, true)
+	s.tag(where, m.Label, s.ink.Reverse, ink, true)
 }
 
 // arc draws the wanted range of a direction about the point that it is measured

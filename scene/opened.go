@@ -11,15 +11,15 @@ func (s *painter) opened() {
 		switch {
 		case it.Index < 0:
 		case it.Kind == place.FeatureItem && it.Index < len(s.d.Room.Features):
-			edges(l, s.d.Room.Features[it.Index].Box(), accent)
+			edges(l, s.d.Room.Features[it.Index].Box(), s.ink.Selected)
 		case it.Kind == place.TreatmentItem && it.Index < len(s.d.Room.Treatments):
 			t := s.d.Room.Treatments[it.Index]
 			if c, ok := s.carrier(t.Wall); ok {
 				u0, u1, v0, v1 := float64(t.From), float64(t.To), float64(t.Low), float64(t.High)
-				l.loop(accent, c.at(u0, v0, panelDeep), c.at(u1, v0, panelDeep), c.at(u1, v1, panelDeep), c.at(u0, v1, panelDeep))
+				l.loop(s.ink.Selected, c.at(u0, v0, panelDeep), c.at(u1, v0, panelDeep), c.at(u1, v1, panelDeep), c.at(u0, v1, panelDeep))
 			}
 		case it.Kind == place.ZoneItem && it.Index < len(s.d.SubZones):
-			l.loop(accent, s.zone(it.Index)...)
+			l.loop(s.ink.Selected, s.zone(it.Index)...)
 		}
 	}
 	s.addLines(l)

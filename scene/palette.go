@@ -2,11 +2,9 @@
 
 package scene
 
-import "earline/project/sight"
-
-// The room by lamplight: ink-blue carpet, walnut and warm cloth on the walls,
-// bronze lines, seats of cognac leather. Sitters are neutral so that the colours of
-// verdicts stand out against them.
+// The materials of the room by lamplight: ink-blue carpet, walnut and warm cloth on
+// the walls, bronze lines, seats of cognac leather. Sitters are neutral so that the
+// colours of verdicts stand out against them.
 var (
 	carpet       = RGB{0.155, 0.195, 0.225}
 	carpetBorder = RGB{0.235, 0.285, 0.310}
@@ -33,32 +31,8 @@ var (
 	grille       = RGB{0.255, 0.250, 0.250}
 	velvet       = RGB{0.060, 0.055, 0.062}
 	glassDusk    = RGB{0.250, 0.340, 0.480}
-	coverage     = RGB{0.560, 0.690, 0.780}
-	accent       = RGB{0.930, 0.930, 0.900} // what is selected
-	dimInk       = RGB{0.880, 0.860, 0.780} // dimension lines
-	sectionInk   = RGB{0.38, 0.35, 0.32}    // floor, walls and platforms that are cut
-	guideInk     = RGB{0.520, 0.820, 0.840}
-	markFails    = RGB{1.000, 0.640, 0.340} // a rule that is not met
-	markMet      = RGB{0.560, 0.800, 0.900}
-	proposedInk  = RGB{0.500, 0.900, 0.660} // what is proposed
-	skyTop       = RGB{0.105, 0.105, 0.115}
-	skyFoot      = RGB{0.210, 0.195, 0.185}
+	sectionInk   = RGB{0.38, 0.35, 0.32} // floor, walls and platforms that are cut
 )
-
-// Verdict returns the colour of v: pale gold is tight, mid blue clear, dark
-// magenta blocked. They differ in lightness, so people who confuse hues can tell
-// them apart, and no meaning depends on colour alone.
-func Verdict(v sight.Verdict) RGB {
-	switch v {
-	case sight.Clear:
-		return RGB{0.390, 0.705, 0.885}
-	case sight.Tight:
-		return RGB{1.000, 0.890, 0.480}
-	case sight.Blocked:
-		return RGB{0.830, 0.180, 0.380}
-	}
-	return RGB{0.480, 0.480, 0.500}
-}
 
 // mix returns c at t = 0 and d at t = 1.
 func (c RGB) mix(d RGB, t float64) RGB {

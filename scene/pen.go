@@ -139,6 +139,15 @@ func (l *Lines) dashes(a, b geometry.Vec, on, off float64, c RGB) {
 	l.Dash = append(l.Dash[:first], 0, share, count, share)
 }
 
+// twoDashes adds a line from a to b whose dashes, and the gaps between them, are in the
+// two colours of a path.
+func (l *Lines) twoDashes(a, b geometry.Vec, on, off float64, c Look) {
+	l.dashes(a, b, on, off, c.Ray)
+	if w, ok := b.Sub(a).Unit(); ok && a.Dist(b) > on {
+		l.dashes(a.Add(w.Mul(on)), b, off, on, c.Gap)
+	}
+}
+
 // loop adds a closed line through the points.
 func (l *Lines) loop(c RGB, points ...geometry.Vec) {
 	for i, p := range points {

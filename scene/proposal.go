@@ -19,6 +19,7 @@ func (s *painter) proposal() {
 		return
 	}
 	p := proposed{
+		ink:  s.ink,
 		body: &Mesh{Name: "proposed", Alpha: 0.42, OneSided: true},
 		// In a wall there is nothing else to be seen of them.
 		flush: &Mesh{Name: "proposed loudspeakers", Alpha: 0.30, OneSided: true, Unlit: true, OnTop: true},
@@ -34,6 +35,7 @@ func (s *painter) proposal() {
 
 // proposed holds the meshes and lines of a proposal.
 type proposed struct {
+	ink         Palette
 	body, flush *Mesh
 	top         *Lines
 }
@@ -50,11 +52,11 @@ func (p *proposed) move(a, b geometry.Vec) {
 	if !ok {
 		return
 	}
-	p.top.stroke(a, b, proposedInk)
+	p.top.stroke(a, b, p.ink.Proposed)
 	head := min(0.10, a.Dist(b)/2)
 	u := across(along)
 	for _, side := range [4]geometry.Vec{u, u.Neg(), along.Cross(u), along.Cross(u).Neg()} {
-		p.top.stroke(b, b.Sub(along.Mul(head)).Add(side.Mul(head*0.4)), proposedInk)
+		p.top.stroke(b, b.Sub(along.Mul(head)).Add(side.Mul(head*0.4)), p.ink.Proposed)
 	}
 }
 
@@ -62,7 +64,7 @@ func (p *proposed) box(m *Mesh, b geometry.Box) {
 	if !b.Center.Finite() || !(b.Half.X > 0 && b.Half.Y > 0 && b.Half.Z > 0) {
 		return
 	}
-	m.pen().to(b.Center, b.Basis).bevel(b.Half, 0.008, plainSkin(proposedInk))
+	m.pen().to(b.Center, b.Basis).bevel(b.Half, 0.008, plainSkin(p.ink.Proposed))
 }
 
 // cross crosses out a thing that the proposal removes.
@@ -70,7 +72,7 @@ func (p *proposed) cross(b geometry.Box) {
 	at := func(x, y, z float64) geometry.Vec {
 		return b.Center.Add(b.Basis.World(geometry.Vec{X: x * b.Half.X, Y: y * b.Half.Y, Z: z * b.Half.Z}))
 	}
-	c := Verdict(sight.Blocked)
+	c := p.ink.Verdicts[sight.Blocked].Ray
 	p.top.stroke(at(-1, -1, -1), at(1, 1, 1), c)
 	p.top.stroke(at(-1, 1, -1), at(1, -1, 1), c)
 	p.top.stroke(at(1, -1, -1), at(-1, 1, 1), c)
@@ -93,7 +95,7 @@ func (p *proposed) speakers(s *painter, to *project.Design) {
 			p.move(was.At.Vec(), is.At.Vec())
 		}
 		p.box(p.flush, is.Box)
-		edges(p.top, is.Box, proposedInk)
+		edges(p.top, is.Box, p.ink.Proposed)
 	}
 }
 
@@ -113,7 +115,7 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 			continue
 		}
 		if b, ok := place.Platform(to, i); ok {
-			edges(p.top, b, proposedInk.times(0.7))
+			edges(p.top, b, p.ink.Proposed.times(0.7))
 		}
 		for _, seat := range seats {
 			if seat.Row != i+1 {
@@ -126,7 +128,7 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 			}
 			if s.o.People {
 				if h := other.In(seat).Head; h.Center.Finite() {
-					p.body.pen().to(h.Center, h.Basis).ball(h.Radii, 14, proposedInk)
+					p.body.pen().to(h.Center, h.Basis).ball(h.Radii, 14, p.ink.Proposed)
 				}
 			}
 			key := [2]int{seat.Row, seat.Number}
@@ -155,8 +157,8 @@ func (p *proposed) screen(s *painter, to *project.Design) {
 		return
 	}
 	c.X += 0.004 // before what is there
-	p.body.pen().plain(c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up), proposedInk)
-	p.top.loop(proposedInk, c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up))
+	p.body.pen().plain(c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up), p.ink.Proposed)
+	p.top.loop(p.ink.Proposed, c.Sub(right).Sub(up), c.Add(right).Sub(up), c.Add(right).Add(up), c.Sub(right).Add(up))
 	if was, _, _ := s.d.Screen.Picture(); was.Dist(c) > nudge {
 		p.move(was, c)
 	}

@@ -20,33 +20,37 @@ type sightline struct {
 }
 
 // rays draws the judged paths. They differ without colour too: a clear path is a
-// plain line, a tight one is broken, a blocked one is a thick rod up to what blocks
-// it, with a ring there and dots beyond.
+// plain line, a tight one has dashes in two colours, a blocked one is a thick rod with a
+// core up to what blocks it, with a ring there and dots beyond.
 func (s *painter) rays() {
 	if s.r == nil || s.o.Rays == NoRays {
 		return
 	}
 	plain, top := &Lines{Name: "rays"}, &Lines{Name: "rays selected", OnTop: true}
 	rods := &Mesh{Name: "blocked rays", Unlit: true}
+	casings := &Mesh{Name: "blocked casings", Unlit: true, OneSided: true}
 	marks := &Mesh{Name: "blocked marks", Unlit: true, OnTop: true}
 	var chosen, other []int // blockers
+	var seen Looks          // those that are drawn
 	for _, ray := range s.sightlines() {
 		l := plain
 		if ray.chosen {
 			l = top
 		}
-		c := Verdict(ray.verdict)
+		c := s.ink.Verdicts[ray.verdict]
+		seen[ray.verdict] = c
 		switch ray.verdict {
 		case sight.Clear:
-			l.stroke(ray.from, ray.to, c)
+			l.stroke(ray.from, ray.to, c.Ray)
 		case sight.Tight:
-			l.dashes(ray.from, ray.to, 0.09, 0.06, c)
-			tick(l, ray, c)
+			l.twoDashes(ray.from, ray.to, 0.09, 0.06, c)
+			tick(l, ray, c.Ray)
 		case sight.Blocked:
 			if !ray.own {
-				rod(rods.pen(), ray.from, ray.stop, 0.009, c)
+				rod(rods.pen(), ray.from, ray.stop, 0.008, c.Gap)
+				rod(casings.pen(), ray.from, ray.stop, 0.017, c.Ray)
 			}
-			l.dashes(ray.stop, ray.to, 0.018, 0.045, c.mix(accent, 0.25))
+			l.twoDashes(ray.stop, ray.to, 0.05, 0.02, c)
 			target(marks.pen(), ray, c)
 			if ray.chosen {
 				chosen = append(chosen, ray.blocker)
@@ -55,12 +59,23 @@ func (s *painter) rays() {
 			}
 		}
 	}
+	// Of a casing only the far faces show, which leaves its core free.
+	for i := 0; i+2 < len(casings.Index); i += 3 {
+		casings.Index[i], casings.Index[i+1] = casings.Index[i+1], casings.Index[i]
+	}
+	for i, n := range casings.Nor {
+		casings.Nor[i] = -n
+	}
 	s.addLines(plain)
 	s.addLines(top)
+	s.add(casings)
 	s.add(rods)
 	s.add(s.highlight("blockers", 0.20, other))
 	s.add(s.highlight("blockers selected", 0.45, chosen))
 	s.add(marks)
+	if s.o.Labels {
+		s.list.Legend = s.ink.legend(seen)
+	}
 }
 
 // sightlines returns the paths to draw: one for each pair of seat and
@@ -139,20 +154,25 @@ func rod(p pen, a, b geometry.Vec, radius float64, c RGB) {
 	p.limb([]joint{{a, radius, c}, {b, radius, c}}, across(w), 4)
 }
 
-// target draws a ring about the point where a path is blocked.
-func target(p pen, ray sightline, c RGB) {
+// target draws a ring about the point where a path is blocked, in three bands.
+func target(p pen, ray sightline, c Look) {
 	w, ok := ray.to.Sub(ray.from).Unit()
 	if !ok {
 		return
 	}
 	u := across(w)
 	v := w.Cross(u)
-	const n, radius, thick = 16, 0.050, 0.008
-	for j := range n {
-		s0, c0 := math.Sincos(2 * math.Pi * float64(j) / n)
-		s1, c1 := math.Sincos(2 * math.Pi * float64(j+1) / n)
-		at := func(s, c, r float64) geometry.Vec { return ray.stop.Add(u.Mul(c * r)).Add(v.Mul(s * r)) }
-		p.plain(at(s0, c0, radius-thick), at(s0, c0, radius+thick), at(s1, c1, radius+thick), at(s1, c1, radius-thick), c)
+	const n = 16
+	for _, band := range [3]struct {
+		in, out float64 // m
+		c       RGB
+	}{{0.036, 0.044, c.Ray}, {0.044, 0.056, c.Gap}, {0.056, 0.064, c.Ray}} {
+		for j := range n {
+			s0, c0 := math.Sincos(2 * math.Pi * float64(j) / n)
+			s1, c1 := math.Sincos(2 * math.Pi * float64(j+1) / n)
+			at := func(s, c, r float64) geometry.Vec { return ray.stop.Add(u.Mul(c * r)).Add(v.Mul(s * r)) }
+			p.plain(at(s0, c0, band.in), at(s0, c0, band.out), at(s1, c1, band.out), at(s1, c1, band.in), band.c)
+		}
 	}
 }
 
@@ -160,7 +180,7 @@ func target(p pen, ray sightline, c RGB) {
 func (s *painter) highlight(name string, alpha float32, blockers []int) *Mesh {
 	m := &Mesh{Name: name, Alpha: alpha, Unlit: true, OnTop: true, OneSided: true}
 	const more = 0.006 // m
-	c := Verdict(sight.Blocked)
+	c := s.ink.Hides
 	done := make(map[int]bool)
 	for _, i := range blockers {
 		if i < 0 || i >= len(s.r.Parts) || done[i] {

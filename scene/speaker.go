@@ -33,13 +33,13 @@ func (s *painter) speakers() {
 			tint = 0.35
 		}
 		if b.Spec.Flush {
-			flush.stamp(t, b.Box.Center, b.Box.Basis, accent, tint)
+			flush.stamp(t, b.Box.Center, b.Box.Basis, s.ink.Selected, tint)
 		} else {
-			m.stamp(t, b.Box.Center, b.Box.Basis, accent, tint)
+			m.stamp(t, b.Box.Center, b.Box.Basis, s.ink.Selected, tint)
 		}
 		s.bracket(m.pen(), b)
 		if b.Mount == project.BehindScreen && !s.o.Client {
-			ghost(ghosts, b)
+			ghost(ghosts, b, s.ink.Coverage.times(0.8))
 		}
 	}
 	s.add(m)
@@ -186,8 +186,7 @@ func across(w geometry.Vec) geometry.Vec {
 }
 
 // ghost draws, through the screen, the front of a box behind it.
-func ghost(l *Lines, b place.Speaker) {
-	c := coverage.times(0.8)
+func ghost(l *Lines, b place.Speaker, c RGB) {
 	corner := func(x, y float64) geometry.Vec {
 		return b.Box.Center.Add(b.Box.Basis.World(geometry.Vec{X: x * b.Box.Half.X, Y: y * b.Box.Half.Y, Z: b.Box.Half.Z}))
 	}

@@ -21,9 +21,9 @@ func (s *painter) zones() {
 		if !mid.Finite() {
 			continue
 		}
-		l.loop(guideInk, z...)
+		l.loop(s.ink.Guide, z...)
 		if s.o.Labels {
-			s.list.Labels = append(s.list.Labels, Label{At: World(mid), Text: s.d.ZoneName(i), Ink: guideInk, Plate: plateDark, Hidden: true})
+			s.list.Labels = append(s.list.Labels, Label{At: World(mid), Text: s.d.ZoneName(i), Ink: s.ink.Guide, Plate: s.ink.NamePlate, Hidden: true})
 		}
 	}
 	s.addLines(l)

@@ -18,13 +18,20 @@ import (
 
 // Asker asks in a window.
 type Asker struct {
+	// Desktop has a file chooser of its own; nil for none. Post runs a function on the UI
+	// goroutine soon, once the desktop has answered.
+	Desktop Chooser
+	Post    func(func())
+
 	window fyne.Window
 	folder func() string
 	top    dialog.Dialog // shown last; nil where Escape must not close it
 }
 
 // New returns an asker in w. folder returns where file dialogs begin.
-func New(w fyne.Window, folder func() string) *Asker { return &Asker{window: w, folder: folder} }
+func New(w fyne.Window, folder func() string) *Asker {
+	return &Asker{Post: fyne.Do, window: w, folder: folder}
+}
 
 // Answer is a button of a question.
 type Answer struct {

@@ -5,6 +5,8 @@ package ask
 import (
 	"errors"
 	"fmt"
+	"io"
+	"log"
 	"os"
 	"path/filepath"
 	"strings"
@@ -12,13 +14,22 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/portal"
 )
 
 // Open asks for a file with that extension and hands its path over. It is read by
 // name, so that the reader's limits hold.
 func (a *Asker) Open(ext string, then func(path string)) {
+	f := portal.File{Title: "Open", Accept: "Open", Ext: ext}
+	a.choose(f, then, func() { a.openHere(ext, then) })
+}
+
+// openHere asks in a dialog of our own.
+func (a *Asker) openHere(ext string, then func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
 			a.Report("This file cannot be opened", err)
@@ -33,16 +44,54 @@ func (a *Asker) Open(ext string, then func(path string)) {
 	if l, err := storage.ListerForURI(storage.NewFileURI(a.folder())); err == nil {
 		d.SetLocation(l)
 	}
-	a.Show(d, 860, 560)
+	quietly(func() { a.Show(d, 860, 560) })
+}
+
+// quietly shows a dialog of Fyne's that would complain in its log of every folder for
+// music and films that the user does not have.
+func quietly(show func()) {
+	to := log.Writer()
+	log.SetOutput(io.Discard)
+	defer log.SetOutput(to)
+	show()
 }
 
 // Save asks for a folder and a name, asks again before a file other than own is
 // replaced, and hands over the path with its extension. It opens nothing: a name
 // that is only thought about must not empty the file that has it.
 func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
-	folder := widget.NewEntry()
+	f := portal.File{Title: title, Accept: "Save", Ext: ext, Name: name, Save: true}
+	if !strings.EqualFold(filepath.Ext(name), ext) {
+		f.Name += ext
+	}
+	a.choose(f, func(path string) {
+		whole, err := pathOf("", path, ext)
+		switch {
+		case err != nil:
+			a.Report("The file cannot be saved there", err)
+		case whole == path:
+			then(path) // the desktop has asked about replacing it
+		default:
+			a.replace(whole, own, then)
+		}
+	}, func() { a.saveHere(title, name, ext, own, then) })
+}
+
+// replace hands path over, but asks first where a file other than own would be replaced.
+func (a *Asker) replace(path, own string, then func(path string)) {
+	if _, err := os.Stat(path); err != nil || path == own {
+		then(path)
+		return
+	}
+	a.Question("Replace the file?", filepath.Base(path)+" is there already.",
+		Answer{"Replace", true, func() { then(path) }}, Answer{"Cancel", false, nil})
+}
+
+// saveHere asks in a dialog of our own.
+func (a *Asker) saveHere(title, name, ext, own string, then func(path string)) {
+	folder := NewEntry()
 	folder.SetText(a.folder())
-	entry := widget.NewEntry()
+	entry := NewEntry()
 	entry.SetText(name)
 	fault := widget.NewLabel("")
 	fault.Wrapping = fyne.TextWrapWord
@@ -56,13 +105,17 @@ func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
 		if l, err := storage.ListerForURI(storage.NewFileURI(folder.Text)); err == nil {
 			d.SetLocation(l)
 		}
-		d.Resize(fyne.NewSize(860, 560))
-		d.Show()
+		// Escape closes this one and leaves the other.
+		below := a.top
+		d.SetOnClosed(func() { a.top = below })
+		quietly(func() { a.Show(d, 860, 560) })
 	})
 	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(
-		container.NewBorder(nil, nil, widget.NewLabel("Folder"), browse, folder),
-		container.NewBorder(nil, nil, widget.NewLabel("Name   "), nil, entry),
+		container.New(layout.NewFormLayout(),
+			widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, browse, folder),
+			widget.NewLabel("Name"), entry),
 		fault), a.window)
+	folder.escape, entry.escape = d.Hide, d.Hide
 	accept := func() {
 		path, err := pathOf(folder.Text, entry.Text, ext)
 		if err != nil {
@@ -70,12 +123,7 @@ func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
 			return
 		}
 		d.Hide()
-		if _, err := os.Stat(path); err == nil && path != own {
-			a.Question("Replace the file?", filepath.Base(path)+" is there already.",
-				Answer{"Replace", true, func() { then(path) }}, Answer{"Cancel", false, nil})
-			return
-		}
-		then(path)
+		a.replace(path, own, then)
 	}
 	entry.OnSubmitted = func(string) { accept() }
 	ok := widget.NewButton("Save", accept)

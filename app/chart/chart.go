@@ -165,9 +165,7 @@ func (h *headLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 
 // Style returns the colours and the type of charts in the window.
 func Style() chart.Style {
-	s := chart.Dark()
-	s.Back, s.Field = theme.Panel, theme.Back
-	s.Ink, s.Faint = theme.Ink, theme.Faint
+	s := theme.Now().Chart()
 	s.Font = windowFont()
 	return s
 }

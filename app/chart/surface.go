@@ -21,6 +21,7 @@ const reach = 24
 type surface struct {
 	widget.BaseWidget
 	owner   *Chart
+	theme   *theme.Palette // that style is of
 	style   chart.Style
 	chart   *chart.Chart // without the title, which the head has
 	raster  *canvas.Raster
@@ -40,7 +41,7 @@ type surface struct {
 }
 
 func newSurface(c *Chart) *surface {
-	s := &surface{owner: c, style: Style(), chart: &chart.Chart{}}
+	s := &surface{owner: c, theme: theme.Now(), style: Style(), chart: &chart.Chart{}}
 	s.raster = canvas.NewRaster(s.paint)
 	s.raster.ScaleMode = canvas.ImageScaleFastest
 	s.across = canvas.NewLine(theme.Accent)
@@ -201,7 +202,15 @@ func (r *surfaceRenderer) Layout(size fyne.Size) {
 	r.s.raster.Resize(size)
 	r.s.MouseOut() // the point is elsewhere now
 }
-func (r *surfaceRenderer) MinSize() fyne.Size           { return r.s.MinSize() }
-func (r *surfaceRenderer) Refresh()                     { r.s.raster.Refresh() }
+func (r *surfaceRenderer) MinSize() fyne.Size { return r.s.MinSize() }
+
+// Refresh draws the chart anew where the theme has become another one.
+func (r *surfaceRenderer) Refresh() {
+	if p := theme.Now(); p != r.s.theme {
+		r.s.theme, r.s.style = p, Style()
+		r.s.layout = nil
+	}
+	r.s.raster.Refresh()
+}
 func (r *surfaceRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *surfaceRenderer) Destroy()                     {}

@@ -180,7 +180,7 @@ func (r *finderRow) show(c Command, marked bool, tapped func()) {
 	r.name.Color, r.key.Color = theme.Ink, theme.Ink
 	if why := c.Refusal(); why != nil {
 		says = "Not now: " + why.Error() + "."
-		r.name.Color, r.key.Color = base.Color(base.ColorNameDisabled), base.Color(base.ColorNameDisabled)
+		r.name.Color, r.key.Color = theme.Disabled, theme.Disabled
 	}
 	if c.IsOn() {
 		says = "On. " + says

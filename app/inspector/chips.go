@@ -40,17 +40,14 @@ func newChip(width float32, tap func()) *chip {
 func (c *chip) show(name string, v sight.Verdict, chosen bool) {
 	c.full, c.state.Text = name, ""
 	if v == sight.Tight || v == sight.Blocked {
-		plate, _, letter := theme.Verdict(v)
-		c.state.Text, c.state.Color = letter, plate
-		if v == sight.Blocked {
-			c.state.Color = theme.Fault
-		}
+		_, _, letter := theme.Verdict(v)
+		c.state.Text, c.state.Color = letter, theme.VerdictInk(v)
 	}
 	c.back.FillColor = theme.Well
-	c.edge.StrokeColor, c.edge.StrokeWidth = theme.Line, 1
+	c.edge.StrokeColor, c.edge.StrokeWidth = theme.Edge, 1
 	c.name.Color = theme.Ink
 	if chosen {
-		c.back.FillColor, c.edge.StrokeColor, c.edge.StrokeWidth = theme.Line, theme.Accent, 1.5
+		c.back.FillColor, c.edge.StrokeColor, c.edge.StrokeWidth = theme.Button, theme.Accent, 2
 	}
 	c.Refresh()
 }

@@ -117,7 +117,7 @@ func (h *heading) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
 // MouseIn implements desktop.Hoverable.
 func (h *heading) MouseIn(*desktop.MouseEvent) {
-	h.back.FillColor = theme.Line
+	h.back.FillColor = theme.Button
 	h.back.Refresh()
 }
 

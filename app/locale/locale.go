@@ -1,7 +1,8 @@
 // SPDX-License-Identifier: MIT
 
-// Package locale spares Fyne a locale that it cannot parse. Import it for its
-// effect.
+// Package locale has Fyne speak English, as the rest of the window does: else its own
+// dialogs would come in the language of the system, in the middle of English ones. Import
+// it for its effect. It also spares Fyne a locale that it cannot parse.
 //
 // Fyne reads the environment while its package lang is initialised and logs an
 // error for LANG=C.UTF-8, the default of containers. Packages are initialised
@@ -10,25 +11,7 @@
 // standard library alone, comes before every path that begins with fyne.io.
 package locale
 
-import (
-	"os"
-	"strings"
-)
+import "os"
 
-func init() { set(os.Getenv, func(k, v string) { _ = os.Setenv(k, v) }) }
-
-// set names English where the locale in force is C with an encoding and no
-// language is asked for.
-func set(get func(string) string, put func(key, value string)) {
-	if get("LANGUAGE") != "" {
-		return
-	}
-	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG"} {
-		if v := get(name); v != "" {
-			if strings.HasPrefix(v, "C.") {
-				put("LANGUAGE", "en")
-			}
-			return
-		}
-	}
-}
+// English comes before every other language.
+func init() { _ = os.Setenv("LANGUAGE", "en") }

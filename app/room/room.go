@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"earline/app/session"
+	"earline/app/theme"
 	"earline/app/view"
 	"earline/project/place"
 	"earline/project/sight"
@@ -87,6 +88,10 @@ func (p *Picture) Options() scene.Options {
 	o.Seat, o.Speaker, o.Mark = c.Seat, c.Speaker, p.session.Marked()
 	o.Only = c.Path || o.Mark != nil
 	o.Drawing, o.Cut = kind.Axes(), p.View.Rig.Section()
+	o.Palette = theme.Now().Scene
+	if kind.Axes() != (scene.Axes{}) {
+		o.Palette = theme.Now().Drawing
+	}
 	opened := p.Opened()
 	o.Dims = p.dims()
 	// Elsewhere the zones for subwoofers would clutter the rays.

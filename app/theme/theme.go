@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 
-// Package theme is how the window looks: dark, calm, and dense enough for an
-// inspector and a table beside the picture on a small screen. The colours of
-// verdicts are here too, chosen to stay apart for every kind of colour vision.
+// Package theme is how the window looks: calm, and dense enough for an inspector and a
+// table beside the picture on a small screen. All colours of the window are here, or in
+// the palettes of scene, chosen to be read and to stay apart for every kind of colour
+// vision.
 package theme
 
 import (
@@ -12,66 +13,84 @@ import (
 	base "fyne.io/fyne/v2/theme"
 )
 
-// Theme is the window's theme. The zero value is ready to use.
-type Theme struct{}
+// Choice is which theme the user wants.
+type Choice uint8
+
+// The choices of a theme.
+const (
+	System Choice = iota // as the system has it
+	Dark
+	Light
+	HighContrast
+)
+
+// Wishes are the system's: Fyne does not follow them once an app has a theme of its own.
+type Wishes struct {
+	Light    bool // light colours are wanted
+	Contrast bool // more contrast is wanted
+}
+
+// Theme is the window's theme. The zero value follows the system.
+type Theme struct {
+	Choice Choice
+	Wishes Wishes
+}
 
 var _ fyne.Theme = Theme{}
 
-// The surfaces of the window, from back to front, and its inks.
-var (
-	Back   = color.NRGBA{0x17, 0x1b, 0x21, 0xff} // behind everything
-	Panel  = color.NRGBA{0x1f, 0x25, 0x2d, 0xff} // inspector, drawer, bars
-	Head   = color.NRGBA{0x2a, 0x32, 0x3c, 0xff} // headings
-	Well   = color.NRGBA{0x12, 0x16, 0x1b, 0xff} // where one types
-	Line   = color.NRGBA{0x3a, 0x44, 0x50, 0xff}
-	Ink    = color.NRGBA{0xe4, 0xe9, 0xee, 0xff}
-	Faint  = color.NRGBA{0x9d, 0xab, 0xb8, 0xff} // names of things, units
-	Accent = color.NRGBA{0x6f, 0xc3, 0xc8, 0xff} // chosen, focused
-	Fault  = color.NRGBA{0xff, 0xa0, 0x8a, 0xff} // what is wrong, in words
-)
+// palette returns the colours. Where nothing else is wanted a dark room is judged on a
+// dark surround.
+func (t Theme) palette(v fyne.ThemeVariant) *Palette {
+	switch {
+	case t.Choice == HighContrast, t.Choice == System && t.Wishes.Contrast:
+		return &highContrast
+	case t.Choice == Light, t.Choice == System && (t.Wishes.Light || v == base.VariantLight):
+		return &light
+	}
+	return &dark
+}
 
-// text is Ink as Fyne's widgets draw it. Fyne 2.7 works out the colour of the
-// shortcuts in a menu from it by way of the low bytes of 16-bit channels
-// (widget.shortcutColor), so that an opaque text colour makes them all but
-// invisible; this one makes them (224, 224, 224, 251).
-var text = color.NRGBA{240, 240, 240, 238}
-
-// Color returns the colour of that name. The system's variant is not followed:
-// a picture of a dark room is judged on a dark surround.
-func (Theme) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color {
+// Color returns the colour of that name.
+func (t Theme) Color(name fyne.ThemeColorName, v fyne.ThemeVariant) color.Color {
+	p := t.palette(v)
 	switch name {
 	case base.ColorNameBackground:
-		return Panel
+		return p.color(Panel)
 	case base.ColorNameForeground:
-		return text
+		return p.text
 	case base.ColorNameInputBackground:
-		return Well
-	case base.ColorNameInputBorder, base.ColorNameSeparator:
-		return Line
+		return p.color(Well)
+	case base.ColorNameInputBorder:
+		return p.color(Edge)
+	case base.ColorNameSeparator:
+		return p.color(Line)
 	case base.ColorNamePlaceHolder:
-		return Faint
+		return p.color(Faint)
 	case base.ColorNameDisabled:
-		return color.NRGBA{0x84, 0x91, 0x9e, 0xff}
+		return p.color(Disabled)
 	case base.ColorNamePrimary, base.ColorNameHyperlink:
-		return Accent
+		return p.color(Accent)
 	case base.ColorNameForegroundOnPrimary:
-		return Back
+		return p.color(OnAccent)
 	case base.ColorNameFocus:
-		return color.NRGBA{0x6f, 0xc3, 0xc8, 0x70}
+		return p.color(Focus)
 	case base.ColorNameSelection:
-		return color.NRGBA{0x6f, 0xc3, 0xc8, 0x50}
+		return p.color(Marked)
 	case base.ColorNameButton:
-		return color.NRGBA{0x33, 0x3d, 0x49, 0xff}
+		return p.color(Button)
 	case base.ColorNameHover:
-		return color.NRGBA{0xff, 0xff, 0xff, 0x14}
+		return p.color(Hover)
 	case base.ColorNamePressed:
-		return color.NRGBA{0xff, 0xff, 0xff, 0x28}
+		return p.color(Pressed)
 	case base.ColorNameScrollBar:
-		return color.NRGBA{0x8a, 0x99, 0xa8, 0x99}
+		return p.color(Bar)
 	case base.ColorNameMenuBackground, base.ColorNameOverlayBackground, base.ColorNameHeaderBackground:
-		return Head
+		return p.color(Head)
 	case base.ColorNameError:
-		return Fault
+		return p.color(Fault)
+	}
+	if p.Light {
+		return base.DefaultTheme().Color(name, base.VariantLight)
 	}
 	return base.DefaultTheme().Color(name, base.VariantDark)
 }

@@ -88,7 +88,7 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 	size := hi.Sub(lo)
 	fill := func(w, h float64) float64 { return math.Max(h, w/aspect) }
 	if r.Kind.parallel() {
-		lo, hi = scene.Paper(lo, hi)
+		lo, hi = scene.Sheet(lo, hi)
 		size = hi.Sub(lo)
 	}
 	r.Target = lo.Lerp(hi, 0.5)

@@ -259,6 +259,9 @@ func (v *Viewport) picture(w, h int) image.Image {
 		blank.Set(0, 0, theme.Back)
 		return blank
 	}
+	if v.shown.Rect.Dx() != w || v.shown.Rect.Dy() != h {
+		return fitted(v.shown, w, h)
+	}
 	return v.shown
 }
 

@@ -68,7 +68,7 @@ var heavy = map[string][]string{
 
 // windowless are the packages under app that know no window: they must not reach
 // what is heavy either.
-var windowless = []string{"app/document", "app/session"}
+var windowless = []string{"app/document", "app/portal", "app/session"}
 
 type goPackage struct {
 	ImportPath string

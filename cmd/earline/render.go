@@ -23,6 +23,7 @@ type renderFlags struct {
 	out, view, rays, mapOf string
 	size                   pixels
 	client, plain, cones   bool
+	paper                  bool // white ground
 	mapped                 mapFlags
 }
 
@@ -58,6 +59,7 @@ display at all. The views are
 	fs.BoolVar(&f.cones, "cones", false, "draw the nominal coverage of every loudspeaker")
 	fs.BoolVar(&f.client, "client", false, "leave out all engineering")
 	fs.BoolVar(&f.plain, "no-labels", false, "leave out the labels")
+	fs.BoolVar(&f.paper, "paper", false, "draw on white ground, for paper")
 	_ = c.RegisterFlagCompletionFunc("view", completeFrom(viewNames))
 	_ = c.RegisterFlagCompletionFunc("rays", completeWords(func() []string { return rayWords }))
 	_ = c.RegisterFlagCompletionFunc("map", completeFrom(func(d *project.Design) []string { return append(speakerNames(d), allSpeakers) }))
@@ -96,6 +98,9 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 	}
 	opts := v.Apply(scene.Default())
 	opts.Client, opts.Labels, opts.Cones, opts.Rays = f.client, !f.plain, f.cones, shows[f.rays]
+	if f.paper {
+		opts.Palette = scene.Paper()
+	}
 	if f.mapOf != "" {
 		m := f.mapped
 		if f.mapOf != allSpeakers {

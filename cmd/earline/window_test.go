@@ -219,7 +219,8 @@ func eachInView(img *image.RGBA, f func(x, y int, c color.RGBA)) {
 // blockedCell returns the middle of the first run of the colour of blocked pairs in
 // the lower part of the window, where the matrix is.
 func blockedCell(img *image.RGBA) (x, y int, ok bool) {
-	want, _, _ := theme.Verdict(sight.Blocked)
+	plate, _, _ := theme.Verdict(sight.Blocked)
+	want := plate.NRGBA()
 	is := func(x, y int) bool {
 		c := img.RGBAAt(x, y)
 		near := func(a, b uint8) bool { return max(a, b)-min(a, b) < 4 }

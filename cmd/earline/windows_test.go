@@ -85,7 +85,7 @@ func (r *running) wait(what string, ok func() bool) {
 func (r *running) edit() {
 	r.t.Helper()
 	const control, enter, escape = 0xffe3, 0xff0d, 0xff1b // keysyms
-	var next time.Time // to try, as a window that has only just come takes no keys yet
+	var next time.Time                                    // to try, as a window that has only just come takes no keys yet
 	r.wait("an edit", func() bool {
 		if time.Now().After(next) {
 			r.focusOn()

@@ -70,7 +70,7 @@ func (p *plates) lay(picture image.Rectangle, labels []scene.Label, cam scene.Ca
 	laid := marks[:0]
 	for _, m := range marks {
 		m.plate = p.plate(*m.label, scale)
-		if m.settle(picture, laid) {
+		if m.settle(picture, p.corner, laid) {
 			laid = append(laid, m)
 		}
 	}
@@ -105,8 +105,9 @@ var asides = [][2]int{
 }
 
 // settle finds a free place for m inside the picture, centred on its point or
-// not far from it. It returns false if there is none.
-func (m *mark) settle(picture image.Rectangle, taken []mark) bool {
+// not far from it, and not in the corner of the legend. It returns false if there is
+// none.
+func (m *mark) settle(picture, corner image.Rectangle, taken []mark) bool {
 	size := m.plate.Rect.Size()
 	if size.X > picture.Dx() || size.Y > picture.Dy() {
 		return false
@@ -115,7 +116,7 @@ func (m *mark) settle(picture image.Rectangle, taken []mark) bool {
 		x := min(max(m.x-size.X/2+by[0]*(size.X+4)/2, 0), picture.Dx()-size.X)
 		y := min(max(m.y-size.Y/2+by[1]*(size.Y+1), 0), picture.Dy()-size.Y)
 		m.at = image.Rectangle{Max: size}.Add(image.Pt(x, y))
-		if !slices.ContainsFunc(taken, func(t mark) bool { return t.at.Overlaps(m.at) }) {
+		if !m.at.Overlaps(corner) && !slices.ContainsFunc(taken, func(t mark) bool { return t.at.Overlaps(m.at) }) {
 			return true
 		}
 	}

@@ -138,6 +138,7 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 		return err
 	}
 	t.pixels(img)
+	p.plates.drawLegend(img, s.legend, j.Scale)
 	p.plates.draw(img, s.labels, j.Camera, j.Scale, t.depths)
 	if e := gl.GetError(); e != gl.NO_ERROR {
 		for i := 0; i < 8 && gl.GetError() != gl.NO_ERROR; i++ {

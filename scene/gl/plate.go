@@ -40,6 +40,11 @@ type plates struct {
 	faces         map[faceKey]font.Face
 	ready         map[plateKey]*plate
 	picture       uint64
+
+	keys     *image.RGBA // the legend last drawn, of what and at what scale
+	keyed    []scene.Key
+	keyScale float32
+	corner   image.Rectangle // where it lies in the picture, free of labels
 }
 
 type faceKey struct {

@@ -34,6 +34,7 @@ const (
 type stage struct {
 	fixed, rest *part
 	labels      []scene.Label
+	legend      []scene.Key
 }
 
 // newStage builds l's scenes; their things will look at v. It uses the fixed part of
@@ -41,7 +42,7 @@ type stage struct {
 // driver read past a buffer's end, is refused by name.
 func newStage(l *scene.List, v *view, before *stage) (*stage, error) {
 	fixed, rest := split(l)
-	s := &stage{labels: l.Labels}
+	s := &stage{labels: l.Labels, legend: l.Legend}
 	var err error
 	if s.rest, err = newPart(rest, v); err != nil {
 		return nil, err

@@ -17,7 +17,7 @@ import (
 
 // badge returns how the severity of what falls short is shown, as the table of
 // sight shows its verdicts: by colour, and by letter.
-func badge(s practice.Severity, met bool) (plate, ink color.NRGBA, letter string) {
+func badge(s practice.Severity, met bool) (plate, ink theme.Color, letter string) {
 	switch {
 	case met:
 		plate, ink, _ = theme.Verdict(sight.Clear)

@@ -14,6 +14,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/geometry/unit"
 	"earline/project"
@@ -28,7 +29,7 @@ type sheet struct {
 	head   fyne.CanvasObject // for the line over it
 
 	title                  *widget.Label
-	bar                    *widget.ProgressBar
+	bar                    *field.Progress
 	counts                 *fyne.Container
 	changes, proof         *widget.Label
 	verdict                *widget.Label // over the proof
@@ -40,7 +41,7 @@ type sheet struct {
 
 func newSheet(cancel, refuse, accept func()) *sheet {
 	s := &sheet{
-		title: widget.NewLabel(""), bar: widget.NewProgressBar(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
+		title: widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
 		cancel: widget.NewButton("Cancel", cancel), refuse: widget.NewButton("Refuse", refuse), accept: widget.NewButton("Accept", accept),

@@ -71,7 +71,8 @@ func TestCellsWearTheColourOfTheirVerdict(t *testing.T) {
 	for i := range r.Seats {
 		for k := range r.Speakers {
 			x, y, _ := m.cell(cell{i, k})
-			want, _, _ := theme.Verdict(r.Pair(i, k).Verdict)
+			plate, _, _ := theme.Verdict(r.Pair(i, k).Verdict)
+			want := plate.NRGBA()
 			got := color.NRGBAModel.Convert(img.At(int(x)+2, int(y)+2)).(color.NRGBA)
 			if got != want {
 				t.Fatalf("seat %d loudspeaker %d (%v) is painted %v, want %v", i, k, r.Pair(i, k).Verdict, got, want)

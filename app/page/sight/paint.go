@@ -131,7 +131,7 @@ func (m *matrix) paint(w, h int) image.Image {
 	}
 	// Fyne may still be copying the last image: each painting has its own.
 	p.img = image.NewRGBA(image.Rect(0, 0, w, h))
-	fill(p.img, p.img.Rect, theme.Panel)
+	fill(p.img, p.img.Rect, theme.Panel.NRGBA())
 	if m.result != nil {
 		m.paintCells(p)
 		m.paintHeads(p)
@@ -167,13 +167,13 @@ func (m *matrix) paintCells(p *paper) {
 		plate, ink, _ := theme.Verdict(verdict)
 		box := p.box(x, y, w, cellHeight)
 		box.Max = box.Max.Sub(image.Pt(1, 1)) // the joint
-		fill(p.img, box, plate)
-		p.pen.write(p.img, box, text, ink)
+		fill(p.img, box, plate.NRGBA())
+		p.pen.write(p.img, box, text, ink.NRGBA())
 		switch {
 		case m.chosen != nil && *m.chosen == c:
-			frame(p.img, box, 2*max(int(p.scale), 1), color.NRGBA{0xff, 0xff, 0xff, 0xff})
+			frame(p.img, box, 2*max(int(p.scale), 1), ink.NRGBA())
 		case m.hovered != nil && *m.hovered == c:
-			frame(p.img, box, max(int(p.scale), 1), theme.Ink)
+			frame(p.img, box, max(int(p.scale), 1), theme.Ink.NRGBA())
 		}
 	}
 	for i := range m.result.Seats {
@@ -182,7 +182,7 @@ func (m *matrix) paintCells(p *paper) {
 		}
 	}
 	// The frozen columns cover what was scrolled under them.
-	fill(p.img, p.box(0, headHeight, left, size.Height), theme.Panel)
+	fill(p.img, p.box(0, headHeight, left, size.Height), theme.Panel.NRGBA())
 	for i := range m.result.Seats {
 		one(cell{i, picture})
 	}
@@ -212,9 +212,9 @@ func (m *matrix) paintHeads(p *paper) {
 	}
 	ink := func(on bool) color.NRGBA {
 		if on {
-			return theme.Accent
+			return theme.Accent.NRGBA()
 		}
-		return theme.Faint
+		return theme.Faint.NRGBA()
 	}
 	for i, s := range r.Seats {
 		_, y, _ := m.cell(cell{i, picture})
@@ -224,7 +224,7 @@ func (m *matrix) paintHeads(p *paper) {
 		p.pen.write(p.img, p.box(0, y, headWidth, cellHeight), s.Name(),
 			ink(marked != nil && marked.Seat == i))
 	}
-	fill(p.img, p.box(0, 0, size.Width, headHeight), theme.Head)
+	fill(p.img, p.box(0, 0, size.Width, headHeight), theme.Head.NRGBA())
 	for k := range r.Speakers {
 		x, _, w := m.cell(cell{0, k})
 		if x+w < left || x > size.Width {
@@ -234,12 +234,12 @@ func (m *matrix) paintHeads(p *paper) {
 		name := fit(p.pen, r.Speakers[k].Name(), box.Dx())
 		p.pen.write(p.img, box, name, ink(marked != nil && marked.Speaker == k))
 	}
-	fill(p.img, p.box(0, 0, left, headHeight), theme.Head)
+	fill(p.img, p.box(0, 0, left, headHeight), theme.Head.NRGBA())
 	units := "mm"
 	if m.units == project.Imperial {
 		units = "inch"
 	}
-	p.pen.write(p.img, p.box(0, 0, headWidth, headHeight), units, theme.Faint)
+	p.pen.write(p.img, p.box(0, 0, headWidth, headHeight), units, theme.Faint.NRGBA())
 	p.pen.write(p.img, p.box(headWidth, 0, pictureWide, headHeight), "picture",
 		ink(marked != nil && marked.Speaker == picture))
 }
@@ -248,7 +248,7 @@ func (m *matrix) paintHeads(p *paper) {
 func (m *matrix) paintBars(p *paper) {
 	const thick = 4
 	c, r, size := m.content(), m.room(), m.Size()
-	bar := color.NRGBA{0x8a, 0x99, 0xa8, 0xff}
+	bar := theme.Bar.NRGBA()
 	if c.Width > r.Width {
 		fill(p.img, p.box(left+r.Width*m.offset.X/c.Width, size.Height-thick, r.Width*r.Width/c.Width, thick), bar)
 	}

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	chartwidget "earline/app/chart"
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/scene/chart"
 )
@@ -73,7 +74,7 @@ type panel struct {
 	chart                 *chartwidget.Chart
 	facts                 *widget.RichText
 	actions               *fyne.Container
-	bar                   *widget.ProgressBar
+	bar                   *field.Progress
 	what                  *widget.Label
 	busy                  fyne.CanvasObject
 }
@@ -112,7 +113,7 @@ func newPanel() *panel {
 	p.facts = widget.NewRichText()
 	p.facts.Wrapping = fyne.TextWrapWord
 	p.actions = container.New(layout.NewCustomPaddedVBoxLayout(3))
-	p.bar, p.what = widget.NewProgressBar(), widget.NewLabel("")
+	p.bar, p.what = field.NewProgress(), widget.NewLabel("")
 	p.what.Truncation = fyne.TextTruncateEllipsis
 	cancel := widget.NewButton("Cancel", func() {
 		if p.OnCancel != nil {
