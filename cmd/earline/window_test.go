@@ -10,6 +10,7 @@ import (
 	"image"
 	"image/color"
 	"image/png"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -23,8 +24,8 @@ import (
 	"github.com/jezek/xgb/xtest"
 
 	"earline/app"
-	"earline/app/theme"
 	"earline/project/sight"
+	"earline/scene"
 )
 
 // asCommand turns the test binary into the command itself.
@@ -219,11 +220,10 @@ func eachInView(img *image.RGBA, f func(x, y int, c color.RGBA)) {
 // blockedCell returns the middle of the first run of the colour of blocked pairs in
 // the lower part of the window, where the matrix is.
 func blockedCell(img *image.RGBA) (x, y int, ok bool) {
-	plate, _, _ := theme.Verdict(sight.Blocked)
-	want := plate.NRGBA()
+	want := scene.Lamplight().Verdicts[sight.Blocked].Plate
 	is := func(x, y int) bool {
 		c := img.RGBAAt(x, y)
-		near := func(a, b uint8) bool { return max(a, b)-min(a, b) < 4 }
+		near := func(a uint8, b float32) bool { return math.Abs(float64(a)-255*float64(b)) < 4 }
 		return near(c.R, want.R) && near(c.G, want.G) && near(c.B, want.B)
 	}
 	b := img.Bounds()
