@@ -187,7 +187,7 @@ func TestBothRefuse(t *testing.T) {
 		{"zero size", `"width_m": 2.6`, `"width_m": 0`},
 		{"length without a unit", `"height_m": 2.5`, `"height_m": "2500"`},
 		{"no length", `"height_m": 2.5`, `"height_m": "high"`},
-		{"wrong version", `"version": 1`, `"version": 2`},
+		{"wrong version", `"version": 1`, `"version": 3`},
 		{"wrong format", `"format": "earline"`, `"format": "x"`},
 		{"unknown unit system", `"units": "metric"`, `"units": "feet"`},
 		{"unknown slope", `"slope": "flat"`, `"slope": "up"`},

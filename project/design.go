@@ -23,6 +23,7 @@ type Design struct {
 	Speakers []Loudspeaker `json:"loudspeakers"`
 	SubZones []SubZone     `json:"sub_zones,omitempty"` // where subwoofers may stand
 	Playback Playback      `json:"playback,omitzero"`
+	System   System        `json:"system,omitzero"` // by which the loudspeakers are judged
 	Criteria Criteria      `json:"criteria"`
 }
 
@@ -59,7 +60,31 @@ type Criteria struct {
 	Margin unit.Length `json:"margin_m"`
 	// PictureMargin is the same for the eye's paths to the picture.
 	PictureMargin unit.Length `json:"picture_margin_m"`
+	// Standard is which of the standards that come with Earline the room is judged by.
+	Standard StandardName `json:"standard,omitempty"`
+	// Code is the dwelling code to which steps, guards and headroom are held.
+	Code Code `json:"code_set,omitempty"`
 }
+
+// StandardName names a standard of placement that comes with Earline.
+type StandardName string
+
+// The standards; "" is RaisedBed.
+const (
+	RaisedBed           StandardName = "raised-bed"
+	PublishedDirections StandardName = "published-directions"
+)
+
+// Code names a published dwelling code, or none. Local code decides; this only says
+// against what a plan is checked.
+type Code string
+
+// The codes; "" is NoCode.
+const (
+	NoCode   Code = "none"
+	IRC      Code = "irc"       // International Residential Code
+	EnglandK Code = "england-k" // Approved Document K, private stairs
+)
 
 // Clone returns a copy of d that shares nothing with it but measured directivity.
 func (d *Design) Clone() *Design {
@@ -80,6 +105,7 @@ func (d *Design) Clone() *Design {
 		c.Models[i].Drivers = slices.Clone(c.Models[i].Drivers)
 	}
 	c.Speakers = slices.Clone(d.Speakers)
+	c.System.Channels = slices.Clone(d.System.Channels)
 	return &c
 }
 

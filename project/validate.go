@@ -59,9 +59,41 @@ func (d *Design) Validate() error {
 	c.speakers(d.Speakers, models)
 	c.subZones(d.SubZones)
 	c.playback(d.Playback)
+	c.system(d.System)
 	c.length("criteria.margin_m", d.Criteria.Margin, 0, 1)
 	c.length("criteria.picture_margin_m", d.Criteria.PictureMargin, 0, 1)
+	oneOf(&c, "criteria.standard", d.Criteria.Standard, "", RaisedBed, PublishedDirections)
+	oneOf(&c, "criteria.code_set", d.Criteria.Code, "", NoCode, IRC, EnglandK)
 	return errors.Join(c.faults...)
+}
+
+// system checks what is chosen; whether a name without channels is known, package
+// system says.
+func (c *checker) system(s System) {
+	c.text("system.name", s.Name, maxName)
+	if strings.TrimSpace(s.Name) == "" && len(s.Channels) > 0 {
+		c.fault("system.name", "empty", "a name for the list of channels")
+	}
+	given := map[string]bool{}
+	for i := range c.count("system.channels", len(s.Channels), 0, MaxSpeakers) {
+		ch, at := s.Channels[i], fmt.Sprintf("system.channels[%d].", i)
+		if !label.MatchString(ch.Label) {
+			c.fault(at+"label", quote(ch.Label), "a label of Rec. ITU-R BS.2051, such as M+030, U-045, LFE1")
+		} else if given[ch.Label] {
+			c.fault(at+"label", quote(ch.Label)+" a second time", "each label once")
+		}
+		given[ch.Label] = true
+		span := func(lo, hi string, from, to, least, most float64) {
+			c.between(at+lo, from, least, most, "°")
+			c.between(at+hi, to, least, most, "°")
+			if from > to {
+				c.fault(at+hi, fmt.Sprintf("%g° under %g°", to, from), "no less than "+lo)
+			}
+		}
+		span("azimuth_min_deg", "azimuth_max_deg", ch.AzimuthMin, ch.AzimuthMax, -180, 180)
+		span("elevation_min_deg", "elevation_max_deg", ch.ElevationMin, ch.ElevationMax, -90, 90)
+		c.text(at+"source", ch.Source, maxName)
+	}
 }
 
 // checker gathers faults.

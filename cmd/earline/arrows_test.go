@@ -28,7 +28,7 @@ var layers = [][]string{
 	{"project"},
 	{"project/place"},
 	{"project/projecttest"},
-	{"project/fit", "project/shell", "project/diff", "project/bass/field"},
+	{"project/fit", "project/shell", "project/diff", "project/system", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
 	{"project/sight/"},

@@ -66,7 +66,8 @@ func System(name string) ([]Channel, bool) {
 }
 
 // systems are the systems A to J of Rec. ITU-R BS.2051 (a channel without a stated
-// range has its nominal direction; that of M+SC and M-SC is the renderer's): label, nominal azimuth
+// range has its nominal direction; that M+SC and M-SC have no specified position, and what
+// their range is, the renderer says): label, nominal azimuth
 // and elevation, azimuth range, elevation range; degrees. As transcribed in the
 // open EBU ADM renderer (2051_layouts.yaml, 2019-05-22), the same as
 // testdata/bs2051_layouts.tsv, with which a test compares it.
@@ -144,8 +145,8 @@ U+045 45 30 30 45 30 55
 U-045 -45 30 -45 -30 30 55
 U+135 135 30 100 150 30 55
 U-135 -135 30 -150 -100 30 55
-M+SC 15 0 5 60 0 0
-M-SC -15 0 -60 -5 0 0
+M+SC 15 0 5 25 0 0
+M-SC -15 0 -25 -5 0 0
 
 H 9+10+3
 M+060 60 0 45 60 0 5

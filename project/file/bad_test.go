@@ -51,13 +51,13 @@ func TestBadFiles(t *testing.T) {
 		{"no format", swap(`"format": "earline",`, ""), []string{
 			`bad.earline: format: missing, allowed: "earline"`}},
 		{"no version", swap(`"version": 1,`, ""), []string{
-			`bad.earline: version: missing, allowed: 1`}},
-		{"version too new", swap(`"version": 1`, `"version": 2`), []string{
-			"bad.earline: version: 2, written by a newer Earline, allowed: 1"}},
+			`bad.earline: version: missing, allowed: 1 to 2`}},
+		{"version too new", swap(`"version": 1`, `"version": 3`), []string{
+			"bad.earline: version: 3, written by a newer Earline, allowed: 1 to 2"}},
 		{"version below the first", swap(`"version": 1`, `"version": 0`), []string{
-			"bad.earline: version: 0, below the first, allowed: 1"}},
+			"bad.earline: version: 0, below the first, allowed: 1 to 2"}},
 		{"version of text", swap(`"version": 1`, `"version": "1"`), []string{
-			`bad.earline: version: "1", allowed: 1`}},
+			`bad.earline: version: "1", allowed: 1 to 2`}},
 		{"unknown field", swap(`"riser_m": 0`, `"risr_m": 0`), []string{
 			"bad.earline: seating.rows[0].risr_m: unknown field, allowed: " + rowFields,
 			"bad.earline: seating.rows[0].riser_m: missing, allowed: a length"}},
@@ -75,7 +75,7 @@ func TestBadFiles(t *testing.T) {
 			"bad.earline: seating.rows[0].seats: 2.5, allowed: a whole number"}},
 		{"list for object", swap(`"criteria": {`, `"criteria": [], "x": {`), []string{
 			"bad.earline: criteria: a list, allowed: an object",
-			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, sub_zones, playback, criteria"}},
+			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, sub_zones, playback, system, criteria"}},
 		{"length without unit", swap(`"height_m": 2.5`, `"height_m": "2500"`), []string{
 			`bad.earline: room.ceiling.height_m: "2500", allowed: a length with its unit, such as 2.4 m, 2400 mm or 7' 10"`}},
 		{"number too large", swap(`"gain": 1`, `"gain": 1e999`), []string{

@@ -14,12 +14,14 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/system"
 )
 
-// Format and Version are the first two fields of a file that Encode writes.
+// Format is the first field of a file that Encode writes. The second is the lowest
+// version that has all that is in it; Version is the highest.
 const (
 	Format  = "earline"
-	Version = 1
+	Version = 2
 )
 
 // MaxSize is the size in bytes beyond which a file is refused unread, and not
@@ -72,6 +74,9 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 	b.build(reflect.ValueOf(&doc).Elem(), root, "")
 	if b.more == 0 && len(b.faults) == 0 {
 		for _, f := range project.Faults(doc.Design.Validate()) {
+			b.add(f.Field, f.Found, f.Allowed)
+		}
+		if f := system.Check(&doc.Design); f != nil {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
 	}

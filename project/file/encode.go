@@ -7,6 +7,7 @@ import (
 	"encoding/json"
 
 	"earline/project"
+	"earline/project/system"
 )
 
 // Encode returns the bytes of d's file: JSON indented by two spaces, fields in
@@ -17,7 +18,19 @@ func Encode(d *project.Design) ([]byte, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	return encode(document{Format: Format, Version: Version, Design: full(d)})
+	if fault := system.Check(d); fault != nil {
+		return nil, fault
+	}
+	return encode(document{Format: Format, Version: lowest(d), Design: full(d)})
+}
+
+// lowest returns the lowest version of the format that has all that d holds, so that
+// an older Earline opens what it can.
+func lowest(d *project.Design) int {
+	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" {
+		return 2
+	}
+	return 1
 }
 
 // full returns d with the lists that may be empty and are written all the same.

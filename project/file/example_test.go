@@ -18,7 +18,7 @@ func ExampleDecode() {
 	_, err = file.Decode([]byte("{\n  \"format\": \"earline\",\n  \"version\": 1"), "lounge.earline")
 	fmt.Println(err)
 	// Output:
-	// lounge.earline: version: 7, written by a newer Earline, allowed: 1
+	// lounge.earline: version: 7, written by a newer Earline, allowed: 1 to 2
 	// lounge.earline: line 3 column 15: end of file, allowed: the rest of the design; the file is cut short
 }
 

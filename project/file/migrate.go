@@ -17,9 +17,8 @@ import (
 // afterwards.
 type migration func(root node) node
 
-// migrations[i] leads from version i+1 to i+2. Version 1 is the first, so there
-// are none.
-var migrations = []migration{}
+// migrations[i] leads from version i+1 to i+2. Version 2 only adds fields.
+var migrations = []migration{func(root node) node { return root }}
 
 // migrate checks that root is a file of ours and brings it to version.
 func migrate(root node, version int, steps []migration) (node, *project.Fault) {
