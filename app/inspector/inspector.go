@@ -40,7 +40,7 @@ type Inspector struct {
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
-	host         Host
+	host         *editor
 	scroll       *container.Scroll
 	groups       []*group
 	row          int                // index of the row that is shown
@@ -79,7 +79,7 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host}
+	in := &Inspector{host: &editor{Host: host}}
 	in.open.treatments = true
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),

@@ -3,6 +3,7 @@
 package inspector
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -98,11 +99,15 @@ func (in *Inspector) curve(f *field.Form) {
 			if text == "straight" || text == "" {
 				return edit(in, label(), "", at, 0)
 			}
-			v, err := unit.ParseLength(text, in.bare())
-			if err != nil {
-				return fmt.Errorf("%w, or straight", err)
+			v, err := unit.ParseLengthSum(text, in.bare())
+			var unread *unit.ParseError
+			if errors.As(err, &unread) {
+				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or straight"}
 			}
 			return edit(in, label(), "", at, v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, in.bare(), read(in, at), func(v unit.Length) error { return edit(in, label(), "", at, v) })
 		},
 		Step: func(n int) error {
 			v := read(in, at)
