@@ -14,6 +14,7 @@ import (
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/add"
 	"earline/project/sight"
 )
 
@@ -40,21 +41,21 @@ func (in *Inspector) buildRows(f *field.Form) {
 			in.OnRow(i)
 		}
 	})
+	more := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	f.AddObject(container.NewGridWithColumns(2, more, remove), func() {
+		if len(in.host.Design().Seating.Rows) > 1 {
+			remove.Enable()
+		} else {
+			remove.Disable()
+		}
+	})
 	f.AddObject(picks.box, func() {
 		var names []string
 		for i := range in.host.Design().Seating.Rows {
 			names = append(names, fmt.Sprintf("Row %d", i+1))
 		}
 		picks.show(names, in.row, in.rowVerdict)
-	})
-	add := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
-	f.AddObject(container.NewGridWithColumns(2, add, remove), func() {
-		if len(in.host.Design().Seating.Rows) > 1 {
-			remove.Enable()
-		} else {
-			remove.Disable()
-		}
 	})
 
 	at := func(part func(*project.Row) *unit.Length) value[unit.Length] {
@@ -146,22 +147,18 @@ func (in *Inspector) chairName(id string) string {
 }
 
 func (in *Inspector) addRow() {
-	err := in.host.Do("add a row", "", func(d *project.Design) {
-		rows := d.Seating.Rows
-		last := rows[len(rows)-1]
-		// A walking passage behind the row before, and a usual riser; both are
-		// only where to begin.
-		last.Distance += 1.2
-		last.Riser += 0.2
-		if last.Front == 0 && last.Back == 0 {
-			last.Front, last.Back = 0.9, 0.6
-		}
-		d.Seating.Rows = append(rows, last)
-	})
-	in.note(plain(err))
+	r, caveat, err := add.Row(in.host.Design(), in.host.Standard())
 	if err == nil {
-		in.row = len(in.host.Design().Seating.Rows) - 1
-		in.Update()
+		err = plain(in.host.Do("add a row", "", func(d *project.Design) { d.Seating.Rows = append(d.Seating.Rows, r) }))
+	}
+	if err != nil {
+		in.note(err)
+		return
+	}
+	in.row = len(in.host.Design().Seating.Rows) - 1
+	in.Update()
+	if caveat != "" {
+		in.say(fmt.Sprintf("Row %d is added, but %s.", in.row+1, caveat))
 	}
 }
 

@@ -98,6 +98,8 @@ func treatment[T any](in *Inspector, of func(*project.Treatment) *T) value[T] {
 }
 
 func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
+	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
+	listButtons(f, widget.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 	in.picks(f, &in.panel, func() []string {
 		var names []string
 		for _, t := range in.host.Design().Room.Treatments {
@@ -105,8 +107,6 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 		}
 		return names
 	}).When(open)
-	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
-	listButtons(f, widget.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: verb + " " + in.panelName()} }

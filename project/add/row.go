@@ -3,6 +3,7 @@
 package add
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"maps"
@@ -53,9 +54,9 @@ type rowFinder struct {
 	last  project.Row
 	chair project.Chair
 	known map[string]int
-	// scarce is why the first place that breaks nothing but a rule of the second
-	// rank, or nothing at all, was passed over.
-	scarce string
+	// scarce is which rule broke the first place from which all see the picture,
+	// overlaps why the first place of all could not be.
+	scarce, overlaps string
 	// second is the first row that breaks rules about loudspeakers only, and caveat
 	// which; nil for none.
 	second *project.Row
@@ -94,7 +95,8 @@ func (f *rowFinder) find() (r project.Row, caveat string, err error) {
 	if f.second != nil {
 		return *f.second, f.caveat, nil
 	}
-	return r, "", errors.New("there is no place for another row: " + f.scarce)
+	return r, "", errors.New("there is no place for another row: " +
+		cmp.Or(f.scarce, f.overlaps, "from nowhere behind the others does everybody in it see the whole picture"))
 }
 
 func (f *rowFinder) show(v float64) string {
@@ -122,8 +124,8 @@ func (f *rowFinder) at(pitch float64) (project.Row, bool) {
 		why := f.fits(r)
 		switch {
 		case why != "":
-			if f.scarce == "" {
-				f.scarce = why
+			if f.overlaps == "" {
+				f.overlaps = why
 			}
 		case f.sees(r):
 			why, speakers := f.breaks(r)
@@ -135,8 +137,6 @@ func (f *rowFinder) at(pitch float64) (project.Row, bool) {
 			case why != "" && f.scarce == "":
 				f.scarce = why
 			}
-		case f.scarce == "":
-			f.scarce = "from there not everybody sees the whole picture"
 		}
 	}
 	return r, false
@@ -165,14 +165,19 @@ func (f *rowFinder) needed(r project.Row) float64 {
 	return need
 }
 
-// platform gives r one that begins behind the row before and reaches to the back wall
-// where that is near.
+// platform gives r one that begins behind the row before, or where that row's platform
+// ends, and reaches to the back wall where that is near or the drop behind it would be
+// high.
 func (f *rowFinder) platform(r *project.Row, pitch float64) {
-	const near, edge = 1.2, 0.1 // m: of the back wall; of platform behind a chair
+	const near, edge, high = 1.2, 0.1, 0.6 // m: of the back wall; of platform behind a chair; of a drop
 	_, hi := f.d.Room.Polygon().Bounds()
-	r.Front = down(pitch - reach(f.chair, f.last.Recline.Radians()))
+	from := reach(f.chair, f.last.Recline.Radians())
+	if f.last.Riser > 0 {
+		from = min(from, float64(f.last.Back))
+	}
+	r.Front = up(pitch - from)
 	r.Back = up(reach(f.chair, f.chair.MaxRecline.Radians()) + edge)
-	if left := hi.X - float64(r.Distance); left <= near {
+	if left := hi.X - float64(r.Distance); left <= near || float64(r.Riser) > high {
 		r.Back = up(left)
 	}
 }
@@ -278,6 +283,5 @@ func reach(chair project.Chair, recline float64) float64 {
 	return far
 }
 
-// up and down round to the next centimetre.
-func up(v float64) unit.Length   { return unit.Length(math.Ceil(v*100-1e-6) / 100) }
-func down(v float64) unit.Length { return unit.Length(math.Floor(v*100+1e-6) / 100) }
+// up rounds up to the next centimetre.
+func up(v float64) unit.Length { return unit.Length(math.Ceil(v*100-1e-6) / 100) }

@@ -5,6 +5,9 @@ package follow
 import (
 	"fmt"
 	"strings"
+
+	"earline/geometry/unit"
+	"earline/project"
 )
 
 // Moved counts what moved along.
@@ -15,6 +18,35 @@ type Moved struct {
 
 // None reports whether nothing moved.
 func (m Moved) None() bool { return m == Moved{} }
+
+// Sentence says how the shell has changed from before to after, and what moved along:
+// "Width 3.900 m; screen, 2 rows and 6 loudspeakers moved along."; empty when nothing
+// did.
+func Sentence(before, after *project.Design, m Moved) string {
+	if m.None() {
+		return ""
+	}
+	show := func(v float64) string { return unit.Length(v).Format(after.Units != project.Imperial) }
+	lo, hi := before.Room.Polygon().Bounds()
+	a, b := after.Room.Polygon().Bounds()
+	var how []string
+	if hi.X-lo.X != b.X-a.X {
+		how = append(how, "Length "+show(b.X-a.X))
+	}
+	if hi.Y-lo.Y != b.Y-a.Y {
+		how = append(how, "Width "+show(b.Y-a.Y))
+	}
+	if was, now := before.Room.Ceiling, after.Room.Ceiling; was != now {
+		how = append(how, "Ceiling changed")
+		if was.Slope == project.Flat && now.Slope == project.Flat {
+			how[len(how)-1] = "Height " + show(float64(now.Height))
+		}
+	}
+	if len(how) == 0 {
+		how = append(how, "Walls changed")
+	}
+	return strings.Join(how, ", ") + "; " + m.Words() + "."
+}
 
 // Words says what moved along: "screen, 2 rows and 6 loudspeakers moved along"; empty
 // when nothing did.

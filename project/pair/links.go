@@ -106,7 +106,8 @@ func followSpeaker(before, after *project.Design, p Pair) {
 	follow(&o.Aim, a.Aim, b.Aim, aim(b.Aim))
 	follow(&o.Model, a.Model, b.Model, b.Model)
 	follow(&o.Mount, a.Mount, b.Mount, b.Mount)
-	if o.Label == Label(a.Label) && Label(b.Label) != b.Label {
+	// One that is given its partner's label is refused, not swapped.
+	if o.Label == Label(a.Label) && Label(b.Label) != b.Label && b.Label != o.Label {
 		follow(&o.Label, a.Label, b.Label, Label(b.Label))
 	}
 	if o.Copy == a.Copy {

@@ -183,6 +183,8 @@ func TestADuplicateIsInTheRoom(t *testing.T) {
 	})
 }
 
+// Labels are those of Rec. ITU-R BS.2051-3 (2022), table of loudspeaker labels:
+// positive azimuths are on the left.
 func TestLabel(t *testing.T) {
 	for label, want := range map[string]string{
 		"M+090": "M-090", "U-045": "U+045", "UH+110": "UH-110", "M+SC": "M-SC",
