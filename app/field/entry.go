@@ -95,7 +95,11 @@ func (e *Entry) commit() bool {
 		if e.bind.Offers != nil {
 			e.offer(e.bind.Offers(strings.TrimSpace(e.Text)))
 		}
-		e.fault(e.reason)
+		if len(e.offered) > 0 {
+			e.fault("Enter takes what is marked, a click any.")
+		} else {
+			e.fault(e.reason)
+		}
 		return false
 	}
 	e.accepted()

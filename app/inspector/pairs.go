@@ -12,8 +12,9 @@ import (
 // asPair adds a tick by which left and right are edited as a pair, shown while the
 // thing has a partner. Ticked for two that are no mirror images, it makes the partner
 // one.
-func (in *Inspector) asPair(f *field.Form, it func() place.Item) *field.Line {
-	return f.AddCheck("As a pair",
+func (in *Inspector) asPair(f *field.Form, it func() place.Item) {
+	var tick *field.Line
+	tick = f.AddCheck("As a pair",
 		func() bool {
 			_, ok := in.host.Links().Of(in.host.Design(), it())
 			return ok
@@ -35,8 +36,16 @@ func (in *Inspector) asPair(f *field.Form, it func() place.Item) *field.Line {
 			}
 			in.Update()
 			return nil
-		}).When(func() bool {
-		_, ok := pair.Of(in.host.Design(), it())
+		})
+	tick.When(func() bool {
+		d := in.host.Design()
+		p, ok := pair.Of(d, it())
+		if ok {
+			if with := "with " + pair.Name(d, p.Kind, p.Other); tick.Check.Text != with {
+				tick.Check.Text = with
+				tick.Check.Refresh()
+			}
+		}
 		return ok
 	})
 }

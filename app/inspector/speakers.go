@@ -17,7 +17,6 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/add"
-	"earline/project/pair"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -77,10 +76,7 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		}
 	}
 	move := words("move", "", "")
-	in.asPair(f, in.speakerItem).When(func() bool {
-		_, ok := pair.Of(in.host.Design(), in.speakerItem())
-		return some() && ok
-	})
+	in.asPair(f, in.speakerItem)
 	label := part(in, func(l *project.Loudspeaker) *string { return &l.Label })
 	f.AddEntry("Label", field.Binding{
 		Value: func() string { return read(in, label) },
