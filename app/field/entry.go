@@ -95,10 +95,13 @@ func (e *Entry) commit() bool {
 		if e.bind.Offers != nil {
 			e.offer(e.bind.Offers(strings.TrimSpace(e.Text)))
 		}
-		if len(e.offered) > 0 {
-			e.fault("Enter takes what is marked, a click any.")
-		} else {
+		switch len(e.offered) {
+		case 0:
 			e.fault(e.reason)
+		case 1:
+			e.fault("Enter or a click takes it.")
+		default:
+			e.fault("Enter takes the first, a click any of them.")
 		}
 		return false
 	}

@@ -194,7 +194,7 @@ func TestNudgesJoinInOneStep(t *testing.T) {
 	if got := float64(b.Design().Speakers[0].At.Z); !near(got, z+0.05) {
 		t.Errorf("five steps up: %v, want %v", got, z+0.05)
 	}
-	if got, want := b.UndoLabel(), "raise "+b.Design().Speakers[0].Name(); got != want {
+	if got, want := b.UndoLabel(), "raise M+030 and M-030"; got != want {
 		t.Errorf("undo would %q, want %q", got, want)
 	}
 	b.Undo()

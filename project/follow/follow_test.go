@@ -240,3 +240,44 @@ func TestNothingMovesUnsaid(t *testing.T) {
 		}
 	})
 }
+
+// Whatever change of the shell is possible is possible with what follows.
+func TestWhatFollowsNeverRefusesAChange(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		d, _ := file.Demo(rapid.SampledFrom([]string{"small", "two-row", "large"}).Draw(t, "demo"))
+		after := d.Clone()
+		by := rapid.Float64Range(-3, 3)
+		switch rapid.IntRange(0, 3).Draw(t, "kind") {
+		case 0:
+			wide(by.Draw(t, "by"))(&after.Room)
+		case 1:
+			long(by.Draw(t, "by"))(&after.Room)
+		case 2:
+			after.Room.Ceiling = project.Ceiling{Slope: rapid.SampledFrom([]project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}).Draw(t, "slope"),
+				Height: unit.Length(rapid.Float64Range(0.5, 4).Draw(t, "height")), FarHeight: unit.Length(rapid.Float64Range(0.5, 4).Draw(t, "far"))}
+		default:
+			c := &after.Room.Footprint[rapid.IntRange(0, len(after.Room.Footprint)-1).Draw(t, "corner")]
+			c.X, c.Y = c.X+unit.Length(by.Draw(t, "x")), c.Y+unit.Length(by.Draw(t, "y"))
+		}
+		if after.Validate() != nil {
+			return
+		}
+		m := follow.Shell(d, after)
+		if err := after.Validate(); err != nil {
+			t.Fatalf("%v (%s)", err, follow.Sentence(d, after, m))
+		}
+	})
+}
+
+// Seen: nothing said what had moved.
+func TestWhatMovedIsSaid(t *testing.T) {
+	d := file.New()
+	after, m := changed(d, wide(-0.1))
+	if got, want := follow.Sentence(d, after, m), "Width 3.900 m; screen, 1 row and 5 loudspeakers moved along."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	after, m = changed(d, func(r *project.Room) { r.Ceiling.Height = 2.6 })
+	if got := follow.Sentence(d, after, m); got != "" {
+		t.Errorf("nothing hangs from the ceiling, but %q", got)
+	}
+}

@@ -33,7 +33,8 @@ const (
 
 // Shell brings along, in after, what the change of the shell from before to after
 // takes along, and says what. But for the shell the two designs are alike. What has
-// no well-defined way to go stays: all of it where the number of corners changes.
+// no well-defined way to go stays: all of it where the number of corners changes, or
+// where Validate refuses the change itself.
 func Shell(before, after *project.Design) Moved {
 	if slices.Equal(before.Room.Footprint, after.Room.Footprint) && before.Room.Ceiling == after.Room.Ceiling ||
 		len(before.Room.Footprint) != len(after.Room.Footprint) || len(before.Room.Footprint) < 3 {
@@ -43,12 +44,16 @@ func Shell(before, after *project.Design) Moved {
 	if s.p.Simple() != nil || s.q.Simple() != nil || s.p.Area()*s.q.Area() < 0 {
 		return Moved{}
 	}
-	s.screen()
-	s.rows()
-	s.features()
-	s.speakers()
-	s.treatments()
-	s.zones()
+	if after.Validate() != nil {
+		return Moved{} // it is refused for what it is
+	}
+	for _, part := range []func(){s.screen, s.rows, s.features, s.speakers, s.treatments, s.zones} {
+		kept, moved := after.Clone(), s.moved
+		part()
+		if after.Validate() != nil { // would go beyond what a design can be: it stays
+			*after, s.moved = *kept, moved
+		}
+	}
 	return s.moved
 }
 
@@ -194,17 +199,24 @@ func shifted(v unit.Length, by float64) unit.Length {
 	return tidy(float64(v) + by)
 }
 
-// floorCorners returns the corners of a box seen from above.
-func floorCorners(b geometry.Box) []geometry.Vec2 {
-	out := make([]geometry.Vec2, 0, 8)
-	for n := range 8 {
+// corners returns the eight corners of a box, floorCorners the same seen from above.
+func corners(b geometry.Box) [8]geometry.Vec {
+	var out [8]geometry.Vec
+	for n := range out {
 		h := b.Half
 		for bit, side := range []*float64{&h.X, &h.Y, &h.Z} {
 			if n>>bit&1 == 0 {
 				*side = -*side
 			}
 		}
-		c := b.Center.Add(b.Basis.World(h))
+		out[n] = b.Center.Add(b.Basis.World(h))
+	}
+	return out
+}
+
+func floorCorners(b geometry.Box) []geometry.Vec2 {
+	out := make([]geometry.Vec2, 0, 8)
+	for _, c := range corners(b) {
 		out = append(out, geometry.Vec2{X: c.X, Y: c.Y})
 	}
 	return out

@@ -47,6 +47,8 @@ func (s *shell) speakers() {
 		}
 		if !l.Spec.Flush {
 			s.keepGap(i, l, main)
+			s.keepInside(i, l, main)
+			s.keepUnder(i, l, main)
 		}
 		if was != *to {
 			s.moved.Speakers++
@@ -132,6 +134,61 @@ func (s *shell) keepGap(i int, was place.Speaker, main geometry.Vec) {
 			to.X, to.Y = shifted(to.X, by.X), shifted(to.Y, by.Y)
 		}
 	}
+}
+
+// keepInside keeps a box that turns as it moves from reaching into a wall farther than
+// it did.
+func (s *shell) keepInside(i int, was place.Speaker, main geometry.Vec) {
+	to := &s.d.Speakers[i].At
+	before, _ := outside(s.p, was.Box)
+	const rounds, near = 8, 1e-6 // m
+	for range rounds {
+		now, in := outside(s.q, place.OneSpeaker(s.d, s.d.Speakers[i], main).Box)
+		if now <= before+near || now > inWall {
+			return
+		}
+		by := in.Mul(now - before)
+		to.X, to.Y = shifted(to.X, by.X), shifted(to.Y, by.Y)
+	}
+}
+
+// outside returns how far a box is outside an outline at most, 0 inside, and the way
+// back in there.
+func outside(p geometry.Polygon, b geometry.Box) (out float64, in geometry.Vec2) {
+	for _, c := range floorCorners(b) {
+		if p.Contains(c) {
+			continue
+		}
+		edge, foot := p.Nearest(c)
+		if d := c.Dist(foot); d > out {
+			out, in = d, p.InwardNormal(edge)
+		}
+	}
+	return out, in
+}
+
+// keepUnder keeps a box that turns as it moves from reaching over the ceiling or
+// below the floor farther than it did.
+func (s *shell) keepUnder(i int, was place.Speaker, main geometry.Vec) {
+	to := &s.d.Speakers[i].At
+	over, under := reaches(&s.old.Room, was.Box)
+	const rounds = 4
+	for range rounds {
+		o, u := reaches(&s.d.Room, place.OneSpeaker(s.d, s.d.Speakers[i], main).Box)
+		by := max(u-max(under, 0), 0) - max(o-max(over, 0), 0)
+		to.Z = shifted(to.Z, by)
+	}
+}
+
+// reaches returns how far a box reaches over the ceiling and below the floor,
+// negative where it does not.
+func reaches(r *project.Room, b geometry.Box) (over, under float64) {
+	over, under = math.Inf(-1), math.Inf(-1)
+	for _, c := range corners(b) {
+		over = max(over, c.Z-r.CeilingAt(c.X, c.Y))
+		under = max(under, -c.Z)
+	}
+	return over, under
 }
 
 // gap returns how far the nearest corner of b is before a wall; negative behind it.
