@@ -93,6 +93,7 @@ func (w *Window) connect() {
 	w.inspector.OnRow = func(int) { w.session.Choose(session.Nothing()) } // a row is not marked in the picture
 	w.inspector.OnOpened = w.room.Redraw
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
+	w.inspector.OnSaid = w.session.Say
 	w.room.Overlay = func(o *scene.Options) { w.drawer.top.Overlay(o) }
 	w.room.OnTop = func() string { return w.drawer.top.Title() }
 	w.room.Opened, w.room.Commit = w.inspector.Opened, w.commit

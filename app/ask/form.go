@@ -24,6 +24,13 @@ func NewEntry() *Entry {
 	return e
 }
 
+// FocusGained implements fyne.Focusable: what stands there is selected, so that typing
+// replaces it.
+func (e *Entry) FocusGained() {
+	e.Entry.FocusGained()
+	e.TypedShortcut(&fyne.ShortcutSelectAll{})
+}
+
 // TypedKey implements fyne.Focusable.
 func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
 	if ev.Name == fyne.KeyEscape && e.escape != nil {

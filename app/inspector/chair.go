@@ -98,7 +98,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 		f.AddEntry(r.name, field.Binding{
 			Value: func() string { return read(in, at).String() },
 			Set: func(text string) error {
-				v, err := unit.ParseDegrees(text)
+				v, err := unit.ParseDegreesSum(text)
 				if err != nil {
 					return err
 				}

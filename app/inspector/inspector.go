@@ -12,7 +12,9 @@ import (
 
 	"earline/app/field"
 	"earline/project"
+	"earline/project/pair"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -27,6 +29,10 @@ type Host interface {
 	// Limits returns how far a loudspeaker may be off; ok is false while that is
 	// worked out: Update is called once it is known.
 	Limits(speaker int) (t sight.Tolerances, ok bool)
+	// Standard returns the house standard in force.
+	Standard() practice.Standard
+	// Links returns which pairs are edited as pairs.
+	Links() *pair.Links
 	// Do edits the design, as of project.History.Do, and calls Update.
 	Do(label, merge string, edit func(*project.Design)) error
 }
@@ -37,10 +43,11 @@ type Inspector struct {
 	OnSpeaker, OnRow func(int)
 	// OnOpened is told when something else is open to be edited; see Opened.
 	OnOpened func()
-	// OnRefusal is told in one line why a button could not do what it says.
-	OnRefusal func(string)
+	// OnRefusal is told in one line why a button could not do what it says, and OnSaid
+	// what an edit took along.
+	OnRefusal, OnSaid func(string)
 
-	host         Host
+	host         *editor
 	scroll       *container.Scroll
 	groups       []*group
 	row          int                // index of the row that is shown
@@ -79,7 +86,8 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host}
+	in := &Inspector{}
+	in.host = &editor{Host: host, said: in.say}
 	in.open.treatments = true
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
@@ -224,6 +232,13 @@ func (in *Inspector) relayout() {
 func (in *Inspector) note(err error) {
 	if err != nil && in.OnRefusal != nil {
 		in.OnRefusal(field.OneLine(err))
+	}
+}
+
+// say passes on what an edit took along; an empty text is nothing.
+func (in *Inspector) say(text string) {
+	if text != "" && in.OnSaid != nil {
+		in.OnSaid(text)
 	}
 }
 

@@ -245,8 +245,8 @@ func usedBy(names []string) string {
 	return "Also used by " + strings.Join(names, ", ") + ": a change changes them too."
 }
 
-// newModel gives the loudspeaker that is shown a model of its own, which begins
-// as its present one.
+// newModel gives the loudspeaker that is shown, and not its partner, a model of its own,
+// which begins as its present one.
 func (in *Inspector) newModel() {
 	m := in.model()
 	if m == nil {
@@ -256,7 +256,7 @@ func (in *Inspector) newModel() {
 	for _, o := range in.host.Design().Models {
 		names = append(names, o.Name)
 	}
-	in.note(plain(in.host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
+	in.note(plain(in.host.Host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
 		n := *m
 		n.ID, n.Name = free(m.ID, "-", in.modelIDs()), free(cmp.Or(m.Name, m.ID), " ", names)
 		d.Models = append(d.Models, n)

@@ -86,7 +86,7 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 	}
 	set := func(merge string, to unit.Length) error {
 		if to <= 0 {
-			return fmt.Errorf("%s, allowed: more than nothing", to.Format(in.metric()))
+			return &project.Fault{Found: to.Format(in.metric()), Allowed: "more than nothing"}
 		}
 		return plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
 			lo, hi := bounds(d)
@@ -100,11 +100,14 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return size().Format(in.metric()) },
 		Set: func(text string) error {
-			v, err := unit.ParseLength(text, in.bare())
+			v, err := unit.ParseLengthSum(text, in.bare())
 			if err != nil {
 				return err
 			}
 			return set("", v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, in.bare(), size(), func(v unit.Length) error { return set("", v) })
 		},
 		Step: func(n int) error { return set(key(name, what), onGrid(size(), n, in.stride())) },
 	})

@@ -3,6 +3,7 @@
 package inspector
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
@@ -13,6 +14,7 @@ import (
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/add"
 	"earline/project/sight"
 )
 
@@ -39,21 +41,21 @@ func (in *Inspector) buildRows(f *field.Form) {
 			in.OnRow(i)
 		}
 	})
+	more := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	f.AddObject(container.NewGridWithColumns(2, more, remove), func() {
+		if len(in.host.Design().Seating.Rows) > 1 {
+			remove.Enable()
+		} else {
+			remove.Disable()
+		}
+	})
 	f.AddObject(picks.box, func() {
 		var names []string
 		for i := range in.host.Design().Seating.Rows {
 			names = append(names, fmt.Sprintf("Row %d", i+1))
 		}
 		picks.show(names, in.row, in.rowVerdict)
-	})
-	add := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
-	f.AddObject(container.NewGridWithColumns(2, add, remove), func() {
-		if len(in.host.Design().Seating.Rows) > 1 {
-			remove.Enable()
-		} else {
-			remove.Disable()
-		}
 	})
 
 	at := func(part func(*project.Row) *unit.Length) value[unit.Length] {
@@ -98,11 +100,15 @@ func (in *Inspector) curve(f *field.Form) {
 			if text == "straight" || text == "" {
 				return edit(in, label(), "", at, 0)
 			}
-			v, err := unit.ParseLength(text, in.bare())
-			if err != nil {
-				return fmt.Errorf("%w, or straight", err)
+			v, err := unit.ParseLengthSum(text, in.bare())
+			var unread *unit.ParseError
+			if errors.As(err, &unread) {
+				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or straight"}
 			}
 			return edit(in, label(), "", at, v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, in.bare(), read(in, at), func(v unit.Length) error { return edit(in, label(), "", at, v) })
 		},
 		Step: func(n int) error {
 			v := read(in, at)
@@ -141,22 +147,18 @@ func (in *Inspector) chairName(id string) string {
 }
 
 func (in *Inspector) addRow() {
-	err := in.host.Do("add a row", "", func(d *project.Design) {
-		rows := d.Seating.Rows
-		last := rows[len(rows)-1]
-		// A walking passage behind the row before, and a usual riser; both are
-		// only where to begin.
-		last.Distance += 1.2
-		last.Riser += 0.2
-		if last.Front == 0 && last.Back == 0 {
-			last.Front, last.Back = 0.9, 0.6
-		}
-		d.Seating.Rows = append(rows, last)
-	})
-	in.note(plain(err))
+	r, caveat, err := add.Row(in.host.Design(), in.host.Standard())
 	if err == nil {
-		in.row = len(in.host.Design().Seating.Rows) - 1
-		in.Update()
+		err = plain(in.host.Do("add a row", "", func(d *project.Design) { d.Seating.Rows = append(d.Seating.Rows, r) }))
+	}
+	if err != nil {
+		in.note(err)
+		return
+	}
+	in.row = len(in.host.Design().Seating.Rows) - 1
+	in.Update()
+	if caveat != "" {
+		in.say(fmt.Sprintf("Row %d is added, but %s.", in.row+1, caveat))
 	}
 }
 

@@ -27,6 +27,8 @@ func zone[T any](in *Inspector, of func(*project.SubZone) *T) value[T] {
 }
 
 func (in *Inspector) buildZones(f *field.Form) {
+	some := func() bool { return in.zone < len(in.host.Design().SubZones) }
+	listButtons(f, widget.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
 	in.picks(f, &in.zone, func() []string {
 		var names []string
 		for i := range in.host.Design().SubZones {
@@ -34,8 +36,6 @@ func (in *Inspector) buildZones(f *field.Form) {
 		}
 		return names
 	})
-	some := func() bool { return in.zone < len(in.host.Design().SubZones) }
-	listButtons(f, widget.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: verb + " " + in.zoneName()} }
 	}

@@ -27,8 +27,8 @@ var layers = [][]string{
 	{"geometry/geomtest"},
 	{"project"},
 	{"project/place"},
-	{"project/projecttest"},
-	{"project/fit", "project/shell", "project/diff", "project/system", "project/bass/field"},
+	{"project/projecttest", "project/pair"},
+	{"project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
 	{"project/sight/"},
@@ -43,7 +43,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout", "project/add"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"

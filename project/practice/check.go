@@ -76,7 +76,7 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 	c := newChecker(d, r)
 	for i := range table {
 		if !std.Changes[table[i].ID].Off {
-			c.limits[table[i].ID] = std.limits(&table[i].Rule)
+			c.limits[table[i].ID] = std.Limits(&table[i].Rule)
 		}
 	}
 	for i := range table {

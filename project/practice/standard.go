@@ -47,8 +47,8 @@ type Change struct {
 	Reason   string
 }
 
-// limits returns the limits of rule under s.
-func (s Standard) limits(rule *Rule) Limits {
+// Limits returns the limits of rule under s.
+func (s Standard) Limits(rule *Rule) Limits {
 	l, c := rule.Limits, s.Changes[rule.ID]
 	if c.Min != nil {
 		l.Min = c.Min
@@ -102,7 +102,7 @@ func (s Standard) Validate() error {
 				bad = true
 			}
 		}
-		if l := s.limits(&rule); !bad && l.Min != nil && l.Max != nil && *l.Min > *l.Max {
+		if l := s.Limits(&rule); !bad && l.Min != nil && l.Max != nil && *l.Min > *l.Max {
 			fault(at, fmt.Sprintf("a least of %g above a most of %g", *l.Min, *l.Max), "least no greater than most")
 		}
 	}
