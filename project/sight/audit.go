@@ -29,6 +29,9 @@ const (
 	// lie and still count as set flush in it, metres: places are typed to the
 	// millimetre.
 	faceTol = 1e-3
+	// level is by how much the clearances of two parts may differ that count as
+	// equally near, metres.
+	level = 1e-9
 	// whole is the visible share from which a target counts as seen whole; the
 	// share itself is exact to about 1e-9.
 	whole = 1 - 1e-6
@@ -93,6 +96,7 @@ type auditor struct {
 	from    []fromMid    // the groups, seen from mid
 	shade   []int32      // solids that may shade the current target
 	cand    []candidate  // of the current pair
+	under   []under      // of the current view
 	most    float64      // no path of the current pair has more clearance
 }
 
@@ -217,7 +221,6 @@ func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 		m.enter, p.Blocker = enter, blocker
 	}
 	// If two are equally near, the one nearer to the ear is named, in any order.
-	const level = 1e-9 // m
 	if gap < p.Clearance-level || gap < p.Clearance+level && at < m.nearest {
 		p.Clearance, m.nearest = min(gap, p.Clearance), at
 		if math.IsInf(m.enter, 1) {
