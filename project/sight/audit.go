@@ -307,6 +307,9 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	case p.Clearance < -touch || p.Visible == 0:
 		p.Verdict = Blocked
 		if math.IsInf(m.enter, 1) { // several together hide it, none alone
+			if m.shut { // not looked at yet
+				a.scratch.VisibleWithin(walls, p.From, target, a.solids, a.shade)
+			}
 			p.Blocker, m.enter = a.hider(p.From, target, walls), m.nearest
 		}
 		p.Enter = m.seg.At(min(m.enter, 1))
@@ -322,18 +325,20 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	}
 }
 
-// hider returns which of a.shade and the walls hides most of the target; NoPart
-// if nothing hides any.
+// hider returns which of a.shade and the walls hides most of the target, of several
+// alike the walls or the first; NoPart if nothing hides any. Call VisibleWithin
+// with them before.
 func (a *auditor) hider(eye geometry.Vec, target geometry.Target, walls []geometry.Wall) int {
-	best, least := NoPart, 1.0
-	if len(walls) > 0 {
-		if s := a.scratch.VisibleWithin(walls, eye, target, nil, nil); s < least {
-			best, least = ShellPart, s
+	const alike = 1e-9 // what the shares err by
+	best, most := NoPart, 0.0
+	for n := range a.shade {
+		if s := a.scratch.Alone(n); s > 0 && (best == NoPart || s > most+alike) {
+			best, most = a.partOf(int(a.shade[n])), s
 		}
 	}
-	for n := range a.shade {
-		if s := a.scratch.Visible(eye, target, a.solids, a.shade[n:n+1]); s < least {
-			best, least = a.partOf(int(a.shade[n])), s
+	if len(walls) > 0 {
+		if s := 1 - a.scratch.VisibleWithin(walls, eye, target, nil, nil); s > 0 && s >= most {
+			best = ShellPart
 		}
 	}
 	return best

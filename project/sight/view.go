@@ -88,11 +88,29 @@ func (a *auditor) view(i int) View {
 // blocker of v hides, among some all over it.
 func (a *auditor) showHidden(v *View, center, right, up geometry.Vec) {
 	const across, high = 8, 4 // half the numbers of points
+	// A solid hides nothing of the columns and rows of points whose planes, seen
+	// from the eye, it does not reach.
+	reaches := func(along, at geometry.Vec) bool {
+		if v.Blocker == ShellPart {
+			return true
+		}
+		s := &a.solids[v.Blocker]
+		n, ok := along.Cross(at.Sub(v.Eye)).Unit()
+		return !ok || math.Abs(n.Dot(s.Bound().Center.Sub(v.Eye))) <= s.Reach(n)+touch
+	}
+	var row [2*high + 1]bool
+	for k := range row {
+		row[k] = reaches(right, center.Add(up.Mul(float64(k-high)/high)))
+	}
 	best := math.Inf(1)
 	for i := -across; i <= across; i++ {
+		x := float64(i) / across
+		if x*x >= best || !reaches(up, center.Add(right.Mul(x))) {
+			continue
+		}
 		for k := -high; k <= high; k++ {
-			x, y := float64(i)/across, float64(k)/high
-			if x*x+y*y >= best {
+			y := float64(k) / high
+			if x*x+y*y >= best || !row[k+high] {
 				continue
 			}
 			p := center.Add(right.Mul(x)).Add(up.Mul(y))
