@@ -59,6 +59,8 @@ func Audit(d *project.Design) *Result {
 func (a *auditor) seats(first, step int) {
 	for i := first; i < len(a.r.Seats); i += step {
 		a.sit(i)
+		a.ears = a.nearEars(i)
+		a.near[i] = a.ears
 		for k := range a.r.Speakers {
 			a.pair(i, k)
 		}
@@ -77,6 +79,7 @@ func Update(prev *Result, d *project.Design, moved ...int) *Result {
 	}
 	for i := range a.r.Seats {
 		a.sit(i)
+		a.ears = a.near[i]
 		for _, k := range moved {
 			a.pair(i, k)
 		}
@@ -95,6 +98,8 @@ type auditor struct {
 	mid     geometry.Vec // between the ears of the current seat
 	from    []fromMid    // the groups, seen from mid
 	shade   []int32      // solids that may shade the current target
+	ears    [2]atEar     // of the current seat
+	met     []int32      // groups that the current pair comes near
 	cand    []candidate  // of the current pair
 	under   []under      // of the current view
 	most    float64      // no path of the current pair has more clearance
@@ -107,6 +112,7 @@ func newAuditor(d *project.Design) *auditor {
 	for k := range a.r.Speakers {
 		a.r.newPaths(k)
 	}
+	a.near = make([][2]atEar, len(a.r.Seats))
 	return a
 }
 
@@ -120,7 +126,8 @@ func roomAuditor(d *project.Design) *auditor {
 // auditorOf returns an auditor for the room prepared in r.
 func auditorOf(d *project.Design, r *Result) *auditor {
 	return &auditor{prepared: r.kept, d: d, r: r, margin: float64(d.Criteria.Margin),
-		from: make([]fromMid, len(r.kept.groups)), shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
+		from: make([]fromMid, len(r.kept.groups)), met: make([]int32, 0, len(r.kept.groups)),
+		shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
 }
 
 // pair answers seat i and loudspeaker k into its place in the result.
@@ -193,6 +200,9 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		Clearance: Far, Blocker: NoPart, Visible: 1}
 	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), disc: disc}
 	a.shade = a.shade[:0]
+	if at := &a.ears[ear]; at.part != NoPart {
+		m.meet(p, at.gap, 0, math.Inf(1), at.part)
+	}
 	a.meetParts(p, &m, k)
 	a.meetShoulders(p, &m, i)
 	setting := &a.settings[k][driver]

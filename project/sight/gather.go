@@ -15,11 +15,10 @@ type candidate struct {
 	crossing bool // counts only where a path truly crosses it
 }
 
-// fromMid is where a group's sphere and inner ball are, seen from between the
-// ears.
+// fromMid is where a group's sphere is, seen from between the ears.
 type fromMid struct {
-	bound, inner   geometry.Vec
-	bound2, inner2 float64 // squared lengths
+	to geometry.Vec
+	l2 float64 // its squared length
 }
 
 // sit prepares for the pairs of seat i.
@@ -29,20 +28,63 @@ func (a *auditor) sit(i int) {
 	for gi := range a.groups {
 		a.from[gi] = a.groups[gi].seen(a.mid)
 	}
+	a.ears = [2]atEar{{Far, NoPart}, {Far, NoPart}}
 }
 
 // seen returns where g is, seen from mid.
 func (g *group) seen(mid geometry.Vec) fromMid {
-	bound, inner := g.bound.Center.Sub(mid), g.inner.Center.Sub(mid)
-	return fromMid{bound, inner, bound.Len2(), inner.Len2()}
+	to := g.bound.Center.Sub(mid)
+	return fromMid{to, to.Len2()}
 }
 
-// distance2 returns the squared distance from a segment, along the unit vector u
-// and of length l, to the point w from its start; w2 is the squared length of w.
-func distance2(u geometry.Vec, l float64, w geometry.Vec, w2 float64) float64 {
-	along := u.X*w.X + u.Y*w.Y + u.Z*w.Z
-	t := min(max(along, 0), l)
-	return w2 - t*(2*along-t)
+// beyond reports whether the middle of f's group is farther than r from the segment
+// of length l along the unit vector u.
+func (f *fromMid) beyond(u geometry.Vec, l, r float64) bool {
+	r2 := r * r
+	along := u.X*f.to.X + u.Y*f.to.Y + u.Z*f.to.Z
+	return f.l2-along*along > r2 || along < 0 && f.l2 > r2 || along > l && f.l2-l*(2*along-l) > r2
+}
+
+// atEar is the part that an ear is nearest to and how far that is, metres: no path
+// from the ear has more clearance. part is NoPart and gap Far when that is not known.
+type atEar struct {
+	gap  float64
+	part int
+}
+
+// nearEars returns what the ears of seat i are nearest to, of what counts by
+// distance on every path from them.
+func (a *auditor) nearEars(i int) (ears [2]atEar) {
+	body := &a.r.Bodies[i]
+	limit := float64(Far)
+	for side, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
+		best := atEar{limit, NoPart}
+		for gi := range a.groups {
+			g := &a.groups[gi]
+			if r := g.bound.Radius + best.gap; !g.near || g.seat == i || g.bound.Center.Sub(ear).Len2() >= r*r {
+				continue
+			}
+			for n := g.from; n < g.to; n++ {
+				b, s := &a.balls[n], &a.solids[n]
+				to := b.Center.Sub(ear)
+				d2 := to.Len2()
+				if r := b.Radius + best.gap; d2 >= r*r || d2-s.Reach(to) >= best.gap*math.Sqrt(d2) {
+					continue
+				}
+				if gap, _ := s.Clearance(geometry.Segment{A: ear, B: ear}); gap < best.gap {
+					best = atEar{gap, n}
+				}
+			}
+		}
+		if best.part == NoPart || best.gap <= touch {
+			best = atEar{Far, NoPart}
+		} else if side == 0 {
+			// What is so near to the left ear is not much farther from the right.
+			limit = min(Far, best.gap+ear.Dist(body.EarRight)+level)
+		}
+		ears[side] = best
+	}
+	return ears
 }
 
 // gather collects the candidates of a pair. It looks along one line, from
@@ -58,28 +100,30 @@ func (a *auditor) gather(i, k int) {
 		slack = max(slack, sp.Drivers[n].Center.Dist(line.b))
 		disc = max(disc, sp.Drivers[n].Radius)
 	}
-	// Upper bound of the clearance of any path: to the ball that fits inside
-	// the first part (a head) of the nearest group.
-	most := float64(Far)
+	// Upper bound of the clearance of any path: at the ears, or to the ball that
+	// fits inside the first part (a head) of the nearest group.
+	most := max(a.ears[Left].gap, a.ears[Right].gap)
+	counted := max(most, disc) + slack // a part beyond this cannot matter
+	a.met = a.met[:0]
 	for gi := range a.groups {
-		if g := &a.groups[gi]; g.near && g.seat != i {
-			r := most + g.inner.Radius
-			if d2 := distance2(u, l, a.from[gi].inner, a.from[gi].inner2); d2 < r*r {
-				most = math.Sqrt(max(d2, 0)) - g.inner.Radius
+		g := &a.groups[gi]
+		if a.from[gi].beyond(u, l, g.bound.Radius+counted) {
+			continue
+		}
+		a.met = append(a.met, int32(gi))
+		if g.near && g.seat != i {
+			if d := math.Sqrt(line.dist2(g.inner.Center)) - g.inner.Radius + slack; d < most {
+				most = d
+				counted = max(most, disc) + slack
 			}
 		}
 	}
-	most += slack
 	a.most = most
-	counted := max(most, disc) + slack // a part beyond this cannot matter
-	shading := disc + slack            // nor can one beyond this that counts only when crossed
+	shading := disc + slack // nor can a part beyond this that counts only when crossed
 	a.cand = a.cand[:0]
 	nearest := math.Inf(1)
-	for gi := range a.groups {
+	for _, gi := range a.met {
 		g := &a.groups[gi]
-		if r := g.bound.Radius + counted; distance2(u, l, a.from[gi].bound, a.from[gi].bound2) > r*r {
-			continue
-		}
 		for n := g.from; n < g.to; n++ {
 			b := &a.balls[n]
 			d2 := line.dist2(b.Center)
