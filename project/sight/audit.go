@@ -212,7 +212,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	}
 	p.Nearest = m.seg.At(m.nearest)
 	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
-	a.judge(p, &m, disc.Target(), setting.walls)
+	a.judge(p, &m, setting.walls)
 }
 
 // meeting collects what a path meets before its verdict is known.
@@ -306,7 +306,11 @@ func entry(s *geometry.Solid, seg geometry.Segment, gap float64) float64 {
 }
 
 // judge sets p's visible share and its verdict.
-func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geometry.Wall) {
+func (a *auditor) judge(p *Path, m *meeting, walls []geometry.Wall) {
+	var target geometry.Target
+	if len(a.shade) > 0 || len(walls) > 0 {
+		target = m.disc.Target()
+	}
 	switch {
 	case m.shut:
 		p.Visible = 0

@@ -107,7 +107,7 @@ func (a *auditor) gather(i, k int) {
 	a.met = a.met[:0]
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		if a.from[gi].beyond(u, l, g.bound.Radius+counted) {
+		if line.low-g.top > counted || a.from[gi].beyond(u, l, g.bound.Radius+counted) {
 			continue
 		}
 		a.met = append(a.met, int32(gi))
@@ -126,6 +126,9 @@ func (a *auditor) gather(i, k int) {
 		g := &a.groups[gi]
 		for n := g.from; n < g.to; n++ {
 			b := &a.balls[n]
+			if line.low-b.top > counted {
+				continue
+			}
 			d2 := line.dist2(b.Center)
 			if r := b.Radius + counted; d2 > r*r {
 				continue
@@ -154,10 +157,11 @@ func (a *auditor) gather(i, k int) {
 type line struct {
 	a, b, d geometry.Vec
 	inv     float64 // 1 / squared length
+	low     float64 // height of its lower end
 }
 
 func newLine(a, b geometry.Vec) line {
-	l := line{a: a, b: b, d: b.Sub(a)}
+	l := line{a: a, b: b, d: b.Sub(a), low: min(a.Z, b.Z)}
 	if l2 := l.d.Len2(); l2 > 0 {
 		l.inv = 1 / l2
 	}
@@ -167,7 +171,12 @@ func newLine(a, b geometry.Vec) line {
 // dist2 returns the squared distance of p from the segment.
 func (l *line) dist2(p geometry.Vec) float64 {
 	x, y, z := p.X-l.a.X, p.Y-l.a.Y, p.Z-l.a.Z
-	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 { // quicker than min and max here
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
 	x -= t * l.d.X
 	y -= t * l.d.Y
 	z -= t * l.d.Z
@@ -175,12 +184,20 @@ func (l *line) dist2(p geometry.Vec) float64 {
 }
 
 // apart reports whether the solid s, bounded by bound, is certainly farther than
-// reach from the segment. It checks the sphere, then the plane square to the line
-// from its centre to the nearest point of the segment; the whole segment lies
-// beyond that plane.
+// reach from the segment. It checks the level plane on its top, then the sphere,
+// then the plane square to the line from its centre to the nearest point of the
+// segment; the whole segment lies beyond that plane.
 func (l *line) apart(s *geometry.Solid, bound *ball, reach float64) bool {
+	if l.low-bound.top > reach {
+		return true
+	}
 	x, y, z := bound.Center.X-l.a.X, bound.Center.Y-l.a.Y, bound.Center.Z-l.a.Z
-	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 { // quicker than min and max here
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
 	w := geometry.Vec{X: t*l.d.X - x, Y: t*l.d.Y - y, Z: t*l.d.Z - z}
 	d2 := w.Len2()
 	if r := bound.Radius + reach; d2 > r*r {
