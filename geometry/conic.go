@@ -18,7 +18,13 @@ type conic struct {
 	// D(x) = dd x^2 + 2 dx x + d1, a quarter of the discriminant of Q in y.
 	// Up to sign these are minors of the matrix.
 	dd, dx, d1 float64
+
+	ends ends // where the last strip ended and the next begins
 }
+
+// ends are the two roots in y of a conic at x, in order, and the square root of
+// its discriminant.
+type ends struct{ x, lo, hi, s float64 }
 
 // scaled returns q with its largest coefficient brought to 1; ok is false when
 // it vanishes or is not finite.
@@ -97,7 +103,7 @@ func (q *conic) discriminant(x float64) float64 {
 func (q *conic) roots(b, c, s float64) (lo, hi float64) {
 	if near := 16 * math.Abs(q.yy); math.Abs(b) <= near && s <= near && near > 0 {
 		// Both are of the target's size: nothing is lost, and the two stay
-		// exactly s from their middle, on which func mean relies.
+		// exactly s from their middle, on which func means relies.
 		m, h := -b/q.yy, s/math.Abs(q.yy)
 		return m - h, m + h
 	}
@@ -112,14 +118,13 @@ func (q *conic) roots(b, c, s float64) (lo, hi float64) {
 	return lo, hi
 }
 
-// edges returns both roots in y at x, in order, and the square root of the
-// discriminant; outside the conic, the nearest double root twice.
-func (q *conic) edges(x float64) (lo, hi, s float64) {
+// at returns the ends of q at x; outside the conic, the nearest double root twice.
+func (q *conic) at(x float64) ends {
 	b := q.y1 + q.xy*x
 	c := q.c + x*(2*q.x1+q.xx*x)
-	s = math.Sqrt(max(0, q.discriminant(x)))
-	lo, hi = q.roots(b, c, s)
-	return lo, hi, s
+	s := math.Sqrt(max(0, q.discriminant(x)))
+	lo, hi := q.roots(b, c, s)
+	return ends{x, lo, hi, s}
 }
 
 // means returns the mean heights, between xa and xb, of the lower and the upper
@@ -145,25 +150,29 @@ func (q *conic) means(xa, xb, lo, hi float64) (float64, float64) {
 	if !low && !high {
 		return lo, hi
 	}
-	loA, hiA, sa := q.edges(xa)
-	loB, hiB, sb := q.edges(xb)
+	a := q.ends
+	if a.x != xa || a.s == 0 { // no strip before
+		a = q.at(xa)
+	}
+	b := q.at(xb)
+	q.ends = b
 	l := xb - xa
 	d01 := q.dd*xa*xb + q.dx*(xa+xb) + q.d1
 	var apart float64 // (sa sb - D01)/yy
 	switch {
 	case d01 > 0:
-		apart = q.det * l * l / (sa*sb + d01)
+		apart = q.det * l * l / (a.s*b.s + d01)
 	case q.yy != 0:
-		apart = (sa*sb - d01) / q.yy
+		apart = (a.s*b.s - d01) / q.yy
 	}
-	up := apart * bulge(q.dd*l*l, sa+sb) / 2
+	up := apart * bulge(q.dd*l*l, a.s+b.s) / 2
 	if q.yy < 0 { // the upper root has the negative square root
 		up = -up
 	}
-	if m := (loA+loB)/2 + up; low && math.Abs(m) <= 1 { // else by rounding
+	if m := (a.lo+b.lo)/2 + up; low && math.Abs(m) <= 1 { // else by rounding
 		lo = m
 	}
-	if m := (hiA+hiB)/2 - up; high && math.Abs(m) <= 1 {
+	if m := (a.hi+b.hi)/2 - up; high && math.Abs(m) <= 1 {
 		hi = m
 	}
 	return lo, hi

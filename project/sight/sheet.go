@@ -175,15 +175,18 @@ func (sh *sheet) least(s *geometry.Solid) float64 {
 	return least
 }
 
-// most returns a bound: some line of the sheet has no more clearance from s, which
-// holds a ball of the radius inner about its centre.
-func (sh *sheet) most(s *geometry.Solid, inner float64) float64 {
-	c := s.Bound().Center
-	height := sh.n.Dot(c.Sub(sh.eye))
-	if _, inside := sh.line(c.Sub(sh.n.Mul(height))); !inside {
+// most returns a bound: some line of the sheet has no more clearance from any solid
+// that holds the ball inner; Far for a ball that lies above the sheet.
+func (sh *sheet) most(inner geometry.Sphere) float64 {
+	to := inner.Center.Sub(sh.eye)
+	height := sh.n.Dot(to)
+	if height >= inner.Radius {
 		return Far
 	}
-	return math.Abs(height) - inner
+	if _, inside := sh.line(inner.Center.Sub(sh.n.Mul(height))); inside {
+		return math.Abs(height) - inner.Radius
+	}
+	return to.Len() - inner.Radius // all lines begin at the eye
 }
 
 // clearance returns how far s is below the sheet (negative: the depth of the line

@@ -4,7 +4,6 @@ package sight
 
 import (
 	"math"
-	"slices"
 
 	"earline/geometry"
 )
@@ -35,7 +34,12 @@ func (a *auditor) view(i int) View {
 	lines := newPyramid(eye, center, right, up)
 	low := newSheet(eye, center.Sub(up).Sub(right), center.Sub(up).Add(right))
 	a.shade, a.under = a.shade[:0], a.under[:0]
-	most := float64(Far) // the clearance is no more
+	most := float64(Far) // the clearance is no more: the heads tell nearly all
+	for gi := range a.groups {
+		if g := &a.groups[gi]; g.seat >= 0 && g.seat != i {
+			most = min(most, low.most(g.inner))
+		}
+	}
 	for gi := range a.groups {
 		g := &a.groups[gi]
 		if lines.outside(g.bound, max(most, 0)) {
@@ -58,11 +62,9 @@ func (a *auditor) view(i int) View {
 			}
 			if least := low.least(s); least < most+level {
 				a.under = append(a.under, under{part: n, least: least})
-				most = min(most, low.most(s, a.balls[n].inner))
 			}
 		}
 	}
-	a.under = slices.DeleteFunc(a.under, func(u under) bool { return u.least >= most+level })
 	a.meetUnder(&v, &low)
 	target := geometry.Rect{Center: center, U: right, V: up}.Target()
 	if len(a.shade) > 0 || len(a.pictureWalls) > 0 {
