@@ -15,10 +15,12 @@ type candidate struct {
 	crossing bool // counts only where a path truly crosses it
 }
 
-// fromMid is where a group's sphere is, seen from between the ears.
+// fromMid is where a group's sphere is, seen from between the ears, and all else
+// that rules it out.
 type fromMid struct {
-	to geometry.Vec
-	l2 float64 // its squared length
+	to          geometry.Vec
+	l2          float64 // its squared length
+	radius, top float64
 }
 
 // sit prepares for the pairs of seat i.
@@ -34,13 +36,13 @@ func (a *auditor) sit(i int) {
 // seen returns where g is, seen from mid.
 func (g *group) seen(mid geometry.Vec) fromMid {
 	to := g.bound.Center.Sub(mid)
-	return fromMid{to, to.Len2()}
+	return fromMid{to, to.Len2(), g.bound.Radius, g.top}
 }
 
-// beyond reports whether the middle of f's group is farther than r from the segment
-// of length l along the unit vector u.
-func (f *fromMid) beyond(u geometry.Vec, l, r float64) bool {
-	r2 := r * r
+// beyond reports whether the group is farther than reach from the segment of length
+// l along the unit vector u.
+func (f *fromMid) beyond(u geometry.Vec, l, reach float64) bool {
+	r2 := (f.radius + reach) * (f.radius + reach)
 	along := u.X*f.to.X + u.Y*f.to.Y + u.Z*f.to.Z
 	return f.l2-along*along > r2 || along < 0 && f.l2 > r2 || along > l && f.l2-l*(2*along-l) > r2
 }
@@ -105,13 +107,12 @@ func (a *auditor) gather(i, k int) {
 	most := max(a.ears[Left].gap, a.ears[Right].gap)
 	counted := max(most, disc) + slack // a part beyond this cannot matter
 	a.met = a.met[:0]
-	for gi := range a.groups {
-		g := &a.groups[gi]
-		if line.low-g.top > counted || a.from[gi].beyond(u, l, g.bound.Radius+counted) {
+	for gi := range a.from {
+		if f := &a.from[gi]; line.low-f.top > counted || f.beyond(u, l, counted) {
 			continue
 		}
 		a.met = append(a.met, int32(gi))
-		if g.near && g.seat != i {
+		if g := &a.groups[gi]; g.near && g.seat != i {
 			if d := math.Sqrt(line.dist2(g.inner.Center)) - g.inner.Radius + slack; d < most {
 				most = d
 				counted = max(most, disc) + slack
@@ -138,7 +139,13 @@ func (a *auditor) gather(i, k int) {
 			if b.person && g.seat == i {
 				continue
 			}
-			crossing := a.toEar(n, i, k) == crossed
+			how := b.others
+			if g.seat == i {
+				how = b.own
+			} else if g.seat < 0 && b.own != b.others {
+				how = a.toEar(n, i, k)
+			}
+			crossing := how == crossed
 			if r := b.Radius + shading; crossing && d2 > r*r {
 				continue
 			}

@@ -25,6 +25,7 @@ type ball struct {
 	inner           float64 // radius of the ball about the same centre inside it
 	top             float64 // its greatest height
 	person          bool
+	own, others     how // how it counts for ears, when it is own and when not
 }
 
 // prepared is the room, prepared for the inner loops. It does not change
@@ -109,7 +110,8 @@ func (pr *prepared) putBox(gi int, box *geometry.Box) {
 
 func ballOf(p *place.Part, s *geometry.Solid) ball {
 	b := s.Bound()
-	return ball{b, p.Inner().Radius, b.Center.Z + s.Reach(geometry.Vec{Z: 1}), p.Person()}
+	return ball{b, p.Inner().Radius, b.Center.Z + s.Reach(geometry.Vec{Z: 1}), p.Person(),
+		counts(p.Kind, hearing, true), counts(p.Kind, hearing, false)}
 }
 
 // around returns a sphere that holds all of s, about the mean of their centres.
