@@ -198,7 +198,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	}
 	*p = Path{Ear: ear, Driver: driver, From: from, To: disc.Center,
 		Clearance: Far, Blocker: NoPart, Visible: 1}
-	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), disc: disc}
+	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, length: from.Dist(disc.Center), enter: math.Inf(1), disc: disc}
 	a.shade = a.shade[:0]
 	if at := &a.ears[ear]; at.part != NoPart {
 		m.meet(p, at.gap, 0, math.Inf(1), at.part)
@@ -218,6 +218,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 // meeting collects what a path meets before its verdict is known.
 type meeting struct {
 	seg     geometry.Segment
+	length  float64 // of seg
 	disc    *geometry.Disc
 	nearest float64 // parameter of Path.Nearest
 	enter   float64 // parameter where the first blocker is entered
@@ -239,6 +240,18 @@ func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 	}
 }
 
+// shading returns how near the solid within bound must come to the middle line to
+// hide any of the disc. All lines from the ear to the disc end within its radius of
+// the middle one; as far along as the solid reaches they are nearer in proportion.
+func (m *meeting) shading(bound *geometry.Sphere) float64 {
+	radius := m.disc.Radius
+	far := bound.Center.Dist(m.seg.A) + bound.Radius
+	if shortest := m.length - radius; far < shortest {
+		return radius * far / shortest
+	}
+	return radius
+}
+
 // meetParts goes through the candidates: it records what the path enters or comes
 // near, and collects what may shade the disc.
 func (a *auditor) meetParts(p *Path, m *meeting, k int) {
@@ -248,12 +261,14 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	ln := newLine(m.seg.A, m.seg.B)
 	for _, c := range a.cand {
 		n := c.part
-		// Nothing farther away than the disc's radius can shade it: all lines from
-		// the ear to the disc are that near the middle one.
-		within := radius
-		if !c.crossing {
-			within = max(within, min(p.Clearance, a.most))
+		shading, within := radius, min(p.Clearance, a.most)
+		if c.crossing || within < radius {
+			shading = m.shading(&a.balls[n].Sphere)
 		}
+		if c.crossing {
+			within = shading
+		}
+		within = max(within, shading)
 		s := &a.solids[n]
 		if ln.apart(s, &a.balls[n], within) {
 			continue
@@ -262,10 +277,10 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 			continue // its drivers lie in its front
 		}
 		gap, at := s.Clearance(m.seg)
-		if c.crossing && gap <= radius && a.setIn(n, m.disc, m.seg.A) {
+		if c.crossing && gap <= shading && a.setIn(n, m.disc, m.seg.A) {
 			continue
 		}
-		if gap <= radius {
+		if gap <= shading {
 			a.shade = append(a.shade, int32(n))
 			// A depth is the least shift that frees a line. Lines to the rest of
 			// the disc are shifted by less, so they are blocked too.
@@ -280,15 +295,17 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 
 // meetShoulders is meetParts for the listener's own shoulders.
 func (a *auditor) meetShoulders(p *Path, m *meeting, i int) {
-	n, radius := a.shoulders(i), m.disc.Radius
+	n := a.shoulders(i)
 	own := &a.solids[n]
-	if own.Bound().Gap(m.seg) > radius {
+	bound := own.Bound()
+	shading := m.shading(&bound)
+	if bound.Gap(m.seg) > shading {
 		return
 	}
 	gap, at := own.Clearance(m.seg)
-	if gap <= radius {
+	if gap <= shading {
 		a.shade = append(a.shade, int32(n))
-		m.shut = m.shut || gap < -radius
+		m.shut = m.shut || gap < -m.disc.Radius
 	}
 	if gap < -touch {
 		m.meet(p, gap, at, entry(own, m.seg, gap), a.shoulderPart[i])
