@@ -64,6 +64,9 @@ func (a *auditor) seats(first, step int) {
 		for k := range a.r.Speakers {
 			a.pair(i, k)
 		}
+	}
+	// The views after all pairs: the processor guesses better where it is at.
+	for i := first; i < len(a.r.Seats); i += step {
 		a.r.Views[i] = a.view(i)
 	}
 }
