@@ -264,20 +264,22 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	ln := newLine(m.seg.A, m.seg.B)
 	for _, c := range a.cand {
 		n := c.part
-		shading, within := radius, min(p.Clearance, a.most)
-		if c.crossing || within < radius {
-			shading = m.shading(&a.balls[n].Sphere)
-		}
-		if c.crossing {
-			within = shading
-		}
-		within = max(within, shading)
-		s := &a.solids[n]
-		if ln.apart(s, &a.balls[n], within) {
-			continue
-		}
 		if before && c.crossing && a.ownBox(n, k) {
 			continue // its drivers lie in its front
+		}
+		s, b := &a.solids[n], &a.balls[n]
+		within := radius
+		if !c.crossing {
+			within = max(within, min(p.Clearance, a.most))
+		}
+		if ln.apart(s, b, within) {
+			continue
+		}
+		shading := radius
+		if within == radius {
+			if shading = m.shading(&b.Sphere); c.crossing && ln.apart(s, b, shading) {
+				continue
+			}
 		}
 		gap, at := s.Clearance(m.seg)
 		if c.crossing && gap <= shading && a.setIn(n, m.disc, m.seg.A) {
