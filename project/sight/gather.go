@@ -61,8 +61,8 @@ func (a *auditor) nearEars(i int) (ears [2]atEar) {
 	limit := float64(Far)
 	for side, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
 		best := atEar{limit, NoPart}
-		for gi := range a.groups {
-			g := &a.groups[gi]
+		for n := range a.groups {
+			g := &a.groups[(n+i)%len(a.groups)] // a neighbour, most likely the nearest, first
 			if r := g.bound.Radius + best.gap; !g.near || g.seat == i || g.bound.Center.Sub(ear).Len2() >= r*r {
 				continue
 			}
