@@ -101,7 +101,7 @@ type auditor struct {
 	mid     geometry.Vec // between the ears of the current seat
 	from    []fromMid    // the groups, seen from mid
 	shade   []int32      // solids that may shade the current target
-	ears    [2]atEar     // of the current seat
+	ears    [2]float64   // nearEars of the current seat
 	met     []int32      // groups that the current pair comes near
 	cand    []candidate  // of the current pair
 	under   []under      // of the current view
@@ -115,7 +115,7 @@ func newAuditor(d *project.Design) *auditor {
 	for k := range a.r.Speakers {
 		a.r.newPaths(k)
 	}
-	a.near = make([][2]atEar, len(a.r.Seats))
+	a.near = make([][2]float64, len(a.r.Seats))
 	return a
 }
 
@@ -203,9 +203,6 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 		Clearance: Far, Blocker: NoPart, Visible: 1}
 	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, length: from.Dist(disc.Center), enter: math.Inf(1), disc: disc}
 	a.shade = a.shade[:0]
-	if at := &a.ears[ear]; at.part != NoPart {
-		m.meet(p, at.gap, 0, math.Inf(1), at.part)
-	}
 	a.meetParts(p, &m, k)
 	a.meetShoulders(p, &m, i)
 	setting := &a.settings[k][driver]
@@ -262,6 +259,7 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	before := sp.Front.W.Dot(m.seg.A.Sub(sp.At.Vec())) > 0
 	radius := m.disc.Radius
 	ln := newLine(m.seg.A, m.seg.B)
+	most := min(a.most, a.ears[p.Ear]) // the path's clearance is no more
 	for _, c := range a.cand {
 		n := c.part
 		if before && c.crossing && a.ownBox(n, k) {
@@ -270,7 +268,7 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 		s, b := &a.solids[n], &a.balls[n]
 		within := radius
 		if !c.crossing {
-			within = max(within, min(p.Clearance, a.most))
+			within = max(within, min(p.Clearance, most))
 		}
 		if ln.apart(s, b, within) {
 			continue

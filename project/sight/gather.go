@@ -30,7 +30,7 @@ func (a *auditor) sit(i int) {
 	for gi := range a.groups {
 		a.from[gi] = a.groups[gi].seen(a.mid)
 	}
-	a.ears = [2]atEar{{Far, NoPart}, {Far, NoPart}}
+	a.ears = [2]float64{Far, Far}
 }
 
 // seen returns where g is, seen from mid.
@@ -47,46 +47,34 @@ func (f *fromMid) beyond(u geometry.Vec, l, reach float64) bool {
 	return f.l2-along*along > r2 || along < 0 && f.l2 > r2 || along > l && f.l2-l*(2*along-l) > r2
 }
 
-// atEar is the part that an ear is nearest to and how far that is, metres: no path
-// from the ear has more clearance. part is NoPart and gap Far when that is not known.
-type atEar struct {
-	gap  float64
-	part int
-}
-
-// nearEars returns what the ears of seat i are nearest to, of what counts by
-// distance on every path from them.
-func (a *auditor) nearEars(i int) (ears [2]atEar) {
+// nearEars returns how far the ears of seat i are from the nearest of what counts by
+// distance on every path, metres, or Far: no path from them has more clearance.
+func (a *auditor) nearEars(i int) (gaps [2]float64) {
 	body := &a.r.Bodies[i]
 	limit := float64(Far)
 	for side, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
-		best := atEar{limit, NoPart}
-		for n := range a.groups {
-			g := &a.groups[(n+i)%len(a.groups)] // a neighbour, most likely the nearest, first
-			if r := g.bound.Radius + best.gap; !g.near || g.seat == i || g.bound.Center.Sub(ear).Len2() >= r*r {
+		least := limit
+		for m := range a.groups {
+			g := &a.groups[(m+i)%len(a.groups)] // a neighbour, most likely the nearest, first
+			if r := g.bound.Radius + least; !g.near || g.seat == i || g.bound.Center.Sub(ear).Len2() >= r*r {
 				continue
 			}
 			for n := g.from; n < g.to; n++ {
 				b, s := &a.balls[n], &a.solids[n]
 				to := b.Center.Sub(ear)
 				d2 := to.Len2()
-				if r := b.Radius + best.gap; d2 >= r*r || d2-s.Reach(to) >= best.gap*math.Sqrt(d2) {
+				if r := b.Radius + least; d2 >= r*r || d2-s.Reach(to) >= least*math.Sqrt(d2) {
 					continue
 				}
-				if gap, _ := s.Clearance(geometry.Segment{A: ear, B: ear}); gap < best.gap {
-					best = atEar{gap, n}
-				}
+				gap, _ := s.Clearance(geometry.Segment{A: ear, B: ear})
+				least = min(least, max(gap, 0))
 			}
 		}
-		if best.part == NoPart || best.gap <= touch {
-			best = atEar{Far, NoPart}
-		} else if side == 0 {
-			// What is so near to the left ear is not much farther from the right.
-			limit = min(Far, best.gap+ear.Dist(body.EarRight)+level)
-		}
-		ears[side] = best
+		gaps[side] = min(least+level, Far)
+		// What is so near to the left ear is not much farther from the right.
+		limit = min(gaps[side]+ear.Dist(body.EarRight), Far)
 	}
-	return ears
+	return gaps
 }
 
 // gather collects the candidates of a pair. It looks along one line, from
@@ -104,7 +92,7 @@ func (a *auditor) gather(i, k int) {
 	}
 	// Upper bound of the clearance of any path: at the ears, or to the ball that
 	// fits inside the first part (a head) of the nearest group.
-	most := max(a.ears[Left].gap, a.ears[Right].gap)
+	most := max(a.ears[Left], a.ears[Right])
 	counted := max(most, disc) + slack // a part beyond this cannot matter
 	a.met = a.met[:0]
 	for gi := range a.from {

@@ -45,7 +45,7 @@ func TestGatheringChangesNothing(t *testing.T) {
 // everything makes every part a candidate.
 func (a *auditor) everything(i, k int) {
 	a.cand, a.most = a.cand[:0], Far
-	a.ears = [2]atEar{{Far, NoPart}, {Far, NoPart}}
+	a.ears = [2]float64{Far, Far}
 	for gi := range a.groups {
 		g := &a.groups[gi]
 		for n := g.from; n < g.to; n++ {

@@ -40,7 +40,7 @@ type prepared struct {
 	shoulderPart []int           // by seat: the part that stands for its shoulders
 	earOut       [][2]float64    // by seat: how far each ear lies outside the room
 	eyeOut       []float64       // the same of the eyes
-	near         [][2]atEar      // by seat: what its ears are nearest to; of an audit
+	near         [][2]float64    // by seat: nearEars; of an audit
 	settings     [][]setting     // by loudspeaker and driver
 	pictureWalls []geometry.Wall // that can hide some of the picture
 }
