@@ -47,7 +47,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 		return nil, err
 	}
 	g := newRanger(d, o)
-	g.brief, g.proofs = true, map[proofKey]*lastProof{}
+	g.brief, g.proofs = true, map[proofKey][]proofPart{}
 	p := &RangeProbe{g: g, group: g.boxes(), memory: make([]*memory, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
 	for i := range p.memory {
 		p.memory[i] = newMemory(len(g.r.Parts))
@@ -140,10 +140,10 @@ func (p *RangeProbe) View(i int) RangePair {
 func (p *RangeProbe) Worst(i, k int) RangePair {
 	var out RangePair
 	p.g.memory = p.memory[i]
-	most, proofs := p.g.most, p.g.proofs
-	p.g.brief, p.g.most, p.g.proofs = false, mostCells, nil
+	most := p.g.most
+	p.g.brief, p.g.most = false, mostCells
 	p.g.pair(i, k, &out)
-	p.g.brief, p.g.most, p.g.proofs = true, most, proofs
+	p.g.brief, p.g.most = true, most
 	return out
 }
 
