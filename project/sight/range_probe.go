@@ -140,10 +140,10 @@ func (p *RangeProbe) View(i int) RangePair {
 func (p *RangeProbe) Worst(i, k int) RangePair {
 	var out RangePair
 	p.g.memory = p.memory[i]
-	most := p.g.most
-	p.g.brief, p.g.most = false, mostCells
+	most, proofs := p.g.most, p.g.proofs
+	p.g.brief, p.g.most, p.g.proofs = false, mostCells, nil
 	p.g.pair(i, k, &out)
-	p.g.brief, p.g.most = true, most
+	p.g.brief, p.g.most, p.g.proofs = true, most, proofs
 	return out
 }
 
