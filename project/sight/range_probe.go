@@ -47,7 +47,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 		return nil, err
 	}
 	g := newRanger(d, o)
-	g.brief, g.proofs = true, map[proofKey]*lastProof{}
+	g.brief, g.proofs = true, map[proofKey][]proofPart{}
 	p := &RangeProbe{g: g, group: g.boxes(), memory: make([]*memory, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
 	for i := range p.memory {
 		p.memory[i] = newMemory(len(g.r.Parts))
