@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/ask"
 	"earline/app/document"
 	"earline/app/field"
 	"earline/app/page/pagetest"
@@ -102,17 +103,20 @@ func speakerNamed(t *testing.T, d *project.Design, name string) int {
 	return 0
 }
 
-// buttonNamed finds a button among everything that is shown.
+// buttonNamed finds a button among everything that is shown: in the dialog that is open
+// before all else.
 func buttonNamed(w *Window, text string) *widget.Button {
-	var found *widget.Button
-	for _, root := range append([]fyne.CanvasObject{w.win.Content()}, w.win.Canvas().Overlays().List()...) {
-		pagetest.Walk(root, func(o fyne.CanvasObject) {
-			if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
-				found = b
+	for _, root := range append([]fyne.CanvasObject{w.win.Canvas().Overlays().Top()}, w.win.Content()) {
+		if root == nil {
+			continue
+		}
+		for b := range pagetest.Objects[*widget.Button](root) {
+			if b.Text == text && b.Visible() {
+				return b
 			}
-		})
+		}
 	}
-	return found
+	return nil
 }
 
 func press(t *testing.T, w *Window, text string) {
@@ -310,9 +314,9 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 // typeInto sets the entry beside a label in the dialog that is open.
 func typeInto(t *testing.T, w *Window, label, text string) {
 	t.Helper()
-	var entries []*widget.Entry
+	var entries []*ask.Entry
 	pagetest.Walk(w.win.Canvas().Overlays().Top(), func(o fyne.CanvasObject) {
-		if e, ok := o.(*widget.Entry); ok {
+		if e, ok := o.(*ask.Entry); ok {
 			entries = append(entries, e)
 		}
 	})

@@ -64,9 +64,7 @@ func (w *Window) showAround(client bool) {
 // key handles the keys that the focused widget did not use.
 func (w *Window) key(ev *fyne.KeyEvent) {
 	if w.ask.Busy() {
-		if ev.Name == fyne.KeyEscape {
-			w.ask.Escape()
-		}
+		w.ask.Key(ev.Name)
 		return
 	}
 	if k := command.EventKey(ev); !k.IsCharacter() {

@@ -10,6 +10,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/command"
+	"earline/app/field"
 	"earline/app/inspector"
 	"earline/app/page"
 	"earline/app/room"
@@ -102,12 +103,14 @@ func (w *Window) connect() {
 
 // layout arranges the parts.
 func (w *Window) layout() {
-	w.side = container.NewBorder(w.controls.files, nil, nil, nil, w.inspector.Object())
-	w.down = container.NewVSplit(container.NewBorder(w.controls.views, nil, nil, nil, w.room.View), w.drawer.object)
+	w.side = field.Bordered(w.controls.files, nil, nil, nil, w.inspector.Object())
+	w.down = container.NewVSplit(field.Bordered(w.controls.views, nil, nil, nil, w.room.View), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
-	w.win.SetContent(container.NewBorder(nil, w.status.object, nil, nil, w.across))
+	tips := field.NewTips()
+	tips.Post = w.cfg.Post
+	w.win.SetContent(tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }

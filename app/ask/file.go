@@ -14,6 +14,8 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
 )
 
 // Open asks for a file with that extension and hands its path over. It is read by
@@ -40,14 +42,14 @@ func (a *Asker) Open(ext string, then func(path string)) {
 // replaced, and hands over the path with its extension. It opens nothing: a name
 // that is only thought about must not empty the file that has it.
 func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
-	folder := widget.NewEntry()
+	folder := NewEntry()
 	folder.SetText(a.folder())
-	entry := widget.NewEntry()
+	entry := NewEntry()
 	entry.SetText(name)
 	fault := widget.NewLabel("")
 	fault.Wrapping = fyne.TextWrapWord
 	fault.Importance = widget.DangerImportance
-	browse := widget.NewButton("Browse…", func() {
+	browse := field.NewButton("Browse…", func() {
 		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
 			if err == nil && l != nil {
 				folder.SetText(l.Path())
@@ -56,8 +58,7 @@ func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
 		if l, err := storage.ListerForURI(storage.NewFileURI(folder.Text)); err == nil {
 			d.SetLocation(l)
 		}
-		d.Resize(fyne.NewSize(860, 560))
-		d.Show()
+		a.Show(d, 860, 560)
 	})
 	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(
 		container.NewBorder(nil, nil, widget.NewLabel("Folder"), browse, folder),
@@ -78,10 +79,11 @@ func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
 		then(path)
 	}
 	entry.OnSubmitted = func(string) { accept() }
-	ok := widget.NewButton("Save", accept)
+	folder.OnSubmitted, folder.escape, entry.escape = entry.OnSubmitted, d.Hide, d.Hide
+	ok := field.NewButton("Save", accept)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
-	a.Show(d, 560, 190)
+	d.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", d.Hide), ok})
+	a.show(d, 560, 190, d.Hide, accept)
 	a.window.Canvas().Focus(entry)
 }
 

@@ -45,8 +45,8 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		return names
 	})
 	some := func() bool { return in.feature < len(in.host.Design().Room.Features) }
-	var add *widget.Button
-	add = widget.NewButton("", func() {
+	var add *field.Button
+	add = field.NewButton("", func() {
 		var items []*fyne.MenuItem
 		for _, k := range featureKinds {
 			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))

@@ -101,6 +101,7 @@ func New(host Host) *Inspector {
 		g.form.Resized = in.relayout
 		g.resized = in.relayout
 		g.turned = func() {
+			in.bringIn(g)
 			if in.OnOpened != nil {
 				in.OnOpened()
 			}
@@ -209,6 +210,24 @@ func (in *Inspector) reveal(i int) {
 	in.Update()
 	in.relayout()
 	in.scroll.ScrollToOffset(fyne.NewPos(0, g.object().Position().Y))
+}
+
+// bringIn scrolls a group into view that was just opened: as far as shows all of it,
+// and its heading at the least.
+func (in *Inspector) bringIn(g *group) {
+	in.relayout()
+	field.Reveal(g.object())
+}
+
+// First returns the heading to which the keyboard goes first: of the first group that
+// is open.
+func (in *Inspector) First() fyne.Focusable {
+	for _, g := range in.groups {
+		if g.open {
+			return g.head
+		}
+	}
+	return in.groups[0].head
 }
 
 // relayout gives every group the height it needs now.

@@ -8,7 +8,6 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -46,8 +45,8 @@ func (in *Inspector) buildRows(f *field.Form) {
 		}
 		picks.show(names, in.row, in.rowVerdict)
 	})
-	add := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	add := field.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := field.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
 	f.AddObject(container.NewGridWithColumns(2, add, remove), func() {
 		if len(in.host.Design().Seating.Rows) > 1 {
 			remove.Enable()

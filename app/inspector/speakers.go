@@ -10,7 +10,6 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry"
@@ -57,9 +56,9 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		}
 		picks.show(names, in.speaker, in.speakerVerdict)
 	})
-	add := widget.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
-	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
-	remove := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
+	add := field.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
+	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
+	remove := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
 	f.AddObject(container.NewGridWithColumns(3, add, twin, remove), nil)
 
 	some := func() bool { return in.current(in.host.Design()) != nil }

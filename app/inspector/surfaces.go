@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -106,7 +105,7 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 		return names
 	}).When(open)
 	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
-	listButtons(f, widget.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
+	listButtons(f, field.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: verb + " " + in.panelName()} }

@@ -5,8 +5,6 @@ package inspector
 import (
 	"slices"
 
-	"fyne.io/fyne/v2/widget"
-
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
@@ -35,7 +33,7 @@ func (in *Inspector) buildZones(f *field.Form) {
 		return names
 	})
 	some := func() bool { return in.zone < len(in.host.Design().SubZones) }
-	listButtons(f, widget.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
+	listButtons(f, field.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: verb + " " + in.zoneName()} }
 	}

@@ -9,6 +9,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/project"
 	"earline/project/practice"
 )
@@ -36,7 +37,7 @@ type panel struct {
 	head   fyne.CanvasObject
 	list   *list
 	count  *widget.Label
-	more   *widget.Check
+	more   *field.Tick
 	side   *side
 }
 
@@ -46,12 +47,12 @@ func newPanel() *panel {
 	p.list = newList(p)
 	p.count = widget.NewLabel("")
 	p.count.Truncation = fyne.TextTruncateEllipsis
-	p.more = widget.NewCheck("also what is met", func(on bool) {
+	p.more = field.NewTick("also what is met", func(on bool) {
 		p.all = on
 		p.update()
 	})
 	p.side = newSide(p)
-	p.head = container.NewBorder(nil, nil, nil, p.more, p.count)
+	p.head = field.Bordered(nil, nil, nil, p.more, p.count)
 	split := container.NewHSplit(p.list, p.side.object)
 	split.Offset = 0.6
 	p.object = split
@@ -166,14 +167,16 @@ func (p *panel) choose(i int) {
 	}
 }
 
-// list is Fyne's, in which the arrows choose and other keys go on.
+// list is Fyne's, in which the arrows choose and other keys go on, with a ring while
+// it has the keyboard.
 type list struct {
 	widget.List
 	panel *panel
+	ring  *field.Ring
 }
 
 func newList(p *panel) *list {
-	l := &list{panel: p}
+	l := &list{panel: p, ring: field.NewRing()}
 	l.Length = func() int { return len(p.lines) }
 	l.CreateItem = func() fyne.CanvasObject { return newRow() }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -189,10 +192,32 @@ func newList(p *panel) *list {
 
 // FocusGained implements fyne.Focusable. Fyne's own would mark a line that is
 // not the chosen one.
-func (l *list) FocusGained() {}
+func (l *list) FocusGained() { l.ring.Show(true) }
 
 // FocusLost implements fyne.Focusable.
-func (l *list) FocusLost() {}
+func (l *list) FocusLost() { l.ring.Show(false) }
+
+// CreateRenderer implements fyne.Widget.
+func (l *list) CreateRenderer() fyne.WidgetRenderer {
+	return field.Ringed(l.List.CreateRenderer(), l.ring)
+}
+
+// TypedShortcut implements fyne.Shortcutable: the chosen line is copied. All else goes
+// on.
+func (l *list) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*fyne.ShortcutCopy); ok {
+		if at := l.panel.chosen; at != nil && c.Clipboard != nil {
+			c.Clipboard.SetContent(at.words())
+		}
+		return
+	}
+	if up, ok := fyne.CurrentApp().Driver().CanvasForObject(l).(fyne.Shortcutable); ok {
+		up.TypedShortcut(s)
+	}
+}
+
+// linesAPage is how far Page Up and Page Down go.
+const linesAPage = 8
 
 // TypedKey implements fyne.Focusable.
 func (l *list) TypedKey(ev *fyne.KeyEvent) {
@@ -203,6 +228,14 @@ func (l *list) TypedKey(ev *fyne.KeyEvent) {
 		p.choose(min(at+1, len(p.lines)-1))
 	case fyne.KeyUp:
 		p.choose(max(at-1, 0))
+	case fyne.KeyPageDown:
+		p.choose(min(at+linesAPage, len(p.lines)-1))
+	case fyne.KeyPageUp:
+		p.choose(max(at-linesAPage, 0))
+	case fyne.KeyHome:
+		p.choose(0)
+	case fyne.KeyEnd:
+		p.choose(len(p.lines) - 1)
 	default:
 		if p.OnKey != nil {
 			p.OnKey(ev)
@@ -231,7 +264,7 @@ type side struct {
 	object                fyne.CanvasObject
 	title, text           *widget.Label
 	facts                 *widget.RichText
-	toggle, limits, reset *widget.Button
+	toggle, limits, reset *field.Button
 	buttons               *fyne.Container
 }
 
@@ -247,12 +280,12 @@ func newSide(p *panel) *side {
 			}
 		}
 	}
-	s.toggle = widget.NewButton("Switch off…", ask(&p.OnSwitch))
-	s.limits = widget.NewButton("Other limits…", ask(&p.OnLimits))
-	s.reset = widget.NewButton("Its own limits", ask(&p.OnReset))
+	s.toggle = field.NewButton("Switch off…", ask(&p.OnSwitch))
+	s.limits = field.NewButton("Other limits…", ask(&p.OnLimits))
+	s.reset = field.NewButton("Its own limits", ask(&p.OnReset))
 	s.buttons = container.NewGridWithColumns(3, s.toggle, s.limits, s.reset)
 	body := container.New(layout.NewCustomPaddedVBoxLayout(0), s.text, s.facts)
-	s.object = container.NewBorder(s.title, s.buttons, nil, nil, container.NewVScroll(body))
+	s.object = field.Bordered(s.title, s.buttons, nil, nil, container.NewVScroll(body))
 	s.show(nil, practice.Standard{}, project.Metric)
 	return s
 }
@@ -307,7 +340,7 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	enable(s.reset, change.Min != nil || change.Max != nil)
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b *field.Button, on bool) {
 	if on {
 		b.Enable()
 	} else {

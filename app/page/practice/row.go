@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
@@ -83,6 +84,19 @@ func (r *row) show(l listRow) {
 	}
 	r.Refresh()
 }
+
+// MouseIn implements desktop.Hoverable: a text that is cut stands whole in a tip.
+func (r *row) MouseIn(*desktop.MouseEvent) {
+	if r.text.Text != r.full {
+		field.TipSoon(r, r.full, fyne.NewPos(r.text.Position().X, rowHeight))
+	}
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (r *row) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (r *row) MouseOut() { field.TipGone(r) }
 
 // MinSize implements fyne.CanvasObject.
 func (r *row) MinSize() fyne.Size {

@@ -58,6 +58,17 @@ func (p *proposalPage) Open() bool {
 	return busy || p.session.OfferOf(title) != nil
 }
 
+// First returns what ends the work, or takes the proposal. It implements page.Keyed.
+func (p *proposalPage) First() fyne.Focusable {
+	if p.sheet.cancel.Visible() {
+		return p.sheet.cancel
+	}
+	if p.sheet.accept.Disabled() {
+		return p.sheet.refuse
+	}
+	return p.sheet.accept
+}
+
 // Update shows how far the work is, or its proposal.
 func (p *proposalPage) Update() {
 	on, busy := p.session.ProposingFor(title)

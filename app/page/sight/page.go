@@ -52,6 +52,9 @@ func (p *sightPage) Body() fyne.CanvasObject { return p.matrix }
 // Head returns nothing: the table explains itself.
 func (p *sightPage) Head() fyne.CanvasObject { return nil }
 
+// First returns the table. It implements page.Keyed.
+func (p *sightPage) First() fyne.Focusable { return p.matrix }
+
 // Update shows the audit, and which path is looked along.
 func (p *sightPage) Update() {
 	if r, u := p.session.Result(), p.session.Design().Units; r != p.result || u != p.units {

@@ -68,6 +68,9 @@ func (p *soundPage) Head() fyne.CanvasObject { return p.panel.Head() }
 // height. It implements page.Sized.
 func (p *soundPage) PictureShare() float64 { return 0.58 }
 
+// First returns the topic that is on show. It implements page.Keyed.
+func (p *soundPage) First() fyne.Focusable { return p.panel.topics[p.panel.choice.topic] }
+
 // Update shows what is asked for, of the design as it is now.
 func (p *soundPage) Update() {
 	if _, state := p.session.Known.Audit.Get(); state != session.Fresh {
