@@ -53,7 +53,8 @@ type Config struct {
 	// few seconds.
 	Autosave time.Duration
 
-	root string // the folder that has the recovery folders of all windows; empty is Dir
+	screen func() (width, height int, ok bool) // gl.WorkArea; nil knows no screen
+	root   string                              // the folder that has the recovery folders of all windows; empty is Dir
 }
 
 // CanOpen returns nil where a window can be opened, else one line that says
@@ -92,6 +93,7 @@ func Run(cfg Config) error {
 	// heap is small: collecting garbage a fifth as often halves the time of an edit,
 	// for some 50 MB more memory.
 	debug.SetGCPercent(400)
+	cfg.screen = gl.WorkArea
 	w, err := open(cfg)
 	if err != nil {
 		return err
@@ -157,6 +159,7 @@ func (w *Window) appear() error {
 	w.win.Show()
 	log.SetOutput(os.Stderr)
 	if exists(w.win) {
+		w.fitScreen()
 		_, _ = said.WriteTo(os.Stderr)
 		return nil
 	}
@@ -220,6 +223,7 @@ func (w *Window) attach(r view.Renderer, err error) {
 	default:
 		w.renderer = r
 		w.room.View.Attach(r)
+		w.showControls() // what needs a picture can be done now
 	}
 }
 

@@ -70,9 +70,10 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.session.Show, w.session.Report = w.changed, w.ask.Report
 	w.present()
 	w.win.SetMainMenu(w.controls.menu.Fyne)
-	w.win.Resize(fyne.NewSize(1280, 800))
+	w.recall()
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnClosed(func() {
+		w.keepLook()
 		w.closed = true
 		w.session.Close()
 		w.stopRenderer(time.Second)
@@ -104,7 +105,7 @@ func (w *Window) connect() {
 // layout arranges the parts.
 func (w *Window) layout() {
 	w.side = field.Bordered(w.controls.files, nil, nil, nil, w.inspector.Object())
-	w.down = container.NewVSplit(field.Bordered(w.controls.views, nil, nil, nil, w.room.View), w.drawer.object)
+	w.down = container.NewVSplit(container.New(underStrip{}, w.controls.views, w.room.View), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25

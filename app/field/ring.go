@@ -38,6 +38,7 @@ func (r *Ring) Show(on bool) {
 	for _, o := range r.Objects() {
 		if on {
 			o.Show()
+			o.Refresh() // which Show alone does not
 		} else {
 			o.Hide()
 		}

@@ -34,11 +34,31 @@ type panel struct {
 	quiet  bool // while the list is brought up to date
 
 	object fyne.CanvasObject
+	split  *container.Split
 	head   fyne.CanvasObject
 	list   *list
 	count  *widget.Label
 	more   *field.Tick
 	side   *side
+}
+
+// The list's shares of the width: while nothing is chosen the box beside it says one
+// sentence, and the remarks need the width; a chosen one stands whole in the box.
+const (
+	listAlone  = 0.78
+	listBeside = 0.6
+)
+
+// share gives the list the share that goes with what is chosen, unless the user gave
+// it another.
+func (p *panel) share() {
+	from, to := listAlone, listBeside
+	if p.chosen == nil {
+		from, to = to, from
+	}
+	if p.split.Offset == from {
+		p.split.SetOffset(to)
+	}
 }
 
 // newPanel returns an empty panel.
@@ -53,9 +73,9 @@ func newPanel() *panel {
 	})
 	p.side = newSide(p)
 	p.head = field.Bordered(nil, nil, nil, p.more, p.count)
-	split := container.NewHSplit(p.list, p.side.object)
-	split.Offset = 0.6
-	p.object = split
+	p.split = container.NewHSplit(p.list, p.side.object)
+	p.split.Offset = listAlone
+	p.object = p.split
 	return p
 }
 
@@ -141,6 +161,7 @@ func (p *panel) mark() {
 		p.list.Select(at)
 	}
 	p.side.show(p.chosen, p.std, p.units)
+	p.share()
 }
 
 func (p *panel) index() int {

@@ -92,8 +92,8 @@ func (p *proposalPage) Overlay(*scene.Options) {}
 // Commands returns the solvers, and what can be done about a proposal.
 func (p *proposalPage) Commands() []command.Command {
 	var all []command.Command
-	for _, s := range solvers() {
-		all = append(all, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", Says: s.does,
+	for i, s := range solvers() { // below those of the bass
+		all = append(all, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", LineAbove: i == 0, Says: s.does,
 			Do: func() { p.askFor(s) }})
 	}
 	need := func() error {

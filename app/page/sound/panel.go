@@ -48,6 +48,7 @@ type choice struct {
 type action struct {
 	Name string
 	Do   func()
+	Main bool // what the page is for just now: it stands last, as in dialogs
 }
 
 // panel is the chart, the words beside it and the choice of what is charted. It says
@@ -223,8 +224,17 @@ func (p *panel) Show(c *chart.Chart, facts []fact, actions []action) {
 	p.facts.Segments = segments(facts)
 	p.facts.Refresh()
 	p.actions.RemoveAll()
+	line := p.actions
+	if slices.ContainsFunc(actions, func(a action) bool { return a.Main }) {
+		line = container.NewGridWithColumns(len(actions))
+		p.actions.Add(line)
+	}
 	for _, a := range actions {
-		p.actions.Add(field.NewButton(a.Name, a.Do))
+		b := field.NewButton(a.Name, a.Do)
+		if a.Main {
+			b.Importance = widget.HighImportance
+		}
+		line.Add(b)
 	}
 }
 

@@ -81,7 +81,7 @@ func TestChoicesThatMatter(t *testing.T) {
 func TestShow(t *testing.T) {
 	p := open(t)
 	done := false
-	p.Show(&chart.Chart{Title: "Response"}, []fact{{Text: "Bass", weight: asHeading}, {Text: "too little", weight: asFailing}}, []action{{"Align", func() { done = true }}})
+	p.Show(&chart.Chart{Title: "Response"}, []fact{{Text: "Bass", weight: asHeading}, {Text: "too little", weight: asFailing}}, []action{{Name: "Align", Do: func() { done = true }}})
 	if p.Chart().Title != "Response" || len(p.facts.Segments) != 2 || p.facts.String() != "Basstoo little" {
 		t.Errorf("%q, %q", p.Chart().Title, p.facts.String())
 	}
