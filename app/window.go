@@ -90,6 +90,11 @@ func (w *Window) connect() {
 	w.inspector.OnSpeaker = func(k int) { w.session.Choose(session.Selection{Seat: session.None, Speaker: k}) }
 	w.inspector.OnRow = func(int) { w.session.Choose(session.Nothing()) } // a row is not marked in the picture
 	w.inspector.OnOpened = w.room.Redraw
+	w.inspector.OnWidth = func() {
+		if w.across != nil {
+			w.across.Refresh()
+		}
+	}
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.room.Overlay = func(o *scene.Options) { w.drawer.top.Overlay(o) }
 	w.room.OnTop = func() string { return w.drawer.top.Title() }

@@ -35,12 +35,15 @@ type Host interface {
 type Inspector struct {
 	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
 	OnSpeaker, OnRow func(int)
+	// OnWidth is told that the panel needs more width than before, or less.
+	OnWidth func()
 	// OnOpened is told when something else is open to be edited; see Opened.
 	OnOpened func()
 	// OnRefusal is told in one line why a button could not do what it says.
 	OnRefusal func(string)
 
 	host         Host
+	least        float32 // width it needed last
 	scroll       *container.Scroll
 	groups       []*group
 	row          int                // index of the row that is shown
@@ -237,6 +240,12 @@ func (in *Inspector) relayout() {
 	box.Resize(size)
 	box.Layout.Layout(box.Objects, size)
 	in.scroll.Refresh()
+	if least := in.scroll.MinSize().Width; least != in.least {
+		in.least = least
+		if in.OnWidth != nil {
+			in.OnWidth()
+		}
+	}
 }
 
 // note passes on why something could not be done; nil is nothing.

@@ -159,7 +159,9 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	in.length(f, "    from left", words, at(func(p *project.Corner) *unit.Length { return &p.Y }))
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
-			in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
+				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			}
 		}
 	}
 	add := field.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {

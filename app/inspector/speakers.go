@@ -15,6 +15,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -49,6 +50,7 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 			in.OnSpeaker(i)
 		}
 	})
+	picks.explain = meaning
 	f.AddObject(picks.box, func() {
 		var names []string
 		for _, l := range in.host.Design().Speakers {
@@ -101,6 +103,14 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
 	in.buildTuning(f, some)
 	in.buildModel(f, some)
+}
+
+// meaning explains the name of a loudspeaker.
+func meaning(name string) string {
+	if means := bs2051.Means(name); means != "" {
+		return name + ": " + means
+	}
+	return ""
 }
 
 // tolerance says how far the loudspeaker may be misplaced before a seat gets a

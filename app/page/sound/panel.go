@@ -102,8 +102,8 @@ func newPanel() *panel {
 	wide := func(s *field.Select, w float32) *fyne.Container {
 		return container.NewGridWrap(fyne.NewSize(w, s.MinSize().Height), s)
 	}
-	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 136), p.octave: wide(p.octave, 104), p.seat: wide(p.seat, 124)}
-	p.head = container.New(layout.NewCustomPaddedHBoxLayout(4), rule, strip, layout.NewSpacer(),
+	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 134), p.octave: wide(p.octave, 102), p.seat: wide(p.seat, 124)}
+	p.head = container.New(layout.NewCustomPaddedHBoxLayout(2), rule, strip, layout.NewSpacer(),
 		p.boxes[p.speaker], p.boxes[p.octave], p.boxes[p.seat], p.mapped)
 
 	p.chart.OnExport = func(kind string) {
