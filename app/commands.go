@@ -164,8 +164,8 @@ func (w *Window) pageCommands() command.Table {
 		if _, ok := l.Page.(page.Transient); ok {
 			continue
 		}
-		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "View",
-			LineAbove: len(t) == 0, Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
+		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "Go", LineAbove: len(t) == 0,
+			Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
 			Do: func() { w.goToPage(l.Page) },
 			On: func() bool { return w.drawer.top == l }})
 	}
@@ -175,13 +175,13 @@ func (w *Window) pageCommands() command.Table {
 // partCommands move the keyboard about the window.
 func (w *Window) partCommands() command.Table {
 	return command.Table{
-		{ID: "view.inspector", Name: "Go to the inspector", Menu: "View", LineAbove: true, Key: plain("F5"),
+		{ID: "view.inspector", Name: "Inspector", Menu: "Go", LineAbove: true, Key: plain("F5"),
 			Says: "Gives the keyboard to the inspector: Tab goes on, Enter opens a group.",
 			Do:   func() { w.win.Canvas().Focus(w.inspector.First()) }},
-		{ID: "view.next-part", Name: "Go to the next part", Menu: "View", Key: plain("F6"),
+		{ID: "view.next-part", Name: "Next part of the window", Menu: "Go", Key: plain("F6"),
 			Says: "Gives the keyboard to the inspector, the picture and the page in turn.",
 			Do:   w.nextPart},
-		{ID: "view.menus", Name: "Go to the menus", Menu: "View", Key: plain("F10"),
+		{ID: "view.menus", Name: "Menus", Menu: "Go", Key: plain("F10"),
 			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
 			Do:   w.openMenus},
 	}

@@ -413,6 +413,16 @@ func TestNothingWantsMoreThanHalfAScreen(t *testing.T) {
 	})
 }
 
+// The menu View ended below a window of 1024 by 700.
+func TestEveryMenuFitsTheWindow(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "large"})
+	for _, m := range w.controls.menu.Fyne.Items {
+		if high := widget.NewMenu(m).MinSize().Height; high > 540-24 { // below the bar
+			t.Errorf("%s is %v high", m.Label, high)
+		}
+	}
+}
+
 // The window opened at 1280 by 800 at its first page every time.
 func TestTheWindowOpensAsItWasClosed(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "two-row"})
