@@ -34,6 +34,7 @@ func (w *Window) run(c command.Command) {
 	if w.ask.Busy() && !c.Editing || c.Do == nil {
 		return
 	}
+	w.tips.Dismiss()
 	if w.session.Hint != "" { // what was said is past
 		w.session.Say("")
 	}

@@ -303,11 +303,15 @@ func TestEscapeGivesUpOneThing(t *testing.T) {
 	if open() != 0 {
 		t.Error("Escape in Name does not close the dialog")
 	}
-	// A walk is left, then nothing more happens.
+	// A walk is left, and the room is seen as before.
+	before := w.room.View.Rig
 	w.room.View.TypedRune('6')
 	typeKeys(w, fyne.KeyEscape)
 	if w.room.View.Rig.Kind != view.Overview {
 		t.Error("Escape does not end a walk")
+	}
+	if w.room.View.Rig.Target != before.Target || w.room.View.Rig.Dist != before.Dist {
+		t.Error("after a walk the room is not seen as before")
 	}
 	// What is typed goes before the seat one sits in.
 	w.room.View.TypedRune('5')

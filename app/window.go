@@ -35,6 +35,7 @@ type Window struct {
 	commands  command.Table
 	controls  *controls
 	status    *status
+	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
 	down      *container.Split
@@ -114,9 +115,9 @@ func (w *Window) layout() {
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
-	tips := field.NewTips()
-	tips.Post = w.cfg.Post
-	w.win.SetContent(tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
+	w.tips = field.NewTips()
+	w.tips.Post = w.cfg.Post
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }

@@ -67,7 +67,7 @@ func TipSoon(o fyne.CanvasObject, text string, at fyne.Position) {
 	if t == nil {
 		return
 	}
-	t.hide()
+	t.Dismiss()
 	if text == "" {
 		return
 	}
@@ -86,14 +86,15 @@ func TipSoon(o fyne.CanvasObject, text string, at fyne.Position) {
 // TipGone hides the tip of o.
 func TipGone(o fyne.CanvasObject) {
 	if t := tipsOf(o); t != nil && t.owner == o {
-		t.hide()
+		t.Dismiss()
 	}
 }
 
 // Shown returns the text of the tip that is shown; empty for none.
 func (t *Tips) Shown() string { return strings.Join(t.lines, " ") }
 
-func (t *Tips) hide() {
+// Dismiss takes away the tip that is shown or awaited.
+func (t *Tips) Dismiss() {
 	if t.due != nil {
 		t.due.Stop()
 		t.due = nil

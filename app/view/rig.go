@@ -81,6 +81,10 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 	if !(aspect > 0) {
 		aspect = 1
 	}
+	if r.Kind.inside() {
+		r.FOV = insideFOV
+		return
+	}
 	size := hi.Sub(lo)
 	fill := func(w, h float64) float64 { return margin * math.Max(h, w/aspect) }
 	r.Target = lo.Lerp(hi, 0.5)
@@ -91,8 +95,6 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 		r.Height = fill(size.X, size.Z)
 	case Cross:
 		r.Height = fill(size.Y, size.Z)
-	case Seat, Walk:
-		r.FOV = insideFOV
 	default:
 		r.Turn, r.Tilt = 0.5, 0.5
 		r.Dist = size.Len() / 2 / math.Sin(math.Atan(math.Tan(outsideFOV/2)*math.Min(1, aspect)))
