@@ -87,6 +87,7 @@ func TestWhatCanBeClickedHasTheKeyboardToo(t *testing.T) {
 			switch {
 			case !tap || keys || seen[kind]:
 			case kind == "*widget.listItem", kind == "*widget.scrollBarArea": // the list has the keyboard
+			case kind == "*field.Link": // its command has a key
 			case kind == "*chart.surface": // a read-out follows the pointer; the table of the chart is exported
 			default:
 				seen[kind] = true
@@ -386,6 +387,17 @@ func TestACellIsCopied(t *testing.T) {
 	menuItem(w, "Edit", "Copy").Action()
 	if got := w.fyne.Clipboard().Content(); !strings.HasPrefix(got, "1.1\tM+") {
 		t.Errorf("copied %q", got)
+	}
+}
+
+// The badges of the status line could not be clicked.
+func TestTheStatusLineLeadsToThePages(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "two-row"})
+	for l := range pagetest.Objects[*field.Link](w.status.object) {
+		l.Tapped(&fyne.PointEvent{})
+	}
+	if got := w.drawer.top.Title(); got != "Practice" {
+		t.Errorf("the last of them leads to %s", got)
 	}
 }
 

@@ -157,7 +157,7 @@ func (w *Window) appear() error {
 	var said bytes.Buffer
 	log.SetOutput(&said)
 	w.win.Show()
-	log.SetOutput(os.Stderr)
+	log.SetOutput(&toolkitLog{to: os.Stderr})
 	if exists(w.win) {
 		w.fitScreen()
 		_, _ = said.WriteTo(os.Stderr)

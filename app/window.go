@@ -61,7 +61,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.room = room.New(w.session, cfg.Post)
-	w.status = newStatus()
+	w.status = newStatus(w.link)
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)
