@@ -69,7 +69,7 @@ func (w *Window) offer(c document.Copy) fyne.CanvasObject {
 				}
 				w.offerRecovery(every)
 			}},
-			ask.Answer{Text: "Keep", Main: true, Do: func() { w.offerRecovery(every) }})
+			ask.Answer{Text: "Keep", Main: true, Escape: true, Do: func() { w.offerRecovery(every) }})
 	}
 	return container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(restore, discard)), paragraph(told(c, time.Now())))
 }

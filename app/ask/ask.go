@@ -40,6 +40,8 @@ type Answer struct {
 	Text string
 	Main bool   // the one that is offered first
 	Do   func() // may be nil
+	// Escape is whether Escape gives this answer, as it gives one that does nothing.
+	Escape bool
 }
 
 // Busy reports whether a dialog or menu is open, which keys must not reach
@@ -128,8 +130,8 @@ func (a *Asker) Question(title, text string, answers ...Answer) {
 			b.Importance = widget.HighImportance
 			main = b
 		}
-		if answer.Do == nil {
-			escape = d.Hide
+		if answer.Do == nil || answer.Escape {
+			escape = func() { b.Tapped(&fyne.PointEvent{}) }
 		}
 		buttons = append(buttons, b)
 	}

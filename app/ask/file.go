@@ -73,7 +73,7 @@ func (a *Asker) Save(title, name, ext, own string, then func(path string)) {
 		d.Hide()
 		if _, err := os.Stat(path); err == nil && path != own {
 			a.Question("Replace the file?", filepath.Base(path)+" is there already.",
-				Answer{"Replace", true, func() { then(path) }}, Answer{"Cancel", false, nil})
+				Answer{Text: "Replace", Main: true, Do: func() { then(path) }}, Answer{Text: "Cancel"})
 			return
 		}
 		then(path)
