@@ -236,12 +236,13 @@ func (in *Inspector) First() fyne.Focusable {
 // relayout gives every group the height it needs now.
 func (in *Inspector) relayout() {
 	box := in.scroll.Content.(*fyne.Container)
-	size := fyne.NewSize(in.scroll.Size().Width, max(box.MinSize().Height, in.scroll.Size().Height))
+	least := box.MinSize()
+	size := fyne.NewSize(in.scroll.Size().Width, max(least.Height, in.scroll.Size().Height))
 	box.Resize(size)
 	box.Layout.Layout(box.Objects, size)
 	in.scroll.Refresh()
-	if least := in.scroll.MinSize().Width; least != in.least {
-		in.least = least
+	if least.Width != in.least {
+		in.least = least.Width
 		if in.OnWidth != nil {
 			in.OnWidth()
 		}
