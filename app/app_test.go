@@ -103,17 +103,20 @@ func speakerNamed(t *testing.T, d *project.Design, name string) int {
 	return 0
 }
 
-// buttonNamed finds a button among everything that is shown.
+// buttonNamed finds a button among everything that is shown: in the dialog that is open
+// before all else.
 func buttonNamed(w *Window, text string) *widget.Button {
-	var found *widget.Button
-	for _, root := range append([]fyne.CanvasObject{w.win.Content()}, w.win.Canvas().Overlays().List()...) {
-		pagetest.Walk(root, func(o fyne.CanvasObject) {
-			if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
-				found = b
+	for _, root := range append([]fyne.CanvasObject{w.win.Canvas().Overlays().Top()}, w.win.Content()) {
+		if root == nil {
+			continue
+		}
+		for b := range pagetest.Objects[*widget.Button](root) {
+			if b.Text == text && b.Visible() {
+				return b
 			}
-		})
+		}
 	}
-	return found
+	return nil
 }
 
 func press(t *testing.T, w *Window, text string) {

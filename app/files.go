@@ -11,8 +11,6 @@ import (
 	"slices"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
@@ -45,13 +43,6 @@ func (w *Window) first() (*document.Document, error) {
 		return document.New(w.cfg.Design, w.cfg.Dir), nil
 	}
 	return document.New(file.New(), w.cfg.Dir), nil
-}
-
-// drop opens the first of the files that were dropped on the window.
-func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
-	if len(uris) > 0 {
-		w.confirmUnsaved(func() { w.open(uris[0].Path()) })
-	}
 }
 
 // confirmUnsaved calls then when no changes would be lost: immediately if there are

@@ -56,7 +56,8 @@ type Config struct {
 	// few seconds.
 	Autosave time.Duration
 
-	root string // the folder that has the recovery folders of all windows; empty is Dir
+	screen func() (width, height int, ok bool) // gl.WorkArea; nil knows no screen
+	root   string                              // the folder that has the recovery folders of all windows; empty is Dir
 }
 
 // CanOpen returns nil where a window can be opened, else one line that says
@@ -95,6 +96,7 @@ func Run(cfg Config) error {
 	// heap is small: collecting garbage a fifth as often halves the time of an edit,
 	// for some 50 MB more memory.
 	debug.SetGCPercent(400)
+	cfg.screen = gl.WorkArea
 	w, err := open(cfg)
 	if err != nil {
 		return err
@@ -160,8 +162,9 @@ func (w *Window) appear() error {
 	var said bytes.Buffer
 	log.SetOutput(&said)
 	w.win.Show()
-	log.SetOutput(os.Stderr)
+	log.SetOutput(&toolkitLog{to: os.Stderr})
 	if exists(w.win) {
+		w.fitScreen()
 		_, _ = said.WriteTo(os.Stderr)
 		return nil
 	}
@@ -225,6 +228,7 @@ func (w *Window) attach(r view.Renderer, err error) {
 	default:
 		w.renderer = r
 		w.room.View.Attach(r)
+		w.showControls() // what needs a picture can be done now
 	}
 }
 

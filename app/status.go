@@ -59,7 +59,7 @@ func (t *tally) show(n int) bool {
 	return changed
 }
 
-func newStatus() *status {
+func newStatus(link func(command string, what fyne.CanvasObject) fyne.CanvasObject) *status {
 	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink),
 		practice: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
 	s.sentence.Truncation = fyne.TextTruncateEllipsis
@@ -67,10 +67,10 @@ func newStatus() *status {
 	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
 	for i, v := range []sight.Verdict{sight.Clear, sight.Tight, sight.Blocked} {
 		s.counts[i] = newTally(v)
-		left.Add(s.counts[i].box)
+		left.Add(link("view.sight-page", s.counts[i].box))
 	}
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture))
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice))
+	left.Add(link("view.sight-page", container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture)))
+	left.Add(link("view.practice-page", container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice)))
 	// Two lines: the sentence is long, and a cut one says nothing.
 	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedVBoxLayout(0),

@@ -10,6 +10,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/command"
+	"earline/app/field"
 	"earline/app/inspector"
 	"earline/app/page"
 	"earline/app/room"
@@ -34,6 +35,7 @@ type Window struct {
 	commands  command.Table
 	controls  *controls
 	status    *status
+	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
 	down      *container.Split
@@ -62,7 +64,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.room = room.New(w.session, cfg.Post)
-	w.status = newStatus()
+	w.status = newStatus(w.link)
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)
@@ -73,9 +75,10 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.session.Show, w.session.Report = w.changed, w.ask.Report
 	w.present()
 	w.win.SetMainMenu(w.controls.menu.Fyne)
-	w.win.Resize(fyne.NewSize(1280, 800))
+	w.recall()
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnClosed(func() {
+		w.keepLook()
 		w.closed = true
 		w.session.Close()
 		w.stopRenderer(time.Second)
@@ -92,6 +95,11 @@ func (w *Window) connect() {
 	w.inspector.OnSpeaker = func(k int) { w.session.Choose(session.Selection{Seat: session.None, Speaker: k}) }
 	w.inspector.OnRow = func(int) { w.session.Choose(session.Nothing()) } // a row is not marked in the picture
 	w.inspector.OnOpened = w.room.Redraw
+	w.inspector.OnWidth = func() {
+		if w.across != nil {
+			w.across.Refresh()
+		}
+	}
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.inspector.OnSaid = w.session.Say
 	w.room.Overlay = func(o *scene.Options) { w.drawer.top.Overlay(o) }
@@ -107,12 +115,14 @@ func (w *Window) connect() {
 
 // layout arranges the parts.
 func (w *Window) layout() {
-	w.side = container.NewBorder(w.controls.files, nil, nil, nil, w.inspector.Object())
-	w.down = container.NewVSplit(container.NewBorder(w.controls.views, nil, nil, nil, w.room.View), w.drawer.object)
+	w.side = field.Bordered(w.controls.files, nil, nil, nil, w.inspector.Object())
+	w.down = container.NewVSplit(container.New(underStrip{}, w.controls.views, w.room.View), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
-	w.win.SetContent(container.NewBorder(nil, w.status.object, nil, nil, w.across))
+	w.tips = field.NewTips()
+	w.tips.Post = w.cfg.Post
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }

@@ -39,8 +39,11 @@ func feature[T any](in *Inspector, of func(*project.Feature) *T) value[T] {
 
 func (in *Inspector) buildBuilt(f *field.Form) {
 	some := func() bool { return in.feature < len(in.host.Design().Room.Features) }
-	var add *widget.Button
-	add = widget.NewButton("", func() {
+	var add *field.Button
+	add = field.NewButton("", func() {
+		if !field.Painted(add) {
+			return
+		}
 		var items []*fyne.MenuItem
 		for _, k := range featureKinds {
 			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))

@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -41,8 +40,8 @@ func (in *Inspector) buildRows(f *field.Form) {
 			in.OnRow(i)
 		}
 	})
-	more := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	more := field.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := field.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
 	f.AddObject(container.NewGridWithColumns(2, more, remove), func() {
 		if len(in.host.Design().Seating.Rows) > 1 {
 			remove.Enable()

@@ -47,6 +47,8 @@ type (
 	// Worker is a page that shows how far work is: Progress is called when it has gone
 	// on, which may be often.
 	Worker interface{ Progress() }
+	// Keyed is a page that the keyboard can go to: First is where it goes first.
+	Keyed interface{ First() fyne.Focusable }
 	// Pointed is a page that says in words what is pointed at on it; empty for
 	// nothing.
 	Pointed interface{ Sentence() string }

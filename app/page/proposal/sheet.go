@@ -36,7 +36,7 @@ type sheet struct {
 	body                   *fyne.Container
 	trade                  *fyne.Container   // lines of the table of lower edge and risers
 	tradeBox               fyne.CanvasObject // all of it
-	cancel, refuse, accept *widget.Button
+	cancel, refuse, accept *field.Button
 }
 
 func newSheet(cancel, refuse, accept func()) *sheet {
@@ -44,7 +44,7 @@ func newSheet(cancel, refuse, accept func()) *sheet {
 		title: widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
-		cancel: widget.NewButton("Cancel", cancel), refuse: widget.NewButton("Refuse", refuse), accept: widget.NewButton("Accept", accept),
+		cancel: field.NewButton("Cancel", cancel), refuse: field.NewButton("Refuse", refuse), accept: field.NewButton("Accept", accept),
 	}
 	s.title.TextStyle.Bold = true
 	s.title.Truncation = fyne.TextTruncateEllipsis
@@ -253,7 +253,7 @@ type solution struct {
 	remarksNow, remarksThen [practice.Must + 1]int
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b *field.Button, on bool) {
 	switch {
 	case on && b.Disabled():
 		b.Enable()
