@@ -23,6 +23,7 @@ import (
 
 	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
+	"earline/app/repaint"
 	"earline/app/view"
 	"earline/project/practice"
 	"earline/scene/gl"
@@ -105,6 +106,7 @@ func Run(cfg Config) error {
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
+		w.paintByParts()
 		w.offerRecovery(every)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
@@ -122,6 +124,16 @@ func Run(cfg Config) error {
 	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
+}
+
+// paintByParts has the window painted by parts and at once. EARLINE_PAINT=whole leaves
+// painting to the toolkit, should a driver not bear it.
+func (w *Window) paintByParts() {
+	if os.Getenv("EARLINE_PAINT") == "whole" || !repaint.Install(w.win) {
+		return
+	}
+	w.prompt.Begin()
+	w.room.View.Present = w.prompt.Now
 }
 
 // guarded calls loop, which is the window's life. Should it end in a panic unsaved

@@ -12,6 +12,7 @@ import (
 	"earline/app/command"
 	"earline/app/inspector"
 	"earline/app/page"
+	"earline/app/repaint"
 	"earline/app/room"
 	"earline/app/session"
 	"earline/app/theme"
@@ -39,6 +40,7 @@ type Window struct {
 	down      *container.Split
 
 	renderer view.Renderer
+	prompt   repaint.Prompt
 	closed   bool
 }
 
@@ -73,6 +75,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnClosed(func() {
 		w.closed = true
+		w.prompt.End()
 		w.session.Close()
 		w.stopRenderer(time.Second)
 	})

@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+
+package repaint
+
+import (
+	"image"
+	"image/color"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+)
+
+// step is one thing painted: text, image, rectangle. Rectangles of pixels have y up, as
+// OpenGL has it.
+type step struct {
+	obj  fyne.CanvasObject
+	pos  fyne.Position
+	size fyne.Size
+	look any             // what it is painted from, as far as that can change unsaid
+	clip image.Rectangle // what may be painted on
+	at   image.Rectangle // what it may touch, within clip
+}
+
+// same reports whether s and o look alike at the same place.
+func (s *step) same(o *step) bool {
+	return s.pos == o.pos && s.size == o.size && s.at == o.at && s.clip == o.clip && s.look == o.look
+}
+
+// look returns what o is painted from, and whether o is painted at all. Pictures
+// change only when they are refreshed.
+func look(o fyne.CanvasObject) (v any, painted bool) {
+	switch o := o.(type) {
+	case *canvas.Rectangle:
+		return *o, !unseen(o.FillColor) || !unseen(o.StrokeColor) && o.StrokeWidth != 0
+	case *canvas.Text:
+		return *o, o.Text != ""
+	case *canvas.Line:
+		return *o, true
+	case *canvas.Circle:
+		return *o, true
+	case *canvas.Polygon:
+		return *o, true
+	case *canvas.Arc:
+		return *o, true
+	case *canvas.Image:
+		return [2]float64{o.Translucency, float64(o.CornerRadius)}, true
+	case *canvas.Raster:
+		return o.Translucency, true
+	case *canvas.LinearGradient, *canvas.RadialGradient:
+		return nil, true
+	}
+	return nil, false // containers and widgets
+}
+
+func unseen(c color.Color) bool { return c == nil || c == color.Transparent }
+
+// reach returns how far o may be painted beyond its place, in points: soft edges, the
+// width of a line, a text that is longer than its place.
+func reach(o fyne.CanvasObject) fyne.Size {
+	out := fyne.NewSquareSize(2)
+	switch o := o.(type) {
+	case *canvas.Line:
+		out = out.AddWidthHeight(o.StrokeWidth, o.StrokeWidth)
+	case *canvas.Text:
+		over := o.MinSize().Subtract(o.Size())
+		// A slanted letter leans out of its place.
+		out = out.AddWidthHeight(max(over.Width, 0)+o.TextSize/2, max(over.Height, 0))
+	}
+	return out
+}
+
+// damage returns what must be painted anew where before was painted and now is to be;
+// refreshed are those that look different although they may not say so. Whatever is in
+// both lists, in the same order and alike, is not damaged.
+func damage(before, now []step, refreshed map[fyne.CanvasObject]struct{}) []image.Rectangle {
+	place := make(map[fyne.CanvasObject]int, len(before))
+	for i := range before {
+		place[before[i].obj] = i
+	}
+	kept := make([]bool, len(before))
+	var list areas
+	last := -1
+	for i := range now {
+		s := &now[i]
+		j, was := place[s.obj]
+		if was && j > last {
+			last = j
+			if _, fresh := refreshed[s.obj]; !fresh && s.same(&before[j]) {
+				kept[j] = true
+				continue
+			}
+		}
+		list.add(s.at)
+	}
+	for j := range before {
+		if !kept[j] {
+			list.add(before[j].at)
+		}
+	}
+	return list
+}
+
+// areas are rectangles of which none meets another.
+type areas []image.Rectangle
+
+// few is how many areas there are at most: each is a pass over what is painted.
+const few = 8
+
+// add puts r in; areas that meet, or lie so near that one pass is less work, become
+// one.
+func (a *areas) add(r image.Rectangle) {
+	if r.Empty() {
+		return
+	}
+	for i := 0; i < len(*a); i++ {
+		if o := (*a)[i]; o.Overlaps(r) || len(*a) == few && i == a.nearest(r) || area(o.Union(r)) <= area(o)+area(r)+4096 {
+			r = r.Union(o)
+			*a = append((*a)[:i], (*a)[i+1:]...)
+			i = -1 // it may meet others now
+		}
+	}
+	*a = append(*a, r)
+}
+
+// nearest returns the area that grows least if r is put to it.
+func (a *areas) nearest(r image.Rectangle) int {
+	best, least := 0, math.MaxInt
+	for i, o := range *a {
+		if grown := area(o.Union(r)) - area(o); grown < least {
+			best, least = i, grown
+		}
+	}
+	return best
+}
+
+func area(r image.Rectangle) int { return r.Dx() * r.Dy() }
