@@ -46,6 +46,9 @@ type Config struct {
 	Standard string
 	// FirstPicture is called when the first picture is on show; may be nil.
 	FirstPicture func()
+	// Mark is told of every step of showing a change once it is done: to measure. nil
+	// is nobody.
+	Mark func(step string)
 	// Renderer starts the renderer; nil starts gl's. A test gives its own.
 	Renderer func() (view.Renderer, error)
 	// Post runs a function on the UI goroutine soon; nil is fyne.Do.
@@ -129,7 +132,7 @@ func Run(cfg Config) error {
 // paintByParts has the window painted by parts and at once. EARLINE_PAINT=whole leaves
 // painting to the toolkit, should a driver not bear it.
 func (w *Window) paintByParts() {
-	if os.Getenv("EARLINE_PAINT") == "whole" || !repaint.Install(w.win) {
+	if os.Getenv("EARLINE_PAINT") == "whole" || !repaint.Install(w.win, w.cfg.Mark) {
 		return
 	}
 	w.prompt.Begin()

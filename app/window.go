@@ -121,9 +121,11 @@ func (w *Window) changed(c session.Change) {
 	case session.DocumentChanged:
 		w.present()
 	case session.DesignChanged:
+		w.mark("change")
 		w.drawer.leaveClosed()
 		w.show()
 		w.room.Await()
+		w.mark("picture")
 	case session.AnswerChanged:
 		audited := w.session.Result() != w.room.Drawn()
 		w.show()
@@ -146,6 +148,13 @@ func (w *Window) changed(c session.Change) {
 	}
 }
 
+// mark tells who measures that a step is done.
+func (w *Window) mark(step string) {
+	if w.cfg.Mark != nil {
+		w.cfg.Mark(step)
+	}
+}
+
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.room.Forget()
@@ -162,10 +171,13 @@ func (w *Window) present() {
 func (w *Window) show() {
 	w.room.Follow()
 	w.drawer.top.Update()
+	w.mark("page")
 	w.room.Redraw()
+	w.mark("list")
 	w.inspector.Update()
 	w.showControls()
 	w.showTitle()
+	w.mark("panel")
 }
 
 // showSelection shows what is selected in every part of the window.

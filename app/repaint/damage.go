@@ -20,6 +20,8 @@ type step struct {
 	look any             // what it is painted from, as far as that can change unsaid
 	clip image.Rectangle // what may be painted on
 	at   image.Rectangle // what it may touch, within clip
+
+	whole image.Rectangle // what it has, whatever clip
 }
 
 // same reports whether s and o look alike at the same place.

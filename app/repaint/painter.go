@@ -34,6 +34,7 @@ type painter struct {
 	toolkitPainter
 	canvas fyne.Canvas
 	count  func() int // how many calls of Paint a painting has
+	mark   func(step string)
 
 	w, h int     // of the window, in pixels
 	tex  float32 // pixels of the frame buffer to one of the window
@@ -47,7 +48,8 @@ type painter struct {
 	colour uint32 // its render buffer
 	made   setup  // of the picture
 	before []step // what is in it
-	off    bool   // something is otherwise than expected: the toolkit paints
+	copies copies
+	off    bool // something is otherwise than expected: the toolkit paints
 }
 
 // setup is what all of a picture of the window depends on.
@@ -58,7 +60,9 @@ type setup struct {
 }
 
 // Install has win, which is on show, painted by parts, and reports whether it can be.
-func Install(win fyne.Window) bool {
+// mark, which may be nil, is told when the toolkit has laid out what is to be painted,
+// and when that is painted.
+func Install(win fyne.Window, mark func(step string)) bool {
 	c := win.Canvas()
 	v := reflect.ValueOf(c)
 	get, set, walk := v.MethodByName("Painter"), v.MethodByName("SetPainter"), v.MethodByName("WalkTrees")
@@ -84,7 +88,7 @@ func Install(win fyne.Window) bool {
 	if !able {
 		return false
 	}
-	p := &painter{toolkitPainter: inner, canvas: c, tex: 1, refreshed: map[fyne.CanvasObject]struct{}{}}
+	p := &painter{toolkitPainter: inner, canvas: c, mark: mark, tex: 1, copies: copies{}, refreshed: map[fyne.CanvasObject]struct{}{}}
 	if t := set.Type(); t.NumIn() != 1 || !reflect.TypeOf(p).AssignableTo(t.In(0)) {
 		return false
 	}
@@ -122,6 +126,7 @@ func (p *painter) SetFrameBufferScale(scale float32) {
 // Free is called for what was refreshed, and for pictures long out of use.
 func (p *painter) Free(o fyne.CanvasObject) {
 	p.toolkitPainter.Free(o)
+	p.copies.outdate(o)
 	p.refreshed[o] = struct{}{}
 }
 
@@ -131,6 +136,9 @@ func (p *painter) Clear() {
 	if p.off {
 		p.toolkitPainter.Clear()
 		return
+	}
+	if p.mark != nil {
+		p.mark("layout")
 	}
 	p.now, p.clip = p.now[:0], p.all()
 	p.left = p.count()
@@ -145,7 +153,8 @@ func (p *painter) Paint(o fyne.CanvasObject, pos fyne.Position, frame fyne.Size)
 	if v, painted := look(o); painted && o.Visible() {
 		s := step{obj: o, pos: pos, size: o.Size(), look: v, clip: p.clip}
 		out := reach(o)
-		s.at = p.pixels(pos.Subtract(out), s.size.Add(out).Add(out), math.Floor, math.Ceil).Intersect(p.clip)
+		s.at = p.pixels(pos.Subtract(out), s.size.Add(out).Add(out)).Intersect(p.clip)
+		s.whole = p.rounded(pos, s.size)
 		if !s.at.Empty() {
 			p.now = append(p.now, s)
 		}
@@ -180,13 +189,22 @@ func (p *painter) scale() float32 { return p.canvas.Scale() * p.tex }
 
 func (p *painter) all() image.Rectangle { return image.Rect(0, 0, p.w, p.h) }
 
-// pixels returns where something is, the lower and the upper bounds rounded by low and
-// high.
-func (p *painter) pixels(pos fyne.Position, size fyne.Size, low, high func(float64) float64) image.Rectangle {
+// pixels returns all pixels that something touches.
+func (p *painter) pixels(pos fyne.Position, size fyne.Size) image.Rectangle {
 	k := float64(p.scale())
+	low := func(v float64) int { return int(math.Floor(v)) }
+	high := func(v float64) int { return int(math.Ceil(v)) }
 	x0, y1 := float64(pos.X)*k, float64(p.h)-float64(pos.Y)*k
 	x1, y0 := x0+float64(size.Width)*k, y1-float64(size.Height)*k
-	return image.Rect(int(low(x0)), int(low(y0)), int(high(x1)), int(high(y1)))
+	return image.Rect(low(x0), low(y0), high(x1), high(y1))
+}
+
+// rounded returns the pixels that something has, rounded as the toolkit rounds.
+func (p *painter) rounded(pos fyne.Position, size fyne.Size) image.Rectangle {
+	k := float64(p.scale())
+	round := func(v float32) int { return int(math.Round(float64(v) * k)) }
+	x, top := round(pos.X), p.h-round(pos.Y)
+	return image.Rect(x, top-round(size.Height), x+round(size.Width), top)
 }
 
 // paint paints what is damaged into the kept picture, and copies that to the window.
@@ -200,17 +218,21 @@ func (p *painter) paint(frame fyne.Size) {
 		p.toolkitPainter.Clear()
 	}
 	if !p.off {
+		p.copies.update(p.now)
 		gl.BindFramebuffer(gl.FRAMEBUFFER, p.kept)
 	}
 	gl.Enable(gl.SCISSOR_TEST)
 	for _, d := range damaged {
-		scissor(d)
-		p.toolkitPainter.Clear()
-		for i := range p.now {
+		first := p.copies.bottom(p.now, d)
+		if first < 0 {
+			first = 0
+			scissor(d)
+			p.toolkitPainter.Clear()
+		}
+		for i := first; i < len(p.now); i++ {
 			s := &p.now[i]
 			if s.at.Overlaps(d) {
-				scissor(s.clip.Intersect(d))
-				p.toolkitPainter.Paint(s.obj, s.pos, frame)
+				p.draw(s, d, frame)
 			}
 		}
 	}
@@ -221,9 +243,22 @@ func (p *painter) paint(frame fyne.Size) {
 		gl.BlitFramebuffer(0, 0, w, h, 0, 0, w, h, gl.COLOR_BUFFER_BIT, gl.NEAREST)
 		gl.BindFramebuffer(gl.FRAMEBUFFER, 0)
 	}
+	if p.mark != nil {
+		gl.Finish() // else OpenGL does its work later
+		p.mark("paint")
+	}
 	p.before, p.now = p.now, p.before
 	for o := range p.refreshed {
 		delete(p.refreshed, o)
+	}
+}
+
+// draw paints s within d.
+func (p *painter) draw(s *step, d image.Rectangle, frame fyne.Size) {
+	on := s.clip.Intersect(d)
+	scissor(on)
+	if p.off || !p.copies.draw(s, on, p.kept) {
+		p.toolkitPainter.Paint(s.obj, s.pos, frame)
 	}
 }
 
