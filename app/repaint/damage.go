@@ -17,7 +17,8 @@ type step struct {
 	obj  fyne.CanvasObject
 	pos  fyne.Position
 	size fyne.Size
-	look any             // what it is painted from, as far as that can change unsaid
+	look any             // what it is painted from; of pictures not all
+	all  bool            // look is all of it
 	clip image.Rectangle // what may be painted on
 	at   image.Rectangle // what it may touch, within clip
 
@@ -29,30 +30,34 @@ func (s *step) same(o *step) bool {
 	return s.pos == o.pos && s.size == o.size && s.at == o.at && s.clip == o.clip && s.look == o.look
 }
 
-// look returns what o is painted from, and whether o is painted at all. Pictures
-// change only when they are refreshed.
-func look(o fyne.CanvasObject) (v any, painted bool) {
-	switch o := o.(type) {
+// note notes what s's object is painted from, and reports whether it is painted at all.
+func (s *step) note() (painted bool) {
+	s.all = true
+	switch o := s.obj.(type) {
 	case *canvas.Rectangle:
-		return *o, !unseen(o.FillColor) || !unseen(o.StrokeColor) && o.StrokeWidth != 0
+		s.look = *o
+		return !unseen(o.FillColor) || !unseen(o.StrokeColor) && o.StrokeWidth != 0
 	case *canvas.Text:
-		return *o, o.Text != ""
+		s.look = *o
+		return o.Text != ""
 	case *canvas.Line:
-		return *o, true
+		s.look = *o
 	case *canvas.Circle:
-		return *o, true
+		s.look = *o
 	case *canvas.Polygon:
-		return *o, true
+		s.look = *o
 	case *canvas.Arc:
-		return *o, true
+		s.look = *o
 	case *canvas.Image:
-		return [2]float64{o.Translucency, float64(o.CornerRadius)}, true
+		s.look, s.all = o.Alpha(), false
 	case *canvas.Raster:
-		return o.Translucency, true
+		s.look, s.all = o.Alpha(), false
 	case *canvas.LinearGradient, *canvas.RadialGradient:
-		return nil, true
+		s.all = false
+	default: // containers and widgets
+		return false
 	}
-	return nil, false // containers and widgets
+	return true
 }
 
 func unseen(c color.Color) bool { return c == nil || c == color.Transparent }
@@ -73,7 +78,7 @@ func reach(o fyne.CanvasObject) fyne.Size {
 }
 
 // damage returns what must be painted anew where before was painted and now is to be;
-// refreshed are those that look different although they may not say so. Whatever is in
+// refreshed are those whose pictures may be others. Whatever is in
 // both lists, in the same order and alike, is not damaged.
 func damage(before, now []step, refreshed map[fyne.CanvasObject]struct{}) []image.Rectangle {
 	place := make(map[fyne.CanvasObject]int, len(before))
@@ -88,7 +93,7 @@ func damage(before, now []step, refreshed map[fyne.CanvasObject]struct{}) []imag
 		j, was := place[s.obj]
 		if was && j > last {
 			last = j
-			if _, fresh := refreshed[s.obj]; !fresh && s.same(&before[j]) {
+			if _, fresh := refreshed[s.obj]; (s.all || !fresh) && s.same(&before[j]) {
 				kept[j] = true
 				continue
 			}

@@ -150,8 +150,8 @@ func (p *painter) Paint(o fyne.CanvasObject, pos fyne.Position, frame fyne.Size)
 		p.toolkitPainter.Paint(o, pos, frame)
 		return
 	}
-	if v, painted := look(o); painted && o.Visible() {
-		s := step{obj: o, pos: pos, size: o.Size(), look: v, clip: p.clip}
+	s := step{obj: o, pos: pos, size: o.Size(), clip: p.clip}
+	if o.Visible() && s.note() {
 		out := reach(o)
 		s.at = p.pixels(pos.Subtract(out), s.size.Add(out).Add(out)).Intersect(p.clip)
 		s.whole = p.rounded(pos, s.size)
