@@ -73,6 +73,9 @@ func CanOpen() error {
 	return nil
 }
 
+// enough is the memory, in bytes, that a window should do with.
+const enough = 512 << 20
+
 // Run opens the window and returns when it is closed. Main goroutine only, once
 // a process. The error is one line for people: no display, or a file that
 // cannot be read is shown in the window and is no error here.
@@ -92,10 +95,8 @@ func Run(cfg Config) error {
 			cfg.Standard = filepath.Join(dir, "earline", "house"+practice.Extension)
 		}
 	}
-	// Every edit makes a picture's worth of garbage, some 5 MB, while the live
-	// heap is small: collecting garbage a fifth as often halves the time of an edit,
-	// for some 50 MB more memory.
-	debug.SetGCPercent(400)
+	// Beyond what any common room needs, garbage is collected as often as it takes.
+	debug.SetMemoryLimit(enough)
 	w, err := open(cfg)
 	if err != nil {
 		return err

@@ -156,6 +156,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		list.Meshes = append(list.Meshes, l.Meshes...)
 		list.Lines = append(list.Lines, l.Lines...)
 		list.Labels = append(list.Labels, l.Labels...)
+		list.Rays, list.AllRays = list.Rays+l.Rays, list.AllRays+l.AllRays
 	}
 	return list
 }

@@ -73,6 +73,9 @@ type List struct {
 	Labels []Label
 	Sky    RGB // colour of the background at the top of the picture
 	Ground RGB // and at its foot
+
+	// Rays are drawn of AllRays that were to be: the selected and the worst.
+	Rays, AllRays int
 }
 
 // Camera is where a picture is taken from, in the picture world.

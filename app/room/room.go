@@ -38,6 +38,8 @@ type Picture struct {
 	session *session.Session
 	builder scene.Builder
 	drawn   *sight.Result // whose rays are in the picture
+	rays    int           // in it
+	allRays int           // that were to be in it
 	options scene.Options // what is set for all pictures
 	look    look
 	drag    *drag // nil while nothing is dragged
@@ -77,7 +79,9 @@ const frameWait = 40 * time.Millisecond
 // Redraw makes a new picture of what is there.
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
-	p.View.SetList(p.builder.Build(p.session.Design(), p.drawn, p.Options()))
+	l := p.builder.Build(p.session.Design(), p.drawn, p.Options())
+	p.rays, p.allRays = l.Rays, l.AllRays
+	p.View.SetList(l)
 }
 
 // Options returns what is drawn: what is set for all pictures, what is selected
