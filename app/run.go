@@ -111,6 +111,9 @@ func Run(cfg Config) error {
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
 		w.paintByParts()
+		if w.cfg.Mark != nil {
+			go w.watch()
+		}
 		w.offerRecovery(every)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
