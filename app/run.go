@@ -110,7 +110,13 @@ func Run(cfg Config) error {
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
-		w.paintByParts()
+		first := w.room.View.OnFirst
+		w.room.View.OnFirst = func() { // the room is on show sooner without
+			w.cfg.Post(w.paintByParts)
+			if first != nil {
+				first()
+			}
+		}
 		if w.cfg.Mark != nil {
 			go w.watch()
 		}
