@@ -19,6 +19,7 @@ import "C"
 
 import (
 	"reflect"
+	"runtime/debug"
 	"sync/atomic"
 	"unsafe"
 
@@ -84,3 +85,18 @@ func (p *Prompt) Now() {
 // End leaves it to the toolkit again. UI goroutine only; call it before the window
 // goes.
 func (p *Prompt) End() { p.ended.Store(true) }
+
+// version returns the version of Fyne that the program is built with; empty when that
+// is not known.
+func version() string {
+	b, ok := debug.ReadBuildInfo()
+	if !ok {
+		return ""
+	}
+	for _, m := range b.Deps {
+		if m.Path == "fyne.io/fyne/v2" && m.Replace == nil {
+			return m.Version
+		}
+	}
+	return ""
+}

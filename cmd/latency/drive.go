@@ -7,6 +7,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"time"
@@ -98,14 +99,30 @@ func (d *display) letGo() {
 	d.settle(pictureArea)
 }
 
+// upOrDown returns the keysym of the nth step: there and back.
+func upOrDown(n int) xproto.Keysym {
+	const up, down = 0xff52, 0xff54
+	if n%4 >= 2 {
+		return down
+	}
+	return up
+}
+
+// toField selects the loudspeaker and gives its height the keyboard.
+func (d *display) toField() error {
+	if err := d.click(columnHead, pictureArea); err != nil {
+		return fmt.Errorf("select the loudspeaker: %w", err)
+	}
+	if err := d.click(heightField, area{}); err != nil {
+		return fmt.Errorf("go to the field: %w", err)
+	}
+	return nil
+}
+
 // edit steps the value of the field that has the keyboard, n times.
 func (d *display) edit(n int) (all []span, err error) {
-	const up, down = 0xff52, 0xff54 // keysyms
 	for i := range n {
-		key := d.code(up)
-		if i%4 >= 2 { // there and back
-			key = d.code(down)
-		}
+		key := d.code(upOrDown(i))
 		took, err := d.answer(func() { d.key(key) }, pictureArea, columnArea)
 		if err != nil {
 			return all, err

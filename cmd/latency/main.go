@@ -58,12 +58,22 @@ func main() {
 	rounds := flag.Int("rounds", 1, "runs of each program, in turns")
 	edits := flag.Int("edits", 40, "edits, and steps of a drag, in a run")
 	orbit := flag.Duration("orbit", 5*time.Second, "how long to orbit, and to drag, in a run")
+	long := flag.Duration("soak", 0, "instead: how long to edit ten times a second, with the memory every half minute")
 	flag.Usage = usage
 	flag.Parse()
 	xgb.Logger.SetOutput(io.Discard) // it tells of every display that is closed
 	if flag.NArg() == 0 {
 		flag.Usage()
 		os.Exit(2)
+	}
+	if *long > 0 {
+		for _, program := range flag.Args() {
+			if err := soak(program, *long); err != nil {
+				fmt.Fprintf(os.Stderr, "latency: %s: %v\n", program, err)
+				os.Exit(1)
+			}
+		}
+		return
 	}
 	all := make([]run, flag.NArg())
 	for range *rounds {
@@ -136,11 +146,8 @@ func measure(program string, edits int, long time.Duration) (r run, err error) {
 	if r.orbit, err = d.sweep(emptyPlace, point{100, 25}, long); err != nil {
 		return r, err
 	}
-	if err := d.click(columnHead, pictureArea); err != nil {
-		return r, fmt.Errorf("select the loudspeaker: %w", err)
-	}
-	if err := d.click(heightField, area{}); err != nil {
-		return r, fmt.Errorf("go to the field: %w", err)
+	if err := d.toField(); err != nil {
+		return r, err
 	}
 	edited, err := d.edit(edits)
 	if err != nil {
