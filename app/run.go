@@ -95,8 +95,10 @@ func Run(cfg Config) error {
 			cfg.Standard = filepath.Join(dir, "earline", "house"+practice.Extension)
 		}
 	}
-	// Beyond what any common room needs, garbage is collected as often as it takes.
+	// Beyond what any common room needs, garbage is collected as often as it takes;
+	// until the room is on show, seldom.
 	debug.SetMemoryLimit(enough)
+	usual := debug.SetGCPercent(400)
 	w, err := open(cfg)
 	if err != nil {
 		return err
@@ -110,9 +112,10 @@ func Run(cfg Config) error {
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
+		w.paintByParts() // while the renderer starts
 		first := w.room.View.OnFirst
-		w.room.View.OnFirst = func() { // the room is on show sooner without
-			w.cfg.Post(w.paintByParts)
+		w.room.View.OnFirst = func() {
+			debug.SetGCPercent(usual)
 			if first != nil {
 				first()
 			}
