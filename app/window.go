@@ -13,6 +13,7 @@ import (
 	"earline/app/field"
 	"earline/app/inspector"
 	"earline/app/page"
+	"earline/app/repaint"
 	"earline/app/room"
 	"earline/app/session"
 	"earline/app/theme"
@@ -42,6 +43,7 @@ type Window struct {
 
 	theme    theme.Theme
 	renderer view.Renderer
+	prompt   repaint.Prompt
 	closed   bool
 }
 
@@ -80,6 +82,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.win.SetOnClosed(func() {
 		w.keepLook()
 		w.closed = true
+		w.prompt.End()
 		w.session.Close()
 		w.stopRenderer(time.Second)
 	})
@@ -133,9 +136,11 @@ func (w *Window) changed(c session.Change) {
 	case session.DocumentChanged:
 		w.present()
 	case session.DesignChanged:
+		w.mark("change")
 		w.drawer.leaveClosed()
 		w.show()
 		w.room.Await()
+		w.mark("picture")
 	case session.AnswerChanged:
 		audited := w.session.Result() != w.room.Drawn()
 		w.show()
@@ -158,6 +163,13 @@ func (w *Window) changed(c session.Change) {
 	}
 }
 
+// mark tells who measures that a step is done.
+func (w *Window) mark(step string) {
+	if w.cfg.Mark != nil {
+		w.cfg.Mark(step)
+	}
+}
+
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.room.Forget()
@@ -174,10 +186,13 @@ func (w *Window) present() {
 func (w *Window) show() {
 	w.room.Follow()
 	w.drawer.top.Update()
+	w.mark("page")
 	w.room.Redraw()
+	w.mark("list")
 	w.inspector.Update()
 	w.showControls()
 	w.showTitle()
+	w.mark("panel")
 }
 
 // showSelection shows what is selected in every part of the window.

@@ -168,6 +168,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		list.Lines = append(list.Lines, l.Lines...)
 		list.Labels = append(list.Labels, l.Labels...)
 		list.Legend = append(list.Legend, l.Legend...)
+		list.Rays, list.AllRays = list.Rays+l.Rays, list.AllRays+l.AllRays
 	}
 	return list
 }

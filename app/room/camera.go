@@ -201,8 +201,16 @@ func (p *Picture) Escape() {
 	}
 }
 
-// Name says what the picture shows, for the status line.
+// Name says what the picture shows, for the status line, and what it leaves out.
 func (p *Picture) Name() string {
+	if p.rays < p.allRays {
+		return fmt.Sprintf("%s, the %d worst of %d rays", p.place(), p.rays, p.allRays)
+	}
+	return p.place()
+}
+
+// place says where the picture is taken from.
+func (p *Picture) place() string {
 	r, c := p.session.Result(), p.session.Chosen
 	switch {
 	case r == nil || p.View.Rig.Kind != view.Seat || p.look.seat >= len(r.Seats):

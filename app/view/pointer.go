@@ -166,6 +166,7 @@ func (v *Viewport) drag(dx, dy float32) {
 			v.Post(func() {
 				if v.pointer.posted {
 					v.pull()
+					v.present()
 				}
 			})
 		}

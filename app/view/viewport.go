@@ -62,6 +62,8 @@ type Viewport struct {
 	OnFirst func()
 	// Post runs a function on the UI goroutine soon; New makes it fyne.Do.
 	Post func(func())
+	// Present paints the window at once; nil leaves that to the toolkit's next tick.
+	Present func()
 
 	renderer Renderer
 	list     *scene.List
@@ -226,7 +228,14 @@ func (v *Viewport) fetch() {
 	select {
 	case f := <-v.frames:
 		v.take(f)
+		v.present()
 	default:
+	}
+}
+
+func (v *Viewport) present() {
+	if v.Present != nil {
+		v.Present()
 	}
 }
 
