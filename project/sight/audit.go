@@ -5,10 +5,10 @@ package sight
 import (
 	"math"
 	"runtime"
-	"sync"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/crew"
 	"earline/project/place"
 )
 
@@ -45,7 +45,7 @@ func Audit(d *project.Design) *Result {
 	// Seats are independent: as many auditors as there are cores share them.
 	const each = 4 // seats; fewer are not worth a goroutine
 	workers := max(min(runtime.GOMAXPROCS(0), len(a.r.Seats)/each), 1)
-	var done sync.WaitGroup
+	var done crew.Crew
 	for w := 1; w < workers; w++ {
 		done.Go(func() { auditorOf(d, a.r).seats(w, workers) })
 	}
