@@ -71,6 +71,6 @@ same answers without a window.`,
 	}
 	root.Flags().String("demo", "", "open the demo room of that name")
 	root.CompletionOptions.HiddenDefaultCmd = true
-	root.AddCommand(auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand())
+	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand())
 	return root
 }
