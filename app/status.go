@@ -9,54 +9,63 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/page"
 	"earline/app/theme"
+	"earline/project/settle"
 	"earline/project/sight"
 )
 
-// status is the foot of the window: a sentence about what is pointed at or what
-// is worst, how many pairs are clear, tight and blocked, the view, and whether
-// all is saved.
+// status is the foot of the window: a sentence about what is pointed at or what is to
+// be settled first, what cannot be built, how many pairs are clear, tight and blocked,
+// who sees the picture, the view, and whether all is saved. Each part that counts
+// something leads to the worst of it.
 type status struct {
-	object   fyne.CanvasObject
-	counts   [3]*tally
-	picture  *canvas.Text
-	practice *canvas.Text
-	sentence *widget.Label
-	state    *canvas.Text
+	object      fyne.CanvasObject
+	unbuildable *tally
+	counts      [3]*tally
+	picture     *canvas.Text
+	practice    *canvas.Text
+	sentence    *sentence
+	state       *canvas.Text
 }
 
-// tally is a count with its verdict.
+// tally is a count on a plate.
 type tally struct {
 	verdict sight.Verdict
 	text    *canvas.Text
 	box     fyne.CanvasObject
 }
 
-func newTally(v sight.Verdict) *tally {
+func newTally(v sight.Verdict, tapped func()) *tally {
 	plate, ink, _ := theme.Verdict(v)
 	back := canvas.NewRectangle(plate)
 	back.CornerRadius = 3
 	t := &tally{verdict: v, text: canvas.NewText("", ink)}
 	t.text.TextSize = 11.5
-	t.box = container.NewStack(back, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text))
+	t.box = newLead(container.NewStack(back, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text)), tapped)
 	return t
 }
 
-func newStatus() *status {
-	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink),
+// newStatus returns the foot of the window. lead goes to the worst matter of a kind,
+// first to what is to be settled first, and rules shows the placement rules.
+func newStatus(lead func(settle.Kind), first, rules func()) *status {
+	s := &status{sentence: newSentence(first), picture: canvas.NewText("", theme.Ink),
 		practice: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
-	s.sentence.Truncation = fyne.TextTruncateEllipsis
 	s.picture.TextSize, s.practice.TextSize, s.state.TextSize = 11.5, 11.5, 11.5
+	to := func(k settle.Kind) func() { return func() { lead(k) } }
 	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
+	s.unbuildable = newTally(sight.Blocked, to(settle.Unbuildable))
+	s.unbuildable.text.TextStyle.Bold = true
+	s.unbuildable.box.Hide()
+	left.Add(s.unbuildable.box)
 	for i, v := range []sight.Verdict{sight.Clear, sight.Tight, sight.Blocked} {
-		s.counts[i] = newTally(v)
+		s.counts[i] = newTally(v, to(map[sight.Verdict]settle.Kind{sight.Tight: settle.Narrow, sight.Blocked: settle.Sound}[v]))
 		left.Add(s.counts[i].box)
 	}
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture))
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice))
+	s.counts[0].box.(*leadTo).tapped = nil // nothing to settle
+	left.Add(newLead(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture), to(settle.Picture)))
+	left.Add(newLead(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice), rules))
 	// Two lines: the sentence is long, and a cut one says nothing.
 	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedVBoxLayout(0),
@@ -81,6 +90,14 @@ func (w *Window) showStatus() {
 		return
 	}
 	wider := false
+	if n := w.unbuildable(); n == 0 && s.unbuildable.box.Visible() {
+		s.unbuildable.box.Hide()
+		wider = true
+	} else if n > 0 {
+		wider = !s.unbuildable.box.Visible()
+		s.unbuildable.box.Show()
+		wider = setText(s.unbuildable.text, fmt.Sprintf("%d cannot be built", n)) || wider
+	}
 	for _, t := range s.counts {
 		_, _, letter := theme.Verdict(t.verdict)
 		wider = setText(t.text, fmt.Sprintf("%s  %d %s", letter, r.Count[t.verdict], t.verdict)) || wider
@@ -100,40 +117,40 @@ func (w *Window) showStatus() {
 		saved = "new"
 	}
 	wider = setText(s.state, w.room.Name()+"  |  "+saved) || wider
-	if t := w.sentence(); t != s.sentence.Text {
-		s.sentence.SetText(t)
-	}
+	text, kind := w.sentence()
+	s.sentence.show(text, kind)
 	if wider {
 		s.object.Refresh()
 	}
 }
 
-// sentence says what is pointed at, else what is chosen, else what is worst.
-func (w *Window) sentence() string {
+// sentence says what is pointed at, else what is chosen, else what is to be settled
+// first; of that it returns the kind, else none.
+func (w *Window) sentence() (string, settle.Kind) {
 	if t := w.room.Dragging(); t != "" {
-		return t
+		return t, nothing
 	}
-	units := w.session.Design().Units
 	if m := w.session.Marked(); m != nil {
-		return m.Text
+		return m.Text, nothing
 	}
 	if p, ok := w.drawer.top.Page.(page.Pointed); ok {
 		if t := p.Sentence(); t != "" {
-			return t
+			return t, nothing
 		}
 	}
 	if c := w.session.Chosen; c.Path {
 		if t := w.session.PathSentence(c.Seat, c.Speaker); t != "" {
-			return t
+			return t, nothing
 		}
 	}
 	if w.session.Hint != "" {
-		return w.session.Hint
+		return w.session.Hint, nothing
 	}
-	if i, k, ok := w.session.Result().Worst(); ok {
-		return "Worst: " + w.session.Result().Sentence(i, k, units)
+	kept, _ := w.session.Known.Practice.Get()
+	if all := settle.Matters(w.session.Result(), kept); len(all) > 0 {
+		return all[0].String(), all[0].Kind
 	}
-	return "Every ear sees every loudspeaker."
+	return settle.Sentence(w.session.Result(), kept), nothing
 }
 
 func (w *Window) showTitle() {

@@ -38,6 +38,7 @@ var (
 	dimInk       = RGB{0.880, 0.860, 0.780} // dimension lines
 	guideInk     = RGB{0.520, 0.820, 0.840}
 	markFails    = RGB{1.000, 0.640, 0.340} // a rule that is not met
+	clashInk     = RGB{1.000, 0.300, 0.240} // what cannot be built
 	markMet      = RGB{0.560, 0.800, 0.900}
 	proposedInk  = RGB{0.500, 0.900, 0.660} // what is proposed
 	skyTop       = RGB{0.105, 0.105, 0.115}

@@ -45,7 +45,10 @@ type Line struct {
 	update func()
 	when   func() bool
 	fault  *widget.Label
-	whole  *fyne.Container
+	// warn brings up to date what l warns of, and warning says it; see Warn.
+	warn    func()
+	warning *widget.Label
+	whole   *fyne.Container
 }
 
 // NewForm returns an empty form.
@@ -72,6 +75,9 @@ func (f *Form) Update() {
 		}
 		if l.update != nil {
 			l.update()
+		}
+		if l.warn != nil {
+			l.warn()
 		}
 	}
 	if moved || f.box.MinSize().Height != before {

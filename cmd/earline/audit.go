@@ -15,6 +15,7 @@ import (
 	"earline/project"
 	"earline/project/fit"
 	"earline/project/practice"
+	"earline/project/settle"
 	"earline/project/sight"
 )
 
@@ -64,6 +65,7 @@ that must hold, 1 otherwise, 2 the file cannot be used.`,
 				if tolerance {
 					printTolerances(p, d, r)
 				}
+				p.printf("\n%s\n", wrapped(settle.Sentence(r, kept), 92, "  "))
 				err = p.err
 			}
 			if err != nil {

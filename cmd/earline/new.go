@@ -35,7 +35,7 @@ Exit status: 0 the room is written, 2 it cannot be had as asked for: what can be
 		Args: cobra.NoArgs,
 		RunE: func(c *cobra.Command, _ []string) error {
 			if size != "" {
-				if err := parseSize(size, &w); err != nil {
+				if err := parseRoomSize(size, &w); err != nil {
 					return err
 				}
 			}
@@ -71,8 +71,8 @@ Exit status: 0 the room is written, 2 it cannot be had as asked for: what can be
 	return c
 }
 
-// parseSize reads length, width and height.
-func parseSize(text string, w *newroom.Wish) error {
+// parseRoomSize reads length, width and height.
+func parseRoomSize(text string, w *newroom.Wish) error {
 	parts := strings.Split(strings.ToLower(text), "x")
 	to := [...]*unit.Length{&w.Length, &w.Width, &w.Height}
 	if len(parts) != len(to) {

@@ -66,12 +66,16 @@ func (p *planner) arrangements() []arrangement {
 		if fair := max((p.wish.Seats+2)/3, min(2, p.wish.Seats-1)); rows > fair && len(all) > 0 && p.wish.Rows == 0 {
 			break // so few to a row only where more do not fit
 		}
-		counts := make([]int, rows)
+		back, front := make([]int, rows), make([]int, rows) // where the odd seats go
 		for i := range p.wish.Seats {
-			counts[rows-1-i%rows]++ // the rest to the back, where the room is deepest seen
+			back[rows-1-i%rows]++
+			front[i%rows]++
 		}
 		for _, c := range seats() {
-			all = append(all, p.inRows(counts, c)...)
+			all = append(all, p.inRows(back, c)...)
+			if !slices.Equal(back, front) {
+				all = append(all, p.inRows(front, c)...)
+			}
 		}
 	}
 	slices.SortStableFunc(all, func(a, b arrangement) int { return cmp.Compare(a.comfort, b.comfort) })
