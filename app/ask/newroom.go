@@ -79,7 +79,7 @@ func (a *Asker) NewRoom(w newroom.Wish, plan func(w newroom.Wish, done func(erro
 	ok := widget.NewButton("Make the room", try)
 	ok.Importance = widget.HighImportance
 	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
-	a.Show(d, 520, 400)
+	a.Show(d, 520, 320)
 	a.window.Canvas().Focus(f.first)
 	f.first.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
