@@ -273,7 +273,8 @@ func TestKeysChangeTheView(t *testing.T) {
 }
 
 func TestUnsavedChangesAreAskedAbout(t *testing.T) {
-	w, _ := testWindow(t, Config{Demo: "small"})
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	raise(t, w, 0.1)
 	edited := w.session.Design()
 
@@ -292,6 +293,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	typeInto(t, w, "Name   ", "mine")
 	typeInto(t, w, "Folder", dir)
 	press(t, w, "Save")
+	makeRoom(t, w, q)
 	saved, err := file.Read(filepath.Join(dir, "mine.earline"))
 	if err != nil {
 		t.Fatal(err)
@@ -306,6 +308,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	raise(t, w, 0.1)
 	w.newRoom()
 	press(t, w, "Don't save")
+	makeRoom(t, w, q)
 	if w.session.Doc.Dirty() || w.session.Design().Name != "New room" {
 		t.Error("Don't save did not go on to the new room")
 	}

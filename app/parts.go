@@ -22,20 +22,6 @@ func (w *Window) enterPage() {
 	}
 }
 
-// link makes what is shown run a command when it is clicked.
-func (w *Window) link(id string, what fyne.CanvasObject) fyne.CanvasObject {
-	l := field.NewLink(what, func() {
-		if c, ok := w.commands.Command(id); ok {
-			w.run(c)
-		}
-	})
-	l.Tip = func() string {
-		c, _ := w.commands.Command(id)
-		return c.Says + " " + c.Key.String()
-	}
-	return l
-}
-
 // nextPart gives the keyboard to the part of the window after the one that has it:
 // inspector, picture, page.
 func (w *Window) nextPart() {

@@ -66,7 +66,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.room = room.New(w.session, cfg.Post)
-	w.status = newStatus(w.link)
+	w.status = newStatus(w.leadTo, w.leadToFirst, func() { w.showRules(nil) })
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)
@@ -173,6 +173,12 @@ func (w *Window) mark(step string) {
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.room.Forget()
+	for _, t := range w.drawer.tabs {
+		if p, ok := t.Page.(page.Forgetful); ok {
+			p.Forget()
+		}
+	}
+	w.drawer.show(w.drawer.tabs[0].Page)
 	w.drawer.leaveClosed()
 	w.show()
 	w.room.Await()

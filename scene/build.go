@@ -135,7 +135,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {
 		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
-			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
+			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).clashes, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
 	list := &List{Sky: s.ink.Sky, Ground: s.ink.Ground}
 	// Side by side, each into a list of its own: an edit waits for this.

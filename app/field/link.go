@@ -18,7 +18,7 @@ type Link struct {
 	Tip func() string
 }
 
-// NewLink returns what as a link.
+// NewLink returns what as a link; one whose tapped is nil does nothing.
 func NewLink(what fyne.CanvasObject, tapped func()) *Link {
 	l := &Link{what: what, tapped: tapped}
 	l.ExtendBaseWidget(l)
@@ -31,11 +31,18 @@ func (l *Link) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRen
 // Tapped implements fyne.Tappable.
 func (l *Link) Tapped(*fyne.PointEvent) {
 	TipGone(l)
-	l.tapped()
+	if l.tapped != nil {
+		l.tapped()
+	}
 }
 
 // Cursor implements desktop.Cursorable.
-func (l *Link) Cursor() desktop.Cursor { return desktop.PointerCursor }
+func (l *Link) Cursor() desktop.Cursor {
+	if l.tapped == nil {
+		return desktop.DefaultCursor
+	}
+	return desktop.PointerCursor
+}
 
 // MouseIn implements desktop.Hoverable.
 func (l *Link) MouseIn(*desktop.MouseEvent) {

@@ -65,8 +65,9 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, air, tuning, model, chair bool }
 
-	panel   int   // index of the treatment that is shown
-	zone    int   // index of the sub zone that is shown
+	panel   int // index of the treatment that is shown
+	zone    int // index of the sub zone that is shown
+	clashes clashes
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
 }
@@ -142,6 +143,7 @@ func (in *Inspector) Update() {
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
 	in.Update()
+	in.scroll.ScrollToTop()
 }
 
 // OpenAll opens every group.

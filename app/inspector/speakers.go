@@ -95,9 +95,9 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		},
 		func(m project.Mount) string { return string(m) },
 		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some)
-	in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some)
-	in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some)
-	in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some)
+	in.warn(in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some), in.inSpeaker("at.x_m"))
+	in.warn(in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some), in.inSpeaker("at.y_m"))
+	in.warn(in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some), in.inSpeaker("at.z_m"))
 	in.aim(f, some)
 	f.AddReadout("Seen at", func() string { return in.bearing(false) }).When(some)
 	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)

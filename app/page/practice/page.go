@@ -82,6 +82,9 @@ func (p *practicePage) Update() {
 	}
 }
 
+// ShowRemark chooses a remark, as a click on its line does.
+func (p *practicePage) ShowRemark(m *practice.Remark) { p.panel.Choose(m) }
+
 // Overlay adds nothing: what is chosen is drawn by the picture.
 func (p *practicePage) Overlay(*scene.Options) {}
 

@@ -100,6 +100,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	number("tight", o.Before.Tight, o.After.Tight, plate(sight.Tight))
 	number("blocked", o.Before.Blocked, o.After.Blocked, plate(sight.Blocked))
 	number("picture blocked", o.Before.PictureBlocked, o.After.PictureBlocked, nil)
+	number("cannot be built", o.Before.Findings, o.After.Findings, nil)
 	number("must remarks", o.remarksNow[practice.Must], o.remarksThen[practice.Must], nil)
 	number("should remarks", o.remarksNow[practice.Should], o.remarksThen[practice.Should], nil)
 	s.counts.Refresh()
@@ -117,7 +118,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	if !o.Solved() {
 		s.verdict.Text, s.verdict.Importance = "Not all can be had; this stands against it", widget.DangerImportance
 	}
-	for _, p := range o.Proof {
+	for _, p := range o.Obstacles() {
 		lines = append(lines, p.Text)
 	}
 	for _, text := range []string{o.Note, o.words} {

@@ -110,6 +110,12 @@ func (p *soundPage) Overlay(o *scene.Options) {
 	}
 }
 
+// Forget begins another document without a map and at the first topic.
+func (p *soundPage) Forget() {
+	p.clear()
+	p.panel.Choose(func(to *choice) { *to = choice{} })
+}
+
 // clear takes what the page draws out of the picture.
 func (p *soundPage) clear() { p.heat, p.traces, p.patches = nil, nil, nil }
 
