@@ -31,6 +31,7 @@ var layers = [][]string{
 	{"project/fit", "project/shell", "project/diff", "project/system", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
+	{"project/solve"},
 	{"project/sight/"},
 	{"scene/drawing"},
 	{"scene/drawing/"},
@@ -43,7 +44,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/setout"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"
