@@ -99,7 +99,7 @@ func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
 	if got := w.session.Doc.Design().Speakers[k].At; got != moved {
 		t.Errorf("dropped at %v, want %v", got, moved)
 	}
-	if got, want := w.session.Doc.UndoLabel(), "move M+090"; got != want {
+	if got, want := w.session.Doc.UndoLabel(), "move M+090 and M-090"; got != want {
 		t.Errorf("undo is %q, want %q", got, want)
 	}
 	if w.room.View.Rig != rig {

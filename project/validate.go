@@ -298,7 +298,7 @@ func (c *checker) speakers(speakers []Loudspeaker, models map[string]bool) {
 		if !label.MatchString(l.Label) {
 			c.fault(at+"label", quote(l.Label), "a label of Rec. ITU-R BS.2051, such as M+030, U-045, T+000, M+SC or LFE1")
 		} else if first, taken := named[[2]string{l.Label, l.Copy}]; taken {
-			c.fault(at+"copy", quote(l.Copy), fmt.Sprintf("a copy that tells it from loudspeakers[%d], also %s", first, l.Name()))
+			c.fault(at+"copy", l.Name()+" again", fmt.Sprintf("a copy that tells it from loudspeakers[%d]", first))
 		} else {
 			named[[2]string{l.Label, l.Copy}] = i
 		}

@@ -130,7 +130,7 @@ func TestValidate(t *testing.T) {
 		{"id twice", func(d *project.Design) { d.Models[1].ID = d.Models[0].ID; d.Speakers[2].Model = "compact" },
 			[]string{`loudspeaker_models[1].id: "compact" again, allowed: an id of its own`}},
 		{"label twice", func(d *project.Design) { d.Speakers[1].Label = "M+030" },
-			[]string{`loudspeakers[1].copy: "", allowed: a copy that tells it from loudspeakers[0], also M+030`}},
+			[]string{`loudspeakers[1].copy: M+030 again, allowed: a copy that tells it from loudspeakers[0]`}},
 		{"label of another kind", func(d *project.Design) { d.Speakers[0].Label = "Left" },
 			[]string{`loudspeakers[0].label: "Left", allowed: a label of Rec. ITU-R BS.2051, such as M+030, U-045, T+000, M+SC or LFE1`}},
 		{"no driver", func(d *project.Design) { d.Models[0].Drivers = nil },

@@ -5,10 +5,10 @@ package ask
 import (
 	"fmt"
 	"strconv"
-	"strings"
 
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
 )
@@ -44,7 +44,7 @@ func (f *Options) entry(name, text string, read func(string) error) {
 	f.items = append(f.items, widget.NewFormItem(name, e))
 	f.reads = append(f.reads, func() error {
 		if err := read(e.Text); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+			return fmt.Errorf("%s: %s", name, field.OneLine(err))
 		}
 		return nil
 	})
@@ -53,7 +53,7 @@ func (f *Options) entry(name, text string, read func(string) error) {
 // Degrees asks for an angle.
 func (f *Options) Degrees(name string, to *unit.Degrees) {
 	f.entry(name, to.String(), func(text string) (err error) {
-		*to, err = unit.ParseDegrees(text)
+		*to, err = unit.ParseDegreesSum(text)
 		return err
 	})
 }
@@ -65,7 +65,7 @@ func (f *Options) Length(name string, to *unit.Length) {
 		bare = unit.Inch
 	}
 	f.entry(name, to.Format(f.Units != project.Imperial), func(text string) (err error) {
-		*to, err = unit.ParseLength(text, bare)
+		*to, err = unit.ParseLengthSum(text, bare)
 		return err
 	})
 }
@@ -73,34 +73,28 @@ func (f *Options) Length(name string, to *unit.Length) {
 // Number asks for a number.
 func (f *Options) Number(name string, to *float64) {
 	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
-		*to, err = strconv.ParseFloat(strings.TrimSpace(text), 64)
-		if err != nil {
-			return fmt.Errorf("found %q, allowed: a number", text)
-		}
-		return nil
+		*to, err = unit.ParseNumber(text)
+		return err
 	})
 }
 
 // Count asks for a whole number.
 func (f *Options) Count(name string, to *int) {
 	f.entry(name, strconv.Itoa(*to), func(text string) (err error) {
-		*to, err = strconv.Atoi(strings.TrimSpace(text))
-		if err != nil {
-			return fmt.Errorf("found %q, allowed: a whole number", text)
-		}
-		return nil
+		*to, err = field.Whole(text)
+		return err
 	})
 }
 
 // Tick asks for a choice of yes or no.
 func (f *Options) Tick(name string, to *bool) {
-	c := widget.NewCheck(name, func(on bool) { *to = on })
+	c := field.NewTick(name, func(on bool) { *to = on })
 	f.items = append(f.items, widget.NewFormItem("", c))
 }
 
 // Choice asks for a choice of some.
 func (f *Options) Choice(name string, options []string, to *uint8) {
-	s := widget.NewSelect(options, nil)
+	s := field.NewSelect(options, nil)
 	s.SetSelectedIndex(int(*to))
 	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
 	f.items = append(f.items, widget.NewFormItem(name, s))

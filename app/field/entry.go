@@ -6,7 +6,6 @@
 package field
 
 import (
-	"errors"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -23,29 +22,37 @@ type Binding struct {
 	Set func(text string) error
 	// Step changes the value by n steps; nil where stepping means nothing.
 	Step func(n int) error
+	// Offers returns what a text that Set refuses may have meant, most likely first;
+	// nil where there is nothing to ask.
+	Offers func(text string) []Offer
 }
 
 // Entry is a text entry that hands its text over as a whole, on Enter and on
 // loss of focus, never while it is being typed. Escape takes back what was
 // typed; Up, Down and (when focused) the wheel step the value, Shift by ten. Who
-// enters it finds its text selected, so that typing replaces it.
+// enters it finds its text selected, so that typing replaces it. A text that may
+// have meant something else is asked about: Enter once more takes the first answer.
 type Entry struct {
 	widget.Entry
 	bind    Binding
+	ring    *Ring
 	fault   func(string) // shows or (with "") clears a line under the entry
+	ask     func([]Offer)
 	shown   string
-	reason  string // why the last text was refused
-	busy    bool   // inside commit
+	reason  string  // why the last text was refused
+	offered []Offer // what is asked under the entry
+	busy    bool    // inside commit
 	focused bool
 	entered bool // by the mouse button that is still down
 }
 
-func newEntry(b Binding, fault func(string)) *Entry {
-	e := &Entry{bind: b, fault: fault}
+func newEntry(b Binding, fault func(string), ask func([]Offer)) *Entry {
+	e := &Entry{bind: b, fault: fault, ask: ask, ring: NewRing()}
 	e.ExtendBaseWidget(e)
 	e.OnChanged = func(string) {
 		if e.Pending() {
 			e.fault("")
+			e.offer(nil)
 		}
 	}
 	e.Update()
@@ -86,12 +93,49 @@ func (e *Entry) commit() bool {
 	e.busy = false
 	if err != nil {
 		e.reason = OneLine(err)
-		e.fault(e.reason)
+		if e.bind.Offers != nil {
+			e.offer(e.bind.Offers(strings.TrimSpace(e.Text)))
+		}
+		switch len(e.offered) {
+		case 0:
+			e.fault(e.reason)
+		case 1:
+			e.fault("Enter or a click takes it.")
+		default:
+			e.fault("Enter takes the first, a click any of them.")
+		}
 		return false
 	}
+	e.accepted()
+	return true
+}
+
+// accepted shows the value after what was typed has been taken in.
+func (e *Entry) accepted() {
+	e.offer(nil)
 	e.show(e.bind.Value())
 	e.fault("")
-	return true
+}
+
+// offer asks what was meant; nil asks nothing any more.
+func (e *Entry) offer(list []Offer) {
+	if len(list)+len(e.offered) > 0 {
+		e.offered = list
+		e.ask(list)
+	}
+}
+
+// take takes an offer in.
+func (e *Entry) take(o Offer) {
+	e.busy = true
+	err := o.Take()
+	e.busy = false
+	if err != nil {
+		e.offer(nil)
+		e.fault(OneLine(err))
+		return
+	}
+	e.accepted()
 }
 
 func (e *Entry) step(n int) {
@@ -117,39 +161,47 @@ func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
 	}
 	switch ev.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
+		if len(e.offered) > 0 && e.Pending() {
+			e.take(e.offered[0])
+			return
+		}
 		e.commit()
 	case fyne.KeyUp:
 		e.step(n)
 	case fyne.KeyDown:
 		e.step(-n)
 	case fyne.KeyEscape:
-		if e.Pending() {
-			e.show(e.bind.Value())
-			e.fault("")
+		if e.Pending() || len(e.offered) > 0 {
+			e.accepted()
 			return
 		}
-		e.pass(ev)
-	case fyne.KeyF1, fyne.KeyF11:
-		e.pass(ev)
+		Pass(e, ev)
 	default:
+		if isFunctionKey(ev.Name) {
+			Pass(e, ev)
+			return
+		}
 		e.Entry.TypedKey(ev)
 	}
 }
 
-// pass gives a key that means nothing here to whoever listens when nothing is
-// focused.
-func (e *Entry) pass(ev *fyne.KeyEvent) {
-	c := fyne.CurrentApp().Driver().CanvasForObject(e)
-	if c != nil && c.OnTypedKey() != nil {
-		c.OnTypedKey()(ev)
-	}
+// isFunctionKey reports whether name is one of F1 to F12, which mean nothing to text.
+func isFunctionKey(name fyne.KeyName) bool {
+	return len(name) >= 2 && name[0] == 'F' && name[1] >= '1' && name[1] <= '9'
+}
+
+// CreateRenderer implements fyne.Widget.
+func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
+	return ringed{e.Entry.CreateRenderer(), e.ring}
 }
 
 // FocusGained implements fyne.Focusable.
 func (e *Entry) FocusGained() {
 	e.focused = true
+	e.ring.Show(true)
 	e.Entry.FocusGained()
 	e.selectAll()
+	Reveal(e)
 }
 
 func (e *Entry) selectAll() { e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) }
@@ -171,33 +223,17 @@ func (e *Entry) MouseUp(m *desktop.MouseEvent) {
 }
 
 // FocusLost implements fyne.Focusable: it commits. A text that is refused goes
-// back to the value; the line that says why stays, with what was typed.
+// back to the value; the line that says why stays, with what was typed, and so does
+// what is asked, to be clicked.
 func (e *Entry) FocusLost() {
 	refused := !e.commit()
 	e.focused = false
+	e.ring.Show(false)
 	e.Entry.FocusLost()
 	if refused {
 		e.show(e.bind.Value())
 		e.fault("Not used: " + e.reason)
 	}
-}
-
-// modifiers returns the modifier keys held down; 0 where it cannot be known.
-func modifiers() fyne.KeyModifier {
-	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
-		return d.CurrentKeyModifiers()
-	}
-	return 0
-}
-
-// OneLine returns err as one line: the first of several, and how many more.
-func OneLine(err error) string {
-	var many interface{ Unwrap() []error }
-	if errors.As(err, &many) && len(many.Unwrap()) > 0 {
-		err = many.Unwrap()[0]
-	}
-	line, _, _ := strings.Cut(err.Error(), "\n")
-	return line
 }
 
 // TypedShortcut implements fyne.Shortcutable. Redo means the document's when

@@ -16,7 +16,7 @@ func newTestEntry(t *testing.T, value *string) (*Entry, fyne.Window) {
 	e := newEntry(Binding{
 		Value: func() string { return *value },
 		Set:   func(text string) error { *value = text; return nil },
-	}, func(string) {})
+	}, func(string) {}, func([]Offer) {})
 	w := test.NewTempWindow(t, e)
 	w.Resize(fyne.NewSize(200, 40))
 	return e, w

@@ -3,6 +3,8 @@
 package field
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -45,7 +47,11 @@ type Line struct {
 	update func()
 	when   func() bool
 	fault  *widget.Label
-	whole  *fyne.Container
+	offers *offers
+	// warn brings up to date what l warns of, and warning says it; see Warn.
+	warn    func()
+	warning *widget.Label
+	whole   *fyne.Container
 }
 
 // NewForm returns an empty form.
@@ -72,6 +78,9 @@ func (f *Form) Update() {
 		}
 		if l.update != nil {
 			l.update()
+		}
+		if l.warn != nil {
+			l.warn()
 		}
 	}
 	if moved || f.box.MinSize().Height != before {
@@ -125,6 +134,26 @@ func (l *Line) setFault(s string) {
 	l.form.relayout()
 }
 
+// setOffers asks under l what was meant. It stands above the sentence, which
+// changes when the entry is left: a click on an answer must find it where it was.
+func (l *Line) setOffers(list []Offer) {
+	if l.offers == nil {
+		l.offers = newOffers(l.Entry.take)
+		l.whole.Objects = slices.Insert(l.whole.Objects, 1, fyne.CanvasObject(l.offers.box))
+	}
+	l.offers.show(list)
+	l.whole.Refresh()
+	l.form.relayout()
+}
+
+// Offered returns the questions asked under l, the most likely first.
+func (l *Line) Offered() []Offer {
+	if l.Entry == nil {
+		return nil
+	}
+	return l.Entry.offered
+}
+
 func (f *Form) add(name string, field fyne.CanvasObject, l *Line) *Line {
 	l.name = name
 	l.whole = container.New(layout.NewCustomPaddedVBoxLayout(0), newPair(name, field))
@@ -137,7 +166,7 @@ func (f *Form) add(name string, field fyne.CanvasObject, l *Line) *Line {
 // AddEntry adds a text entry.
 func (f *Form) AddEntry(name string, b Binding) *Line {
 	l := &Line{form: f}
-	l.Entry = newEntry(b, l.setFault)
+	l.Entry = newEntry(b, l.setFault, l.setOffers)
 	l.update = l.Entry.Update
 	return f.add(name, container.NewStack(l.Entry, newWheel(l.Entry, f.Outer)), l)
 }

@@ -25,7 +25,7 @@ func TestAClickOnWhatIsNotYetPaintedEndedTheProgram(t *testing.T) {
 	test.NewTempWindow(t, nil)
 	none := func(string) {}
 	c := newChoice(func() []string { return []string{"a", "b"} }, func() int { return 0 }, func(int) error { return nil }, none)
-	e := newEntry(Binding{Value: func() string { return "1" }, Set: func(string) error { return nil }}, none)
+	e := newEntry(Binding{Value: func() string { return "1" }, Set: func(string) error { return nil }}, none, func([]Offer) {})
 	fyne.SetCurrentApp(unpainted{a})
 	t.Cleanup(func() { fyne.SetCurrentApp(a) })
 	c.Tapped(&fyne.PointEvent{})

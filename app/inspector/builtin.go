@@ -14,6 +14,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/fit"
+	"earline/project/pair"
 	"earline/project/place"
 )
 
@@ -37,16 +38,12 @@ func feature[T any](in *Inspector, of func(*project.Feature) *T) value[T] {
 }
 
 func (in *Inspector) buildBuilt(f *field.Form) {
-	in.picks(f, &in.feature, func() []string {
-		var names []string
-		for _, ft := range in.host.Design().Room.Features {
-			names = append(names, ft.Words())
-		}
-		return names
-	})
 	some := func() bool { return in.feature < len(in.host.Design().Room.Features) }
-	var add *widget.Button
-	add = widget.NewButton("", func() {
+	var add *field.Button
+	add = field.NewButton("", func() {
+		if !field.Painted(add) {
+			return
+		}
 		var items []*fyne.MenuItem
 		for _, k := range featureKinds {
 			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))
@@ -55,9 +52,16 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 			fyne.NewPos(0, add.Size().Height), add)
 	})
 	listButtons(f, add, in.duplicateFeature, in.removeFeature, some)
+	in.picks(f, &in.feature, func() []string {
+		var names []string
+		for _, ft := range in.host.Design().Room.Features {
+			names = append(names, ft.Words())
+		}
+		return names
+	})
 
 	words := func(verb string) func() texts {
-		return func() texts { return texts{what: verb + " " + in.featureName()} }
+		return func() texts { return texts{what: verb + " " + in.named(in.featureItem(), in.featureName())} }
 	}
 	kind := feature(in, func(f *project.Feature) *project.FeatureKind { return &f.Kind })
 	is := func(k project.FeatureKind) func() bool { return func() bool { return some() && read(in, kind) == k } }
@@ -71,7 +75,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		},
 		func() int { return slices.Index(featureKinds, read(in, kind)) },
 		func(i int) error {
-			return plain(in.host.Do("change the kind of "+in.featureName(), "", func(d *project.Design) {
+			return plain(in.host.Do("change the kind of "+in.named(in.featureItem(), in.featureName()), "", func(d *project.Design) {
 				ft := &d.Room.Features[in.feature]
 				ft.Kind, ft.Swing = featureKinds[i], ""
 				if ft.Kind == project.Door {
@@ -86,13 +90,14 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		},
 		func(s project.Swing) string { return string(s) },
 		feature(in, func(f *project.Feature) *project.Swing { return &f.Swing })).When(is(project.Door))
+	in.asPair(f, in.featureItem)
 	move := words("move")
-	in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some)
-	in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some)
-	in.length(f, "Lower edge", func() texts {
-		n := in.featureName()
+	in.warn(in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some), in.inFeature("at.x_m"))
+	in.warn(in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some), in.inFeature("at.y_m"))
+	in.warn(in.length(f, "Lower edge", func() texts {
+		n := in.named(in.featureItem(), in.featureName())
 		return texts{"move " + n, "raise " + n, "lower " + n}
-	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some)
+	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some), in.inFeature("at.z_m"))
 	size := words("change the size of")
 	in.length(f, "Size, back", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Length })).When(some)
 	in.length(f, "Size, across", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Width })).When(some)
@@ -165,15 +170,11 @@ func unburdened(d *project.Design, f project.Feature) project.Feature {
 }
 
 func (in *Inspector) duplicateFeature() {
-	fs := in.host.Design().Room.Features
-	if in.feature >= len(fs) {
+	d := in.host.Design()
+	if in.feature >= len(d.Room.Features) {
 		return
 	}
-	c := fs[in.feature]
-	const gap = 0.1 // m, so that it is seen beside the first
-	along := geometry.YawBasis(c.Turn.Radians()).U.Mul(float64(c.Length) + gap)
-	c.At = project.PointOf(c.At.Vec().Add(along))
-	in.insertFeature("duplicate "+c.Words(), c)
+	in.insertFeature("duplicate "+in.featureName(), pair.Partner(d, in.feature))
 }
 
 // insertFeature adds a feature behind the one that is shown, and shows it.
@@ -254,3 +255,5 @@ func widestSpan(footprint geometry.Polygon, x float64) (from, to float64) {
 	}
 	return from, to
 }
+
+func millimetres(v float64) float64 { return math.Round(v*1000) / 1000 }

@@ -12,7 +12,9 @@ import (
 
 	"earline/app/field"
 	"earline/project"
+	"earline/project/pair"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -27,6 +29,10 @@ type Host interface {
 	// Limits returns how far a loudspeaker may be off; ok is false while that is
 	// worked out: Update is called once it is known.
 	Limits(speaker int) (t sight.Tolerances, ok bool)
+	// Standard returns the house standard in force.
+	Standard() practice.Standard
+	// Links returns which pairs are edited as pairs.
+	Links() *pair.Links
 	// Do edits the design, as of project.History.Do, and calls Update.
 	Do(label, merge string, edit func(*project.Design)) error
 }
@@ -35,12 +41,16 @@ type Host interface {
 type Inspector struct {
 	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
 	OnSpeaker, OnRow func(int)
+	// OnWidth is told that the panel needs more width than before, or less.
+	OnWidth func()
 	// OnOpened is told when something else is open to be edited; see Opened.
 	OnOpened func()
-	// OnRefusal is told in one line why a button could not do what it says.
-	OnRefusal func(string)
+	// OnRefusal is told in one line why a button could not do what it says, and OnSaid
+	// what an edit took along.
+	OnRefusal, OnSaid func(string)
 
-	host         Host
+	host         *editor
+	least        float32 // width it needed last
 	scroll       *container.Scroll
 	groups       []*group
 	row          int                // index of the row that is shown
@@ -55,8 +65,9 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, air, tuning, model, chair bool }
 
-	panel   int   // index of the treatment that is shown
-	zone    int   // index of the sub zone that is shown
+	panel   int // index of the treatment that is shown
+	zone    int // index of the sub zone that is shown
+	clashes clashes
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
 }
@@ -79,7 +90,8 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{host: host}
+	in := &Inspector{}
+	in.host = &editor{Host: host, said: in.say}
 	in.open.treatments = true
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
@@ -101,6 +113,7 @@ func New(host Host) *Inspector {
 		g.form.Resized = in.relayout
 		g.resized = in.relayout
 		g.turned = func() {
+			in.bringIn(g)
 			if in.OnOpened != nil {
 				in.OnOpened()
 			}
@@ -130,6 +143,7 @@ func (in *Inspector) Update() {
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
 	in.Update()
+	in.scroll.ScrollToTop()
 }
 
 // OpenAll opens every group.
@@ -211,19 +225,51 @@ func (in *Inspector) reveal(i int) {
 	in.scroll.ScrollToOffset(fyne.NewPos(0, g.object().Position().Y))
 }
 
+// bringIn scrolls a group into view that was just opened: as far as shows all of it,
+// and its heading at the least.
+func (in *Inspector) bringIn(g *group) {
+	in.relayout()
+	field.Reveal(g.object())
+}
+
+// First returns the heading to which the keyboard goes first: of the first group that
+// is open.
+func (in *Inspector) First() fyne.Focusable {
+	for _, g := range in.groups {
+		if g.open {
+			return g.head
+		}
+	}
+	return in.groups[0].head
+}
+
 // relayout gives every group the height it needs now.
 func (in *Inspector) relayout() {
 	box := in.scroll.Content.(*fyne.Container)
-	size := fyne.NewSize(in.scroll.Size().Width, max(box.MinSize().Height, in.scroll.Size().Height))
+	least := box.MinSize()
+	size := fyne.NewSize(in.scroll.Size().Width, max(least.Height, in.scroll.Size().Height))
 	box.Resize(size)
 	box.Layout.Layout(box.Objects, size)
 	in.scroll.Refresh()
+	if least.Width != in.least {
+		in.least = least.Width
+		if in.OnWidth != nil {
+			in.OnWidth()
+		}
+	}
 }
 
 // note passes on why something could not be done; nil is nothing.
 func (in *Inspector) note(err error) {
 	if err != nil && in.OnRefusal != nil {
 		in.OnRefusal(field.OneLine(err))
+	}
+}
+
+// say passes on what an edit took along; an empty text is nothing.
+func (in *Inspector) say(text string) {
+	if text != "" && in.OnSaid != nil {
+		in.OnSaid(text)
 	}
 }
 

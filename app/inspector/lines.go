@@ -3,8 +3,6 @@
 package inspector
 
 import (
-	"errors"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -37,7 +35,7 @@ func plain(err error) error {
 	}
 	f := *faults[0]
 	f.File, f.Field = "", ""
-	return errors.New(f.Error())
+	return &f
 }
 
 func read[T any](in *Inspector, at value[T]) (v T) {
@@ -94,18 +92,23 @@ func (in *Inspector) lengthBy(f *field.Form, name string, words func() texts, at
 func (in *Inspector) lengthTo(f *field.Form, name string, words func() texts, get func() unit.Length,
 	set func(label, merge string, v unit.Length) error,
 	metric, imperial unit.Length, show func(unit.Length) string, def unit.Length) *field.Line {
+	bare := func() unit.Length {
+		if !in.metric() {
+			return unit.Inch
+		}
+		return def
+	}
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return show(get()) },
 		Set: func(text string) error {
-			bare := def
-			if !in.metric() {
-				bare = unit.Inch
-			}
-			v, err := unit.ParseLength(text, bare)
+			v, err := unit.ParseLengthSum(text, bare())
 			if err != nil {
 				return err
 			}
 			return set(words().what, "", v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, bare(), get(), func(v unit.Length) error { return set(words().what, "", v) })
 		},
 		Step: func(n int) error {
 			by := metric
@@ -115,6 +118,19 @@ func (in *Inspector) lengthTo(f *field.Form, name string, words func() texts, ge
 			return set(words().step(n), key(name, words().what), onGrid(get(), n, by))
 		},
 	})
+}
+
+// meant asks what a number without a unit meant that is refused in the unit bare:
+// "240 cm? 2.400 m". Only what the field would take is offered.
+func (in *Inspector) meant(text string, bare, now unit.Length, set func(unit.Length) error) []field.Offer {
+	var out []field.Offer
+	for _, r := range field.Readings(text, bare, now, in.metric(), func(v unit.Length) bool { return in.would(func() error { return set(v) }) }) {
+		out = append(out, field.Offer{
+			Question: text + " " + r.Unit + "? " + r.Length.Format(in.metric()),
+			Take:     func() error { return set(r.Length) },
+		})
+	}
+	return out
 }
 
 // onGrid returns v moved by n steps, free of the dust of binary fractions.
@@ -128,7 +144,7 @@ func (in *Inspector) angle(f *field.Form, name string, words func() texts, at va
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return read(in, at).String() },
 		Set: func(text string) error {
-			v, err := unit.ParseDegrees(text)
+			v, err := unit.ParseDegreesSum(text)
 			if err != nil {
 				return err
 			}
@@ -151,7 +167,7 @@ func (in *Inspector) figure(f *field.Form, name string, words func() texts, fact
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return plainNumber(read(in, at)*factor) + suffix },
 		Set: func(text string) error {
-			v, err := parseNumber(text, suffix)
+			v, err := field.Number(text, suffix)
 			if err != nil {
 				return err
 			}
@@ -184,12 +200,12 @@ func (in *Inspector) given(f *field.Form, name string, words func() texts, step 
 			if word, _, _ := strings.Cut(none(), ","); text == "" || strings.EqualFold(text, none()) || strings.EqualFold(text, word) {
 				return edit(in, words().what, "", at, 0)
 			}
-			v, err := parseNumber(text, suffix)
+			v, err := field.Number(text, suffix)
 			if err != nil {
 				return err
 			}
 			if v == 0 { // in the document that is "not given"
-				return fmt.Errorf("found %s, allowed: another number, or nothing", text)
+				return &project.Fault{Found: text, Allowed: "another number, or nothing"}
 			}
 			return edit(in, words().what, "", at, v)
 		},
@@ -204,23 +220,14 @@ func (in *Inspector) given(f *field.Form, name string, words func() texts, step 
 	})
 }
 
-func parseNumber(text, suffix string) (float64, error) {
-	bare := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), strings.TrimSpace(suffix)))
-	v, err := strconv.ParseFloat(strings.Replace(bare, ",", ".", 1), 64)
-	if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
-		return 0, fmt.Errorf("found %q, allowed: a number such as 2.4", text)
-	}
-	return v, nil
-}
-
 // count adds a whole number.
 func (in *Inspector) count(f *field.Form, name string, words func() texts, at value[int]) *field.Line {
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return strconv.Itoa(read(in, at)) },
 		Set: func(text string) error {
-			v, err := strconv.Atoi(text)
+			v, err := field.Whole(text)
 			if err != nil {
-				return fmt.Errorf("found %q, allowed: a whole number", text)
+				return err
 			}
 			return edit(in, words().what, "", at, v)
 		},

@@ -162,7 +162,7 @@ func TestTuning(t *testing.T) {
 	}
 	l := b.line(t, speakersGroup, "Delay")
 	enter(l, "-2")
-	if l.Fault() != "-2 ms, allowed: 0 ms to 1000 ms" {
+	if l.Fault() != "-2 ms is not possible here. Possible: 0 ms to 1000 ms" {
 		t.Errorf("a delay of -2 ms: %q", l.Fault())
 	}
 }

@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -28,7 +27,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	sides := func() bool { return !in.outline && rectangle(in.host.Design().Room.Footprint) }
 	in.side(f, "Length", "room length", func(c *project.Corner) *unit.Length { return &c.X }).When(sides)
 	in.side(f, "Width", "room width", func(c *project.Corner) *unit.Length { return &c.Y }).When(sides)
-	outline := widget.NewButton("Edit the corners", func() {
+	outline := field.NewButton("Edit the corners", func() {
 		in.outline = true
 		in.Update()
 	})
@@ -37,7 +36,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	corners := f.AddObject(list, func() { in.showCorners(f, list) })
 	corners.When(func() bool { return !sides() })
-	square := widget.NewButton("Show as length and width", func() {
+	square := field.NewButton("Show as length and width", func() {
 		in.outline = false
 		in.Update()
 	})
@@ -86,7 +85,7 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 	}
 	set := func(merge string, to unit.Length) error {
 		if to <= 0 {
-			return fmt.Errorf("%s, allowed: more than nothing", to.Format(in.metric()))
+			return &project.Fault{Found: to.Format(in.metric()), Allowed: "more than nothing"}
 		}
 		return plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
 			lo, hi := bounds(d)
@@ -100,11 +99,14 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 	return f.AddEntry(name, field.Binding{
 		Value: func() string { return size().Format(in.metric()) },
 		Set: func(text string) error {
-			v, err := unit.ParseLength(text, in.bare())
+			v, err := unit.ParseLengthSum(text, in.bare())
 			if err != nil {
 				return err
 			}
 			return set("", v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, in.bare(), size(), func(v unit.Length) error { return set("", v) })
 		},
 		Step: func(n int) error { return set(key(name, what), onGrid(size(), n, in.stride())) },
 	})
@@ -160,10 +162,12 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	in.length(f, "    from left", words, at(func(p *project.Corner) *unit.Length { return &p.Y }))
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
-			in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
+				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			}
 		}
 	}
-	add := widget.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
+	add := field.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
 		c := r.Footprint
 		a, b := c[i], c[(i+1)%len(c)]
 		r.Footprint = slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
@@ -174,7 +178,7 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 			return wall
 		})
 	}))
-	remove := widget.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
+	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
 		r.Footprint = slices.Delete(r.Footprint, i, i+1)
 		walls := len(r.Footprint)
 		renumber(r, func(wall int) int { // the walls on both sides become one

@@ -3,16 +3,17 @@
 package inspector
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/add"
 	"earline/project/sight"
 )
 
@@ -39,21 +40,21 @@ func (in *Inspector) buildRows(f *field.Form) {
 			in.OnRow(i)
 		}
 	})
+	more := field.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := field.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	f.AddObject(container.NewGridWithColumns(2, more, remove), func() {
+		if len(in.host.Design().Seating.Rows) > 1 {
+			remove.Enable()
+		} else {
+			remove.Disable()
+		}
+	})
 	f.AddObject(picks.box, func() {
 		var names []string
 		for i := range in.host.Design().Seating.Rows {
 			names = append(names, fmt.Sprintf("Row %d", i+1))
 		}
 		picks.show(names, in.row, in.rowVerdict)
-	})
-	add := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
-	f.AddObject(container.NewGridWithColumns(2, add, remove), func() {
-		if len(in.host.Design().Seating.Rows) > 1 {
-			remove.Enable()
-		} else {
-			remove.Disable()
-		}
 	})
 
 	at := func(part func(*project.Row) *unit.Length) value[unit.Length] {
@@ -64,20 +65,20 @@ func (in *Inspector) buildRows(f *field.Form) {
 	}
 	choice(in, f, "Chair", words("change the chairs of"), in.chairIDs, in.chairName,
 		func(d *project.Design) *string { return &d.Seating.Rows[in.row].Chair })
-	in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance }))
-	in.length(f, "Riser height", func() texts {
+	in.warn(in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance })), in.inRow("distance_m"))
+	in.warn(in.length(f, "Riser height", func() texts {
 		n := in.row + 1
 		return texts{fmt.Sprintf("change the riser of row %d", n), fmt.Sprintf("raise row %d", n), fmt.Sprintf("lower row %d", n)}
-	}, at(func(r *project.Row) *unit.Length { return &r.Riser }))
+	}, at(func(r *project.Row) *unit.Length { return &r.Riser })), in.inRow("riser_m"))
 	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
-	in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised)
+	in.warn(in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
 	in.length(f, "Platform behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
 	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
-	in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch }))
+	in.warn(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), in.inRow("pitch_m"))
 	in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre }))
 	in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger }))
 	in.curve(f)
-	in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline })
+	in.warn(in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline }), in.inRow("recline_deg"))
 	f.AddReadout("Ears, eyes at", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
 	in.buildChair(f)
@@ -98,11 +99,15 @@ func (in *Inspector) curve(f *field.Form) {
 			if text == "straight" || text == "" {
 				return edit(in, label(), "", at, 0)
 			}
-			v, err := unit.ParseLength(text, in.bare())
-			if err != nil {
-				return fmt.Errorf("%w, or straight", err)
+			v, err := unit.ParseLengthSum(text, in.bare())
+			var unread *unit.ParseError
+			if errors.As(err, &unread) {
+				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or straight"}
 			}
 			return edit(in, label(), "", at, v)
+		},
+		Offers: func(text string) []field.Offer {
+			return in.meant(text, in.bare(), read(in, at), func(v unit.Length) error { return edit(in, label(), "", at, v) })
 		},
 		Step: func(n int) error {
 			v := read(in, at)
@@ -141,22 +146,18 @@ func (in *Inspector) chairName(id string) string {
 }
 
 func (in *Inspector) addRow() {
-	err := in.host.Do("add a row", "", func(d *project.Design) {
-		rows := d.Seating.Rows
-		last := rows[len(rows)-1]
-		// A walking passage behind the row before, and a usual riser; both are
-		// only where to begin.
-		last.Distance += 1.2
-		last.Riser += 0.2
-		if last.Front == 0 && last.Back == 0 {
-			last.Front, last.Back = 0.9, 0.6
-		}
-		d.Seating.Rows = append(rows, last)
-	})
-	in.note(plain(err))
+	r, caveat, err := add.Row(in.host.Design(), in.host.Standard())
 	if err == nil {
-		in.row = len(in.host.Design().Seating.Rows) - 1
-		in.Update()
+		err = plain(in.host.Do("add a row", "", func(d *project.Design) { d.Seating.Rows = append(d.Seating.Rows, r) }))
+	}
+	if err != nil {
+		in.note(err)
+		return
+	}
+	in.row = len(in.host.Design().Seating.Rows) - 1
+	in.Update()
+	if caveat != "" {
+		in.say(fmt.Sprintf("Row %d is added, but %s.", in.row+1, caveat))
 	}
 }
 

@@ -10,12 +10,13 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/add"
+	"earline/project/bs2051"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -50,6 +51,12 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 			in.OnSpeaker(i)
 		}
 	})
+	more := field.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
+	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
+	remove := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
+	// Above the chips, which wrap: a second click finds the button where it was.
+	f.AddObject(container.NewGridWithColumns(3, more, twin, remove), nil)
+	picks.explain = meaning
 	f.AddObject(picks.box, func() {
 		var names []string
 		for _, l := range in.host.Design().Speakers {
@@ -57,15 +64,11 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		}
 		picks.show(names, in.speaker, in.speakerVerdict)
 	})
-	add := widget.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
-	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
-	remove := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
-	f.AddObject(container.NewGridWithColumns(3, add, twin, remove), nil)
 
 	some := func() bool { return in.current(in.host.Design()) != nil }
 	words := func(what, up, down string) func() texts {
 		return func() texts {
-			n := in.speakerName()
+			n := in.named(in.speakerItem(), in.speakerName())
 			t := texts{what: what + " " + n}
 			if up != "" {
 				t.up, t.down = up+" "+n, down+" "+n
@@ -74,12 +77,13 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		}
 	}
 	move := words("move", "", "")
+	in.asPair(f, in.speakerItem)
 	label := part(in, func(l *project.Loudspeaker) *string { return &l.Label })
 	f.AddEntry("Label", field.Binding{
 		Value: func() string { return read(in, label) },
 		Set: func(text string) error { // m−030, as it may be typed or pasted, is M-030
 			text = strings.ToUpper(strings.ReplaceAll(text, "−", "-"))
-			return edit(in, "relabel "+in.speakerName(), "", label, text)
+			return edit(in, "relabel "+in.named(in.speakerItem(), in.speakerName()), "", label, text)
 		},
 	}).When(some)
 	in.text(f, "Copy", words("relabel", "", ""), part(in, func(l *project.Loudspeaker) *string { return &l.Copy })).When(some)
@@ -91,9 +95,9 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		},
 		func(m project.Mount) string { return string(m) },
 		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some)
-	in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some)
-	in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some)
-	in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some)
+	in.warn(in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some), in.inSpeaker("at.x_m"))
+	in.warn(in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some), in.inSpeaker("at.y_m"))
+	in.warn(in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some), in.inSpeaker("at.z_m"))
 	in.aim(f, some)
 	f.AddReadout("Seen at", func() string { return in.bearing(false) }).When(some)
 	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)
@@ -102,6 +106,14 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
 	in.buildTuning(f, some)
 	in.buildModel(f, some)
+}
+
+// meaning explains the name of a loudspeaker.
+func meaning(name string) string {
+	if means := bs2051.Means(name); means != "" {
+		return name + ": " + means
+	}
+	return ""
 }
 
 // tolerance says how far the loudspeaker may be misplaced before a seat gets a
@@ -154,7 +166,7 @@ func (in *Inspector) aim(f *field.Form, some func() bool) {
 	}
 	free := func() bool { return some() && !flush() }
 	fixed := func() bool { return free() && in.current(in.host.Design()).Aim.Fixed }
-	label := func() string { return "aim " + in.speakerName() }
+	label := func() string { return "aim " + in.named(in.speakerItem(), in.speakerName()) }
 	f.AddChoice("Aim",
 		func() []string { return []string{"at the main position", "fixed angles"} },
 		func() int {
@@ -272,37 +284,38 @@ func (in *Inspector) speakerCounts() string {
 }
 
 func (in *Inspector) addSpeaker() {
-	d := in.host.Design()
-	if len(d.Models) == 0 {
+	l, err := add.Loudspeaker(in.host.Design())
+	if err != nil {
+		in.note(err)
 		return
 	}
-	l := nextSpeaker(d)
-	in.insert("add "+l.Name(), l)
+	in.append("add "+l.Name(), l)
 }
 
 func (in *Inspector) duplicateSpeaker() {
 	d := in.host.Design()
-	l := in.current(d)
-	if l == nil {
+	if in.current(d) == nil {
 		return
 	}
-	c := *l
-	c.Copy = freeCopy(d, c.Label)
-	c.At.X += 0.4 // beside the first, where it can be seen
-	in.insert("duplicate "+l.Name(), c)
-}
-
-// insert adds a loudspeaker behind the one that is shown, and shows it.
-func (in *Inspector) insert(label string, l project.Loudspeaker) {
-	at := min(in.speaker+1, len(in.host.Design().Speakers))
-	if err := in.host.Do(label, "", func(d *project.Design) { d.Speakers = slices.Insert(d.Speakers, at, l) }); err != nil {
+	l, err := add.Beside(d, in.speaker)
+	if err != nil {
 		in.note(err)
 		return
 	}
-	in.speaker = at
+	in.append("duplicate "+in.speakerName(), l)
+}
+
+// append adds a loudspeaker behind the others, so that the list and the columns of the
+// table keep their order, and shows it.
+func (in *Inspector) append(label string, l project.Loudspeaker) {
+	if err := in.host.Do(label, "", func(d *project.Design) { d.Speakers = append(d.Speakers, l) }); err != nil {
+		in.note(plain(err))
+		return
+	}
+	in.speaker = len(in.host.Design().Speakers) - 1
 	in.Update()
 	if in.OnSpeaker != nil {
-		in.OnSpeaker(at)
+		in.OnSpeaker(in.speaker)
 	}
 }
 

@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -98,6 +97,8 @@ func treatment[T any](in *Inspector, of func(*project.Treatment) *T) value[T] {
 }
 
 func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
+	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
+	listButtons(f, field.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 	in.picks(f, &in.panel, func() []string {
 		var names []string
 		for _, t := range in.host.Design().Room.Treatments {
@@ -105,8 +106,6 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 		}
 		return names
 	}).When(open)
-	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
-	listButtons(f, widget.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: verb + " " + in.panelName()} }
@@ -184,9 +183,9 @@ func (in *Inspector) span(f *field.Form, name string, from, to func(*project.Tre
 			o := read(in, other)
 			switch {
 			case end && v <= o:
-				return fmt.Errorf("found %s, allowed: more than where it begins, %s", v.Format(in.metric()), o.Format(in.metric()))
+				return &project.Fault{Found: v.Format(in.metric()), Allowed: "more than where it begins, " + o.Format(in.metric())}
 			case !end && v >= o:
-				return fmt.Errorf("found %s, allowed: less than where it ends, %s", v.Format(in.metric()), o.Format(in.metric()))
+				return &project.Fault{Found: v.Format(in.metric()), Allowed: "less than where it ends, " + o.Format(in.metric())}
 			}
 			return edit(in, label, merge, at, v)
 		},
@@ -329,7 +328,7 @@ func (in *Inspector) air(f *field.Form, name, suffix, what string, of func(*proj
 				usual := (project.Air{}).OrUsual()
 				return set("", *of(&usual))
 			}
-			v, err := parseNumber(text, suffix)
+			v, err := field.Number(text, suffix)
 			if err != nil {
 				return err
 			}

@@ -160,7 +160,7 @@ func TestTreatmentsAreEdited(t *testing.T) {
 	}
 	l := b.line(t, surfacesGroup, "Along wall, from")
 	enter(l, "7 m")
-	if want := "found 7.000 m, allowed: less than where it ends, 6.000 m"; l.Fault() != want || now().From != 4 {
+	if want := "7.000 m is not possible here. Possible: less than where it ends, 6.000 m"; l.Fault() != want || now().From != 4 {
 		t.Errorf("an edge beyond the other: %q, want %q", l.Fault(), want)
 	}
 	enter(l, "4 m")

@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/pair"
 	"earline/project/place"
 	"earline/scene"
 )
@@ -22,7 +23,8 @@ type Move struct {
 	item  place.Item
 	axes  scene.Axes
 	start geometry.Vec
-	rail  *rail // what a flush loudspeaker slides along; nil for none
+	rail  *rail      // what a flush loudspeaker slides along; nil for none
+	pair  *pair.Pair // it moves as one of a pair; nil for alone
 }
 
 // Grip is how one drags.
@@ -68,6 +70,13 @@ func Start(d *project.Design, it place.Item, axes scene.Axes) (m *Move, ok bool)
 		return nil, false
 	}
 	return m, m.start.Finite()
+}
+
+// Pair moves the partner along as the mirror image; of loudspeakers only.
+func (m *Move) Pair(p pair.Pair) {
+	if p.Kind == place.SpeakerItem && m.item == (place.Item{Kind: p.Kind, Index: p.One}) {
+		m.pair = &p
+	}
 }
 
 // Item returns what is on its way.
@@ -149,11 +158,21 @@ func (m *Move) speaker(by geometry.Vec, g Grip) Step {
 		to = m.rail.hold(to, by, step, m.axes)
 	}
 	i := m.item.Index
-	return Step{
+	out := Step{
 		Label:  "move " + l.Name(),
 		Edit:   func(d *project.Design) { d.Speakers[i].At = project.PointOf(to) },
 		Guides: guides(met, to),
 	}
+	if p := m.pair; p != nil {
+		out.Label += " and " + m.d.Speakers[p.Other].Name()
+		image := project.PointOf(to)
+		image.Y = pair.Across(image.Y, p.Line)
+		out.Edit = func(d *project.Design) {
+			d.Speakers[i].At, d.Speakers[p.Other].At = project.PointOf(to), image
+		}
+		out.Guides = append(out.Guides, scene.Dim{From: image.Vec(), To: to, Text: m.d.Speakers[p.Other].Name() + " moves as its mirror image", Guide: true})
+	}
+	return out
 }
 
 func (m *Move) row(by geometry.Vec, g Grip) Step {

@@ -12,6 +12,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/pair"
 	"earline/project/place"
 	"earline/scene"
 )
@@ -258,15 +259,41 @@ func TestWhatDoesNotExistIsNotTakenHoldOf(t *testing.T) {
 	}
 }
 
-// Labels are those of Rec. ITU-R BS.2051-3 (2022), table of loudspeaker labels:
-// positive azimuths are on the left.
-func TestMirrored(t *testing.T) {
-	for label, want := range map[string]string{
-		"M+030": "M-030", "M-030": "M+030", "U+110": "U-110", "M+SC": "M-SC", "UH+180": "UH+180",
-		"M+000": "M+000", "T+000": "T+000", "LFE1": "LFE1", "": "",
-	} {
-		if got := Mirrored(label); got != want {
-			t.Errorf("Mirrored(%q) = %q, want %q", label, got, want)
+// Seen: dragging said "mirrors M-110" but moved one only.
+func TestAPairIsDraggedAsAPair(t *testing.T) {
+	d, it := free(t, "M+090")
+	p, ok := pair.Of(d, it)
+	if !ok || !p.Mirrored {
+		t.Fatal("M+090 has no mirror image")
+	}
+	for _, axes := range []scene.Axes{inPlan, inLong, inCross} {
+		m := start(t, d, it, axes)
+		m.Pair(p)
+		s := m.To(geometry.V(0.31, 0.22, 0.13), Grip{Reach: 0.03})
+		got := after(d, s)
+		one, other := got.Speakers[p.One].At, got.Speakers[p.Other].At
+		if one == d.Speakers[p.One].At || other.X != one.X || other.Z != one.Z || math.Abs(float64(one.Y+other.Y)-2*p.Line) > 1e-6 {
+			t.Errorf("%+v: %v and %v", axes, one, other)
 		}
+		if s.Label != "move M+090 and M-090" {
+			t.Errorf("the drag is called %q", s.Label)
+		}
+	}
+	alone := start(t, d, it, inPlan).To(geometry.V(0.3, 0, 0), Grip{})
+	if got := after(d, alone); got.Speakers[p.Other] != d.Speakers[p.Other] {
+		t.Error("set apart, M-090 moved too")
+	}
+}
+
+// In line with where its image would be, and no more, it does not claim to mirror.
+func TestADragSaysItMirrorsOnlyWhenItDoes(t *testing.T) {
+	d, it := free(t, "M+090")
+	other := index(t, d, "M-090")
+	main := place.MainPoint(d)
+	d.Speakers[other].At = project.PointOf(geometry.V(4.123, main.Y+2.345, 1.2))
+	d.Speakers[it.Index].At = project.PointOf(geometry.V(6.5, main.Y-2.2, 1.2))
+	s := start(t, d, it, inPlan).To(geometry.V(0, -0.13, 0), Grip{Reach: 0.03})
+	if len(s.Guides) != 1 || s.Guides[0].Text != "in line with the mirror image of M-090" {
+		t.Errorf("guides %+v", s.Guides)
 	}
 }

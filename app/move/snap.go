@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/pair"
 	"earline/project/place"
 	"earline/scene"
 )
@@ -16,7 +17,13 @@ type mark struct {
 	at   float64
 	from geometry.Vec // what it is in line with
 	text string
+	// image is where a partner's mirror image is, for the text that begins mirrors.
+	image geometry.Vec
 }
+
+// mirrors begins the text of what is a mirror image only when it is met along every
+// axis.
+const mirrors = "mirrors "
 
 // marks returns what a loudspeaker snaps to along an axis: first the mirror
 // image of its partner on the other side of the main position, then the main
@@ -26,15 +33,15 @@ func (m *Move) marks(l project.Loudspeaker, along func(geometry.Vec) float64) []
 	across := along(geometry.V(0, 1, 0)) == 1
 	var out []mark
 	for _, o := range m.d.Speakers {
-		if o.Label != Mirrored(l.Label) || o.Copy != l.Copy || o.Label == l.Label {
+		if o.Label != pair.Label(l.Label) || o.Copy != l.Copy || o.Label == l.Label || m.pair != nil {
 			continue
 		}
 		image := o.At.Vec()
 		image.Y = 2*main.Y - image.Y
-		out = append(out, mark{along(image), o.At.Vec(), "mirrors " + o.Name()})
+		out = append(out, mark{along(image), o.At.Vec(), mirrors + o.Name(), image})
 	}
 	if across {
-		out = append(out, mark{main.Y, main, "middle"})
+		out = append(out, mark{at: main.Y, from: main, text: "middle"})
 	}
 	words := "level with "
 	switch {
@@ -44,8 +51,8 @@ func (m *Move) marks(l project.Loudspeaker, along func(geometry.Vec) float64) []
 		words = "abreast of "
 	}
 	for i, o := range m.d.Speakers {
-		if i != m.item.Index {
-			out = append(out, mark{along(o.At.Vec()), o.At.Vec(), words + o.Name()})
+		if i != m.item.Index && (m.pair == nil || i != m.pair.Other) {
+			out = append(out, mark{at: along(o.At.Vec()), from: o.At.Vec(), text: words + o.Name()})
 		}
 	}
 	return out
@@ -66,47 +73,35 @@ func (m *Move) rowMarks(i int) []mark {
 		}
 		gap := at(k+1).X - at(k).X
 		if i > 0 {
-			out = append(out, mark{at(i-1).X + gap, at(i - 1), "even rows"})
+			out = append(out, mark{at: at(i-1).X + gap, from: at(i - 1), text: "even rows"})
 		}
 		if i+1 < len(rows) {
-			out = append(out, mark{at(i+1).X - gap, at(i + 1), "even rows"})
+			out = append(out, mark{at: at(i+1).X - gap, from: at(i + 1), text: "even rows"})
 		}
 	}
 	if 0 < i && i+1 < len(rows) {
-		out = append(out, mark{(at(i-1).X + at(i+1).X) / 2, at(i - 1), "even rows"})
+		out = append(out, mark{at: (at(i-1).X + at(i+1).X) / 2, from: at(i - 1), text: "even rows"})
 	}
 	return out
 }
 
-// Mirrored returns the label of the loudspeaker on the other side: M-090 for
-// M+090. A label without a side is its own.
-func Mirrored(label string) string {
-	i := strings.IndexAny(label, "+-")
-	if i < 0 {
-		return label
-	}
-	switch label[i+1:] {
-	case "000", "180":
-		return label
-	}
-	sign := "-"
-	if label[i] == '-' {
-		sign = "+"
-	}
-	return label[:i] + sign + label[i+1:]
-}
-
 // guides draws a line from what was met to where the item is now; one for each
-// thing met, though it be met along two axes.
+// thing met, though it be met along two axes. One that is in line with a mirror image,
+// and no more, says so.
 func guides(met []*mark, to geometry.Vec) []scene.Dim {
 	var out []scene.Dim
 	for i, k := range met {
+		text := k.text
+		const tol = 0.002 // m
+		if name, ok := strings.CutPrefix(text, mirrors); ok && k.image.Dist(to) > tol {
+			text = "in line with the mirror image of " + name
+		}
 		twice := false
 		for _, before := range met[:i] {
 			twice = twice || before.from == k.from
 		}
 		if !twice {
-			out = append(out, scene.Dim{From: k.from, To: to, Text: k.text, Guide: true})
+			out = append(out, scene.Dim{From: k.from, To: to, Text: text, Guide: true})
 		}
 	}
 	return out

@@ -40,6 +40,9 @@ func (p *Picture) grab(x, y float32, wide, high int, cam scene.Camera) view.Held
 	if !ok {
 		return nil
 	}
+	if q, ok := p.session.Links().Of(p.session.Doc.Design(), it); ok {
+		m.Pair(q)
+	}
 	p.Commit()
 	p.drag = &drag{p: p, move: m}
 	return p.drag

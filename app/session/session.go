@@ -7,6 +7,7 @@ import (
 
 	"earline/app/document"
 	"earline/project"
+	"earline/project/pair"
 	"earline/project/practice"
 )
 
@@ -25,6 +26,7 @@ type Session struct {
 	// Autosave is how long after an edit the recovery copy is written.
 	Autosave time.Duration
 
+	links    pair.Links
 	host     host
 	standard *practice.Standard // replaced, never changed: it is part of a key
 	draft    *project.Design    // nil while nothing is dragged
@@ -67,7 +69,7 @@ func (s *Session) Open(doc *document.Document) {
 	s.dropAutosave()
 	s.withdraw()
 	s.Known.each(answer.forget)
-	s.Doc, s.draft, s.Chosen, s.Hint = doc, nil, Nothing(), ""
+	s.Doc, s.draft, s.Chosen, s.Hint, s.links = doc, nil, Nothing(), "", pair.Links{}
 	s.changed(DocumentChanged)
 }
 
@@ -146,6 +148,9 @@ func (s *Session) Draft(d *project.Design) {
 	s.keepChosen()
 	s.changed(DesignChanged)
 }
+
+// Links returns which pairs, left and right, are edited as pairs.
+func (s *Session) Links() *pair.Links { return &s.links }
 
 // Dragging reports whether a draft is on show.
 func (s *Session) Dragging() bool { return s.draft != nil }

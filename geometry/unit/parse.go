@@ -179,7 +179,7 @@ func scan(s string) (toks []token, ok bool) {
 				j++ // 5 ft. 6 in.
 			}
 			toks = append(toks, token{word, false})
-		case strings.IndexByte(`'"/-+`, c) >= 0:
+		case strings.IndexByte(`'"/-+*()`, c) >= 0:
 			toks = append(toks, token{s[i:j], false})
 		default:
 			return nil, false

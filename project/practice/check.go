@@ -90,7 +90,7 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 	c := newChecker(d, r, std.For(d))
 	for i := range table {
 		if !c.std.Changes[table[i].ID].Off {
-			c.limits[table[i].ID] = c.std.limits(&table[i].Rule)
+			c.limits[table[i].ID] = c.std.Limits(&table[i].Rule)
 		}
 	}
 	for i := range table {

@@ -293,7 +293,7 @@ func TestEveryRuleCanBreakAndHold(t *testing.T) {
 			hang(d, 1.706, "M+090", "M-090")
 			hang(d, 1.693, "M+135", "M-135")
 		})},
-		"separation":         {system("J", func(d *project.Design) { point(d, "U+135", 135, 15, 2) }), system("J", nil)},
+		"separation": {system("J", func(d *project.Design) { point(d, "U+135", 135, 15, 2) }), system("J", nil)},
 		"coverage-across": {system("J", func(d *project.Design) {
 			d.Speakers[0].Aim = project.Aim{Fixed: true, Azimuth: 180}
 			d.Models[0].CoverageH = 40

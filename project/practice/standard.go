@@ -59,8 +59,8 @@ func (c Change) Limits() Limits { return Limits{c.Min, c.Max} }
 // byLayer are the rules whose limits may be set by layer.
 func byLayer(rule string) bool { return rule == "elevation" }
 
-// limits returns the limits of rule under s.
-func (s Standard) limits(rule *Rule) Limits {
+// Limits returns the limits of rule under s.
+func (s Standard) Limits(rule *Rule) Limits {
 	l, c := rule.Limits, s.Changes[rule.ID]
 	if c.Min != nil {
 		l.Min = c.Min
@@ -123,7 +123,7 @@ func (s Standard) Validate() error {
 			}
 		}
 		if number(at, c.Limits()) {
-			ordered(at, s.limits(&rule))
+			ordered(at, s.Limits(&rule))
 		}
 		if len(c.Layers) > 0 && !byLayer(id) {
 			fault(at+".layers", "limits by layer", "limits of the whole rule")

@@ -49,7 +49,7 @@ func parseValue(text string, of practice.Unit, u project.Units) (*float64, error
 	var v float64
 	switch of {
 	case practice.Degrees:
-		d, err := unit.ParseDegrees(text)
+		d, err := unit.ParseDegreesSum(text)
 		if err != nil {
 			return nil, err
 		}
@@ -59,16 +59,16 @@ func parseValue(text string, of practice.Unit, u project.Units) (*float64, error
 		if u == project.Imperial {
 			bare = unit.Inch
 		}
-		l, err := unit.ParseLength(text, bare)
+		l, err := unit.ParseLengthSum(text, bare)
 		if err != nil {
 			return nil, err
 		}
 		v = float64(l)
 	default:
 		number, percent := strings.CutSuffix(text, "%")
-		n, err := strconv.ParseFloat(strings.TrimSpace(strings.Replace(number, ",", ".", 1)), 64)
-		if err != nil || math.IsNaN(n) || math.IsInf(n, 0) {
-			return nil, fmt.Errorf("found %q, allowed: a number", text)
+		n, err := unit.ParseNumber(number)
+		if err != nil {
+			return nil, err
 		}
 		if v = n; percent {
 			v = n / 100
