@@ -40,7 +40,8 @@ type Seating struct {
 
 // Row is a row of like chairs that face the screen.
 type Row struct {
-	Chair string `json:"chair"` // ID of the chair model
+	ID    string `json:"id,omitempty"` // see Design.Identify
+	Chair string `json:"chair"`        // ID of the chair model
 	// Distance is from the screen wall to the line where the seat pans meet the
 	// backs, at the middle of the row.
 	Distance unit.Length `json:"distance_m"`

@@ -48,6 +48,7 @@ func (d *Design) Validate() error {
 	c.text("name", d.Name, maxName)
 	c.notes("notes", d.Notes)
 	oneOf(&c, "units", d.Units, Metric, Imperial)
+	c.identities(d)
 	c.room(d.Room)
 	materials := c.materials(d.Room.Materials)
 	c.surfaces(d, materials)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -88,6 +89,9 @@ func TestNothingDiffersFromACopy(t *testing.T) {
 	}
 }
 
+// identity is the path of an id that Design.Identify gives.
+var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones)\[\d+\]\.id$`)
+
 // Every value of the document, changed alone, is named by its path, and its
 // sentence says what it was and is; the way back says the same backwards. Whether
 // it is a matter of a loudspeaker's place alone is judged by its path.
@@ -97,6 +101,9 @@ func TestEveryEditIsNamed(t *testing.T) {
 	for i := range leaves("", reflect.ValueOf(was).Elem()) {
 		is := was.Clone()
 		l := leaves("", reflect.ValueOf(is).Elem())[i]
+		if identity.MatchString(l.path) {
+			continue // by which thing it is, it differs in nothing
+		}
 		l.edit(t)
 		got := Compare(was, is)
 		if len(got) != 1 || got[0].Field != l.path && !(got[0].Measure == Words && strings.HasPrefix(l.path, got[0].Field)) {

@@ -86,6 +86,7 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		}
 		return r, errors.Join(b.faults...)
 	}
+	doc.Design.Identify()
 	r.Design = &doc.Design
 	return r, nil
 }
