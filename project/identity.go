@@ -108,19 +108,27 @@ func made(id string, kind byte) int {
 // identityForm is what an id of a thing may look like.
 var identityForm = regexp.MustCompile(`^[A-Za-z0-9_-]{1,32}$`)
 
-// identities faults ids that name two things, and those that cannot stand in a list.
+// identities faults ids that cannot stand in a list.
 func (c *checker) identities(d *Design) {
+	for _, t := range d.identities() {
+		if *t.id != "" && !identityForm.MatchString(*t.id) {
+			c.fault(t.field, quote(*t.id), "1 to 32 letters, digits, - or _")
+		}
+	}
+}
+
+// SharedIDs returns a fault for every thing of d with an id that one before it has.
+// In a file it is a slip: nobody knows which of them what hangs on it belongs to. In
+// a design that is being edited it is a copy, and Identify sees to it.
+func (d *Design) SharedIDs() []*Fault {
+	var out []*Fault
 	first := map[string]string{}
 	for _, t := range d.identities() {
-		if *t.id == "" {
-			continue
-		}
-		if !identityForm.MatchString(*t.id) {
-			c.fault(t.field, quote(*t.id), "1 to 32 letters, digits, - or _")
-		} else if other, taken := first[*t.id]; taken {
-			c.fault(t.field, quote(*t.id)+" again", fmt.Sprintf("an id of its own; %s has this one", other))
-		} else {
+		if other, taken := first[*t.id]; taken {
+			out = append(out, &Fault{Field: t.field, Found: quote(*t.id) + " again", Allowed: fmt.Sprintf("an id of its own; %s has this one", other)})
+		} else if *t.id != "" {
 			first[*t.id] = t.field
 		}
 	}
+	return out
 }

@@ -95,9 +95,9 @@ func TestTwoThingsWithOneIDAreRefusedByName(t *testing.T) {
 	d := projecttest.Room(3).Clone()
 	d.Identify()
 	d.Speakers[0].ID = d.Seating.Rows[0].ID
-	err := d.Validate()
-	if err == nil || !strings.Contains(err.Error(), "loudspeakers[0].id") || !strings.Contains(err.Error(), "seating.rows[0].id") {
-		t.Errorf("%v", err)
+	faults := d.SharedIDs()
+	if len(faults) != 1 || faults[0].Field != "loudspeakers[0].id" || !strings.Contains(faults[0].Allowed, "seating.rows[0].id") {
+		t.Errorf("%v", faults)
 	}
 	d.Speakers[0].ID = "a b"
 	if err := d.Validate(); err == nil || !strings.Contains(err.Error(), "letters, digits") {

@@ -108,7 +108,7 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 	}
 	seats := place.Seats(to)
 	for i, row := range to.Seating.Rows {
-		if i < len(from) && from[i] == row {
+		if i < len(from) && from[i].Equal(row) {
 			for n := range row.Seats {
 				delete(old, [2]int{i + 1, n + 1})
 			}

@@ -29,6 +29,7 @@ func full(t testing.TB) *project.Design {
 		Horizontal: []project.PolarCurve{{Frequency: 1000, Level: []float64{-6, 0, -6}}},
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-9, 0, -9}}}}
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: d.Room.Materials[0].ID}, {Wall: 2, Material: d.Room.Materials[1].ID}}
+	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}
@@ -100,6 +101,7 @@ func TestEveryEditIsNamed(t *testing.T) {
 	seen := map[string]bool{}
 	for i := range leaves("", reflect.ValueOf(was).Elem()) {
 		is := was.Clone()
+		is.Models[0].Polar = full(t).Models[0].Polar // which copies share
 		l := leaves("", reflect.ValueOf(is).Elem())[i]
 		if identity.MatchString(l.path) {
 			continue // by which thing it is, it differs in nothing
