@@ -117,6 +117,11 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 		if b, ok := place.Platform(to, i); ok {
 			edges(p.top, b, p.ink.Proposed.times(0.7))
 		}
+		for _, fl := range place.Flights(to, i) {
+			for _, b := range fl.Boxes {
+				edges(p.top, b, p.ink.Proposed.times(0.7))
+			}
+		}
 		for _, seat := range seats {
 			if seat.Row != i+1 {
 				continue

@@ -48,6 +48,7 @@ func Findings(d *project.Design) []Finding {
 	f.treatments()
 	f.screen()
 	f.rows()
+	f.platforms()
 	f.seats()
 	f.main()
 	f.loudspeakers()
