@@ -103,17 +103,20 @@ func speakerNamed(t *testing.T, d *project.Design, name string) int {
 	return 0
 }
 
-// buttonNamed finds a button among everything that is shown.
+// buttonNamed finds a button among everything that is shown: in the dialog that is open
+// before all else.
 func buttonNamed(w *Window, text string) *widget.Button {
-	var found *widget.Button
-	for _, root := range append([]fyne.CanvasObject{w.win.Content()}, w.win.Canvas().Overlays().List()...) {
-		pagetest.Walk(root, func(o fyne.CanvasObject) {
-			if b, ok := o.(*widget.Button); ok && b.Text == text && b.Visible() {
-				found = b
+	for _, root := range append([]fyne.CanvasObject{w.win.Canvas().Overlays().Top()}, w.win.Content()) {
+		if root == nil {
+			continue
+		}
+		for b := range pagetest.Objects[*widget.Button](root) {
+			if b.Text == text && b.Visible() {
+				return b
 			}
-		})
+		}
 	}
-	return found
+	return nil
 }
 
 func press(t *testing.T, w *Window, text string) {
@@ -270,7 +273,8 @@ func TestKeysChangeTheView(t *testing.T) {
 }
 
 func TestUnsavedChangesAreAskedAbout(t *testing.T) {
-	w, _ := testWindow(t, Config{Demo: "small"})
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	raise(t, w, 0.1)
 	edited := w.session.Design()
 
@@ -289,6 +293,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	typeInto(t, w, "Name   ", "mine")
 	typeInto(t, w, "Folder", dir)
 	press(t, w, "Save")
+	makeRoom(t, w, q)
 	saved, err := file.Read(filepath.Join(dir, "mine.earline"))
 	if err != nil {
 		t.Fatal(err)
@@ -303,6 +308,7 @@ func TestUnsavedChangesAreAskedAbout(t *testing.T) {
 	raise(t, w, 0.1)
 	w.newRoom()
 	press(t, w, "Don't save")
+	makeRoom(t, w, q)
 	if w.session.Doc.Dirty() || w.session.Design().Name != "New room" {
 		t.Error("Don't save did not go on to the new room")
 	}

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
+
 	"earline/app/command"
 	"earline/app/field"
 	"earline/app/page"
@@ -19,7 +21,7 @@ import (
 // commandTable lists everything that can be done in the window, menu by menu. The
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
-	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.pageCommands(), w.themeCommands(), w.unitCommands())
+	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.pageCommands(), w.partCommands(), w.themeCommands(), w.unitCommands())
 	for _, l := range w.drawer.tabs {
 		all = append(all, l.Commands()...)
 	}
@@ -29,8 +31,12 @@ func (w *Window) commandTable() command.Table {
 // run runs c, unless a dialog is open. If c cannot be done now, the status line
 // says why.
 func (w *Window) run(c command.Command) {
-	if w.ask.Busy() || c.Do == nil {
+	if w.ask.Busy() && !c.Editing || c.Do == nil {
 		return
+	}
+	w.tips.Dismiss()
+	if w.session.Hint != "" { // what was said is past
+		w.session.Say("")
 	}
 	if why := c.Refusal(); why != nil {
 		w.session.Say("Not done: " + why.Error() + ".")
@@ -45,8 +51,8 @@ func plain(key string) command.Key     { return command.Key{Name: key} }
 
 func (w *Window) fileCommands() command.Table {
 	return command.Table{
-		{ID: "file.new", Name: "New room", Menu: "File", Key: ctrl("N"), Bar: command.Files, Icon: "document",
-			Says: "Starts a new room.",
+		{ID: "file.new", Name: "New room…", Menu: "File", Key: ctrl("N"), Bar: command.Files, Icon: "document",
+			Says: "Plans a new room from its size, its seats and its system.",
 			Do:   w.newRoom},
 		{ID: "file.open", Name: "Open…", Menu: "File", Key: ctrl("O"), Bar: command.Files, Icon: "folderOpen",
 			Says: "Opens a room from a file.",
@@ -114,7 +120,8 @@ func (w *Window) editCommands() command.Table {
 				}
 				return errors.New("there is nothing to undo")
 			},
-			Do: w.undo},
+			Editing: true,
+			Do:      w.undo},
 		{ID: "edit.redo", Name: "Redo", Menu: "Edit", Key: ctrlShift("Z"), Also: []command.Key{ctrl("Y")},
 			Bar: command.Edits, Icon: "contentRedo",
 			Says:   "Makes the last undone change again.",
@@ -125,8 +132,30 @@ func (w *Window) editCommands() command.Table {
 				}
 				return errors.New("there is nothing to redo")
 			},
-			Do: w.redo},
+			Editing: true,
+			Do:      w.redo},
+		w.editing("cut", "Cut", "X", "Moves the selected text to the clipboard.",
+			func(c fyne.Clipboard) fyne.Shortcut { return &fyne.ShortcutCut{Clipboard: c} }),
+		w.editing("copy", "Copy", "C", "Copies the selected text, cell or line to the clipboard.",
+			func(c fyne.Clipboard) fyne.Shortcut { return &fyne.ShortcutCopy{Clipboard: c} }),
+		w.editing("paste", "Paste", "V", "Puts the text on the clipboard where the cursor is.",
+			func(c fyne.Clipboard) fyne.Shortcut { return &fyne.ShortcutPaste{Clipboard: c} }),
+		w.editing("select-all", "Select all", "A", "Selects the whole text of a field.",
+			func(fyne.Clipboard) fyne.Shortcut { return &fyne.ShortcutSelectAll{} }),
 	}
+}
+
+// editing returns a command for the text or table that has the keyboard.
+func (w *Window) editing(id, name, key, says string, what func(fyne.Clipboard) fyne.Shortcut) command.Command {
+	return command.Command{ID: "edit." + id, Name: name, Menu: "Edit", LineAbove: id == "cut", Key: ctrl(key), Says: says,
+		Editing: true,
+		Do: func() {
+			if f, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok {
+				f.TypedShortcut(what(w.fyne.Clipboard()))
+				return
+			}
+			w.session.Say("Not done: no text or table has the keyboard.")
+		}}
 }
 
 // pageCommands bring up the pages that are always there, in the order of their tabs.
@@ -136,26 +165,45 @@ func (w *Window) pageCommands() command.Table {
 		if _, ok := l.Page.(page.Transient); ok {
 			continue
 		}
-		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "View",
-			LineAbove: len(t) == 0, Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
-			Do: func() { w.drawer.show(l.Page) },
+		t = append(t, command.Command{ID: "view." + strings.ToLower(l.Title()) + "-page", Name: l.Title() + " page", Menu: "Go", LineAbove: len(t) == 0,
+			Key: plain(fmt.Sprintf("F%d", len(t)+2)), Says: l.Says(),
+			Do: func() { w.goToPage(l.Page) },
 			On: func() bool { return w.drawer.top == l }})
 	}
 	return t
 }
 
+// partCommands move the keyboard about the window.
+func (w *Window) partCommands() command.Table {
+	return command.Table{
+		{ID: "view.inspector", Name: "Inspector", Menu: "Go", LineAbove: true, Key: plain("F5"),
+			Says: "Gives the keyboard to the inspector: Tab goes on, Enter opens a group.",
+			Do:   func() { w.win.Canvas().Focus(w.inspector.First()) }},
+		{ID: "view.next-part", Name: "Next part of the window", Menu: "Go", Key: plain("F6"),
+			Says: "Gives the keyboard to the inspector, the picture and the page in turn.",
+			Do:   w.nextPart},
+		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
+			Says: "Goes to what the status line names: a thing, a rule or a path.",
+			Do:   w.leadToFirst},
+		{ID: "view.menus", Name: "Menus", Menu: "Go", Key: plain("F10"),
+			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
+			Do:   w.openMenus},
+	}
+}
+
 func (w *Window) unitCommands() command.Table {
 	units := func(id, name, says string, u project.Units) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
+		return command.Command{ID: "view." + id, Name: name, Says: says,
 			Do: func() { w.setUnits(u) },
 			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
 	}
-	t := command.Table{
-		units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
-		units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
-	}
-	t[0].LineAbove = true
-	return t
+	return command.Table{{ID: "view.lengths", Name: "Lengths", Menu: "View", LineAbove: true, Says: "Chooses the units of lengths.",
+		Items: func() []command.Command {
+			return []command.Command{
+				units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
+				units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
+			}
+		}}}
 }
 
 func (w *Window) helpCommands() command.Table {

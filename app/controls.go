@@ -3,9 +3,10 @@
 package app
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
 
 	"earline/app/command"
 )
@@ -20,22 +21,13 @@ type controls struct {
 
 func newControls(t command.Table, run func(command.Command)) *controls {
 	c := &controls{menu: command.NewMainMenu(t, run)}
-	strip := func(left, right command.Bar) fyne.CanvasObject {
-		box := container.New(layout.NewCustomPaddedHBoxLayout(1))
-		for i, name := range []command.Bar{left, right} {
-			bar := command.NewToolbar(t, name, run)
-			c.toolbars = append(c.toolbars, bar)
-			if i > 0 {
-				box.Add(layout.NewSpacer())
-			}
-			for _, o := range bar.Controls {
-				box.Add(o)
-			}
-		}
-		return box
+	both := func(left, right command.Bar) fyne.CanvasObject {
+		a, b := command.NewToolbar(t, left, run), command.NewToolbar(t, right, run)
+		c.toolbars = append(c.toolbars, a, b)
+		return container.New(strip{len(a.Controls)}, slices.Concat(a.Controls, b.Controls)...)
 	}
-	c.files = strip(command.Files, command.Edits)
-	c.views = strip(command.Views, command.Options)
+	c.files = both(command.Files, command.Edits)
+	c.views = both(command.Views, command.Options)
 	return c
 }
 
@@ -64,9 +56,7 @@ func (w *Window) showAround(client bool) {
 // key handles the keys that the focused widget did not use.
 func (w *Window) key(ev *fyne.KeyEvent) {
 	if w.ask.Busy() {
-		if ev.Name == fyne.KeyEscape {
-			w.ask.Escape()
-		}
+		w.ask.Key(ev.Name)
 		return
 	}
 	if k := command.EventKey(ev); !k.IsCharacter() {

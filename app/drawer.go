@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/page"
 	"earline/app/theme"
 )
@@ -31,7 +32,7 @@ type drawer struct {
 // tab is a page with the button that brings it up.
 type tab struct {
 	page.Page
-	button *widget.Button
+	button *field.Button
 	share  float64 // of the height of the window that is the picture's
 }
 
@@ -39,7 +40,8 @@ func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
 	d := &drawer{turned: turned}
 	strip, stack, beside := container.New(layout.NewCustomPaddedHBoxLayout(2)), container.NewStack(), container.NewStack()
 	for _, p := range pages {
-		t := &tab{Page: p, button: widget.NewButton(p.Title(), func() { d.show(p) }), share: pictureShare}
+		t := &tab{Page: p, button: field.NewButton(p.Title(), func() { d.show(p) }), share: pictureShare}
+		t.button.Tip = p.Says()
 		if s, ok := p.(page.Sized); ok {
 			t.share = s.PictureShare()
 		}
@@ -55,8 +57,8 @@ func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
 	d.top.setVisible(true)
 	d.updateTabs()
 	head := container.NewStack(canvas.NewRectangle(theme.Back),
-		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), container.NewBorder(nil, nil, strip, nil, beside)))
-	d.object = container.NewBorder(head, nil, nil, nil, stack)
+		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), field.Bordered(nil, nil, strip, nil, beside)))
+	d.object = field.Bordered(head, nil, nil, nil, stack)
 	return d
 }
 

@@ -3,6 +3,8 @@
 package app
 
 import (
+	"fyne.io/fyne/v2"
+
 	"earline/app/field"
 	"earline/project"
 )
@@ -10,6 +12,7 @@ import (
 // undo takes back the last edit, or what is being typed in an entry.
 func (w *Window) undo() {
 	if w.ask.Busy() {
+		w.inDialog(&fyne.ShortcutUndo{})
 		return
 	}
 	if e, ok := w.win.Canvas().Focused().(*field.Entry); ok && e.Pending() && !w.session.Dragging() {
@@ -21,8 +24,17 @@ func (w *Window) undo() {
 
 // redo makes the last edit that was taken back again.
 func (w *Window) redo() {
-	if !w.ask.Busy() {
-		w.session.Redo()
+	if w.ask.Busy() {
+		w.inDialog(&fyne.ShortcutRedo{})
+		return
+	}
+	w.session.Redo()
+}
+
+// inDialog passes a shortcut on to what has the keyboard in a dialog.
+func (w *Window) inDialog(s fyne.Shortcut) {
+	if f, ok := w.win.Canvas().Focused().(fyne.Shortcutable); ok {
+		f.TypedShortcut(s)
 	}
 }
 

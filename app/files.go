@@ -11,13 +11,13 @@ import (
 	"slices"
 	"strings"
 
-	"fyne.io/fyne/v2"
-
 	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
+	"earline/project"
 	"earline/project/disk"
 	"earline/project/file"
+	"earline/project/newroom"
 )
 
 var errNoPicture = errors.New("there is no 3D view here; earline render may still draw it")
@@ -36,7 +36,7 @@ func (w *Window) first() (*document.Document, error) {
 			w.remember(d.Path())
 			return d, nil
 		}
-		return document.New(file.New(), w.cfg.Dir), err
+		return document.New(firstRoom(), w.cfg.Dir), err
 	case w.cfg.Demo != "":
 		if d, ok := file.Demo(w.cfg.Demo); ok {
 			return document.New(d, w.cfg.Dir), nil
@@ -44,14 +44,7 @@ func (w *Window) first() (*document.Document, error) {
 	case w.cfg.Design != nil:
 		return document.New(w.cfg.Design, w.cfg.Dir), nil
 	}
-	return document.New(file.New(), w.cfg.Dir), nil
-}
-
-// drop opens the first of the files that were dropped on the window.
-func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
-	if len(uris) > 0 {
-		w.confirmUnsaved(func() { w.open(uris[0].Path()) })
-	}
+	return document.New(firstRoom(), w.cfg.Dir), nil
 }
 
 // confirmUnsaved calls then when no changes would be lost: immediately if there are
@@ -79,8 +72,33 @@ func (w *Window) replace(d *document.Document) {
 	w.session.Open(d)
 }
 
+// newRoom asks what a new room is to be, and shows it.
 func (w *Window) newRoom() {
-	w.confirmUnsaved(func() { w.replace(document.New(file.New(), w.cfg.Dir)) })
+	w.confirmUnsaved(func() {
+		wish := newroom.Usual()
+		wish.Units = w.session.Design().Units
+		w.ask.NewRoom(wish, func(wish newroom.Wish, done func(error) bool) {
+			// It may take a second.
+			go func() {
+				d, err := newroom.Design(wish)
+				w.cfg.Post(func() {
+					if !w.closed && done(err) && err == nil {
+						w.replace(document.New(d, w.cfg.Dir))
+					}
+				})
+			}()
+		})
+	})
+}
+
+// firstRoom is the room that is there when no file is opened: one without a fault, to
+// look at and to change.
+func firstRoom() *project.Design {
+	d, err := newroom.Design(newroom.Usual())
+	if err != nil { // tests hold it good
+		return file.New()
+	}
+	return d
 }
 
 func (w *Window) openDemo(d assets.Demo) {

@@ -34,12 +34,20 @@ const mouseText = `
 - Drag: turn the room; in the drawings move them; from inside look about
 - Right, middle or Shift with drag: move sideways. Wheel: nearer or farther
 - Click a loudspeaker or a seat: select it and open it in the inspector
+- Arrows turn the room, move a drawing, look about from a seat; with Shift they move sideways. + and - bring it nearer and farther
 - Walking: W A S D or arrows, E and Q up and down, Shift faster
 - Plan and sections: drag a loudspeaker (or its name), a chair or the screen to move it. It goes by 10 mm (1/2 inch) and snaps to the mirror image of its partner and to the places of others. Ctrl: by 50 mm (2 inches), or a row up and down. Esc takes it back
 
+**Without a mouse**
+
+- Tab and Shift+Tab go from control to control: a white ring shows where the keyboard is. Enter or Space presses, opens, ticks
+- F10 or Alt opens the menus, F2 to F4 the pages, F5 the inspector, F6 the next part of the window; Ctrl+K finds any command
+- Loudspeakers, rows and other plates: arrows move, Enter chooses
+- Esc gives up one thing: what is typed, a menu, a dialog, a drag, a walk, a seat. Enter in a dialog does what the dialog is for
+
 **Sight page**
 
-- Click a cell, or move with the arrows: look from that ear along that path; Esc returns
+- Click a cell, or move with the arrows: look from that ear along that path; Esc returns. Ctrl+C copies the cell
 - Click a loudspeaker's name to edit it, a seat's number to sit there
 - C is clear, T is tight, B is blocked; the number is the clearance in mm (or inches), below zero how deep something stands in the way
 

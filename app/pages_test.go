@@ -42,12 +42,12 @@ func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	for i, title := range []string{"Sight", "Practice", "Sound"} {
-		item := menuItem(w, "View", title+" page")
+		item := menuItem(w, "Go", title+" page")
 		if item == nil {
 			t.Fatalf("%s is not in the menu", title)
 		}
 		item.Action()
-		if w.drawer.top != w.drawer.tabs[i] || !menuItem(w, "View", title+" page").Checked {
+		if w.drawer.top != w.drawer.tabs[i] || !menuItem(w, "Go", title+" page").Checked {
 			t.Errorf("%s does not come up", title)
 		}
 	}

@@ -14,6 +14,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/document"
+	"earline/app/field"
 )
 
 // every takes all recovery copies.
@@ -72,12 +73,12 @@ func (w *Window) offerRecovery(wanted func(document.Copy) bool) {
 
 // offer returns a line that tells of a copy, with what can be done with it.
 func (w *Window) offer(c document.Copy) fyne.CanvasObject {
-	restore := widget.NewButton("Restore", func() {
+	restore := field.NewButton("Restore", func() {
 		w.ask.Escape()
 		w.restore(c)
 	})
 	restore.Importance = widget.HighImportance
-	discard := widget.NewButton("Discard", nil)
+	discard := field.NewButton("Discard", nil)
 	discard.OnTapped = func() {
 		w.ask.Escape()
 		w.ask.Question("Discard the unsaved work?", told(c, time.Now())+" It cannot be had back.",
@@ -88,7 +89,7 @@ func (w *Window) offer(c document.Copy) fyne.CanvasObject {
 				}
 				w.offerRecovery(every)
 			}},
-			ask.Answer{Text: "Keep", Main: true, Do: func() { w.offerRecovery(every) }})
+			ask.Answer{Text: "Keep", Main: true, Escape: true, Do: func() { w.offerRecovery(every) }})
 	}
 	return container.NewBorder(nil, nil, nil, container.NewVBox(container.NewHBox(restore, discard)), paragraph(told(c, time.Now())))
 }

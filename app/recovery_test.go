@@ -118,8 +118,10 @@ func TestRestoringOverANewerFileIsSaid(t *testing.T) {
 func TestANewRoomAfterACrashRemovedTheUnsavedOne(t *testing.T) {
 	dir := t.TempDir()
 	crashed(t, "", dir)
-	w, _ := testWindow(t, Config{Path: saved(t), Dir: dir})
+	q := new(queue)
+	w, _ := testWindow(t, Config{Path: saved(t), Dir: dir, Post: q.Post})
 	w.newRoom()
+	makeRoom(t, w, q)
 	raise(t, w, 0.1)
 	w.session.WriteRecovery()
 	w.session.Doc.Wait()

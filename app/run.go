@@ -23,6 +23,7 @@ import (
 
 	"earline/app/document"
 	_ "earline/app/locale" // before Fyne reads the environment
+	"earline/app/repaint"
 	"earline/app/view"
 	"earline/project"
 	"earline/project/practice"
@@ -48,6 +49,9 @@ type Config struct {
 	Standard string
 	// FirstPicture is called when the first picture is on show; may be nil.
 	FirstPicture func()
+	// Mark is told of every step of showing a change once it is done: to measure. nil
+	// is nobody.
+	Mark func(step string)
 	// Renderer starts the renderer; nil starts gl's. A test gives its own.
 	Renderer func() (view.Renderer, error)
 	// Post runs a function on the UI goroutine soon; nil is fyne.Do.
@@ -56,7 +60,8 @@ type Config struct {
 	// few seconds.
 	Autosave time.Duration
 
-	root string // the folder that has the recovery folders of all windows; empty is Dir
+	screen func() (width, height int, ok bool) // gl.WorkArea; nil knows no screen
+	root   string                              // the folder that has the recovery folders of all windows; empty is Dir
 }
 
 // CanOpen returns nil where a window can be opened, else one line that says
@@ -71,6 +76,9 @@ func CanOpen() error {
 	}
 	return nil
 }
+
+// enough is the memory, in bytes, that a window should do with.
+const enough = 512 << 20
 
 // Run opens the window and returns when it is closed. Main goroutine only, once
 // a process. The error is one line for people: no display, or a file that
@@ -91,10 +99,11 @@ func Run(cfg Config) error {
 			cfg.Standard = filepath.Join(dir, "earline", "house"+practice.Extension)
 		}
 	}
-	// Every edit makes a picture's worth of garbage, some 5 MB, while the live
-	// heap is small: collecting garbage a fifth as often halves the time of an edit,
-	// for some 50 MB more memory.
-	debug.SetGCPercent(400)
+	cfg.screen = gl.WorkArea
+	// Beyond what any common room needs, garbage is collected as often as it takes;
+	// until the room is on show, seldom.
+	debug.SetMemoryLimit(enough)
+	usual := debug.SetGCPercent(400)
 	w, err := open(cfg)
 	if err != nil {
 		return err
@@ -110,6 +119,17 @@ func Run(cfg Config) error {
 	closing := make(chan os.Signal, 1)
 	w.fyne.Lifecycle().SetOnStarted(func() {
 		w.startRenderer()
+		w.paintByParts() // while the renderer starts
+		first := w.room.View.OnFirst
+		w.room.View.OnFirst = func() {
+			debug.SetGCPercent(usual)
+			if first != nil {
+				first()
+			}
+		}
+		if w.cfg.Mark != nil {
+			go w.watch()
+		}
 		w.offerAtStart(3 * time.Second)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later
@@ -127,6 +147,16 @@ func Run(cfg Config) error {
 	w.session.Doc.Wait()
 	w.stopRenderer(time.Second)
 	return nil
+}
+
+// paintByParts has the window painted by parts and at once. EARLINE_PAINT=whole leaves
+// painting to the toolkit, should a driver not bear it.
+func (w *Window) paintByParts() {
+	if os.Getenv("EARLINE_PAINT") == "whole" || !repaint.Install(w.win, w.cfg.Mark) {
+		return
+	}
+	w.prompt.Begin()
+	w.room.View.Present = w.prompt.Now
 }
 
 // guarded calls loop, which is the window's life. Should it end in a panic unsaved
@@ -160,8 +190,9 @@ func (w *Window) appear() error {
 	var said bytes.Buffer
 	log.SetOutput(&said)
 	w.win.Show()
-	log.SetOutput(os.Stderr)
+	log.SetOutput(&toolkitLog{to: os.Stderr})
 	if exists(w.win) {
+		w.fitScreen()
 		_, _ = said.WriteTo(os.Stderr)
 		return nil
 	}
@@ -225,6 +256,7 @@ func (w *Window) attach(r view.Renderer, err error) {
 	default:
 		w.renderer = r
 		w.room.View.Attach(r)
+		w.showControls() // what needs a picture can be done now
 	}
 }
 

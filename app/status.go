@@ -9,26 +9,29 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
-	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/page"
 	"earline/app/theme"
+	"earline/project/settle"
 	"earline/project/sight"
 )
 
-// status is the foot of the window: a sentence about what is pointed at or what
-// is worst, how many pairs are clear, tight and blocked, the view, and whether
-// all is saved.
+// status is the foot of the window: a sentence about what is pointed at or what is to
+// be settled first, what cannot be built, how many pairs are clear, tight and blocked,
+// who sees the picture, the view, and whether all is saved. Each part that counts
+// something leads to the worst of it.
 type status struct {
-	object   fyne.CanvasObject
-	counts   [3]*tally
-	picture  *canvas.Text
-	practice *canvas.Text
-	sentence *widget.Label
-	state    *canvas.Text
+	object      fyne.CanvasObject
+	unbuildable *tally
+	counts      [3]*tally
+	picture     *canvas.Text
+	practice    *canvas.Text
+	sentence    *sentence
+	state       *canvas.Text
 }
 
-// tally is a count with its verdict.
+// tally is a count on a plate.
 type tally struct {
 	verdict sight.Verdict
 	plate   *canvas.Rectangle
@@ -36,11 +39,11 @@ type tally struct {
 	box     fyne.CanvasObject
 }
 
-func newTally(v sight.Verdict) *tally {
+func newTally(v sight.Verdict, tapped func()) *tally {
 	t := &tally{verdict: v, plate: canvas.NewRectangle(theme.Panel), text: canvas.NewText("", theme.Ink)}
 	t.plate.CornerRadius = 3
 	t.text.TextSize = 11.5
-	t.box = container.NewStack(t.plate, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text))
+	t.box = field.NewLink(container.NewStack(t.plate, container.New(layout.NewCustomPaddedLayout(2, 2, 6, 6), t.text)), tapped)
 	return t
 }
 
@@ -59,18 +62,31 @@ func (t *tally) show(n int) bool {
 	return changed
 }
 
-func newStatus() *status {
-	s := &status{sentence: widget.NewLabel(""), picture: canvas.NewText("", theme.Ink),
+// newStatus returns the foot of the window. lead goes to the worst matter of a kind,
+// first to what is to be settled first, and rules shows the placement rules.
+func newStatus(lead func(settle.Kind), first, rules func()) *status {
+	s := &status{sentence: newSentence(first), picture: canvas.NewText("", theme.Ink),
 		practice: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
-	s.sentence.Truncation = fyne.TextTruncateEllipsis
 	s.picture.TextSize, s.practice.TextSize, s.state.TextSize = 11.5, 11.5, 11.5
+	to := func(k settle.Kind) func() { return func() { lead(k) } }
 	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
+	s.unbuildable = newTally(sight.Blocked, to(settle.Unbuildable))
+	s.unbuildable.text.TextStyle.Bold = true
+	s.unbuildable.box.Hide()
+	left.Add(s.unbuildable.box)
 	for i, v := range []sight.Verdict{sight.Clear, sight.Tight, sight.Blocked} {
-		s.counts[i] = newTally(v)
+		var settled func() // of what is clear there is nothing to settle
+		switch v {
+		case sight.Tight:
+			settled = to(settle.Narrow)
+		case sight.Blocked:
+			settled = to(settle.Sound)
+		}
+		s.counts[i] = newTally(v, settled)
 		left.Add(s.counts[i].box)
 	}
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture))
-	left.Add(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice))
+	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture), to(settle.Picture)))
+	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice), rules))
 	// Two lines: the sentence is long, and a cut one says nothing.
 	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedVBoxLayout(0),
@@ -95,6 +111,14 @@ func (w *Window) showStatus() {
 		return
 	}
 	wider := false
+	if n := w.unbuildable(); n == 0 && s.unbuildable.box.Visible() {
+		s.unbuildable.box.Hide()
+		wider = true
+	} else if n > 0 {
+		wider = !s.unbuildable.box.Visible()
+		s.unbuildable.box.Show()
+		wider = setText(s.unbuildable.text, fmt.Sprintf("%d cannot be built", n)) || wider
+	}
 	for _, t := range s.counts {
 		wider = t.show(r.Count[t.verdict]) || wider
 	}
@@ -113,40 +137,40 @@ func (w *Window) showStatus() {
 		saved = "new"
 	}
 	wider = setText(s.state, w.room.Name()+"  |  "+saved) || wider
-	if t := w.sentence(); t != s.sentence.Text {
-		s.sentence.SetText(t)
-	}
+	text, kind := w.sentence()
+	s.sentence.show(text, kind)
 	if wider {
 		s.object.Refresh()
 	}
 }
 
-// sentence says what is pointed at, else what is chosen, else what is worst.
-func (w *Window) sentence() string {
+// sentence says what is pointed at, else what is chosen, else what is to be settled
+// first; of that it returns the kind, else none.
+func (w *Window) sentence() (string, settle.Kind) {
 	if t := w.room.Dragging(); t != "" {
-		return t
+		return t, nothing
 	}
-	units := w.session.Design().Units
 	if m := w.session.Marked(); m != nil {
-		return m.Text
+		return m.Text, nothing
 	}
 	if p, ok := w.drawer.top.Page.(page.Pointed); ok {
 		if t := p.Sentence(); t != "" {
-			return t
+			return t, nothing
 		}
 	}
 	if c := w.session.Chosen; c.Path {
 		if t := w.session.PathSentence(c.Seat, c.Speaker); t != "" {
-			return t
+			return t, nothing
 		}
 	}
 	if w.session.Hint != "" {
-		return w.session.Hint
+		return w.session.Hint, nothing
 	}
-	if i, k, ok := w.session.Result().Worst(); ok {
-		return "Worst: " + w.session.Result().Sentence(i, k, units)
+	kept, _ := w.session.Known.Practice.Get()
+	if all := settle.Matters(w.session.Result(), kept); len(all) > 0 {
+		return all[0].String(), all[0].Kind
 	}
-	return "Every ear sees every loudspeaker."
+	return settle.Sentence(w.session.Result(), kept), nothing
 }
 
 func (w *Window) showTitle() {

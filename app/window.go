@@ -10,8 +10,10 @@ import (
 
 	"earline/app/ask"
 	"earline/app/command"
+	"earline/app/field"
 	"earline/app/inspector"
 	"earline/app/page"
+	"earline/app/repaint"
 	"earline/app/room"
 	"earline/app/session"
 	"earline/app/theme"
@@ -34,12 +36,14 @@ type Window struct {
 	commands  command.Table
 	controls  *controls
 	status    *status
+	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
 	down      *container.Split
 
 	theme    theme.Theme
 	renderer view.Renderer
+	prompt   repaint.Prompt
 	closed   bool
 }
 
@@ -62,7 +66,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.room = room.New(w.session, cfg.Post)
-	w.status = newStatus()
+	w.status = newStatus(w.leadTo, w.leadToFirst, func() { w.showRules(nil) })
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)
@@ -73,10 +77,12 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.session.Show, w.session.Report = w.changed, w.ask.Report
 	w.present()
 	w.win.SetMainMenu(w.controls.menu.Fyne)
-	w.win.Resize(fyne.NewSize(1280, 800))
+	w.recall()
 	w.win.SetCloseIntercept(w.quit)
 	w.win.SetOnClosed(func() {
+		w.keepLook()
 		w.closed = true
+		w.prompt.End()
 		w.session.Close()
 		w.stopRenderer(time.Second)
 	})
@@ -92,6 +98,11 @@ func (w *Window) connect() {
 	w.inspector.OnSpeaker = func(k int) { w.session.Choose(session.Selection{Seat: session.None, Speaker: k}) }
 	w.inspector.OnRow = func(int) { w.session.Choose(session.Nothing()) } // a row is not marked in the picture
 	w.inspector.OnOpened = w.room.Redraw
+	w.inspector.OnWidth = func() {
+		if w.across != nil {
+			w.across.Refresh()
+		}
+	}
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.inspector.OnSaid = w.session.Say
 	w.room.Overlay = func(o *scene.Options) { w.drawer.top.Overlay(o) }
@@ -107,12 +118,14 @@ func (w *Window) connect() {
 
 // layout arranges the parts.
 func (w *Window) layout() {
-	w.side = container.NewBorder(w.controls.files, nil, nil, nil, w.inspector.Object())
-	w.down = container.NewVSplit(container.NewBorder(w.controls.views, nil, nil, nil, w.room.View), w.drawer.object)
+	w.side = field.Bordered(w.controls.files, nil, nil, nil, w.inspector.Object())
+	w.down = container.NewVSplit(container.New(underStrip{}, w.controls.views, w.room.View), w.drawer.object)
 	w.down.Offset = pictureShare
 	w.across = container.NewHSplit(w.side, w.down)
 	w.across.Offset = 0.25
-	w.win.SetContent(container.NewBorder(nil, w.status.object, nil, nil, w.across))
+	w.tips = field.NewTips()
+	w.tips.Post = w.cfg.Post
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }
@@ -123,9 +136,11 @@ func (w *Window) changed(c session.Change) {
 	case session.DocumentChanged:
 		w.present()
 	case session.DesignChanged:
+		w.mark("change")
 		w.drawer.leaveClosed()
 		w.show()
 		w.room.Await()
+		w.mark("picture")
 	case session.AnswerChanged:
 		audited := w.session.Result() != w.room.Drawn()
 		w.show()
@@ -148,9 +163,22 @@ func (w *Window) changed(c session.Change) {
 	}
 }
 
+// mark tells who measures that a step is done.
+func (w *Window) mark(step string) {
+	if w.cfg.Mark != nil {
+		w.cfg.Mark(step)
+	}
+}
+
 // present shows a document that was just opened.
 func (w *Window) present() {
 	w.room.Forget()
+	for _, t := range w.drawer.tabs {
+		if p, ok := t.Page.(page.Forgetful); ok {
+			p.Forget()
+		}
+	}
+	w.drawer.show(w.drawer.tabs[0].Page)
 	w.drawer.leaveClosed()
 	w.show()
 	w.room.Await()
@@ -164,10 +192,13 @@ func (w *Window) present() {
 func (w *Window) show() {
 	w.room.Follow()
 	w.drawer.top.Update()
+	w.mark("page")
 	w.room.Redraw()
+	w.mark("list")
 	w.inspector.Update()
 	w.showControls()
 	w.showTitle()
+	w.mark("panel")
 }
 
 // showSelection shows what is selected in every part of the window.

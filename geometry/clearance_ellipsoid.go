@@ -60,7 +60,7 @@ func (s *Solid) clearanceEllipsoid(a, b Vec) (d, t float64) {
 		return (m*x + n*y - h) / math.Sqrt(m*m+n*n), t
 	}
 
-	side := s.sideFoot(a, w)
+	side := s.sideFoot(a, u, v, &q)
 	h := support(side, s.sq)
 	d = min(side.Dot(a), side.Dot(b)) - h
 	t = (Vec{s.sq.X * side.X, s.sq.Y * side.Y, s.sq.Z * side.Z}.Dot(w)/h - a.Dot(w)) * il
@@ -169,16 +169,11 @@ func (s *Solid) lineHit(a, dir Vec) (t0, t1 float64) {
 	return mid - half, mid + half
 }
 
-// sideFoot returns the unit vector at right angles to w (unit) that is the
-// outward normal at the foot from the point p to the ellipse which the
-// ellipsoid shows when looked at along w.
-func (s *Solid) sideFoot(p, w Vec) Vec {
-	u, v := across(w)
-	// The ellipse's squared support function over (u, v) is this 2x2 matrix;
-	// turn u and v into its axes.
-	uu := s.sq.X*u.X*u.X + s.sq.Y*u.Y*u.Y + s.sq.Z*u.Z*u.Z
-	uv := s.sq.X*u.X*v.X + s.sq.Y*u.Y*v.Y + s.sq.Z*u.Z*v.Z
-	vv := s.sq.X*v.X*v.X + s.sq.Y*v.Y*v.Y + s.sq.Z*v.Z*v.Z
+// sideFoot returns the unit vector in the plane of u and v that is the outward
+// normal at the foot from the point p to the ellipse e, which the ellipsoid shows
+// when looked at square to that plane.
+func (s *Solid) sideFoot(p, u, v Vec, e *ellipse) Vec {
+	uu, uv, vv := e.uu, e.uv, e.vv // turn u and v into its axes
 	diff := (uu - vv) / 2
 	k := math.Sqrt(diff*diff + uv*uv)
 	if k > 0 {

@@ -18,7 +18,13 @@ type conic struct {
 	// D(x) = dd x^2 + 2 dx x + d1, a quarter of the discriminant of Q in y.
 	// Up to sign these are minors of the matrix.
 	dd, dx, d1 float64
+
+	ends ends // where the last strip ended and the next begins
 }
+
+// ends are the two roots in y of a conic at x, in order, and the square root of
+// its discriminant.
+type ends struct{ x, lo, hi, s float64 }
 
 // scaled returns q with its largest coefficient brought to 1; ok is false when
 // it vanishes or is not finite.
@@ -97,7 +103,7 @@ func (q *conic) discriminant(x float64) float64 {
 func (q *conic) roots(b, c, s float64) (lo, hi float64) {
 	if near := 16 * math.Abs(q.yy); math.Abs(b) <= near && s <= near && near > 0 {
 		// Both are of the target's size: nothing is lost, and the two stay
-		// exactly s from their middle, on which func mean relies.
+		// exactly s from their middle, on which func means relies.
 		m, h := -b/q.yy, s/math.Abs(q.yy)
 		return m - h, m + h
 	}
@@ -112,25 +118,21 @@ func (q *conic) roots(b, c, s float64) (lo, hi float64) {
 	return lo, hi
 }
 
-// edge returns the lower or the upper root in y at x, and the square root of
-// the discriminant; outside the conic, those of the nearest double root.
-func (q *conic) edge(x float64, upper bool) (y, s float64) {
+// at returns the ends of q at x; outside the conic, the nearest double root twice.
+func (q *conic) at(x float64) ends {
 	b := q.y1 + q.xy*x
 	c := q.c + x*(2*q.x1+q.xx*x)
-	s = math.Sqrt(max(0, q.discriminant(x)))
+	s := math.Sqrt(max(0, q.discriminant(x)))
 	lo, hi := q.roots(b, c, s)
-	if upper {
-		return hi, s
-	}
-	return lo, s
+	return ends{x, lo, hi, s}
 }
 
-// mean returns the mean height, between xa and xb, of the lower or the upper
-// root in y, which must run on without a break between them. mid is its height
-// in the middle, returned in place of the mean where the root runs outside the
-// square |y| <= 1 and is of no account; there it may even be infinite.
+// means returns the mean heights, between xa and xb, of the lower and the upper
+// root in y, which must run on without a break between them. lo and hi are their
+// heights in the middle, returned in place of the mean where the root runs outside
+// the square |y| <= 1 and is of no account; there it may even be infinite.
 //
-// The root is y = (-b(x) + s sqrt D(x))/yy with b linear, D quadratic and s a
+// A root is y = (-b(x) + s sqrt D(x))/yy with b linear, D quadratic and s a
 // sign: the mean of its ends plus what sqrt D bulges over its chord. With
 // l = xb-xa, sigma = sqrt D(xa) + sqrt D(xb), k = dd l^2/sigma^2 and D01 the
 // polar form of D between the ends,
@@ -143,31 +145,37 @@ func (q *conic) edge(x float64, upper bool) (y, s float64) {
 // is a sum of like signs, or by D(xa)D(xb) - D01^2 = yy det l^2 a product in
 // which yy cancels: nothing is lost for parabolas (k = 0), pairs of lines
 // (det = 0) and roots on their way to infinity (yy = 0).
-func (q *conic) mean(xa, xb, mid float64, upper bool) float64 {
-	if !(math.Abs(mid) <= 1) {
-		return mid
+func (q *conic) means(xa, xb, lo, hi float64) (float64, float64) {
+	low, high := math.Abs(lo) <= 1, math.Abs(hi) <= 1
+	if !low && !high {
+		return lo, hi
 	}
-	ya, sa := q.edge(xa, upper)
-	yb, sb := q.edge(xb, upper)
+	a := q.ends
+	if a.x != xa || a.s == 0 { // no strip before
+		a = q.at(xa)
+	}
+	b := q.at(xb)
+	q.ends = b
 	l := xb - xa
-	sigma := sa + sb
 	d01 := q.dd*xa*xb + q.dx*(xa+xb) + q.d1
 	var apart float64 // (sa sb - D01)/yy
 	switch {
 	case d01 > 0:
-		apart = q.det * l * l / (sa*sb + d01)
+		apart = q.det * l * l / (a.s*b.s + d01)
 	case q.yy != 0:
-		apart = (sa*sb - d01) / q.yy
+		apart = (a.s*b.s - d01) / q.yy
 	}
-	sign := 1.0 // of the square root in this root
-	if upper != (q.yy >= 0) {
-		sign = -1
+	up := apart * bulge(q.dd*l*l, a.s+b.s) / 2
+	if q.yy < 0 { // the upper root has the negative square root
+		up = -up
 	}
-	m := (ya+yb)/2 - sign*apart*bulge(q.dd*l*l, sigma)/2
-	if !(math.Abs(m) <= 1) { // by rounding
-		return mid
+	if m := (a.lo+b.lo)/2 + up; low && math.Abs(m) <= 1 { // else by rounding
+		lo = m
 	}
-	return m
+	if m := (a.hi+b.hi)/2 - up; high && math.Abs(m) <= 1 {
+		hi = m
+	}
+	return lo, hi
 }
 
 // bulge returns P(k)/sigma with k = c/sigma^2.
@@ -175,9 +183,14 @@ func bulge(c, sigma float64) float64 {
 	s2 := sigma * sigma
 	if math.Abs(c) < 0.1*s2 {
 		k := c / s2
-		// P(k) = sum over m of 2 k^m/((2m+1)(2m+3)); the next term is below 1e-15.
+		// P(k) = sum over m of 2 k^m/((2m+1)(2m+3)); the next term is below 1e-15,
+		// and of a flat bulge sooner.
+		last := len(bulgeTerm) - 1
+		if math.Abs(k) < 1e-3 {
+			last = 5
+		}
 		p := 0.0
-		for m := 13; m >= 0; m-- {
+		for m := last; m >= 0; m-- {
 			p = p*k + bulgeTerm[m]
 		}
 		return p / sigma

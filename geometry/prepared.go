@@ -7,7 +7,8 @@ import "math"
 // Solid is an ellipsoid or a box made ready for the inner loops: Clearance, Hit
 // and Scratch.Visible. Build one with Ellipsoid.Solid or Box.Solid and use it
 // by pointer (it fills some four cache lines); the zero value is no solid. A
-// Solid in use is never changed, so any number of goroutines may share it.
+// Solid is never changed after it is built, so any number of goroutines may
+// share it.
 type Solid struct {
 	box    bool
 	center Vec
@@ -74,9 +75,6 @@ func (b Box) Solid() Solid {
 
 // Bound returns the smallest sphere about s's centre that holds s.
 func (s *Solid) Bound() Sphere { return Sphere{s.center, s.radius} }
-
-// Move shifts s.
-func (s *Solid) Move(by Vec) { s.center = s.center.Add(by) }
 
 // Deepest returns a depth in metres that no segment is deeper in s than. Of the
 // directions square to the segment one lies in the plane of the two shortest

@@ -10,9 +10,13 @@ type shape struct {
 	x0, x1 float64
 	e0, e1 int // its edges in Scratch.edges
 	conic  int // in Scratch.conics, or noConic
+	owner  int // the solid whose shadow it is, as in Scratch.alone, or noSolid
 }
 
-const noConic = -1
+const (
+	noConic = -1
+	noSolid = -1
+)
 
 // inFace is how far behind a face a target may reach and still count as lying
 // in it, metres: far below any tape, far above rounding. What is set flush into
@@ -120,7 +124,7 @@ func (sc *Scratch) addShape(o *outline, conic int) {
 	if o.n < 3 {
 		return
 	}
-	s := shape{x0: 1, x1: -1, e0: len(sc.edges), conic: conic}
+	s := shape{x0: 1, x1: -1, e0: len(sc.edges), conic: conic, owner: sc.owner}
 	for i := range o.n {
 		p, q := &o.at[i], &o.at[(i+1)%o.n]
 		s.x0, s.x1 = min(s.x0, p.x), max(s.x1, p.x)

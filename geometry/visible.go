@@ -13,6 +13,8 @@ type Scratch struct {
 	xs      []float64
 	spans   []span
 	outline outline
+	alone   []float64 // by solid; see Alone
+	owner   int       // of the shapes being added; see shape
 }
 
 // span is a stretch of heights over a strip.
@@ -32,7 +34,7 @@ type span struct{ lo, hi float64 }
 // conic and a line, that of a box by lines (ellipsoidShadow, boxShadow). The
 // target is cut into upright strips wherever two outlines meet or one turns
 // round. Within a strip the order of all outlines is settled, so it is the order
-// of their mean heights, which are known in closed form (conic.mean), and the
+// of their mean heights, which are known in closed form (conic.means), and the
 // union of the shadows has the area of the union of the stretches between them.
 // Coinciding, touching and nested outlines need no care: whichever is taken,
 // the area between them is nil. What errs is where a strip ends, by some 1e-11,
@@ -47,29 +49,36 @@ func (sc *Scratch) Visible(eye Vec, target Target, solids []Solid, pick []int32)
 
 // VisibleWithin is Visible in a room: the walls hide what lies behind them too.
 func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []Solid, pick []int32) float64 {
+	n := len(solids)
+	if pick != nil {
+		n = len(pick)
+	}
+	sc.alone = slices.Grow(sc.alone[:0], n)[:n]
+	clear(sc.alone)
 	if !(target.u.Cross(target.v).Len2() > 0) {
 		for i := range walls {
 			if walls[i].hides(eye, target.center) {
 				return 0
 			}
 		}
-		return pointVisible(eye, target.center, solids, pick)
+		return sc.pointVisible(eye, target.center, solids, pick)
 	}
 	sc.shapes, sc.edges, sc.conics = sc.shapes[:0], sc.edges[:0], sc.conics[:0]
+	sc.owner = noSolid
 	sc.addTarget(&target)
-	n := len(solids)
-	if pick != nil {
-		n = len(pick)
-	}
-	for i := range n {
+	for n := range sc.alone {
+		i := n
 		if pick != nil {
-			i = int(pick[i])
+			i = int(pick[n])
 		}
 		s := &solids[i]
+		sc.owner = n
 		if s.box && sc.boxShadow(s, eye, &target) || !s.box && sc.ellipsoidShadow(s, eye, &target) {
+			sc.alone[n] = 1
 			return 0
 		}
 	}
+	sc.owner = noSolid
 	for i := range walls {
 		sc.wallShadow(&walls[i], eye, &target)
 	}
@@ -81,6 +90,9 @@ func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []
 	for i := 1; i < len(sc.xs); i++ {
 		hidden += sc.strip(sc.xs[i-1], sc.xs[i])
 	}
+	for n := range sc.alone {
+		sc.alone[n] /= target.area()
+	}
 	share := 1 - hidden/target.area()
 	if !(share > 0) { // also what is not a number, from lengths of no room
 		return 0
@@ -88,28 +100,29 @@ func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []
 	return min(share, 1)
 }
 
+// Alone returns the share of the target that, in the last Visible, the n-th of the
+// solids picked hides by itself. Where the eye is inside a solid, that is known of
+// the first such one only.
+func (sc *Scratch) Alone(n int) float64 { return sc.alone[n] }
+
 // pointVisible is Visible for a target without area.
-func pointVisible(eye, p Vec, solids []Solid, pick []int32) float64 {
-	seg := Segment{eye, p}
-	if pick == nil {
-		for i := range solids {
-			if _, _, hit := solids[i].Hit(seg); hit {
-				return 0
-			}
+func (sc *Scratch) pointVisible(eye, p Vec, solids []Solid, pick []int32) float64 {
+	seg, share := Segment{eye, p}, 1.0
+	for n := range sc.alone {
+		i := n
+		if pick != nil {
+			i = int(pick[n])
 		}
-		return 1
-	}
-	for _, i := range pick {
 		if _, _, hit := solids[i].Hit(seg); hit {
-			return 0
+			sc.alone[n], share = 1, 0
 		}
 	}
-	return 1
+	return share
 }
 
 // addTarget adds the target itself as shape 0.
 func (sc *Scratch) addTarget(t *Target) {
-	s := shape{x0: -1, x1: 1, conic: noConic}
+	s := shape{x0: -1, x1: 1, conic: noConic, owner: sc.owner}
 	if t.round {
 		s.conic = sc.addConic(unitDisc())
 	} else {
@@ -204,6 +217,9 @@ func (sc *Scratch) strip(xa, xb float64) float64 {
 			continue
 		}
 		if p, ok := sc.within(s, xa, xb, target); ok {
+			if s.owner != noSolid {
+				sc.alone[s.owner] += (p.hi - p.lo) * (xb - xa)
+			}
 			spans = append(spans, p)
 			for j := len(spans) - 1; j > 0 && spans[j-1].lo > spans[j].lo; j-- {
 				spans[j-1], spans[j] = spans[j], spans[j-1]
@@ -240,7 +256,7 @@ func (sc *Scratch) within(s *shape, xa, xb float64, p span) (span, bool) {
 		if !ok {
 			return p, false
 		}
-		lo, hi = q.mean(xa, xb, lo, false), q.mean(xa, xb, hi, true)
+		lo, hi = q.means(xa, xb, lo, hi)
 		switch {
 		case inner:
 			p.lo, p.hi = max(p.lo, lo), min(p.hi, hi)

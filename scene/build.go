@@ -135,7 +135,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {
 		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
-			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
+			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).clashes, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
 	list := &List{Sky: s.ink.Sky, Ground: s.ink.Ground}
 	// Side by side, each into a list of its own: an edit waits for this.
@@ -168,6 +168,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		list.Lines = append(list.Lines, l.Lines...)
 		list.Labels = append(list.Labels, l.Labels...)
 		list.Legend = append(list.Legend, l.Legend...)
+		list.Rays, list.AllRays = list.Rays+l.Rays, list.AllRays+l.AllRays
 	}
 	return list
 }

@@ -15,6 +15,7 @@ type Palette struct {
 	Coverage        RGB // of loudspeakers
 	Fails, Met      RGB // a rule that is not met, and one that is
 	Proposed        RGB // what is proposed
+	Unbuildable     RGB // what cannot be built
 	Hides           RGB // tint of what blocks a path
 	Reverse         RGB // what is written on a plate in one of these colours
 	Verdicts        Looks
@@ -29,7 +30,7 @@ func Lamplight() Palette {
 		Dim:      RGB{0.880, 0.860, 0.780}, Guide: RGB{0.520, 0.820, 0.840},
 		Coverage: RGB{0.560, 0.690, 0.780},
 		Fails:    RGB{1.000, 0.640, 0.340}, Met: RGB{0.560, 0.800, 0.900},
-		Proposed: RGB{0.500, 0.900, 0.660},
+		Proposed: RGB{0.500, 0.900, 0.660}, Unbuildable: RGB{1.000, 0.300, 0.240},
 		Hides:    RGB{0.950, 0.450, 0.580},
 		Reverse:  RGB{0.07, 0.06, 0.06},
 		Verdicts: onDark,
@@ -45,7 +46,7 @@ func Paper() Palette {
 		Dim:      RGB{0.16, 0.19, 0.23}, Guide: RGB{0.04, 0.40, 0.44},
 		Coverage: RGB{0.20, 0.36, 0.48},
 		Fails:    RGB{0.62, 0.27, 0.00}, Met: RGB{0.10, 0.38, 0.50},
-		Proposed: RGB{0.06, 0.42, 0.20},
+		Proposed: RGB{0.06, 0.42, 0.20}, Unbuildable: RGB{0.78, 0.05, 0.02},
 		Hides:    RGB{0.75, 0.10, 0.32},
 		Reverse:  RGB{1, 1, 1},
 		Verdicts: onLight,

@@ -74,6 +74,9 @@ type List struct {
 	Legend []Key // of the paths that are drawn
 	Sky    RGB   // colour of the background at the top of the picture
 	Ground RGB   // and at its foot
+
+	// Rays are drawn of AllRays that were to be: the selected and the worst.
+	Rays, AllRays int
 }
 
 // Camera is where a picture is taken from, in the picture world.

@@ -3,7 +3,9 @@
 package scene
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/project/sight"
@@ -15,8 +17,41 @@ type sightline struct {
 	stop     geometry.Vec // where it is blocked or nearest to it
 	verdict  sight.Verdict
 	blocker  int
-	chosen   bool // belongs to what is selected
-	own      bool // starts at the camera, so only its far end can be seen
+	clear    float64 // clearance, metres
+	chosen   bool    // belongs to what is selected
+	own      bool    // starts at the camera, so only its far end can be seen
+}
+
+// MaxRays is how many rays are drawn that are not selected: nobody reads more, and a
+// room at the limits of a design has some twenty thousand.
+const MaxRays = 400
+
+// worst returns the rays of all that are drawn, in their order: the selected and of the
+// others the worst.
+func worst(all []sightline) []sightline {
+	var others []int
+	for i := range all {
+		if !all[i].chosen {
+			others = append(others, i)
+		}
+	}
+	if len(others) <= MaxRays {
+		return all
+	}
+	slices.SortStableFunc(others, func(a, b int) int {
+		return cmp.Or(cmp.Compare(all[b].verdict, all[a].verdict), cmp.Compare(all[a].clear, all[b].clear))
+	})
+	left := map[int]bool{}
+	for _, i := range others[MaxRays:] {
+		left[i] = true
+	}
+	var drawn []sightline
+	for i := range all {
+		if !left[i] {
+			drawn = append(drawn, all[i])
+		}
+	}
+	return drawn
 }
 
 // rays draws the judged paths. They differ without colour too: a clear path is a
@@ -32,7 +67,10 @@ func (s *painter) rays() {
 	marks := &Mesh{Name: "blocked marks", Unlit: true, OnTop: true}
 	var chosen, other []int // blockers
 	var seen Looks          // those that are drawn
-	for _, ray := range s.sightlines() {
+	all := s.sightlines()
+	rays := worst(all)
+	s.list.Rays, s.list.AllRays = len(rays), len(all)
+	for _, ray := range rays {
 		l := plain
 		if ray.chosen {
 			l = top
@@ -91,7 +129,7 @@ func (s *painter) sightlines() []sightline {
 				continue
 			}
 			p := pair.Deciding()
-			ray := sightline{from: p.From, to: p.To, stop: p.Enter, verdict: pair.Verdict, blocker: p.Blocker,
+			ray := sightline{from: p.From, to: p.To, stop: p.Enter, verdict: pair.Verdict, blocker: p.Blocker, clear: p.Clearance,
 				chosen: s.chosen(i, k), own: i == s.o.FromSeat}
 			if pair.Verdict == sight.Tight {
 				ray.stop = p.Nearest
@@ -102,7 +140,7 @@ func (s *painter) sightlines() []sightline {
 		}
 		if i < len(r.Views) {
 			v := r.Views[i]
-			ray := sightline{from: v.Eye, to: v.Hidden, stop: v.Enter, verdict: v.Verdict, blocker: v.Blocker,
+			ray := sightline{from: v.Eye, to: v.Hidden, stop: v.Enter, verdict: v.Verdict, blocker: v.Blocker, clear: v.Clearance,
 				chosen: s.chosen(i, None), own: i == s.o.FromSeat}
 			if v.Verdict != sight.NotJudged && s.shown(ray) {
 				out = append(out, ray)

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
 )
@@ -49,7 +50,7 @@ func entries(w fyne.Window) []*Entry { return objects[*Entry](w) }
 
 func press(t *testing.T, w fyne.Window, text string) {
 	t.Helper()
-	for _, b := range objects[*widget.Button](w) {
+	for _, b := range objects[*field.Button](w) {
 		if b.Text == text {
 			test.Tap(b)
 			return

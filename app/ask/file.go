@@ -18,6 +18,7 @@ import (
 	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/portal"
 )
 
@@ -84,7 +85,7 @@ func (a *Asker) replace(path, own string, then func(path string)) {
 		return
 	}
 	a.Question("Replace the file?", filepath.Base(path)+" is there already.",
-		Answer{"Replace", true, func() { then(path) }}, Answer{"Cancel", false, nil})
+		Answer{Text: "Replace", Main: true, Do: func() { then(path) }}, Answer{Text: "Cancel"})
 }
 
 // saveHere asks in a dialog of our own.
@@ -96,7 +97,7 @@ func (a *Asker) saveHere(title, name, ext, own string, then func(path string)) {
 	fault := widget.NewLabel("")
 	fault.Wrapping = fyne.TextWrapWord
 	fault.Importance = widget.DangerImportance
-	browse := widget.NewButton("Browse…", func() {
+	browse := field.NewButton("Browse…", func() {
 		d := dialog.NewFolderOpen(func(l fyne.ListableURI, err error) {
 			if err == nil && l != nil {
 				folder.SetText(l.Path())
@@ -105,9 +106,6 @@ func (a *Asker) saveHere(title, name, ext, own string, then func(path string)) {
 		if l, err := storage.ListerForURI(storage.NewFileURI(folder.Text)); err == nil {
 			d.SetLocation(l)
 		}
-		// Escape closes this one and leaves the other.
-		below := a.top
-		d.SetOnClosed(func() { a.top = below })
 		quietly(func() { a.Show(d, 860, 560) })
 	})
 	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(
@@ -126,10 +124,11 @@ func (a *Asker) saveHere(title, name, ext, own string, then func(path string)) {
 		a.replace(path, own, then)
 	}
 	entry.OnSubmitted = func(string) { accept() }
-	ok := widget.NewButton("Save", accept)
+	folder.OnSubmitted, folder.escape, entry.escape = entry.OnSubmitted, d.Hide, d.Hide
+	ok := field.NewButton("Save", accept)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
-	a.Show(d, 560, 190)
+	d.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", d.Hide), ok})
+	a.show(d, 560, 190, d.Hide, accept)
 	a.window.Canvas().Focus(entry)
 }
 

@@ -8,36 +8,62 @@ import (
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
 )
 
-// Entry is an entry of a form in which Escape closes the form: Fyne's keeps the
-// key to itself.
+// Entry is an entry of a dialog, in which Escape closes the dialog and Enter does what
+// that is for: Fyne's keeps these keys to itself. Who enters it finds its text
+// selected.
 type Entry struct {
 	widget.Entry
+	ring   *field.Ring
 	escape func()
 }
 
 // NewEntry returns an empty entry.
 func NewEntry() *Entry {
-	e := &Entry{}
+	e := &Entry{ring: field.NewRing()}
 	e.ExtendBaseWidget(e)
 	return e
+}
+
+// CreateRenderer implements fyne.Widget.
+func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
+	return field.Ringed(e.Entry.CreateRenderer(), e.ring)
 }
 
 // FocusGained implements fyne.Focusable: what stands there is selected, so that typing
 // replaces it.
 func (e *Entry) FocusGained() {
+	e.ring.Show(true)
 	e.Entry.FocusGained()
 	e.TypedShortcut(&fyne.ShortcutSelectAll{})
 }
 
-// TypedKey implements fyne.Focusable.
+// FocusLost hides the ring.
+func (e *Entry) FocusLost() {
+	e.ring.Show(false)
+	e.Entry.FocusLost()
+}
+
+// TypedKey passes on what is the dialog's.
 func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
-	if ev.Name == fyne.KeyEscape && e.escape != nil {
+	switch {
+	case ev.Name == fyne.KeyEscape && e.escape != nil:
 		e.escape()
-		return
+	case ev.Name == fyne.KeyEscape, (ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter) && e.OnSubmitted == nil:
+		field.Pass(e, ev)
+	default:
+		e.Entry.TypedKey(ev)
 	}
-	e.Entry.TypedKey(ev)
+}
+
+// TappedSecondary implements fyne.SecondaryTappable.
+func (e *Entry) TappedSecondary(at *fyne.PointEvent) {
+	if field.Painted(e) {
+		e.Entry.TappedSecondary(at)
+	}
 }
 
 // Form shows a form until accept takes it or it is cancelled. first gets the
@@ -61,10 +87,10 @@ func (a *Asker) Form(title, text, button string, items []*widget.FormItem, first
 			e.OnSubmitted, e.escape = func(string) { try() }, d.Hide
 		}
 	}
-	ok := widget.NewButton(button, try)
+	ok := field.NewButton(button, try)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
-	a.Show(d, 560, 170+float32(len(items))*34)
+	d.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", d.Hide), ok})
+	a.show(d, 560, 170+float32(len(items))*34, d.Hide, try)
 	if first != nil {
 		a.window.Canvas().Focus(first)
 	}

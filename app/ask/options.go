@@ -88,13 +88,13 @@ func (f *Options) Count(name string, to *int) {
 
 // Tick asks for a choice of yes or no.
 func (f *Options) Tick(name string, to *bool) {
-	c := widget.NewCheck(name, func(on bool) { *to = on })
+	c := field.NewTick(name, func(on bool) { *to = on })
 	f.items = append(f.items, widget.NewFormItem("", c))
 }
 
 // Choice asks for a choice of some.
 func (f *Options) Choice(name string, options []string, to *uint8) {
-	s := widget.NewSelect(options, nil)
+	s := field.NewSelect(options, nil)
 	s.SetSelectedIndex(int(*to))
 	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
 	f.items = append(f.items, widget.NewFormItem(name, s))

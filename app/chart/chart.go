@@ -15,6 +15,7 @@ import (
 
 	"golang.org/x/image/font/opentype"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/scene/chart"
 )
@@ -51,7 +52,7 @@ func New() *Chart {
 	c.says.TextSize = textSize
 	c.buttons = container.New(layout.NewCustomPaddedHBoxLayout(2))
 	for _, kind := range []struct{ name, kind string }{{"PNG", chart.PNG}, {"SVG", chart.SVG}, {"CSV", chart.CSV}} {
-		b := widget.NewButton(kind.name, func() {
+		b := field.NewButton(kind.name, func() {
 			if c.OnExport != nil {
 				c.OnExport(kind.kind)
 			}

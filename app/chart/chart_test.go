@@ -14,8 +14,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/scene/chart"
 )
@@ -167,7 +167,7 @@ func TestButtonsExport(t *testing.T) {
 	var kinds []string
 	c.OnExport = func(kind string) { kinds = append(kinds, kind) }
 	for _, o := range c.buttons.Objects {
-		test.Tap(o.(*widget.Button))
+		test.Tap(o.(*field.Button))
 	}
 	if got := strings.Join(kinds, " "); got != "png svg csv" {
 		t.Fatalf("the buttons ask for %q", got)

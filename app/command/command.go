@@ -51,6 +51,9 @@ type Command struct {
 	// Can returns nil if the command can be done now, else the reason as a short
 	// clause: "there is nothing to undo". A nil Can means always.
 	Can func() error
+	// Editing is whether the command acts on the text or table that has the keyboard,
+	// in a dialog too.
+	Editing bool
 	// On reports whether what the command switches is on. It is nil for commands
 	// that switch nothing.
 	On func() bool

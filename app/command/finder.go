@@ -12,6 +12,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 )
 
@@ -33,7 +34,7 @@ type Finder struct {
 // NewFinder returns the dialog, not yet shown. It closes before it calls run with
 // the command that was chosen.
 func NewFinder(t Table, w fyne.Window, run func(Command)) *Finder {
-	f := &Finder{table: t, run: run, query: &queryEntry{}}
+	f := &Finder{table: t, run: run, query: &queryEntry{ring: field.NewRing()}}
 	f.query.ExtendBaseWidget(f.query)
 	f.query.SetPlaceHolder("Type a few letters of a command")
 	f.query.OnChanged = f.find
@@ -129,7 +130,32 @@ func (f *Finder) choose(c Command) {
 // queryEntry is an entry that first offers each key to onKey.
 type queryEntry struct {
 	widget.Entry
+	ring  *field.Ring
 	onKey func(fyne.KeyName) bool
+}
+
+// CreateRenderer implements fyne.Widget.
+func (e *queryEntry) CreateRenderer() fyne.WidgetRenderer {
+	return field.Ringed(e.Entry.CreateRenderer(), e.ring)
+}
+
+// FocusGained implements fyne.Focusable, as do the methods below.
+func (e *queryEntry) FocusGained() {
+	e.ring.Show(true)
+	e.Entry.FocusGained()
+}
+
+// FocusLost hides the ring.
+func (e *queryEntry) FocusLost() {
+	e.ring.Show(false)
+	e.Entry.FocusLost()
+}
+
+// TappedSecondary implements fyne.SecondaryTappable.
+func (e *queryEntry) TappedSecondary(at *fyne.PointEvent) {
+	if field.Painted(e) {
+		e.Entry.TappedSecondary(at)
+	}
 }
 
 // TypedKey implements fyne.Focusable.

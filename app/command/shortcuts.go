@@ -27,7 +27,7 @@ func AddShortcuts(c fyne.Canvas, t Table, run func(Command)) {
 	}
 }
 
-// shortcutOf returns Fyne's shortcut for k. The driver sends Ctrl+Z and Ctrl+Y as
+// shortcutOf returns Fyne's shortcut for k. The driver sends Ctrl+Z and others as
 // types of their own.
 func shortcutOf(k Key) fyne.Shortcut {
 	switch k {
@@ -35,6 +35,14 @@ func shortcutOf(k Key) fyne.Shortcut {
 		return &fyne.ShortcutUndo{}
 	case Key{Name: "Y", Ctrl: true}:
 		return &fyne.ShortcutRedo{}
+	case Key{Name: "X", Ctrl: true}:
+		return &fyne.ShortcutCut{}
+	case Key{Name: "C", Ctrl: true}:
+		return &fyne.ShortcutCopy{}
+	case Key{Name: "V", Ctrl: true}:
+		return &fyne.ShortcutPaste{}
+	case Key{Name: "A", Ctrl: true}:
+		return &fyne.ShortcutSelectAll{}
 	}
 	s := &desktop.CustomShortcut{KeyName: fyne.KeyName(k.Name)}
 	if k.Ctrl {

@@ -126,7 +126,7 @@ func (t Table) Check() error {
 			if k.Shift && !k.Ctrl {
 				fault(c, "%v: Shift needs Ctrl", k)
 			}
-			if k.Ctrl && slices.Contains(entryKeys, k.Name) {
+			if k.Ctrl && !c.Editing && slices.Contains(entryKeys, k.Name) {
 				fault(c, "%v belongs to text entries", k)
 			}
 		}

@@ -8,6 +8,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
 )
 
 // Toolbar is the controls of one Bar, from left to right. UI goroutine only.
@@ -47,13 +49,14 @@ func (b *Toolbar) add(control fyne.CanvasObject, update func()) {
 }
 
 func (b *Toolbar) addButton(c Command, run func(Command)) {
-	button := widget.NewButton(c.BarLabel(), func() { run(c) })
+	button := field.NewButton(c.BarLabel(), func() { run(c) })
 	off := widget.MediumImportance
 	if c.Icon != "" {
-		button = widget.NewButtonWithIcon("", theme.DefaultTheme().Icon(fyne.ThemeIconName(c.Icon)), func() { run(c) })
+		button = field.NewButtonWithIcon("", theme.DefaultTheme().Icon(fyne.ThemeIconName(c.Icon)), func() { run(c) })
 		off = widget.LowImportance
 		button.Importance = off
 	}
+	button.Tip = tip(c)
 	b.add(button, func() {
 		enable(button, c)
 		importance := off
@@ -68,7 +71,8 @@ func (b *Toolbar) addButton(c Command, run func(Command)) {
 }
 
 func (b *Toolbar) addTick(c Command, run func(Command)) {
-	tick := widget.NewCheck(c.BarLabel(), nil)
+	tick := field.NewTick(c.BarLabel(), nil)
+	tick.Tip = tip(c)
 	update := func() {
 		enable(tick, c)
 		if tick.Checked != c.IsOn() {
@@ -87,8 +91,8 @@ func (b *Toolbar) addTick(c Command, run func(Command)) {
 // or else the name of c.
 func (b *Toolbar) addChoice(c Command, run func(Command)) {
 	var leaves []Command
-	choice := widget.NewSelect(nil, nil)
-	choice.PlaceHolder = c.BarLabel()
+	choice := field.NewSelect(nil, nil)
+	choice.PlaceHolder, choice.Tip = c.BarLabel(), tip(c)
 	list := func() {
 		leaves = nil
 		if len(c.Items()) > 0 {
@@ -126,6 +130,15 @@ func (b *Toolbar) addChoice(c Command, run func(Command)) {
 		update()
 	}
 	b.add(choice, update)
+}
+
+// tip returns what a control in a toolbar says of c: its name, its key and what it does.
+func tip(c Command) string {
+	name := c.Name
+	if c.Key != (Key{}) {
+		name += " (" + c.Key.String() + ")"
+	}
+	return name + "\n" + c.Says
 }
 
 // enable enables the control of c if c can be done now, and else disables it.

@@ -2,15 +2,11 @@
 
 package field
 
-import (
-	"slices"
-
-	"fyne.io/fyne/v2/widget"
-)
+import "slices"
 
 // Choice is one of a list of options, all different, held by its index.
 type Choice struct {
-	widget.Select
+	Select
 	options func() []string
 	value   func() int
 	set     func(int) error
@@ -20,7 +16,7 @@ type Choice struct {
 
 func newChoice(options func() []string, value func() int, set func(int) error, fault func(string)) *Choice {
 	c := &Choice{options: options, value: value, set: set, fault: fault}
-	c.ExtendBaseWidget(c)
+	c.init(c)
 	c.PlaceHolder = "-"
 	c.OnChanged = func(string) {
 		if !c.quiet {
@@ -63,7 +59,7 @@ func (c *Choice) choose(i int) {
 
 // Check is a tick.
 type Check struct {
-	widget.Check
+	Tick
 	value func() bool
 	set   func(bool) error
 	fault func(string)
@@ -72,7 +68,7 @@ type Check struct {
 
 func newCheck(value func() bool, set func(bool) error, fault func(string)) *Check {
 	c := &Check{value: value, set: set, fault: fault}
-	c.ExtendBaseWidget(c)
+	c.init(c)
 	c.OnChanged = func(on bool) {
 		if c.quiet {
 			return

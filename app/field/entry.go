@@ -35,6 +35,7 @@ type Binding struct {
 type Entry struct {
 	widget.Entry
 	bind    Binding
+	ring    *Ring
 	fault   func(string) // shows or (with "") clears a line under the entry
 	ask     func([]Offer)
 	shown   string
@@ -46,7 +47,7 @@ type Entry struct {
 }
 
 func newEntry(b Binding, fault func(string), ask func([]Offer)) *Entry {
-	e := &Entry{bind: b, fault: fault, ask: ask}
+	e := &Entry{bind: b, fault: fault, ask: ask, ring: NewRing()}
 	e.ExtendBaseWidget(e)
 	e.OnChanged = func(string) {
 		if e.Pending() {
@@ -174,28 +175,33 @@ func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
 			e.accepted()
 			return
 		}
-		e.pass(ev)
-	case fyne.KeyF1, fyne.KeyF11:
-		e.pass(ev)
+		Pass(e, ev)
 	default:
+		if isFunctionKey(ev.Name) {
+			Pass(e, ev)
+			return
+		}
 		e.Entry.TypedKey(ev)
 	}
 }
 
-// pass gives a key that means nothing here to whoever listens when nothing is
-// focused.
-func (e *Entry) pass(ev *fyne.KeyEvent) {
-	c := fyne.CurrentApp().Driver().CanvasForObject(e)
-	if c != nil && c.OnTypedKey() != nil {
-		c.OnTypedKey()(ev)
-	}
+// isFunctionKey reports whether name is one of F1 to F12, which mean nothing to text.
+func isFunctionKey(name fyne.KeyName) bool {
+	return len(name) >= 2 && name[0] == 'F' && name[1] >= '1' && name[1] <= '9'
+}
+
+// CreateRenderer implements fyne.Widget.
+func (e *Entry) CreateRenderer() fyne.WidgetRenderer {
+	return ringed{e.Entry.CreateRenderer(), e.ring}
 }
 
 // FocusGained implements fyne.Focusable.
 func (e *Entry) FocusGained() {
 	e.focused = true
+	e.ring.Show(true)
 	e.Entry.FocusGained()
 	e.selectAll()
+	Reveal(e)
 }
 
 func (e *Entry) selectAll() { e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) }
@@ -222,19 +228,12 @@ func (e *Entry) MouseUp(m *desktop.MouseEvent) {
 func (e *Entry) FocusLost() {
 	refused := !e.commit()
 	e.focused = false
+	e.ring.Show(false)
 	e.Entry.FocusLost()
 	if refused {
 		e.show(e.bind.Value())
 		e.fault("Not used: " + e.reason)
 	}
-}
-
-// modifiers returns the modifier keys held down; 0 where it cannot be known.
-func modifiers() fyne.KeyModifier {
-	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok {
-		return d.CurrentKeyModifiers()
-	}
-	return 0
 }
 
 // TypedShortcut implements fyne.Shortcutable. Redo means the document's when

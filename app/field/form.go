@@ -48,7 +48,10 @@ type Line struct {
 	when   func() bool
 	fault  *widget.Label
 	offers *offers
-	whole  *fyne.Container
+	// warn brings up to date what l warns of, and warning says it; see Warn.
+	warn    func()
+	warning *widget.Label
+	whole   *fyne.Container
 }
 
 // NewForm returns an empty form.
@@ -75,6 +78,9 @@ func (f *Form) Update() {
 		}
 		if l.update != nil {
 			l.update()
+		}
+		if l.warn != nil {
+			l.warn()
 		}
 	}
 	if moved || f.box.MinSize().Height != before {

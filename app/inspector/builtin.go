@@ -39,8 +39,11 @@ func feature[T any](in *Inspector, of func(*project.Feature) *T) value[T] {
 
 func (in *Inspector) buildBuilt(f *field.Form) {
 	some := func() bool { return in.feature < len(in.host.Design().Room.Features) }
-	var add *widget.Button
-	add = widget.NewButton("", func() {
+	var add *field.Button
+	add = field.NewButton("", func() {
+		if !field.Painted(add) {
+			return
+		}
 		var items []*fyne.MenuItem
 		for _, k := range featureKinds {
 			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))
@@ -89,12 +92,12 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		feature(in, func(f *project.Feature) *project.Swing { return &f.Swing })).When(is(project.Door))
 	in.asPair(f, in.featureItem)
 	move := words("move")
-	in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some)
-	in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some)
-	in.length(f, "Lower edge", func() texts {
+	in.warn(in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some), in.inFeature("at.x_m"))
+	in.warn(in.length(f, "From left wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Y })).When(some), in.inFeature("at.y_m"))
+	in.warn(in.length(f, "Lower edge", func() texts {
 		n := in.named(in.featureItem(), in.featureName())
 		return texts{"move " + n, "raise " + n, "lower " + n}
-	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some)
+	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some), in.inFeature("at.z_m"))
 	size := words("change the size of")
 	in.length(f, "Size, back", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Length })).When(some)
 	in.length(f, "Size, across", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Width })).When(some)

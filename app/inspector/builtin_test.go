@@ -9,7 +9,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -228,9 +227,9 @@ func TestWallsKeepWhatIsOnThem(t *testing.T) {
 		u, v := p.Edge(wall - 1)
 		return (u.X + v.X) / 2
 	}
-	buttons := func() (all []*widget.Button) { // add and remove of every corner
+	buttons := func() (all []*field.Button) { // add and remove of every corner
 		for _, o := range test.LaidOutObjects(b.in.groups[roomGroup].whole) {
-			if x, ok := o.(*widget.Button); ok && x.Text == "" {
+			if x, ok := o.(*field.Button); ok && x.Text == "" {
 				all = append(all, x)
 			}
 		}

@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -51,7 +50,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 		}
 		return usedBy(in.chairUsers())
 	})
-	f.AddObject(widget.NewButtonWithIcon("New model from this one", base.ContentCopyIcon(), in.newChair), nil).When(open)
+	f.AddObject(field.NewButtonWithIcon("New model from this one", base.ContentCopyIcon(), in.newChair), nil).When(open)
 
 	change := func() texts { return texts{what: "change the chair " + in.ownChair()} }
 	in.text(f, "Name", change, chairPart(in, func(c *project.Chair) *string { return &c.Name })).When(open)

@@ -8,7 +8,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/app/theme"
@@ -54,7 +53,7 @@ func TestNothingIsCutOff(t *testing.T) {
 						if x.Text != b.Design().Name && text.Width+2*x.Theme().Size("innerPadding") > x.Size().Width {
 							t.Errorf("%s, %s: %q needs %.0f, its entry is %.0f wide", demo, units, x.Text, text.Width, x.Size().Width)
 						}
-					case *widget.Button:
+					case *field.Button:
 						if need := x.MinSize().Width; x.Size().Width < need {
 							t.Errorf("%s: button %q needs %.0f, has %.0f", demo, x.Text, need, x.Size().Width)
 						}

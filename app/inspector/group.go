@@ -24,7 +24,7 @@ type group struct {
 
 	title     string
 	resized   func() // told when the group opens or closes
-	turned    func() // told when it was clicked open or closed
+	turned    func() // told when the user opened or closed it
 	summarize func() string
 	build     func(*field.Form)
 	head      *heading
@@ -71,17 +71,18 @@ func (g *group) update() {
 	}
 }
 
-// heading is the bar one clicks to open a group.
+// heading is the bar that opens a group: by a click, Enter or Space.
 type heading struct {
 	widget.BaseWidget
 	tap           func()
+	ring          *field.Ring
 	back          *canvas.Rectangle
 	arrow         *canvas.Image
 	title, detail *canvas.Text
 }
 
 func newHeading(title string, tap func()) *heading {
-	h := &heading{tap: tap,
+	h := &heading{tap: tap, ring: field.NewRing(),
 		back:   canvas.NewRectangle(theme.Head),
 		arrow:  canvas.NewImageFromResource(base.NewThemedResource(base.MenuExpandIcon())),
 		title:  canvas.NewText(title, theme.Ink),
@@ -112,6 +113,32 @@ func (h *heading) show(open bool, detail string) {
 // Tapped implements fyne.Tappable.
 func (h *heading) Tapped(*fyne.PointEvent) { h.tap() }
 
+// FocusGained implements fyne.Focusable, as do the methods below.
+func (h *heading) FocusGained() {
+	h.ring.Show(true)
+	field.Reveal(h)
+}
+
+// FocusLost hides the ring.
+func (h *heading) FocusLost() { h.ring.Show(false) }
+
+// TypedKey opens or closes the group, or passes the key on.
+func (h *heading) TypedKey(ev *fyne.KeyEvent) {
+	switch ev.Name {
+	case fyne.KeySpace, fyne.KeyReturn, fyne.KeyEnter:
+		h.tap()
+	default:
+		field.Pass(h, ev)
+	}
+}
+
+// TypedRune passes a character on.
+func (h *heading) TypedRune(r rune) {
+	if r != ' ' {
+		field.PassRune(h, r)
+	}
+}
+
 // Cursor implements desktop.Cursorable.
 func (h *heading) Cursor() desktop.Cursor { return desktop.PointerCursor }
 
@@ -139,12 +166,13 @@ func (r *headingRenderer) Destroy()           {}
 func (r *headingRenderer) Refresh()           { r.Layout(r.Size()); canvas.Refresh(r.heading) }
 func (r *headingRenderer) MinSize() fyne.Size { return fyne.NewSize(160, 24) }
 func (r *headingRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.arrow, r.title, r.detail}
+	return append([]fyne.CanvasObject{r.back, r.arrow, r.title, r.detail}, r.ring.Objects()...)
 }
 
 // Layout sets the detail at the right and cuts it where the title needs room.
 func (r *headingRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
+	r.ring.Resize(s)
 	r.arrow.Resize(fyne.NewSquareSize(16))
 	r.arrow.Move(fyne.NewPos(4, (s.Height-16)/2))
 	t, d := r.title.MinSize(), r.detail.MinSize()

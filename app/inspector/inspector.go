@@ -41,6 +41,8 @@ type Host interface {
 type Inspector struct {
 	// OnSpeaker and OnRow are told when another loudspeaker or row is shown.
 	OnSpeaker, OnRow func(int)
+	// OnWidth is told that the panel needs more width than before, or less.
+	OnWidth func()
 	// OnOpened is told when something else is open to be edited; see Opened.
 	OnOpened func()
 	// OnRefusal is told in one line why a button could not do what it says, and OnSaid
@@ -48,6 +50,7 @@ type Inspector struct {
 	OnRefusal, OnSaid func(string)
 
 	host         *editor
+	least        float32 // width it needed last
 	scroll       *container.Scroll
 	groups       []*group
 	row          int                // index of the row that is shown
@@ -62,9 +65,9 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, air, tuning, model, chair, steps bool }
 
-	panel int // index of the treatment that is shown
-	zone  int // index of the sub zone that is shown
-
+	panel   int // index of the treatment that is shown
+	zone    int // index of the sub zone that is shown
+	clashes clashes
 	flight  int   // index of the flight of steps that is shown
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
@@ -111,6 +114,7 @@ func New(host Host) *Inspector {
 		g.form.Resized = in.relayout
 		g.resized = in.relayout
 		g.turned = func() {
+			in.bringIn(g)
 			if in.OnOpened != nil {
 				in.OnOpened()
 			}
@@ -141,6 +145,7 @@ func (in *Inspector) Update() {
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
 	in.Update()
+	in.scroll.ScrollToTop()
 }
 
 // OpenAll opens every group.
@@ -222,13 +227,38 @@ func (in *Inspector) reveal(i int) {
 	in.scroll.ScrollToOffset(fyne.NewPos(0, g.object().Position().Y))
 }
 
+// bringIn scrolls a group into view that was just opened: as far as shows all of it,
+// and its heading at the least.
+func (in *Inspector) bringIn(g *group) {
+	in.relayout()
+	field.Reveal(g.object())
+}
+
+// First returns the heading to which the keyboard goes first: of the first group that
+// is open.
+func (in *Inspector) First() fyne.Focusable {
+	for _, g := range in.groups {
+		if g.open {
+			return g.head
+		}
+	}
+	return in.groups[0].head
+}
+
 // relayout gives every group the height it needs now.
 func (in *Inspector) relayout() {
 	box := in.scroll.Content.(*fyne.Container)
-	size := fyne.NewSize(in.scroll.Size().Width, max(box.MinSize().Height, in.scroll.Size().Height))
+	least := box.MinSize()
+	size := fyne.NewSize(in.scroll.Size().Width, max(least.Height, in.scroll.Size().Height))
 	box.Resize(size)
 	box.Layout.Layout(box.Objects, size)
 	in.scroll.Refresh()
+	if least.Width != in.least {
+		in.least = least.Width
+		if in.OnWidth != nil {
+			in.OnWidth()
+		}
+	}
 }
 
 // note passes on why something could not be done; nil is nothing.

@@ -11,7 +11,6 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -88,7 +87,7 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 		}
 		return usedBy(in.modelUsers())
 	})
-	fresh := widget.NewButtonWithIcon("New model from this one", base.ContentCopyIcon(), in.newModel)
+	fresh := field.NewButtonWithIcon("New model from this one", base.ContentCopyIcon(), in.newModel)
 	f.AddObject(fresh, nil).When(open)
 
 	change := func() texts { return texts{what: "change the model " + in.ownName()} }
@@ -148,7 +147,7 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 		}
 		return len(in.model().Drivers)
 	}, in.buildDriver)
-	f.AddObject(widget.NewButtonWithIcon("Add a driver", base.ContentAddIcon(), in.addDriver), nil).When(open)
+	f.AddObject(field.NewButtonWithIcon("Add a driver", base.ContentAddIcon(), in.addDriver), nil).When(open)
 }
 
 // sizeModel edits a size of the model. A driver that would lie beyond the front
@@ -189,7 +188,7 @@ func (in *Inspector) buildDriver(f *field.Form, i int) fyne.CanvasObject {
 	in.small(f, "    diameter", words, at(func(d *project.Driver) *unit.Length { return &d.Diameter }))
 	in.small(f, "    to the right", words, at(func(d *project.Driver) *unit.Length { return &d.Right }))
 	in.small(f, "    up", words, at(func(d *project.Driver) *unit.Length { return &d.Up }))
-	remove := widget.NewButtonWithIcon("", base.ContentRemoveIcon(), func() { in.removeDriver(i) })
+	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), func() { in.removeDriver(i) })
 	if m := in.model(); m != nil && len(m.Drivers) < 2 {
 		remove.Disable()
 	}

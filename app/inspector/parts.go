@@ -28,13 +28,13 @@ func noVerdict(int) sight.Verdict { return 0 }
 
 // listButtons adds the buttons under a list: Add, Duplicate and Remove, the
 // last two while there is something shown.
-func listButtons(f *field.Form, add *widget.Button, duplicate, remove func(), some func() bool) *field.Line {
+func listButtons(f *field.Form, add *field.Button, duplicate, remove func(), some func() bool) *field.Line {
 	add.SetText("Add")
 	add.SetIcon(base.ContentAddIcon())
-	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), duplicate)
-	gone := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), remove)
+	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), duplicate)
+	gone := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), remove)
 	return f.AddObject(container.NewGridWithColumns(3, add, twin, gone), func() {
-		for _, b := range []*widget.Button{twin, gone} {
+		for _, b := range []*field.Button{twin, gone} {
 			if on := some(); on == b.Disabled() {
 				if on {
 					b.Enable()

@@ -7,8 +7,6 @@ import (
 	"fmt"
 	"slices"
 
-	"fyne.io/fyne/v2/widget"
-
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
@@ -36,7 +34,7 @@ func (in *Inspector) platform(f *field.Form, raised func() bool) {
 		}
 		return names
 	}).When(some)
-	listButtons(f, widget.NewButton("", in.addSteps), in.duplicateSteps, in.removeSteps, some).When(open)
+	listButtons(f, field.NewButton("", in.addSteps), in.duplicateSteps, in.removeSteps, some).When(open)
 	words := func() texts { return texts{what: fmt.Sprintf("change the steps of row %d", in.row+1)} }
 	choice(in, f, "Side", words,
 		func() []project.Side {

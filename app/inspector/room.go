@@ -10,7 +10,6 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -28,7 +27,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	sides := func() bool { return !in.outline && rectangle(in.host.Design().Room.Footprint) }
 	in.side(f, "Length", "room length", func(c *project.Corner) *unit.Length { return &c.X }).When(sides)
 	in.side(f, "Width", "room width", func(c *project.Corner) *unit.Length { return &c.Y }).When(sides)
-	outline := widget.NewButton("Edit the corners", func() {
+	outline := field.NewButton("Edit the corners", func() {
 		in.outline = true
 		in.Update()
 	})
@@ -37,7 +36,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	corners := f.AddObject(list, func() { in.showCorners(f, list) })
 	corners.When(func() bool { return !sides() })
-	square := widget.NewButton("Show as length and width", func() {
+	square := field.NewButton("Show as length and width", func() {
 		in.outline = false
 		in.Update()
 	})
@@ -163,10 +162,12 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	in.length(f, "    from left", words, at(func(p *project.Corner) *unit.Length { return &p.Y }))
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
-			in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
+				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+			}
 		}
 	}
-	add := widget.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
+	add := field.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
 		c := r.Footprint
 		a, b := c[i], c[(i+1)%len(c)]
 		r.Footprint = slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
@@ -177,7 +178,7 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 			return wall
 		})
 	}))
-	remove := widget.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
+	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
 		r.Footprint = slices.Delete(r.Footprint, i, i+1)
 		walls := len(r.Footprint)
 		renumber(r, func(wall int) int { // the walls on both sides become one

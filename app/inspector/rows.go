@@ -9,7 +9,6 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -41,8 +40,8 @@ func (in *Inspector) buildRows(f *field.Form) {
 			in.OnRow(i)
 		}
 	})
-	more := widget.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
-	remove := widget.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
+	more := field.NewButtonWithIcon("Add row", base.ContentAddIcon(), in.addRow)
+	remove := field.NewButtonWithIcon("Remove row", base.ContentRemoveIcon(), in.removeRow)
 	f.AddObject(container.NewGridWithColumns(2, more, remove), func() {
 		if len(in.host.Design().Seating.Rows) > 1 {
 			remove.Enable()
@@ -66,21 +65,21 @@ func (in *Inspector) buildRows(f *field.Form) {
 	}
 	choice(in, f, "Chair", words("change the chairs of"), in.chairIDs, in.chairName,
 		func(d *project.Design) *string { return &d.Seating.Rows[in.row].Chair })
-	in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance }))
-	in.length(f, "Riser height", func() texts {
+	in.warn(in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance })), in.inRow("distance_m"))
+	in.warn(in.length(f, "Riser height", func() texts {
 		n := in.row + 1
 		return texts{fmt.Sprintf("change the riser of row %d", n), fmt.Sprintf("raise row %d", n), fmt.Sprintf("lower row %d", n)}
-	}, at(func(r *project.Row) *unit.Length { return &r.Riser }))
+	}, at(func(r *project.Row) *unit.Length { return &r.Riser })), in.inRow("riser_m"))
 	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
-	in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised)
+	in.warn(in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
 	in.length(f, "Platform behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
 	in.platform(f, raised)
 	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
-	in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch }))
+	in.warn(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), in.inRow("pitch_m"))
 	in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre }))
 	in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger }))
 	in.curve(f)
-	in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline })
+	in.warn(in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline }), in.inRow("recline_deg"))
 	f.AddReadout("Ears, eyes at", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
 	in.buildChair(f)

@@ -67,12 +67,12 @@ func (in *Inspector) buildScreen(f *field.Form) {
 		})
 	in.number(f, "Width : height", "change the picture's aspect", 1, 0.01, "",
 		func(d *project.Design) *float64 { return &d.Screen.Aspect }).When(free)
-	in.length(f, "Picture width", say("change the picture width"), func(d *project.Design) *unit.Length { return &d.Screen.Width })
+	in.warn(in.length(f, "Picture width", say("change the picture width"), func(d *project.Design) *unit.Length { return &d.Screen.Width }), inScreen("width_m"))
 	f.AddReadout("Picture height", func() string { return unit.Length(screen().Height()).Format(in.metric()) })
-	in.length(f, "Lower edge", func() texts { return texts{"move the picture", "raise the picture", "lower the picture"} },
-		func(d *project.Design) *unit.Length { return &d.Screen.Bottom })
+	in.warn(in.length(f, "Lower edge", func() texts { return texts{"move the picture", "raise the picture", "lower the picture"} },
+		func(d *project.Design) *unit.Length { return &d.Screen.Bottom }), inScreen("bottom_m"))
 	in.length(f, "From screen wall", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Distance })
-	in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre })
+	in.warn(in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre }), inScreen("centre_m"))
 	in.small(f, "Border", say("change the screen's border"), func(d *project.Design) *unit.Length { return &d.Screen.Border })
 	f.AddCheck("Sound passes", func() bool { return screen().Transparent }, func(on bool) error {
 		return edit(in, "change the screen's cloth", "", func(d *project.Design) *bool { return &d.Screen.Transparent }, on)

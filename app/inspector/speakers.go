@@ -10,13 +10,13 @@ import (
 
 	"fyne.io/fyne/v2/container"
 	base "fyne.io/fyne/v2/theme"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/add"
+	"earline/project/bs2051"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -51,11 +51,12 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 			in.OnSpeaker(i)
 		}
 	})
-	more := widget.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
-	twin := widget.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
-	remove := widget.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
+	more := field.NewButtonWithIcon("Add", base.ContentAddIcon(), in.addSpeaker)
+	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), in.duplicateSpeaker)
+	remove := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), in.removeSpeaker)
 	// Above the chips, which wrap: a second click finds the button where it was.
 	f.AddObject(container.NewGridWithColumns(3, more, twin, remove), nil)
+	picks.explain = meaning
 	f.AddObject(picks.box, func() {
 		var names []string
 		for _, l := range in.host.Design().Speakers {
@@ -94,9 +95,9 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 		},
 		func(m project.Mount) string { return string(m) },
 		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some)
-	in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some)
-	in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some)
-	in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some)
+	in.warn(in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some), in.inSpeaker("at.x_m"))
+	in.warn(in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some), in.inSpeaker("at.y_m"))
+	in.warn(in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some), in.inSpeaker("at.z_m"))
 	in.aim(f, some)
 	f.AddReadout("Seen at", func() string { return in.bearing(false) }).When(some)
 	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)
@@ -105,6 +106,14 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	f.AddReadout("", func() string { return in.tolerance(2) }).When(some)
 	in.buildTuning(f, some)
 	in.buildModel(f, some)
+}
+
+// meaning explains the name of a loudspeaker.
+func meaning(name string) string {
+	if means := bs2051.Means(name); means != "" {
+		return name + ": " + means
+	}
+	return ""
 }
 
 // tolerance says how far the loudspeaker may be misplaced before a seat gets a

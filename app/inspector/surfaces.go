@@ -8,7 +8,6 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/geometry/unit"
@@ -99,7 +98,7 @@ func treatment[T any](in *Inspector, of func(*project.Treatment) *T) value[T] {
 
 func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 	some := func() bool { return open() && in.panel < len(in.host.Design().Room.Treatments) }
-	listButtons(f, widget.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
+	listButtons(f, field.NewButton("", in.addTreatment), in.duplicateTreatment, in.removeTreatment, some).When(open)
 	in.picks(f, &in.panel, func() []string {
 		var names []string
 		for _, t := range in.host.Design().Room.Treatments {

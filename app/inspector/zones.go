@@ -5,8 +5,6 @@ package inspector
 import (
 	"slices"
 
-	"fyne.io/fyne/v2/widget"
-
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
@@ -28,7 +26,7 @@ func zone[T any](in *Inspector, of func(*project.SubZone) *T) value[T] {
 
 func (in *Inspector) buildZones(f *field.Form) {
 	some := func() bool { return in.zone < len(in.host.Design().SubZones) }
-	listButtons(f, widget.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
+	listButtons(f, field.NewButton("", in.addZone), in.duplicateZone, in.removeZone, some)
 	in.picks(f, &in.zone, func() []string {
 		var names []string
 		for i := range in.host.Design().SubZones {

@@ -13,6 +13,7 @@ import (
 	"earline/app/ask"
 	"earline/app/command"
 	"earline/app/session"
+	"earline/project/practice"
 	"earline/scene"
 )
 
@@ -47,9 +48,17 @@ type (
 	// Worker is a page that shows how far work is: Progress is called when it has gone
 	// on, which may be often.
 	Worker interface{ Progress() }
+	// Keyed is a page that the keyboard can go to: First is where it goes first.
+	Keyed interface{ First() fyne.Focusable }
 	// Pointed is a page that says in words what is pointed at on it; empty for
 	// nothing.
 	Pointed interface{ Sentence() string }
+	// Forgetful is a page that keeps choices which another document begins without:
+	// Forget takes them back.
+	Forgetful interface{ Forget() }
+	// Rules is the page of the placement rules: ShowRemark chooses one of their remarks,
+	// as a click on its line does.
+	Rules interface{ ShowRemark(*practice.Remark) }
 )
 
 // Frame is what the window does for its pages.

@@ -172,10 +172,10 @@ func (p *Picture) leavePath() {
 	}
 }
 
-// goBack returns from a path to the view before it. From a seat it returns to
-// the overview, from elsewhere it only unselects.
+// goBack returns from a path to the view before it. From a seat or a walk it returns
+// to the overview, from elsewhere it only unselects.
 func (p *Picture) goBack() {
-	if rig := &p.View.Rig; rig.Kind == view.Seat && !p.session.Chosen.Path {
+	if rig := &p.View.Rig; (rig.Kind == view.Seat || rig.Kind == view.Walk) && !p.session.Chosen.Path {
 		rig.Kind = view.Overview
 		if rig.Dist == 0 {
 			p.View.Fit()
@@ -186,20 +186,31 @@ func (p *Picture) goBack() {
 }
 
 // Escape leaves the first of these that there is: a drag, the client view, a marked
-// remark, the view from an ear or a seat, the selection.
+// remark, what was selected on a walk, the view from an ear or a seat or on a walk, the
+// selection.
 func (p *Picture) Escape() {
 	switch {
 	case p.cancelDrag():
 	case p.options.Client:
 		p.setClient(false)
+	case p.View.Rig.Kind == view.Walk && p.session.Chosen != session.Nothing() && !p.session.Chosen.Path:
+		p.session.Choose(session.Nothing())
 	case !p.session.Chosen.Path && p.session.Unmark():
 	default:
 		p.goBack()
 	}
 }
 
-// Name says what the picture shows, for the status line.
+// Name says what the picture shows, for the status line, and what it leaves out.
 func (p *Picture) Name() string {
+	if p.rays < p.allRays {
+		return fmt.Sprintf("%s, the %d worst of %d rays", p.place(), p.rays, p.allRays)
+	}
+	return p.place()
+}
+
+// place says where the picture is taken from.
+func (p *Picture) place() string {
 	r, c := p.session.Result(), p.session.Chosen
 	switch {
 	case r == nil || p.View.Rig.Kind != view.Seat || p.look.seat >= len(r.Seats):

@@ -36,12 +36,16 @@ type Picture struct {
 	// Commit takes in what is still being typed, and gives the keyboard to the picture.
 	Commit func()
 
-	session *session.Session
-	builder scene.Builder
-	drawn   *sight.Result // whose rays are in the picture
-	options scene.Options // what is set for all pictures
-	look    look
-	drag    *drag // nil while nothing is dragged
+	session  *session.Session
+	builder  scene.Builder
+	building bool          // beside the window
+	ordered  *order        // to be built next; nil for nothing
+	drawn    *sight.Result // whose rays are in the picture
+	rays     int           // in it
+	allRays  int           // that were to be in it
+	options  scene.Options // what is set for all pictures
+	look     look
+	drag     *drag // nil while nothing is dragged
 }
 
 // New returns a picture of the session's room without a renderer; see view.Attach. Its
@@ -71,14 +75,24 @@ func (p *Picture) Drawn() *sight.Result { return p.drawn }
 
 // Await waits a little for the picture of an edit to be on show. One that takes longer
 // comes when it is ready.
-func (p *Picture) Await() { p.View.Await(frameWait) }
+func (p *Picture) Await() {
+	if !p.building {
+		p.View.Await(frameWait)
+	}
+}
 
 const frameWait = 40 * time.Millisecond
 
 // Redraw makes a new picture of what is there.
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
-	p.View.SetList(p.builder.Build(p.session.Design(), p.drawn, p.Options()))
+	w := order{p.session.Design(), p.drawn, p.Options()}
+	if p.building || w.large() {
+		p.ordered = &w
+		p.build()
+		return
+	}
+	p.show(p.builder.Build(w.d, w.r, w.o))
 }
 
 // Options returns what is drawn: what is set for all pictures, what is selected

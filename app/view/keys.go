@@ -3,6 +3,7 @@
 package view
 
 import (
+	"math"
 	"time"
 
 	"fyne.io/fyne/v2"
@@ -41,11 +42,66 @@ func walking(key fyne.KeyName) (d direction, ok bool) {
 	return direction{}, false
 }
 
-// FocusGained implements fyne.Focusable.
+// FocusGained implements fyne.Focusable. The ring waits for a key: the picture has
+// the keyboard after most clicks, and a ring around it then would only be in the way.
 func (v *Viewport) FocusGained() {}
 
 // FocusLost implements fyne.Focusable. No KeyUp comes after it.
-func (v *Viewport) FocusLost() { v.stopWalking() }
+func (v *Viewport) FocusLost() {
+	v.ring.Show(false)
+	v.stopWalking()
+}
+
+// showRing shows the ring for a key by which one finds one's way about the window.
+func (v *Viewport) showRing(key fyne.KeyName) {
+	switch _, walks := walking(key); {
+	case v.Rig.Kind == Walk && walks || v.ring.Shown():
+	case key == fyne.KeyTab, key == fyne.KeyF5, key == fyne.KeyF6, turning(key) != direction{}:
+		v.ring.Show(true)
+	}
+}
+
+// turning returns where to an arrow turns or moves the picture.
+func turning(key fyne.KeyName) direction {
+	switch key {
+	case fyne.KeyUp:
+		return direction{up: 1}
+	case fyne.KeyDown:
+		return direction{up: -1}
+	case fyne.KeyLeft:
+		return direction{right: -1}
+	case fyne.KeyRight:
+		return direction{right: 1}
+	}
+	return direction{}
+}
+
+// Shares of the picture's height that an arrow goes by, and how much nearer a step
+// comes.
+const (
+	arrowStep = 0.05
+	nearStep  = 1.15
+)
+
+// turn turns the camera by a step, or moves a drawing: the arrows go where they point.
+func (v *Viewport) turn(to direction, sideways bool) {
+	dx, dy := -to.right*arrowStep, to.up*arrowStep
+	if sideways {
+		v.Rig.Pan(dx, dy)
+	} else {
+		v.Rig.Drag(dx, dy)
+	}
+	v.Moved()
+}
+
+// Nearer brings what is seen nearer by n steps, farther when n is below zero.
+func (v *Viewport) Nearer(n int) {
+	if v.pointer.held != nil {
+		return // it would slip from under the pointer
+	}
+	v.Rig.Zoom(math.Pow(nearStep, float64(n)))
+	v.Moved()
+}
 
 // TypedRune implements fyne.Focusable.
 func (v *Viewport) TypedRune(r rune) {
@@ -56,6 +112,11 @@ func (v *Viewport) TypedRune(r rune) {
 
 // TypedKey implements fyne.Focusable.
 func (v *Viewport) TypedKey(ev *fyne.KeyEvent) {
+	if to := turning(ev.Name); to != (direction{}) && v.Rig.Kind != Walk && v.pointer.held == nil {
+		d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
+		v.turn(to, ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0)
+		return
+	}
 	if v.OnKey != nil {
 		v.OnKey(ev)
 	}
@@ -64,6 +125,7 @@ func (v *Viewport) TypedKey(ev *fyne.KeyEvent) {
 // KeyDown implements desktop.Keyable. It also comes for shortcuts such as
 // Ctrl+S, which must not walk.
 func (v *Viewport) KeyDown(ev *fyne.KeyEvent) {
+	v.showRing(ev.Name)
 	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok && d.CurrentKeyModifiers()&^fyne.KeyModifierShift != 0 {
 		return
 	}
@@ -79,6 +141,7 @@ func (v *Viewport) KeyDown(ev *fyne.KeyEvent) {
 
 // KeyUp implements desktop.Keyable.
 func (v *Viewport) KeyUp(ev *fyne.KeyEvent) {
+	v.showRing(ev.Name) // of the key that brought the keyboard here
 	delete(v.gait.held, ev.Name)
 	if len(v.gait.held) == 0 {
 		v.stopWalking()

@@ -42,6 +42,7 @@ func (v *Viewport) MouseDown(ev *desktop.MouseEvent) {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
 		c.Focus(v)
 	}
+	v.ring.Show(false)
 	v.release()
 	v.pointer = pointer{button: ev.Button, shift: ev.Modifier&fyne.KeyModifierShift != 0, last: ev.Position}
 	if ev.Button == desktop.MouseButtonPrimary && !v.pointer.shift && v.Rig.Kind.parallel() && v.OnGrab != nil && v.pw > 0 {
@@ -165,6 +166,7 @@ func (v *Viewport) drag(dx, dy float32) {
 			v.Post(func() {
 				if v.pointer.posted {
 					v.pull()
+					v.present()
 				}
 			})
 		}

@@ -85,6 +85,10 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 	if !(aspect > 0) {
 		aspect = 1
 	}
+	if r.Kind.inside() {
+		r.FOV = insideFOV
+		return
+	}
 	size := hi.Sub(lo)
 	fill := func(w, h float64) float64 { return math.Max(h, w/aspect) }
 	if r.Kind.parallel() {
@@ -104,8 +108,6 @@ func (r *Rig) Fit(lo, hi geometry.Vec, aspect float64) {
 		r.Height = fill(size.X, size.Z)
 	case Cross:
 		r.Height = fill(size.Y, size.Z)
-	case Seat, Walk:
-		r.FOV = insideFOV
 	default:
 		r.Turn, r.Tilt = 0.5, 0.5
 		r.Dist = size.Len() / 2 / math.Sin(math.Atan(math.Tan(outsideFOV/2)*math.Min(1, aspect)))

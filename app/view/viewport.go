@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/geometry"
 	"earline/scene"
@@ -61,6 +62,8 @@ type Viewport struct {
 	OnFirst func()
 	// Post runs a function on the UI goroutine soon; New makes it fyne.Do.
 	Post func(func())
+	// Present paints the window at once; nil leaves that to the toolkit's next tick.
+	Present func()
 
 	renderer Renderer
 	list     *scene.List
@@ -75,12 +78,13 @@ type Viewport struct {
 	fitted   bool
 	pointer  pointer
 	warm     bool // the pointer is over something that can be dragged
+	ring     *field.Ring
 	gait     gait
 }
 
 // New returns a viewport without a renderer; see Attach.
 func New() *Viewport {
-	v := &Viewport{trouble: widget.NewLabel(""), Post: fyne.Do}
+	v := &Viewport{trouble: widget.NewLabel(""), Post: fyne.Do, ring: field.NewRing()}
 	v.raster = canvas.NewRaster(v.picture)
 	v.raster.ScaleMode = canvas.ImageScaleFastest
 	v.trouble.Alignment = fyne.TextAlignCenter
@@ -224,7 +228,14 @@ func (v *Viewport) fetch() {
 	select {
 	case f := <-v.frames:
 		v.take(f)
+		v.present()
 	default:
+	}
+}
+
+func (v *Viewport) present() {
+	if v.Present != nil {
+		v.Present()
 	}
 }
 
@@ -281,7 +292,7 @@ func (v *Viewport) MinSize() fyne.Size {
 // CreateRenderer implements fyne.Widget. Nothing lies under the picture, which is
 // opaque and covers all: half a window painted for nothing is 3 ms of software OpenGL.
 func (v *Viewport) CreateRenderer() fyne.WidgetRenderer {
-	return &layers{v, []fyne.CanvasObject{v.raster, v.trouble}}
+	return &layers{v, append([]fyne.CanvasObject{v.raster, v.trouble}, v.ring.Objects()...)}
 }
 
 // layers sets the sentence of Fail in the middle, over the picture.
@@ -296,6 +307,7 @@ func (l *layers) MinSize() fyne.Size           { return fyne.NewSize(200, 120) }
 func (l *layers) Objects() []fyne.CanvasObject { return l.objects }
 func (l *layers) Layout(s fyne.Size) {
 	l.v.raster.Resize(s)
+	l.v.ring.Resize(s)
 	l.v.trouble.Resize(fyne.NewSize(s.Width-40, 60))
 	l.v.trouble.Move(fyne.NewPos(20, s.Height/2-30))
 }

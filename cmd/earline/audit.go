@@ -12,6 +12,7 @@ import (
 	"earline/project"
 	"earline/project/fit"
 	"earline/project/practice"
+	"earline/project/settle"
 	"earline/project/sight"
 )
 
@@ -160,5 +161,6 @@ func (f *auditFlags) print(c *cobra.Command, a *audited, i, n int) error {
 		if f.tolerance {
 			printTolerances(p, a.design, a.sight)
 		}
+		p.printf("\n%s\n", wrapped(settle.Sentence(a.sight, a.rules), 92, "  "))
 	})
 }

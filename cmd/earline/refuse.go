@@ -112,7 +112,11 @@ func takes(least, most int) cobra.PositionalArgs {
 		case len(args) < least:
 			return fmt.Errorf("%s needs a FILE: %s", c.Name(), fileForms)
 		case len(args) > most:
-			return refuse(c.Name(), counted(len(args), "word")+" ("+quoted(args)+")", "one FILE")
+			allowed := "one FILE"
+			if most == 0 {
+				allowed = "flags only"
+			}
+			return refuse(c.Name(), counted(len(args), "word")+" ("+quoted(args)+")", allowed)
 		}
 		return nil
 	}

@@ -49,7 +49,7 @@ func printProposal(p *printer, prop *solve.Proposal) {
 		p.printf("%s\n", c.Sentence(u))
 	}
 	counts := func(name string, c solve.Counts) {
-		p.printf("%-7s %4d clear %4d tight %4d blocked; %d seats miss some of the picture; %d things hardly buildable\n",
+		p.printf("%-7s %4d clear %4d tight %4d blocked; %d seats miss some of the picture; %d cannot be built\n",
 			name, c.Clear, c.Tight, c.Blocked, c.PictureBlocked, c.Findings)
 	}
 	p.printf("\n")
@@ -59,7 +59,7 @@ func printProposal(p *printer, prop *solve.Proposal) {
 		p.printf("\nSolved.\n")
 	} else {
 		p.printf("\nThis cannot be had; the above is the nearest compromise:\n")
-		for _, o := range prop.Proof {
+		for _, o := range prop.Obstacles() {
 			p.printf("- %s\n", o.Text)
 		}
 	}

@@ -45,5 +45,8 @@ func openWindow(c *cobra.Command, args []string) error {
 	if err := app.CanOpen(); err != nil {
 		return fmt.Errorf("%w; \"earline audit\" and \"earline render\" work without a window", err)
 	}
+	if cfg.Mark, err = marks(); err != nil {
+		return err
+	}
 	return app.Run(cfg)
 }

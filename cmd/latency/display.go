@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strings"
 	"syscall"
 	"time"
@@ -197,7 +198,8 @@ func (d *display) open(name string) (*program, error) {
 		return nil, err
 	}
 	p := &program{d: d, home: home, cmd: exec.Command(name, "--demo", "large")}
-	p.cmd.Env = append(os.Environ(), "DISPLAY="+d.name, "WAYLAND_DISPLAY=", "HOME="+home, "XDG_CONFIG_HOME="+home)
+	p.cmd.Env = append(os.Environ(), "DISPLAY="+d.name, "WAYLAND_DISPLAY=", "HOME="+home, "XDG_CONFIG_HOME="+home,
+		"EARLINE_MARKS="+filepath.Join(home, marksName))
 	p.cmd.Stderr = os.Stderr
 	p.begun = time.Now()
 	if err := p.cmd.Start(); err != nil {

@@ -7,6 +7,7 @@ package main
 import (
 	"bytes"
 	"errors"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"time"
@@ -43,8 +44,9 @@ func (d *display) settle(a area) {
 	}
 }
 
-// answer does act and returns how long it takes until all of areas have changed.
-func (d *display) answer(act func(), areas ...area) (time.Duration, error) {
+// answer does act and returns from when to when it takes until all of areas have
+// changed.
+func (d *display) answer(act func(), areas ...area) (span, error) {
 	before := make([][]byte, len(areas))
 	for i, a := range areas {
 		before[i] = d.grab(a)
@@ -68,10 +70,10 @@ func (d *display) answer(act func(), areas ...area) (time.Duration, error) {
 				}
 			}
 			if left == 0 {
-				return at.Sub(begin), nil
+				return span{begin, at}, nil
 			}
 		case <-late:
-			return 0, errNothing
+			return span{}, errNothing
 		}
 	}
 }
@@ -97,26 +99,42 @@ func (d *display) letGo() {
 	d.settle(pictureArea)
 }
 
+// upOrDown returns the keysym of the nth step: there and back.
+func upOrDown(n int) xproto.Keysym {
+	const up, down = 0xff52, 0xff54
+	if n%4 >= 2 {
+		return down
+	}
+	return up
+}
+
+// toField selects the loudspeaker and gives its height the keyboard.
+func (d *display) toField() error {
+	if err := d.click(columnHead, pictureArea); err != nil {
+		return fmt.Errorf("select the loudspeaker: %w", err)
+	}
+	if err := d.click(heightField, area{}); err != nil {
+		return fmt.Errorf("go to the field: %w", err)
+	}
+	return nil
+}
+
 // edit steps the value of the field that has the keyboard, n times.
-func (d *display) edit(n int) (t times, err error) {
-	const up, down = 0xff52, 0xff54 // keysyms
+func (d *display) edit(n int) (all []span, err error) {
 	for i := range n {
-		key := d.code(up)
-		if i%4 >= 2 { // there and back
-			key = d.code(down)
-		}
+		key := d.code(upOrDown(i))
 		took, err := d.answer(func() { d.key(key) }, pictureArea, columnArea)
 		if err != nil {
-			return t, err
+			return all, err
 		}
-		t = append(t, took)
+		all = append(all, took)
 		d.settle(pictureArea)
 	}
-	return t, nil
+	return all, nil
 }
 
 // drag takes hold of what is at p and moves it to and fro, one step at a time, n times.
-func (d *display) drag(p point, n int) (t times, err error) {
+func (d *display) drag(p point, n int) (all []span, err error) {
 	d.motion(p)
 	d.settle(pictureArea)
 	d.button(xproto.ButtonPress)
@@ -132,17 +150,17 @@ func (d *display) drag(p point, n int) (t times, err error) {
 		}
 		took, err := d.answer(func() { d.motion(point{p.x, p.y + off}) }, pictureArea)
 		if err != nil {
-			return t, err
+			return all, err
 		}
-		t = append(t, took)
+		all = append(all, took)
 		d.settle(pictureArea)
 	}
-	return t, nil
+	return all, nil
 }
 
-// orbit turns the picture for so long, with as many moves a second as a mouse sends,
-// and returns the times between two pictures.
-func (d *display) orbit(p point, long time.Duration) (g gaps, err error) {
+// sweep takes hold of what is at p and moves it about, within reach, for so long, with
+// as many moves a second as a mouse sends, and returns the times between two pictures.
+func (d *display) sweep(p, reach point, long time.Duration) (g gaps, err error) {
 	const hertz = 125
 	d.motion(p)
 	d.settle(pictureArea)
@@ -164,7 +182,7 @@ func (d *display) orbit(p point, long time.Duration) (g gaps, err error) {
 				return g, nil
 			}
 			s := t.Seconds()
-			d.motion(point{p.x + int16(100*math.Sin(s*2*math.Pi/2.5)), p.y + int16(25*math.Sin(s*2*math.Pi/1.7))})
+			d.motion(point{p.x + int16(float64(reach.x)*math.Sin(s*2*math.Pi/2.5)), p.y + int16(float64(reach.y)*math.Sin(s*2*math.Pi/1.7))})
 		case at := <-d.damage:
 			picture := d.grab(pictureArea)
 			if bytes.Equal(last, picture) {

@@ -13,6 +13,14 @@ import (
 // times are how long something took, each time.
 type times []time.Duration
 
+// lengths returns how long spans are.
+func lengths(spans []span) (t times) {
+	for _, s := range spans {
+		t = append(t, s.to.Sub(s.from))
+	}
+	return t
+}
+
 // at returns the time that the share q of all does not exceed, in milliseconds.
 func (t times) at(q float64) float64 {
 	if len(t) == 0 {

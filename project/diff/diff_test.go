@@ -28,6 +28,7 @@ func full(t testing.TB) *project.Design {
 	d.Models[0].Polar = project.Polar{Source: "measured", Angles: []float64{-90, 0, 90},
 		Horizontal: []project.PolarCurve{{Frequency: 1000, Level: []float64{-6, 0, -6}}},
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-9, 0, -9}}}}
+	d.System = project.System{Name: "ours", Channels: []project.Channel{{Label: "M+030", AzimuthMin: 20, AzimuthMax: 40, Source: "the house"}}}
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: d.Room.Materials[0].ID}, {Wall: 2, Material: d.Room.Materials[1].ID}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	if len(d.SubZones) == 0 {

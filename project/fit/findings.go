@@ -5,6 +5,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -23,6 +24,27 @@ type Finding struct {
 
 // String returns Where and Text as one line.
 func (f Finding) String() string { return f.Where + " " + f.Text }
+
+// Item returns what f is about; the zero value for what is no item, such as the main
+// listening position.
+func (f Finding) Item() place.Item {
+	for _, k := range []struct {
+		field string
+		kind  place.ItemKind
+	}{
+		{"loudspeakers[%d]", place.SpeakerItem}, {"seating.rows[%d]", place.RowItem}, {"room.features[%d]", place.FeatureItem},
+		{"room.treatments[%d]", place.TreatmentItem}, {"sub_zones[%d]", place.ZoneItem},
+	} {
+		it := place.Item{Kind: k.kind}
+		if n, _ := fmt.Sscanf(f.Field, k.field, &it.Index); n == 1 {
+			return it
+		}
+	}
+	if strings.HasPrefix(f.Field, "screen.") {
+		return place.Item{Kind: place.ScreenItem}
+	}
+	return place.Item{}
+}
 
 const (
 	// touchTol is how far two things may reach into each other and still count
@@ -91,6 +113,27 @@ func (f *finder) reach(ps []geometry.Vec) (wall, ceiling, floor float64) {
 	return wall, ceiling, floor
 }
 
+// across returns the field of a place at p that leads out of the wall next to p: along
+// the room or across it.
+func (f *finder) across(at string, p geometry.Vec) string {
+	edge, _ := f.poly.Nearest(geometry.Vec2{X: p.X, Y: p.Y})
+	if n := f.poly.InwardNormal(edge); math.Abs(n.X) > math.Abs(n.Y) {
+		return at + ".x_m"
+	}
+	return at + ".y_m"
+}
+
+// farthest returns the one of ps that is farthest outside the footprint.
+func (f *finder) farthest(ps []geometry.Vec) geometry.Vec {
+	at, most := ps[0], -1.0
+	for _, p := range ps {
+		if out := f.outside(p); out > most {
+			at, most = p, out
+		}
+	}
+	return at
+}
+
 func (f *finder) features() {
 	for i, ft := range f.d.Room.Features {
 		field := fmt.Sprintf("room.features[%d].at", i)
@@ -102,22 +145,22 @@ func (f *finder) features() {
 		case project.Light, project.Vent:
 			allowed, over = openingDepth, openingDepth
 			if out := f.overCeiling(ft.At.Vec()); out > touchTol {
-				f.add(field, ft.Words(), "is %s above the ceiling: nothing of it is in the room", f.show(out))
+				f.add(field+".z_m", ft.Words(), "is %s above the ceiling: nothing of it is in the room", f.show(out))
 				continue
 			}
 			if out := f.outside(ft.At.Vec()); out > float64(max(ft.Length, ft.Width))/2+touchTol {
-				f.add(field, ft.Words(), "is %s outside the room", f.show(out))
+				f.add(f.across(field, ft.At.Vec()), ft.Words(), "is %s outside the room", f.show(out))
 				continue
 			}
 		}
 		if wall > allowed {
-			f.add(field, ft.Words(), "reaches %s outside the room", f.show(wall))
+			f.add(f.across(field, f.farthest(corners(ft.Box()))), ft.Words(), "reaches %s outside the room", f.show(wall))
 		}
 		if ceiling > over {
-			f.add(field, ft.Words(), "reaches %s above the ceiling", f.show(ceiling))
+			f.add(field+".z_m", ft.Words(), "reaches %s above the ceiling", f.show(ceiling))
 		}
 		if floor > touchTol {
-			f.add(field, ft.Words(), "reaches %s below the floor", f.show(floor))
+			f.add(field+".z_m", ft.Words(), "reaches %s below the floor", f.show(floor))
 		}
 	}
 }
@@ -221,33 +264,33 @@ func (f *finder) loudspeakers() {
 		at := l.At.Vec()
 		switch wall, ceiling, floor := f.reach([]geometry.Vec{at}); {
 		case wall > touchTol:
-			f.add(field, where, "is %s outside the room", f.show(wall))
+			f.add(f.across(field, at), where, "is %s outside the room", f.show(wall))
 			continue
 		case ceiling > touchTol:
-			f.add(field, where, "is %s above the ceiling", f.show(ceiling))
+			f.add(field+".z_m", where, "is %s above the ceiling", f.show(ceiling))
 			continue
 		case floor > touchTol:
-			f.add(field, where, "is %s below the floor", f.show(floor))
+			f.add(field+".z_m", where, "is %s below the floor", f.show(floor))
 			continue
 		}
 		if l.Spec.Flush {
 			if off := f.offSurface(l); off > flushSlack {
-				f.add(field, where, "is a flush model but sits %s off its %s", f.show(off), surface(l.Mount))
+				f.add(f.offField(field, l), where, "is a flush model but sits %s off its %s", f.show(off), surface(l.Mount))
 			}
 		} else {
 			wall, ceiling, floor := f.reach(corners(l.Box))
 			if wall > touchTol {
-				f.add(field, where, "reaches %s into the wall", f.show(wall))
+				f.add(f.across(field, f.farthest(corners(l.Box))), where, "reaches %s into the wall", f.show(wall))
 			}
 			if ceiling > touchTol {
-				f.add(field, where, "reaches %s above the ceiling", f.show(ceiling))
+				f.add(field+".z_m", where, "reaches %s above the ceiling", f.show(ceiling))
 			}
 			if floor > touchTol {
-				f.add(field, where, "reaches %s below the floor", f.show(floor))
+				f.add(field+".z_m", where, "reaches %s below the floor", f.show(floor))
 			}
 			for _, ft := range f.d.Room.Features {
 				if !opening(ft.Kind) && !fitting(ft.Kind) && within(ft.Box(), at, -touchTol) {
-					f.add(field, where, "is inside the %s", ft.Words())
+					f.add(field+".x_m", where, "is inside the %s", ft.Words())
 				}
 			}
 		}
@@ -256,7 +299,7 @@ func (f *finder) loudspeakers() {
 				continue
 			}
 			if in := geometry.Overlap(ft.Box(), l.Box); in > touchTol {
-				f.add(field, where, "reaches %s into the %s", f.show(in), ft.Words())
+				f.add(field+".x_m", where, "reaches %s into the %s", f.show(in), ft.Words())
 			}
 		}
 		if l.Mount == project.BehindScreen {
@@ -268,10 +311,18 @@ func (f *finder) loudspeakers() {
 				front = math.Max(front, p.X) // a box turned to its aim puts a corner forward
 			}
 			if before := front - float64(f.d.Screen.Distance); before > touchTol {
-				f.add(field, where, "is to be behind the screen but reaches %s before it", f.show(before))
+				f.add(field+".x_m", where, "is to be behind the screen but reaches %s before it", f.show(before))
 			}
 		}
 	}
+}
+
+// offField returns the field that brings a flush loudspeaker back to its surface.
+func (f *finder) offField(at string, l place.Speaker) string {
+	if l.Mount == project.OnCeiling || l.Mount == project.OnFloor {
+		return at + ".z_m"
+	}
+	return f.across(at, l.At.Vec())
 }
 
 // offSurface returns how far the front of a flush loudspeaker is from the

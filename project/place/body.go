@@ -184,7 +184,7 @@ func (q *Pose) Ears() (left, right geometry.Vec) {
 // Eye returns the point midway between the eyes.
 func (q *Pose) Eye() geometry.Vec {
 	x, z := q.p.eyes()
-	return q.head(x, 0, z)
+	return q.head(x, -q.p.pupils/2, z).Lerp(q.head(x, q.p.pupils/2, z), 0.5)
 }
 
 // Head returns the solid of the head.

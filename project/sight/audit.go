@@ -5,10 +5,10 @@ package sight
 import (
 	"math"
 	"runtime"
-	"sync"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/crew"
 	"earline/project/place"
 )
 
@@ -29,6 +29,9 @@ const (
 	// lie and still count as set flush in it, metres: places are typed to the
 	// millimetre.
 	faceTol = 1e-3
+	// level is by how much the clearances of two parts may differ that count as
+	// equally near, metres.
+	level = 1e-9
 	// whole is the visible share from which a target counts as seen whole; the
 	// share itself is exact to about 1e-9.
 	whole = 1 - 1e-6
@@ -42,7 +45,7 @@ func Audit(d *project.Design) *Result {
 	// Seats are independent: as many auditors as there are cores share them.
 	const each = 4 // seats; fewer are not worth a goroutine
 	workers := max(min(runtime.GOMAXPROCS(0), len(a.r.Seats)/each), 1)
-	var done sync.WaitGroup
+	var done crew.Crew
 	for w := 1; w < workers; w++ {
 		done.Go(func() { auditorOf(d, a.r).seats(w, workers) })
 	}
@@ -56,9 +59,14 @@ func Audit(d *project.Design) *Result {
 func (a *auditor) seats(first, step int) {
 	for i := first; i < len(a.r.Seats); i += step {
 		a.sit(i)
+		a.ears = a.nearEars(i)
+		a.near[i] = a.ears
 		for k := range a.r.Speakers {
 			a.pair(i, k)
 		}
+	}
+	// The views after all pairs: the processor guesses better where it is at.
+	for i := first; i < len(a.r.Seats); i += step {
 		a.r.Views[i] = a.view(i)
 	}
 }
@@ -74,6 +82,7 @@ func Update(prev *Result, d *project.Design, moved ...int) *Result {
 	}
 	for i := range a.r.Seats {
 		a.sit(i)
+		a.ears = a.near[i]
 		for _, k := range moved {
 			a.pair(i, k)
 		}
@@ -92,7 +101,10 @@ type auditor struct {
 	mid     geometry.Vec // between the ears of the current seat
 	from    []fromMid    // the groups, seen from mid
 	shade   []int32      // solids that may shade the current target
+	ears    [2]float64   // nearEars of the current seat
+	met     []int32      // groups that the current pair comes near
 	cand    []candidate  // of the current pair
+	under   []under      // of the current view
 	most    float64      // no path of the current pair has more clearance
 }
 
@@ -103,6 +115,7 @@ func newAuditor(d *project.Design) *auditor {
 	for k := range a.r.Speakers {
 		a.r.newPaths(k)
 	}
+	a.near = make([][2]float64, len(a.r.Seats))
 	return a
 }
 
@@ -116,7 +129,8 @@ func roomAuditor(d *project.Design) *auditor {
 // auditorOf returns an auditor for the room prepared in r.
 func auditorOf(d *project.Design, r *Result) *auditor {
 	return &auditor{prepared: r.kept, d: d, r: r, margin: float64(d.Criteria.Margin),
-		from: make([]fromMid, len(r.kept.groups)), shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
+		from: make([]fromMid, len(r.kept.groups)), met: make([]int32, 0, len(r.kept.groups)),
+		shade: make([]int32, 0, len(r.Parts)), cand: make([]candidate, 0, len(r.Parts))}
 }
 
 // pair answers seat i and loudspeaker k into its place in the result.
@@ -187,7 +201,7 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	}
 	*p = Path{Ear: ear, Driver: driver, From: from, To: disc.Center,
 		Clearance: Far, Blocker: NoPart, Visible: 1}
-	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, enter: math.Inf(1), disc: disc}
+	m := meeting{seg: geometry.Segment{A: from, B: disc.Center}, length: from.Dist(disc.Center), enter: math.Inf(1), disc: disc}
 	a.shade = a.shade[:0]
 	a.meetParts(p, &m, k)
 	a.meetShoulders(p, &m, i)
@@ -198,12 +212,13 @@ func (a *auditor) path(p *Path, i, k, driver int, ear Side) {
 	}
 	p.Nearest = m.seg.At(m.nearest)
 	p.Angle = angleOf(p.Clearance, from.Dist(p.Nearest))
-	a.judge(p, &m, disc.Target(), setting.walls)
+	a.judge(p, &m, setting.walls)
 }
 
 // meeting collects what a path meets before its verdict is known.
 type meeting struct {
 	seg     geometry.Segment
+	length  float64 // of seg
 	disc    *geometry.Disc
 	nearest float64 // parameter of Path.Nearest
 	enter   float64 // parameter where the first blocker is entered
@@ -217,13 +232,24 @@ func (m *meeting) meet(p *Path, gap, at, enter float64, blocker int) {
 		m.enter, p.Blocker = enter, blocker
 	}
 	// If two are equally near, the one nearer to the ear is named, in any order.
-	const level = 1e-9 // m
 	if gap < p.Clearance-level || gap < p.Clearance+level && at < m.nearest {
 		p.Clearance, m.nearest = min(gap, p.Clearance), at
 		if math.IsInf(m.enter, 1) {
 			p.Blocker = blocker
 		}
 	}
+}
+
+// shading returns how near the solid within bound must come to the middle line to
+// hide any of the disc. All lines from the ear to the disc end within its radius of
+// the middle one; as far along as the solid reaches they are nearer in proportion.
+func (m *meeting) shading(bound *geometry.Sphere) float64 {
+	radius := m.disc.Radius
+	far := bound.Center.Dist(m.seg.A) + bound.Radius
+	if shortest := m.length - radius; far < shortest {
+		return radius * far / shortest
+	}
+	return radius
 }
 
 // meetParts goes through the candidates: it records what the path enters or comes
@@ -233,26 +259,31 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 	before := sp.Front.W.Dot(m.seg.A.Sub(sp.At.Vec())) > 0
 	radius := m.disc.Radius
 	ln := newLine(m.seg.A, m.seg.B)
+	most := min(a.most, a.ears[p.Ear]) // the path's clearance is no more
 	for _, c := range a.cand {
 		n := c.part
-		// Nothing farther away than the disc's radius can shade it: all lines from
-		// the ear to the disc are that near the middle one.
-		within := radius
-		if !c.crossing {
-			within = max(within, min(p.Clearance, a.most))
-		}
-		s := &a.solids[n]
-		if ln.apart(s, &a.balls[n], within) {
-			continue
-		}
 		if before && c.crossing && a.ownBox(n, k) {
 			continue // its drivers lie in its front
 		}
-		gap, at := s.Clearance(m.seg)
-		if c.crossing && gap <= radius && a.setIn(n, m.disc, m.seg.A) {
+		s, b := &a.solids[n], &a.balls[n]
+		within := radius
+		if !c.crossing {
+			within = max(within, min(p.Clearance, most))
+		}
+		if ln.apart(s, b, within) {
 			continue
 		}
-		if gap <= radius {
+		shading := radius
+		if within == radius {
+			if shading = m.shading(&b.Sphere); c.crossing && ln.apart(s, b, shading) {
+				continue
+			}
+		}
+		gap, at := s.Clearance(m.seg)
+		if c.crossing && gap <= shading && a.setIn(n, m.disc, m.seg.A) {
+			continue
+		}
+		if gap <= shading {
 			a.shade = append(a.shade, int32(n))
 			// A depth is the least shift that frees a line. Lines to the rest of
 			// the disc are shifted by less, so they are blocked too.
@@ -267,15 +298,17 @@ func (a *auditor) meetParts(p *Path, m *meeting, k int) {
 
 // meetShoulders is meetParts for the listener's own shoulders.
 func (a *auditor) meetShoulders(p *Path, m *meeting, i int) {
-	n, radius := a.shoulders(i), m.disc.Radius
+	n := a.shoulders(i)
 	own := &a.solids[n]
-	if own.Bound().Gap(m.seg) > radius {
+	bound := own.Bound()
+	shading := m.shading(&bound)
+	if bound.Gap(m.seg) > shading {
 		return
 	}
 	gap, at := own.Clearance(m.seg)
-	if gap <= radius {
+	if gap <= shading {
 		a.shade = append(a.shade, int32(n))
-		m.shut = m.shut || gap < -radius
+		m.shut = m.shut || gap < -m.disc.Radius
 	}
 	if gap < -touch {
 		m.meet(p, gap, at, entry(own, m.seg, gap), a.shoulderPart[i])
@@ -293,7 +326,11 @@ func entry(s *geometry.Solid, seg geometry.Segment, gap float64) float64 {
 }
 
 // judge sets p's visible share and its verdict.
-func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geometry.Wall) {
+func (a *auditor) judge(p *Path, m *meeting, walls []geometry.Wall) {
+	var target geometry.Target
+	if len(a.shade) > 0 || len(walls) > 0 {
+		target = m.disc.Target()
+	}
 	switch {
 	case m.shut:
 		p.Visible = 0
@@ -304,6 +341,9 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	case p.Clearance < -touch || p.Visible == 0:
 		p.Verdict = Blocked
 		if math.IsInf(m.enter, 1) { // several together hide it, none alone
+			if m.shut { // not looked at yet
+				a.scratch.VisibleWithin(walls, p.From, target, a.solids, a.shade)
+			}
 			p.Blocker, m.enter = a.hider(p.From, target, walls), m.nearest
 		}
 		p.Enter = m.seg.At(min(m.enter, 1))
@@ -319,18 +359,20 @@ func (a *auditor) judge(p *Path, m *meeting, target geometry.Target, walls []geo
 	}
 }
 
-// hider returns which of a.shade and the walls hides most of the target; NoPart
-// if nothing hides any.
+// hider returns which of a.shade and the walls hides most of the target, of several
+// alike the walls or the first; NoPart if nothing hides any. Call VisibleWithin
+// with them before.
 func (a *auditor) hider(eye geometry.Vec, target geometry.Target, walls []geometry.Wall) int {
-	best, least := NoPart, 1.0
-	if len(walls) > 0 {
-		if s := a.scratch.VisibleWithin(walls, eye, target, nil, nil); s < least {
-			best, least = ShellPart, s
+	const alike = 1e-9 // what the shares err by
+	best, most := NoPart, 0.0
+	for n := range a.shade {
+		if s := a.scratch.Alone(n); s > 0 && (best == NoPart || s > most+alike) {
+			best, most = a.partOf(int(a.shade[n])), s
 		}
 	}
-	for n := range a.shade {
-		if s := a.scratch.Visible(eye, target, a.solids, a.shade[n:n+1]); s < least {
-			best, least = a.partOf(int(a.shade[n])), s
+	if len(walls) > 0 {
+		if s := 1 - a.scratch.VisibleWithin(walls, eye, target, nil, nil); s > 0 && s >= most {
+			best = ShellPart
 		}
 	}
 	return best

@@ -15,11 +15,12 @@ type candidate struct {
 	crossing bool // counts only where a path truly crosses it
 }
 
-// fromMid is where a group's sphere and inner ball are, seen from between the
-// ears.
+// fromMid is where a group's sphere is, seen from between the ears, and all else
+// that rules it out.
 type fromMid struct {
-	bound, inner   geometry.Vec
-	bound2, inner2 float64 // squared lengths
+	to          geometry.Vec
+	l2          float64 // its squared length
+	radius, top float64
 }
 
 // sit prepares for the pairs of seat i.
@@ -29,20 +30,51 @@ func (a *auditor) sit(i int) {
 	for gi := range a.groups {
 		a.from[gi] = a.groups[gi].seen(a.mid)
 	}
+	a.ears = [2]float64{Far, Far}
 }
 
 // seen returns where g is, seen from mid.
 func (g *group) seen(mid geometry.Vec) fromMid {
-	bound, inner := g.bound.Center.Sub(mid), g.inner.Center.Sub(mid)
-	return fromMid{bound, inner, bound.Len2(), inner.Len2()}
+	to := g.bound.Center.Sub(mid)
+	return fromMid{to, to.Len2(), g.bound.Radius, g.top}
 }
 
-// distance2 returns the squared distance from a segment, along the unit vector u
-// and of length l, to the point w from its start; w2 is the squared length of w.
-func distance2(u geometry.Vec, l float64, w geometry.Vec, w2 float64) float64 {
-	along := u.X*w.X + u.Y*w.Y + u.Z*w.Z
-	t := min(max(along, 0), l)
-	return w2 - t*(2*along-t)
+// beyond reports whether the group is farther than reach from the segment of length
+// l along the unit vector u.
+func (f *fromMid) beyond(u geometry.Vec, l, reach float64) bool {
+	r2 := (f.radius + reach) * (f.radius + reach)
+	along := u.X*f.to.X + u.Y*f.to.Y + u.Z*f.to.Z
+	return f.l2-along*along > r2 || along < 0 && f.l2 > r2 || along > l && f.l2-l*(2*along-l) > r2
+}
+
+// nearEars returns how far the ears of seat i are from the nearest of what counts by
+// distance on every path, metres, or Far: no path from them has more clearance.
+func (a *auditor) nearEars(i int) (gaps [2]float64) {
+	body := &a.r.Bodies[i]
+	limit := float64(Far)
+	for side, ear := range [2]geometry.Vec{body.EarLeft, body.EarRight} {
+		least := limit
+		for m := range a.groups {
+			g := &a.groups[(m+i)%len(a.groups)] // a neighbour, most likely the nearest, first
+			if r := g.bound.Radius + least; !g.near || g.seat == i || g.bound.Center.Sub(ear).Len2() >= r*r {
+				continue
+			}
+			for n := g.from; n < g.to; n++ {
+				b, s := &a.balls[n], &a.solids[n]
+				to := b.Center.Sub(ear)
+				d2 := to.Len2()
+				if r := b.Radius + least; d2 >= r*r || d2-s.Reach(to) >= least*math.Sqrt(d2) {
+					continue
+				}
+				gap, _ := s.Clearance(geometry.Segment{A: ear, B: ear})
+				least = min(least, max(gap, 0))
+			}
+		}
+		gaps[side] = min(least+level, Far)
+		// What is so near to the left ear is not much farther from the right.
+		limit = min(gaps[side]+ear.Dist(body.EarRight), Far)
+	}
+	return gaps
 }
 
 // gather collects the candidates of a pair. It looks along one line, from
@@ -58,30 +90,34 @@ func (a *auditor) gather(i, k int) {
 		slack = max(slack, sp.Drivers[n].Center.Dist(line.b))
 		disc = max(disc, sp.Drivers[n].Radius)
 	}
-	// Upper bound of the clearance of any path: to the ball that fits inside
-	// the first part (a head) of the nearest group.
-	most := float64(Far)
-	for gi := range a.groups {
+	// Upper bound of the clearance of any path: at the ears, or to the ball that
+	// fits inside the first part (a head) of the nearest group.
+	most := max(a.ears[Left], a.ears[Right])
+	counted := max(most, disc) + slack // a part beyond this cannot matter
+	a.met = a.met[:0]
+	for gi := range a.from {
+		if f := &a.from[gi]; line.low-f.top > counted || f.beyond(u, l, counted) {
+			continue
+		}
+		a.met = append(a.met, int32(gi))
 		if g := &a.groups[gi]; g.near && g.seat != i {
-			r := most + g.inner.Radius
-			if d2 := distance2(u, l, a.from[gi].inner, a.from[gi].inner2); d2 < r*r {
-				most = math.Sqrt(max(d2, 0)) - g.inner.Radius
+			if d := math.Sqrt(line.dist2(g.inner.Center)) - g.inner.Radius + slack; d < most {
+				most = d
+				counted = max(most, disc) + slack
 			}
 		}
 	}
-	most += slack
 	a.most = most
-	counted := max(most, disc) + slack // a part beyond this cannot matter
-	shading := disc + slack            // nor can one beyond this that counts only when crossed
+	shading := disc + slack // nor can a part beyond this that counts only when crossed
 	a.cand = a.cand[:0]
 	nearest := math.Inf(1)
-	for gi := range a.groups {
+	for _, gi := range a.met {
 		g := &a.groups[gi]
-		if r := g.bound.Radius + counted; distance2(u, l, a.from[gi].bound, a.from[gi].bound2) > r*r {
-			continue
-		}
 		for n := g.from; n < g.to; n++ {
 			b := &a.balls[n]
+			if line.low-b.top > counted {
+				continue
+			}
 			d2 := line.dist2(b.Center)
 			if r := b.Radius + counted; d2 > r*r {
 				continue
@@ -91,7 +127,13 @@ func (a *auditor) gather(i, k int) {
 			if b.person && g.seat == i {
 				continue
 			}
-			crossing := a.toEar(n, i, k) == crossed
+			how := b.others
+			if g.seat == i {
+				how = b.own
+			} else if g.seat < 0 && b.own != b.others {
+				how = a.toEar(n, i, k)
+			}
+			crossing := how == crossed
 			if r := b.Radius + shading; crossing && d2 > r*r {
 				continue
 			}
@@ -110,10 +152,11 @@ func (a *auditor) gather(i, k int) {
 type line struct {
 	a, b, d geometry.Vec
 	inv     float64 // 1 / squared length
+	low     float64 // height of its lower end
 }
 
 func newLine(a, b geometry.Vec) line {
-	l := line{a: a, b: b, d: b.Sub(a)}
+	l := line{a: a, b: b, d: b.Sub(a), low: min(a.Z, b.Z)}
 	if l2 := l.d.Len2(); l2 > 0 {
 		l.inv = 1 / l2
 	}
@@ -123,7 +166,12 @@ func newLine(a, b geometry.Vec) line {
 // dist2 returns the squared distance of p from the segment.
 func (l *line) dist2(p geometry.Vec) float64 {
 	x, y, z := p.X-l.a.X, p.Y-l.a.Y, p.Z-l.a.Z
-	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 { // quicker than min and max here
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
 	x -= t * l.d.X
 	y -= t * l.d.Y
 	z -= t * l.d.Z
@@ -131,12 +179,20 @@ func (l *line) dist2(p geometry.Vec) float64 {
 }
 
 // apart reports whether the solid s, bounded by bound, is certainly farther than
-// reach from the segment. It checks the sphere, then the plane square to the line
-// from its centre to the nearest point of the segment; the whole segment lies
-// beyond that plane.
+// reach from the segment. It checks the level plane on its top, then the sphere,
+// then the plane square to the line from its centre to the nearest point of the
+// segment; the whole segment lies beyond that plane.
 func (l *line) apart(s *geometry.Solid, bound *ball, reach float64) bool {
+	if l.low-bound.top > reach {
+		return true
+	}
 	x, y, z := bound.Center.X-l.a.X, bound.Center.Y-l.a.Y, bound.Center.Z-l.a.Z
-	t := min(max((x*l.d.X+y*l.d.Y+z*l.d.Z)*l.inv, 0), 1)
+	t := (x*l.d.X + y*l.d.Y + z*l.d.Z) * l.inv
+	if t < 0 { // quicker than min and max here
+		t = 0
+	} else if t > 1 {
+		t = 1
+	}
 	w := geometry.Vec{X: t*l.d.X - x, Y: t*l.d.Y - y, Z: t*l.d.Z - z}
 	d2 := w.Len2()
 	if r := bound.Radius + reach; d2 > r*r {

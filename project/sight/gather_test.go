@@ -20,11 +20,13 @@ func TestGatheringChangesNothing(t *testing.T) {
 		a := newAuditor(d)
 		for i := range a.r.Seats {
 			a.sit(i)
+			near := a.nearEars(i)
 			for k := range a.r.Speakers {
 				sp := &a.r.Speakers[k]
 				for driver := range sp.Drivers {
 					for _, ear := range []Side{Left, Right} {
 						var quick, slow Path
+						a.ears = near
 						a.gather(i, k)
 						a.path(&quick, i, k, driver, ear)
 						a.everything(i, k)
@@ -43,6 +45,7 @@ func TestGatheringChangesNothing(t *testing.T) {
 // everything makes every part a candidate.
 func (a *auditor) everything(i, k int) {
 	a.cand, a.most = a.cand[:0], Far
+	a.ears = [2]float64{Far, Far}
 	for gi := range a.groups {
 		g := &a.groups[gi]
 		for n := g.from; n < g.to; n++ {

@@ -14,15 +14,18 @@ type group struct {
 	bound    geometry.Sphere
 	inner    geometry.Sphere // a ball that fits inside the first part
 	from, to int
-	seat     int  // index of the seat that the parts belong to; -1 for none
-	near     bool // certainly counts by distance for all seats but that one
+	top      float64 // greatest height
+	seat     int     // index of the seat that the parts belong to; -1 for none
+	near     bool    // certainly counts by distance for all seats but that one
 }
 
 // ball is what culling needs to know of a part.
 type ball struct {
 	geometry.Sphere         // around it
 	inner           float64 // radius of the ball about the same centre inside it
+	top             float64 // its greatest height
 	person          bool
+	own, others     how // how it counts for ears, when it is own and when not
 }
 
 // prepared is the room, prepared for the inner loops. It does not change
@@ -37,6 +40,7 @@ type prepared struct {
 	shoulderPart []int           // by seat: the part that stands for its shoulders
 	earOut       [][2]float64    // by seat: how far each ear lies outside the room
 	eyeOut       []float64       // the same of the eyes
+	near         [][2]float64    // by seat: nearEars; of an audit
 	settings     [][]setting     // by loudspeaker and driver
 	pictureWalls []geometry.Wall // that can hide some of the picture
 }
@@ -82,6 +86,9 @@ func prepare(d *project.Design, r *Result) *prepared {
 		g.near = counts(p.Kind, hearing, false) == near && p.Kind != place.FeaturePart
 		g.bound = around(pr.balls[g.from:g.to])
 		g.inner = p.Inner()
+		for _, b := range pr.balls[g.from:g.to] {
+			g.top = max(g.top, b.top)
+		}
 		pr.groups = append(pr.groups, g)
 		i = g.to
 	}
@@ -93,8 +100,18 @@ func prepare(d *project.Design, r *Result) *prepared {
 	return pr
 }
 
+// putBox puts box in the place of the only part of group gi, a loudspeaker's.
+func (pr *prepared) putBox(gi int, box *geometry.Box) {
+	g, p := &pr.groups[gi], place.Part{Kind: place.SpeakerPart, Box: box}
+	pr.solids[g.from] = p.Solid()
+	pr.balls[g.from] = ballOf(&p, &pr.solids[g.from])
+	g.bound, g.inner, g.top = pr.balls[g.from].Sphere, p.Inner(), pr.balls[g.from].top
+}
+
 func ballOf(p *place.Part, s *geometry.Solid) ball {
-	return ball{s.Bound(), p.Inner().Radius, p.Person()}
+	b := s.Bound()
+	return ball{b, p.Inner().Radius, b.Center.Z + s.Reach(geometry.Vec{Z: 1}), p.Person(),
+		counts(p.Kind, hearing, true), counts(p.Kind, hearing, false)}
 }
 
 // around returns a sphere that holds all of s, about the mean of their centres.

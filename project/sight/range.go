@@ -6,10 +6,10 @@ import (
 	"context"
 	"fmt"
 	"runtime"
-	"sync"
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/crew"
 	"earline/project/place"
 )
 
@@ -121,7 +121,7 @@ func RangeFor(ctx context.Context, d *project.Design, o RangeOptions) (*RangeRes
 	g := newRanger(d, o)
 	// Seats are independent: as many rangers as there are cores share them.
 	workers := max(min(runtime.GOMAXPROCS(0), len(g.r.Seats)/2), 1)
-	var done sync.WaitGroup
+	var done crew.Crew
 	for w := 1; w < workers; w++ {
 		h := g.another()
 		done.Go(func() { h.seats(ctx, w, workers) })

@@ -3,8 +3,6 @@
 package sight
 
 import (
-	"math"
-
 	"earline/geometry"
 	"earline/project/place"
 )
@@ -82,23 +80,17 @@ type proofPart struct {
 	cell cell
 }
 
-// lastProof is how far a proof came: rest is what it left open.
-type lastProof struct {
-	parts []proofPart
-	rest  []cell
-}
-
 // stillProven reports whether the parts of the last proof of o for t, if there is
 // one, prove it for the target as it now stands, and how near o then comes at least.
 func (g *ranger) stillProven(t *task, o *obstacle) (lower float64, ok bool) {
 	const spare = 0.01 // m: so that the next plane lasts for some moves
-	last := g.proofs[proofKey{t.seat, t.speaker, o.part}]
-	if last == nil || len(last.rest) > 0 {
+	parts := g.proofs[proofKey{t.seat, t.speaker, o.part}]
+	if len(parts) == 0 {
 		return 0, false
 	}
 	lower = Far
-	for i := range last.parts {
-		p := &last.parts[i]
+	for i := range parts {
+		p := &parts[i]
 		least := min(p.least, p.normal.Dot(t.targets[0])) - p.most
 		if least < t.proof() {
 			b := g.bound(t, o, &p.cell, t.proof()+spare)
@@ -121,50 +113,4 @@ func (g *ranger) planeOf(t *task, o *obstacle, b *geometry.Bracket) plane {
 		most, _ = g.coupled.p.Support(b.Normal) // the bracket is of the differences
 	}
 	return plane{normal: b.Normal, least: b.Lower + most, most: most}
-}
-
-// resume splits the range for o as its last proof did, if there is one: what that
-// proves goes to g.proven, the rest to g.cells, which hold root alone so far. It
-// returns the least bound of what is proven.
-func (g *ranger) resume(t *task, o *obstacle, root *cell) (lower float64, ok bool) {
-	lower = math.Inf(1)
-	last := g.proofs[proofKey{t.seat, t.speaker, o.part}]
-	if last == nil {
-		return lower, false
-	}
-	g.cells = g.cells[:0]
-	look := func(c cell) {
-		b := g.bound(t, o, &c, t.proof())
-		c.lower, c.normal = max(root.lower, b.Lower), b.Normal
-		if b.Lower < t.proof() {
-			g.cells = append(g.cells, c)
-			return
-		}
-		lower = min(lower, b.Lower)
-		g.proven = append(g.proven, proofPart{g.planeOf(t, o, &b), c})
-	}
-	for i := range last.parts {
-		p := &last.parts[i]
-		if least := min(p.least, p.normal.Dot(t.targets[0])) - p.most; least >= t.proof() {
-			lower = min(lower, least)
-			g.proven = append(g.proven, *p)
-		} else {
-			look(p.cell)
-		}
-	}
-	for _, c := range last.rest {
-		look(c)
-	}
-	return lower, true
-}
-
-// remember keeps how far a proof of o for t came.
-func (g *ranger) remember(t *task, o *obstacle) {
-	key := proofKey{t.seat, t.speaker, o.part}
-	last := g.proofs[key]
-	if last == nil {
-		last = &lastProof{}
-		g.proofs[key] = last
-	}
-	last.parts, last.rest = append(last.parts[:0], g.proven...), append(last.rest[:0], g.rest...)
 }

@@ -47,7 +47,7 @@ func NewRangeProbe(d *project.Design, o RangeOptions) (*RangeProbe, error) {
 		return nil, err
 	}
 	g := newRanger(d, o)
-	g.brief, g.proofs = true, map[proofKey]*lastProof{}
+	g.brief, g.proofs = true, map[proofKey][]proofPart{}
 	p := &RangeProbe{g: g, group: g.boxes(), memory: make([]*memory, len(g.r.Seats)), known: make([]counterexample, len(g.out.Pairs))}
 	for i := range p.memory {
 		p.memory[i] = newMemory(len(g.r.Parts))
@@ -168,12 +168,8 @@ func (a *auditor) move(k int, placed place.Speaker, gi int) {
 	a.r.Speakers[k] = placed
 	a.settings[k] = a.shell.settings(&placed)
 	if gi >= 0 {
-		g := &a.groups[gi]
-		part := &a.r.Parts[g.from]
 		box := placed.Box
-		part.Box = &box
-		a.solids[g.from] = part.Solid()
-		a.balls[g.from] = ballOf(part, &a.solids[g.from])
-		g.bound, g.inner = a.solids[g.from].Bound(), part.Inner()
+		a.r.Parts[a.groups[gi].from].Box = &box
+		a.putBox(gi, &box)
 	}
 }

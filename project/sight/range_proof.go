@@ -45,18 +45,17 @@ type ranger struct {
 	*auditor
 	all     *place.Crowd
 	task    task
-	brief   bool                    // decide only whether pairs hold
-	stop    float64                 // with brief: the bound that is enough, metres
-	most    int                     // cells for one part
-	found   counterexample          // with brief: the worst case so far
-	open    []obstacle              // of the current pair
-	cells   []cell                  // still to bound
-	targets [4]geometry.Vec         // of the current task
-	along   [2]slab                 // around the current paths
-	memory  *memory                 // of the current seat
-	proofs  map[proofKey]*lastProof // of a RangeProbe: the last of each; else nil
-	proven  []proofPart             // of split: so far
-	rest    []cell                  // of split: what it leaves open
+	brief   bool                     // decide only whether pairs hold
+	stop    float64                  // with brief: the bound that is enough, metres
+	most    int                      // cells for one part
+	found   counterexample           // with brief: the worst case so far
+	open    []obstacle               // of the current pair
+	cells   []cell                   // still to bound
+	targets [4]geometry.Vec          // of the current task
+	along   [2]slab                  // around the current paths
+	memory  *memory                  // of the current seat
+	proofs  map[proofKey][]proofPart // of a RangeProbe: the last of each; else nil
+	proven  []proofPart              // of split: so far
 
 	// Scratch space, kept to save allocations.
 	midListener, midOther stand             // of try
@@ -383,22 +382,14 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 	g.cells = append(g.cells[:0], root)
 	lower := math.Inf(1)
 	keeps := g.proofs != nil && t.speaker >= 0 && o.part >= 0 && g.lasts(o.part)
-	g.proven, g.rest = g.proven[:0], g.rest[:0]
-	resumed := false
-	if keeps {
-		var least float64
-		least, resumed = g.resume(t, o, &root)
-		if !o.crossing {
-			lower = least
-		}
-	}
+	g.proven = g.proven[:0]
 	searches := 0
 	for looked := 0; len(g.cells) > 0; {
 		switch {
 		case looked >= few && searches == 0:
 			searches++
 			g.search(t, o, nil)
-		case looked >= many && searches == 1 && !resumed: // else done before
+		case looked >= many && searches == 1:
 			searches++
 			g.searchAll(t, o)
 		}
@@ -407,7 +398,6 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 		halves, ok := g.halve(t, o.part, &c, both)
 		if !ok || looked >= g.most || t.best.Upper < -touch {
 			lower = min(lower, c.lower)
-			g.rest = append(g.rest, c)
 			continue
 		}
 		for n := range halves {
@@ -428,8 +418,9 @@ func (g *ranger) split(t *task, o *obstacle) float64 {
 			g.cells = append(g.cells, *h)
 		}
 	}
-	if keeps && t.best.Upper >= -touch {
-		g.remember(t, o)
+	if keeps && lower >= proof && t.best.Upper >= -touch {
+		key := proofKey{t.seat, t.speaker, o.part}
+		g.proofs[key] = append(g.proofs[key][:0], g.proven...)
 	}
 	return lower
 }

@@ -3,8 +3,6 @@
 package sight
 
 import (
-	"slices"
-
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
@@ -153,13 +151,7 @@ func newRanger(d *project.Design, o RangeOptions) *ranger {
 	sc.beyond = -hi.Sub(lo).Len() - Far
 	for i, s := range r.Seats {
 		pl := &g.places[i]
-		if like := slices.IndexFunc(r.Seats[:i], func(o place.Seat) bool {
-			return o.Chair == s.Chair && o.Basis == s.Basis && o.Recline == s.Recline
-		}); like >= 0 {
-			pl.shift(&g.places[like], s.Ref.Sub(r.Seats[like].Ref))
-		} else {
-			g.fill(pl, s)
-		}
+		g.fill(pl, s)
 		pl.bound, pl.sight = extentOf(&pl.ears), extentOf(&pl.eyes)
 		g.lookWalls(i)
 	}
@@ -209,33 +201,6 @@ func (g *ranger) fill(pl *seatRange, s place.Seat) {
 	}
 	for n, at := range [2]float64{who.Listener, who.Others} {
 		pl.set[n].sit(g.all, place.PersonAt(g.sample, at), at, s, s.Recline, movingKinds[:]...)
-	}
-}
-
-// shift makes pl what like is, for a seat alike that stands off by by.
-func (pl *seatRange) shift(like *seatRange, by geometry.Vec) {
-	*pl = *like
-	pl.stages = slices.Clone(like.stages)
-	pl.stretch.shift(by)
-	for i := range pl.stages {
-		pl.stages[i].shift(by)
-	}
-	for n := range pl.stands {
-		for m := range pl.stands[n] {
-			pl.stands[n][m].shift(by)
-		}
-	}
-	for n := range pl.set {
-		pl.set[n].shift(by)
-	}
-}
-
-// shift moves st. Differences of two things in one seat stay as they are.
-func (st *stretch) shift(by geometry.Vec) {
-	st.ears.Origin, st.eyes.Origin = st.ears.Origin.Add(by), st.eyes.Origin.Add(by)
-	st.headrest.Origin = st.headrest.Origin.Add(by)
-	for kind := range st.of {
-		st.of[kind].Origin = st.of[kind].Origin.Add(by)
 	}
 }
 

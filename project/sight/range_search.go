@@ -63,16 +63,6 @@ func (st *stand) sit(c *place.Crowd, p place.Person, percentile float64, s place
 	}
 }
 
-// shift moves st, all of it.
-func (st *stand) shift(by geometry.Vec) {
-	st.ears[Left], st.ears[Right], st.eye = st.ears[Left].Add(by), st.ears[Right].Add(by), st.eye.Add(by)
-	for kind := range st.solids {
-		st.solids[kind].Move(by)
-	}
-	st.longHead.Move(by)
-	st.headrest.Center = st.headrest.Center.Add(by)
-}
-
 // movingKinds are the kinds of parts that move with a sitter or a chair.
 var movingKinds = [...]place.PartKind{place.HeadPart, place.NeckPart, place.ShoulderPart, place.BackPart, place.HeadrestPart}
 

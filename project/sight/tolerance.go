@@ -145,11 +145,8 @@ func (t *mover) shift(v geometry.Vec) {
 	n := sp.Spec.Deciding()
 	t.set(&t.settings[t.k][n], &sp.Drivers[n])
 	if t.box >= 0 {
-		g := &t.groups[t.box]
-		t.solids[g.from] = sp.Box.Solid()
-		t.balls[g.from].Sphere = t.solids[g.from].Bound()
-		g.bound, g.inner.Center = t.balls[g.from].Sphere, sp.Box.Center
-		t.from[t.box] = g.seen(t.mid)
+		t.putBox(t.box, &sp.Box)
+		t.from[t.box] = t.groups[t.box].seen(t.mid)
 	}
 }
 

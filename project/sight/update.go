@@ -39,12 +39,11 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 				continue
 			}
 			p.Box = &placed.Box
-			after := p.Solid()
-			if inTheWay(prev, d, k, &kept.solids[g.from], &after) {
+			was := kept.solids[g.from]
+			kept.putBox(gi, p.Box)
+			if inTheWay(prev, d, k, &was, &kept.solids[g.from]) {
 				return nil, false
 			}
-			kept.solids[g.from], kept.balls[g.from] = after, ballOf(p, &after)
-			g.bound, g.inner = after.Bound(), p.Inner()
 		}
 	}
 	return auditorOf(d, r), true

@@ -33,14 +33,20 @@ func (a *auditor) view(i int) View {
 	}
 	lines := newPyramid(eye, center, right, up)
 	low := newSheet(eye, center.Sub(up).Sub(right), center.Sub(up).Add(right))
-	a.shade = a.shade[:0]
+	a.shade, a.under = a.shade[:0], a.under[:0]
+	most := float64(Far) // the clearance is no more: the heads tell nearly all
+	for gi := range a.groups {
+		if g := &a.groups[gi]; g.seat >= 0 && g.seat != i {
+			most = min(most, low.most(g.inner))
+		}
+	}
 	for gi := range a.groups {
 		g := &a.groups[gi]
-		if lines.outside(g.bound, max(v.Clearance, 0)) {
+		if lines.outside(g.bound, max(most, 0)) {
 			continue
 		}
 		for n := g.from; n < g.to; n++ {
-			if lines.outside(a.balls[n].Sphere, max(v.Clearance, 0)) {
+			if lines.outside(a.balls[n].Sphere, max(most, 0)) {
 				continue
 			}
 			counts := a.toEye(n, i)
@@ -51,11 +57,15 @@ func (a *auditor) view(i int) View {
 			if !lines.missed(s) {
 				a.shade = append(a.shade, int32(n))
 			}
-			if counts == near {
-				v.meet(low, s, n)
+			if counts != near {
+				continue
+			}
+			if least := low.least(s); least < most+level {
+				a.under = append(a.under, under{part: n, least: least})
 			}
 		}
 	}
+	a.meetUnder(&v, &low)
 	target := geometry.Rect{Center: center, U: right, V: up}.Target()
 	if len(a.shade) > 0 || len(a.pictureWalls) > 0 {
 		v.Visible = a.scratch.VisibleWithin(a.pictureWalls, eye, target, a.solids, a.shade)
@@ -80,11 +90,29 @@ func (a *auditor) view(i int) View {
 // blocker of v hides, among some all over it.
 func (a *auditor) showHidden(v *View, center, right, up geometry.Vec) {
 	const across, high = 8, 4 // half the numbers of points
+	// A solid hides nothing of the columns and rows of points whose planes, seen
+	// from the eye, it does not reach.
+	reaches := func(along, at geometry.Vec) bool {
+		if v.Blocker == ShellPart {
+			return true
+		}
+		s := &a.solids[v.Blocker]
+		n, ok := along.Cross(at.Sub(v.Eye)).Unit()
+		return !ok || math.Abs(n.Dot(s.Bound().Center.Sub(v.Eye))) <= s.Reach(n)+touch
+	}
+	var row [2*high + 1]bool
+	for k := range row {
+		row[k] = reaches(right, center.Add(up.Mul(float64(k-high)/high)))
+	}
 	best := math.Inf(1)
 	for i := -across; i <= across; i++ {
+		x := float64(i) / across
+		if x*x >= best || !reaches(up, center.Add(right.Mul(x))) {
+			continue
+		}
 		for k := -high; k <= high; k++ {
-			x, y := float64(i)/across, float64(k)/high
-			if x*x+y*y >= best {
+			y := float64(k) / high
+			if x*x+y*y >= best || !row[k+high] {
 				continue
 			}
 			p := center.Add(right.Mul(x)).Add(up.Mul(y))
@@ -112,193 +140,40 @@ func (a *auditor) enters(blocker int, eye, p geometry.Vec) (at float64, ok bool)
 	return at, ok
 }
 
-// meet records how near the lines of low come to the solid s of part n.
-func (v *View) meet(low sheet, s *geometry.Solid, n int) {
-	const level = 1e-9 // m; see meeting.meet
-	c, toward, nearest := low.clearance(s, v.Clearance+level)
-	if c < v.Clearance-level || c < v.Clearance+level && nearest.Dist(v.Eye) < v.Nearest.Dist(v.Eye) {
-		v.Clearance, v.Nearby, v.Toward, v.Nearest = min(c, v.Clearance), n, toward, nearest
-	}
+// under is a part below or in the lines to the picture's lower edge.
+type under struct {
+	part            int
+	least           float64 // none of the lines has less clearance
+	met             bool
+	clearance       float64 // when met, as are the two places; see sheet.clearance
+	toward, nearest geometry.Vec
 }
 
-// edgeClearance returns the least clearance c from s of all straight lines from
-// the eye to the edge. It is found at t on the line (0 at the eye) that ends at u
-// on the edge (0 to 1).
-//
-// As a function of u the clearance may have more than one local minimum, since a
-// line deep in s may be freed upwards or to either side. It is sampled where the
-// lines pass near s, and minimised from each sample that is lower than both
-// neighbours.
-func (sh *sheet) edgeClearance(s *geometry.Solid) (c, t, u float64) {
-	const (
-		most    = 8
-		edgeTol = 1e-5 // of the edge's length: 0.03 mm on a 3 m picture
-	)
-	f := func(u float64) (float64, float64) {
-		return s.Clearance(geometry.Segment{A: sh.eye, B: sh.foot.At(u)})
-	}
-	from, mid, to := sh.near(s.Bound())
-	looks := most
-	if to-from < 0.2 { // so few that they are all but parallel
-		looks = most / 2
-	}
-	var at, of [most + 2]float64
-	n := 0
-	c = math.Inf(1)
-	look := func(x float64) {
-		if n > 0 && x <= at[n-1] {
-			return
+// meetUnder records how near the lines of low come to what was collected in
+// a.under. The likely nearest goes first: it rules out most of the others.
+func (a *auditor) meetUnder(v *View, low *sheet) {
+	for most := v.Clearance; ; {
+		var next *under
+		for n := range a.under {
+			if u := &a.under[n]; !u.met && (next == nil || u.least < next.least) {
+				next = u
+			}
 		}
-		var tx float64
-		at[n] = x
-		if of[n], tx = f(x); of[n] < c {
-			c, t, u = of[n], tx, x
+		if next == nil || next.least >= most+level {
+			break
 		}
-		n++
+		next.met = true
+		next.clearance, next.toward, next.nearest = low.clearance(&a.solids[next.part], most+level)
+		most = min(most, next.clearance)
 	}
-	for k := range looks + 1 {
-		x := from + (to-from)*float64(k)/float64(looks)
-		if n > 0 && mid > at[n-1] && mid < x {
-			look(mid)
-		}
-		look(x)
-	}
-	for k := range n {
-		lo, hi := max(k-1, 0), min(k+1, n-1)
-		// Where three samples are level, only the middle one is followed.
-		if of[lo] < of[k] || of[hi] < of[k] || of[lo] == of[k] && of[hi] == of[k] && at[k] != mid {
-			continue
-		}
-		x := lowest(at[lo], at[k], at[hi], of[k], edgeTol, func(x float64) float64 {
-			v, _ := f(x)
-			return v
-		})
-		if v, tx := f(x); v < c {
-			c, t, u = v, tx, x
+	// In the order of the parts, so that the same one is named whichever went first.
+	for n := range a.under {
+		u := &a.under[n]
+		if u.met && (u.clearance < v.Clearance-level ||
+			u.clearance < v.Clearance+level && u.nearest.Dist(v.Eye) < v.Nearest.Dist(v.Eye)) {
+			v.Clearance, v.Nearby, v.Toward, v.Nearest = min(u.clearance, v.Clearance), u.part, u.toward, u.nearest
 		}
 	}
-	return c, t, u
-}
-
-// near returns the stretch of the edge, 0 to 1, whose lines can come nearest to
-// what s holds, and mid, whose line passes nearest to the centre of s. Lines
-// farther from the centre than twice the radius are farther from what s holds than
-// the line at mid.
-func (sh *sheet) near(s geometry.Sphere) (from, mid, to float64) {
-	const steep = 1.4 // rad: beside the eye the edge goes on for ever
-	along, l := sh.foot.B.Sub(sh.foot.A), sh.foot.Len()
-	if !(l > 0) {
-		return 0, 0, 0
-	}
-	along = along.Mul(1 / l)
-	start := sh.eye.Sub(sh.foot.A).Dot(along)
-	square := sh.foot.A.Add(along.Mul(start)).Sub(sh.eye)
-	ahead, _ := square.Unit()
-	w := s.Center.Sub(sh.eye)
-	x, y := w.Dot(along), w.Dot(ahead)
-	angle, wide := math.Atan2(x, y), math.Pi
-	if r := math.Hypot(x, y); r > 2*s.Radius {
-		wide = math.Asin(2 * s.Radius / r)
-	}
-	at := func(angle float64) float64 {
-		if angle < -steep {
-			return 0
-		}
-		if angle > steep {
-			return 1
-		}
-		return min(max((start+square.Len()*math.Tan(angle))/l, 0), 1)
-	}
-	return at(angle - wide), at(angle), at(angle + wide)
-}
-
-// sheet is the triangle of all lines from an eye to a level edge before it.
-type sheet struct {
-	eye  geometry.Vec
-	foot geometry.Segment
-	n    geometry.Vec // unit normal, upwards
-}
-
-func newSheet(eye, a, b geometry.Vec) sheet {
-	n, _ := b.Sub(a).Cross(eye.Sub(a)).Unit()
-	if n.Z < 0 {
-		n = n.Neg()
-	}
-	return sheet{eye, geometry.Segment{A: a, B: b}, n}
-}
-
-// clearance returns how far s is below the sheet (negative: the depth of the line
-// that enters it deepest), the end of that line on the edge, and the point of the
-// line that is nearest to s. Solids that cannot have less than least give Far
-// without a closer look; so do solids that lie above the sheet.
-func (sh *sheet) clearance(s *geometry.Solid, least float64) (c float64, toward, nearest geometry.Vec) {
-	height := sh.n.Dot(s.Bound().Center.Sub(sh.eye))
-	reach, top := s.Support(sh.n)
-	if height-reach >= 0 || -(height+reach) >= least {
-		return Far, sh.eye, sh.eye
-	}
-	nearest = top.Sub(sh.n.Mul(height + reach))
-	if u, inside := sh.line(nearest); inside {
-		// Moving the sheet by as much as s stands through it frees every line, so
-		// none is deeper. If the line through the foot is that deep, it is the
-		// worst; a slender solid is cleared by a smaller move sideways.
-		const exact = 1e-9 // m
-		c, toward = -(height + reach), sh.foot.At(u)
-		if c >= 0 {
-			return c, toward, nearest
-		}
-		if d, _ := s.Clearance(geometry.Segment{A: sh.eye, B: toward}); d <= c+exact {
-			return c, toward, nearest
-		}
-	}
-	if height+reach > 0 && pierces(s, sh) {
-		c, t, u := sh.edgeClearance(s)
-		toward = sh.foot.At(u)
-		return c, toward, sh.eye.Lerp(toward, t)
-	}
-	// Apart, and the foot outside: the nearest point is on one of the three
-	// sides of the triangle.
-	c = Far
-	for _, end := range [2]geometry.Vec{sh.foot.A, sh.foot.B} {
-		seg := geometry.Segment{A: sh.eye, B: end}
-		if d, t := s.Clearance(seg); d < c {
-			c, toward, nearest = d, end, seg.At(t)
-		}
-	}
-	if d, t := s.Clearance(sh.foot); d < c {
-		c, toward, nearest = d, sh.foot.At(t), sh.foot.At(t)
-	}
-	return c, toward, nearest
-}
-
-// pierces reports whether s may meet the triangle of sh: whether it lies outside
-// none of the three upright planes through its sides.
-func pierces(s *geometry.Solid, sh *sheet) bool {
-	corners := [3]geometry.Vec{sh.eye, sh.foot.A, sh.foot.B}
-	c := s.Bound().Center
-	for i, p := range corners {
-		q, r := corners[(i+1)%3], corners[(i+2)%3]
-		n := q.Sub(p).Cross(sh.n)
-		if n.Dot(r.Sub(p)) > 0 {
-			n = n.Neg() // outwards
-		}
-		if n.Dot(c.Sub(p))-s.Reach(n) >= 0 {
-			return false
-		}
-	}
-	return true
-}
-
-// line returns the place on the edge (0 to 1) of the line through p, and whether p
-// lies between eye and edge and the line between the edge's ends.
-func (sh *sheet) line(p geometry.Vec) (u float64, inside bool) {
-	d := p.Sub(sh.eye)
-	t := d.X / (sh.foot.A.X - sh.eye.X)
-	if !(t > 0) || t > 1 {
-		return 0, false
-	}
-	u = (sh.eye.Y + d.Y/t - sh.foot.A.Y) / (sh.foot.B.Y - sh.foot.A.Y)
-	return u, u >= 0 && u <= 1
 }
 
 // pyramid is the space between an eye and an upright rectangle before it.

@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"earline/geometry/unit"
 	"earline/project"
@@ -28,8 +29,23 @@ type Proposal struct {
 	Note string
 }
 
-// Solved reports whether everything wished for is had.
-func (p *Proposal) Solved() bool { return len(p.Proof) == 0 }
+// Solved reports whether everything wished for is had, and no more than before cannot
+// be built.
+func (p *Proposal) Solved() bool { return len(p.Obstacles()) == 0 }
+
+// Obstacles returns what stands against the wish: the proof, and what can no longer be
+// built.
+func (p *Proposal) Obstacles() []Obstacle {
+	more := p.After.Findings - p.Before.Findings
+	if more <= 0 {
+		return p.Proof
+	}
+	text := fmt.Sprintf("%d more than before cannot be built", more)
+	if found := fit.Findings(p.Design); len(found) > 0 {
+		text += ": " + found[0].String()
+	}
+	return append(slices.Clone(p.Proof), Obstacle{Constraint: "room", Where: "the room", Short: float64(more), Kind: Number, Text: text + "."})
+}
 
 // Change is one value that a proposal changes, or a remark on one in Words.
 type Change = diff.Change
@@ -45,8 +61,8 @@ const (
 )
 
 // Counts are the totals of an audit: pairs of seat and loudspeaker by verdict,
-// seats that do not see the whole picture, and things in the design that can
-// hardly be built (fit.Findings).
+// seats that do not see the whole picture, and things in the design that cannot be
+// built (fit.Findings).
 type Counts struct {
 	Clear, Tight, Blocked int
 	PictureBlocked        int

@@ -17,6 +17,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/document"
+	"earline/app/field"
 	_ "earline/app/locale" // before Fyne reads the environment
 	"earline/app/page"
 	"earline/app/session"
@@ -118,6 +119,14 @@ func Run(t *testing.T, p page.Page, id string) {
 // Walk calls f with root and everything in it.
 func Walk(root fyne.CanvasObject, f func(fyne.CanvasObject)) {
 	f(root)
+	switch o := root.(type) { // the toolkit's own, under ours
+	case *field.Button:
+		f(&o.Button)
+	case *field.Tick:
+		f(&o.Check)
+	case *field.Select:
+		f(&o.Select)
+	}
 	switch o := root.(type) {
 	case *fyne.Container:
 		for _, c := range o.Objects {

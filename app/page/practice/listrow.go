@@ -66,6 +66,18 @@ func lines(r *practice.Result, std practice.Standard, all bool) []listRow {
 	return out
 }
 
+// words returns the whole of the line.
+func (l *listRow) words() string {
+	if l.remark != nil {
+		return l.remark.Text
+	}
+	text := l.rule.Title + ": " + l.count()
+	if l.off {
+		text += ", " + l.reason
+	}
+	return text
+}
+
 // count says what a rule found.
 func (l *listRow) count() string {
 	switch {

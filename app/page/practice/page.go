@@ -62,6 +62,9 @@ func (p *practicePage) Body() fyne.CanvasObject { return p.panel.Object() }
 // Head returns how much was found.
 func (p *practicePage) Head() fyne.CanvasObject { return p.panel.Head() }
 
+// First returns the list. It implements page.Keyed.
+func (p *practicePage) First() fyne.Focusable { return p.panel.list }
+
 // Update shows what the rules find. A chosen remark that is mended, or whose rule is
 // off, is no longer drawn.
 func (p *practicePage) Update() {
@@ -78,6 +81,9 @@ func (p *practicePage) Update() {
 		p.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
 }
+
+// ShowRemark chooses a remark, as a click on its line does.
+func (p *practicePage) ShowRemark(m *practice.Remark) { p.panel.Choose(m) }
 
 // Overlay adds nothing: what is chosen is drawn by the picture.
 func (p *practicePage) Overlay(*scene.Options) {}

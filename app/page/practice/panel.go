@@ -9,6 +9,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/project"
 	"earline/project/practice"
 )
@@ -33,11 +34,31 @@ type panel struct {
 	quiet  bool // while the list is brought up to date
 
 	object fyne.CanvasObject
+	split  *container.Split
 	head   fyne.CanvasObject
 	list   *list
 	count  *widget.Label
-	more   *widget.Check
+	more   *field.Tick
 	side   *side
+}
+
+// The list's shares of the width: while nothing is chosen the box beside it says one
+// sentence, and the remarks need the width; a chosen one stands whole in the box.
+const (
+	listAlone  = 0.78
+	listBeside = 0.6
+)
+
+// share gives the list the share that goes with what is chosen, unless the user gave
+// it another.
+func (p *panel) share() {
+	from, to := listAlone, listBeside
+	if p.chosen == nil {
+		from, to = to, from
+	}
+	if p.split.Offset == from {
+		p.split.SetOffset(to)
+	}
 }
 
 // newPanel returns an empty panel.
@@ -46,15 +67,15 @@ func newPanel() *panel {
 	p.list = newList(p)
 	p.count = widget.NewLabel("")
 	p.count.Truncation = fyne.TextTruncateEllipsis
-	p.more = widget.NewCheck("also what is met", func(on bool) {
+	p.more = field.NewTick("also what is met", func(on bool) {
 		p.all = on
 		p.update()
 	})
 	p.side = newSide(p)
-	p.head = container.NewBorder(nil, nil, nil, p.more, p.count)
-	split := container.NewHSplit(p.list, p.side.object)
-	split.Offset = 0.6
-	p.object = split
+	p.head = field.Bordered(nil, nil, nil, p.more, p.count)
+	p.split = container.NewHSplit(p.list, p.side.object)
+	p.split.Offset = listAlone
+	p.object = p.split
 	return p
 }
 
@@ -140,6 +161,7 @@ func (p *panel) mark() {
 		p.list.Select(at)
 	}
 	p.side.show(p.chosen, p.std, p.units)
+	p.share()
 }
 
 func (p *panel) index() int {
@@ -166,14 +188,16 @@ func (p *panel) choose(i int) {
 	}
 }
 
-// list is Fyne's, in which the arrows choose and other keys go on.
+// list is Fyne's, in which the arrows choose and other keys go on, with a ring while
+// it has the keyboard.
 type list struct {
 	widget.List
 	panel *panel
+	ring  *field.Ring
 }
 
 func newList(p *panel) *list {
-	l := &list{panel: p}
+	l := &list{panel: p, ring: field.NewRing()}
 	l.Length = func() int { return len(p.lines) }
 	l.CreateItem = func() fyne.CanvasObject { return newRow() }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -189,10 +213,32 @@ func newList(p *panel) *list {
 
 // FocusGained implements fyne.Focusable. Fyne's own would mark a line that is
 // not the chosen one.
-func (l *list) FocusGained() {}
+func (l *list) FocusGained() { l.ring.Show(true) }
 
 // FocusLost implements fyne.Focusable.
-func (l *list) FocusLost() {}
+func (l *list) FocusLost() { l.ring.Show(false) }
+
+// CreateRenderer implements fyne.Widget.
+func (l *list) CreateRenderer() fyne.WidgetRenderer {
+	return field.Ringed(l.List.CreateRenderer(), l.ring)
+}
+
+// TypedShortcut implements fyne.Shortcutable: the chosen line is copied. All else goes
+// on.
+func (l *list) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*fyne.ShortcutCopy); ok {
+		if at := l.panel.chosen; at != nil && c.Clipboard != nil {
+			c.Clipboard.SetContent(at.words())
+		}
+		return
+	}
+	if up, ok := fyne.CurrentApp().Driver().CanvasForObject(l).(fyne.Shortcutable); ok {
+		up.TypedShortcut(s)
+	}
+}
+
+// linesAPage is how far Page Up and Page Down go.
+const linesAPage = 8
 
 // TypedKey implements fyne.Focusable.
 func (l *list) TypedKey(ev *fyne.KeyEvent) {
@@ -203,6 +249,14 @@ func (l *list) TypedKey(ev *fyne.KeyEvent) {
 		p.choose(min(at+1, len(p.lines)-1))
 	case fyne.KeyUp:
 		p.choose(max(at-1, 0))
+	case fyne.KeyPageDown:
+		p.choose(min(at+linesAPage, len(p.lines)-1))
+	case fyne.KeyPageUp:
+		p.choose(max(at-linesAPage, 0))
+	case fyne.KeyHome:
+		p.choose(0)
+	case fyne.KeyEnd:
+		p.choose(len(p.lines) - 1)
 	default:
 		if p.OnKey != nil {
 			p.OnKey(ev)
@@ -231,7 +285,7 @@ type side struct {
 	object                fyne.CanvasObject
 	title, text           *widget.Label
 	facts                 *widget.RichText
-	toggle, limits, reset *widget.Button
+	toggle, limits, reset *field.Button
 	buttons               *fyne.Container
 }
 
@@ -247,12 +301,12 @@ func newSide(p *panel) *side {
 			}
 		}
 	}
-	s.toggle = widget.NewButton("Switch off…", ask(&p.OnSwitch))
-	s.limits = widget.NewButton("Other limits…", ask(&p.OnLimits))
-	s.reset = widget.NewButton("Its own limits", ask(&p.OnReset))
+	s.toggle = field.NewButton("Switch off…", ask(&p.OnSwitch))
+	s.limits = field.NewButton("Other limits…", ask(&p.OnLimits))
+	s.reset = field.NewButton("Its own limits", ask(&p.OnReset))
 	s.buttons = container.NewGridWithColumns(3, s.toggle, s.limits, s.reset)
 	body := container.New(layout.NewCustomPaddedVBoxLayout(0), s.text, s.facts)
-	s.object = container.NewBorder(s.title, s.buttons, nil, nil, container.NewVScroll(body))
+	s.object = field.Bordered(s.title, s.buttons, nil, nil, container.NewVScroll(body))
 	s.show(nil, practice.Standard{}, project.Metric)
 	return s
 }
@@ -307,7 +361,7 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	enable(s.reset, change.Min != nil || change.Max != nil)
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b *field.Button, on bool) {
 	if on {
 		b.Enable()
 	} else {

@@ -4,9 +4,11 @@ package practice
 
 import (
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
@@ -48,6 +50,7 @@ type row struct {
 	detail       *canvas.Text
 	indent       float32
 	full         string
+	why          string // of a rule
 }
 
 func newRow() *row {
@@ -65,7 +68,9 @@ func newRow() *row {
 func (r *row) show(l listRow) {
 	r.text.Color, r.text.TextStyle.Bold = theme.Ink, false
 	r.back.FillColor = color.Transparent
+	r.why = ""
 	if l.remark == nil {
+		r.why = l.rule.Why
 		r.full, r.detail.Text = l.rule.Title, l.count()
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.rule.Severity, l.short == 0)
 		r.text.TextStyle.Bold = true
@@ -83,6 +88,29 @@ func (r *row) show(l listRow) {
 	}
 	r.Refresh()
 }
+
+// MouseIn implements desktop.Hoverable: a text that is cut stands whole in a tip, and a
+// rule says why.
+func (r *row) MouseIn(*desktop.MouseEvent) {
+	field.TipSoon(r, r.tip(), fyne.NewPos(r.text.Position().X, rowHeight))
+}
+
+func (r *row) tip() string {
+	var lines []string
+	if r.text.Text != r.full || r.why != "" {
+		lines = append(lines, r.full)
+	}
+	if r.why != "" {
+		lines = append(lines, r.why)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// MouseMoved implements desktop.Hoverable.
+func (r *row) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut implements desktop.Hoverable.
+func (r *row) MouseOut() { field.TipGone(r) }
 
 // MinSize implements fyne.CanvasObject.
 func (r *row) MinSize() fyne.Size {

@@ -58,6 +58,17 @@ func (p *proposalPage) Open() bool {
 	return busy || p.session.OfferOf(title) != nil
 }
 
+// First returns what ends the work, or takes the proposal. It implements page.Keyed.
+func (p *proposalPage) First() fyne.Focusable {
+	if p.sheet.cancel.Visible() {
+		return p.sheet.cancel
+	}
+	if p.sheet.accept.Disabled() {
+		return p.sheet.refuse
+	}
+	return p.sheet.accept
+}
+
 // Update shows how far the work is, or its proposal.
 func (p *proposalPage) Update() {
 	on, busy := p.session.ProposingFor(title)
@@ -81,8 +92,8 @@ func (p *proposalPage) Overlay(*scene.Options) {}
 // Commands returns the solvers, and what can be done about a proposal.
 func (p *proposalPage) Commands() []command.Command {
 	var all []command.Command
-	for _, s := range solvers() {
-		all = append(all, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", Says: s.does,
+	for i, s := range solvers() { // below those of the bass
+		all = append(all, command.Command{ID: "solve." + s.id, Name: s.name + "…", Menu: "Solve", LineAbove: i == 0, Says: s.does,
 			Do: func() { p.askFor(s) }})
 	}
 	need := func() error {

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/ask"
+	"earline/app/field"
 	"earline/app/page/pagetest"
 	"earline/geometry/unit"
 	"earline/project"
@@ -205,7 +206,7 @@ func TestSolversForEveryone(t *testing.T) {
 		f := &ask.Options{}
 		run := s.ask(f, 3)
 		for _, i := range f.Items() {
-			c, ok := i.Widget.(*widget.Check)
+			c, ok := i.Widget.(*field.Tick)
 			if !ok || c.Text != forEveryone {
 				continue
 			}

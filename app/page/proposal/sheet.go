@@ -36,7 +36,7 @@ type sheet struct {
 	body                   *fyne.Container
 	trade                  *fyne.Container   // lines of the table of lower edge and risers
 	tradeBox               fyne.CanvasObject // all of it
-	cancel, refuse, accept *widget.Button
+	cancel, refuse, accept *field.Button
 }
 
 func newSheet(cancel, refuse, accept func()) *sheet {
@@ -44,7 +44,7 @@ func newSheet(cancel, refuse, accept func()) *sheet {
 		title: widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
-		cancel: widget.NewButton("Cancel", cancel), refuse: widget.NewButton("Refuse", refuse), accept: widget.NewButton("Accept", accept),
+		cancel: field.NewButton("Cancel", cancel), refuse: field.NewButton("Refuse", refuse), accept: field.NewButton("Accept", accept),
 	}
 	s.title.TextStyle.Bold = true
 	s.title.Truncation = fyne.TextTruncateEllipsis
@@ -100,6 +100,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	number("tight", o.Before.Tight, o.After.Tight, plate(sight.Tight))
 	number("blocked", o.Before.Blocked, o.After.Blocked, plate(sight.Blocked))
 	number("picture blocked", o.Before.PictureBlocked, o.After.PictureBlocked, nil)
+	number("cannot be built", o.Before.Findings, o.After.Findings, nil)
 	number("must remarks", o.remarksNow[practice.Must], o.remarksThen[practice.Must], nil)
 	number("should remarks", o.remarksNow[practice.Should], o.remarksThen[practice.Should], nil)
 	s.counts.Refresh()
@@ -117,7 +118,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	if !o.Solved() {
 		s.verdict.Text, s.verdict.Importance = "Not all can be had; this stands against it", widget.DangerImportance
 	}
-	for _, p := range o.Proof {
+	for _, p := range o.Obstacles() {
 		lines = append(lines, p.Text)
 	}
 	for _, text := range []string{o.Note, o.words} {
@@ -253,7 +254,7 @@ type solution struct {
 	remarksNow, remarksThen [practice.Must + 1]int
 }
 
-func enable(b *widget.Button, on bool) {
+func enable(b *field.Button, on bool) {
 	switch {
 	case on && b.Disabled():
 		b.Enable()

@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/session"
 	"earline/project"
 	"earline/project/sight"
@@ -32,6 +33,8 @@ type matrix struct {
 	OnHover func(cell, bool)
 	// OnSpeaker and OnSeat are told of a click on a heading.
 	OnSpeaker, OnSeat func(int)
+	// Means says what a loudspeaker's heading means.
+	Means func(speaker int) string
 	// OnKey gets the keys that mean nothing here.
 	OnKey  func(*fyne.KeyEvent)
 	OnRune func(rune)
@@ -40,8 +43,10 @@ type matrix struct {
 	units    project.Units
 	chosen   *cell
 	hovered  *cell
+	cursor   cell // where the keyboard is, while nothing is chosen
 	focused  bool
 	offset   fyne.Position // of what is scrolled out at the left and top
+	tip      string        // of the heading under the pointer
 	raster   *canvas.Raster
 	paper    *paper
 	pressed  bool
@@ -50,7 +55,8 @@ type matrix struct {
 
 // New returns an empty matrix.
 func newMatrix() *matrix {
-	m := &matrix{}
+	m := &matrix{cursor: cell{0, picture}}
+	m.Means = func(k int) string { return m.result.Speakers[k].Name() }
 	m.raster = canvas.NewRaster(m.paint)
 	m.raster.ScaleMode = canvas.ImageScaleFastest
 	m.ExtendBaseWidget(m)
@@ -73,6 +79,9 @@ func (m *matrix) Chosen() *cell { return m.chosen }
 // Choose marks a cell and brings it into view, without telling OnChoose; nil
 // unmarks.
 func (m *matrix) Choose(c *cell) {
+	if m.chosen != nil {
+		m.cursor = *m.chosen
+	}
 	m.chosen, m.hovered = nil, nil
 	if c != nil && m.exists(*c) {
 		m.chosen = &cell{c.Seat, c.Speaker}
@@ -162,8 +171,9 @@ func (m *matrix) MouseIn(ev *desktop.MouseEvent) { m.MouseMoved(ev) }
 // MouseMoved implements desktop.Hoverable.
 func (m *matrix) MouseMoved(ev *desktop.MouseEvent) {
 	at, where := m.at(ev.Position)
+	m.explainHead(at, where)
 	if where != onCell {
-		m.MouseOut()
+		m.unhover()
 		return
 	}
 	if m.hovered != nil && *m.hovered == at {
@@ -176,8 +186,36 @@ func (m *matrix) MouseMoved(ev *desktop.MouseEvent) {
 	}
 }
 
+// explainHead shows the tip of the heading under the pointer.
+func (m *matrix) explainHead(at cell, where spot) {
+	text := ""
+	switch where {
+	case onSpeaker:
+		text = m.Means(at.Speaker)
+	case onSeat:
+		text = "Seat " + m.result.Seats[at.Seat].Name() + ": a click sits there."
+	}
+	if text == m.tip {
+		return
+	}
+	m.tip = text
+	x, y, _ := m.cell(at)
+	if where == onSpeaker {
+		y = headHeight
+	} else {
+		x, y = 0, y+cellHeight
+	}
+	field.TipSoon(m, text, fyne.NewPos(x, y))
+}
+
 // MouseOut implements desktop.Hoverable.
 func (m *matrix) MouseOut() {
+	m.tip = ""
+	field.TipGone(m)
+	m.unhover()
+}
+
+func (m *matrix) unhover() {
 	if m.hovered == nil {
 		return
 	}
@@ -188,8 +226,25 @@ func (m *matrix) MouseOut() {
 	}
 }
 
-// FocusGained implements fyne.Focusable.
-func (m *matrix) FocusGained() { m.focused = true; m.raster.Refresh() }
+// FocusGained implements fyne.Focusable: the cursor is seen at once.
+func (m *matrix) FocusGained() {
+	m.focused = true
+	if at := m.cursorAt(); m.exists(at) {
+		m.reveal(at)
+	}
+	m.raster.Refresh()
+}
+
+// cursorAt returns where the keyboard is.
+func (m *matrix) cursorAt() cell {
+	if m.chosen != nil {
+		return *m.chosen
+	}
+	if !m.exists(m.cursor) {
+		m.cursor = cell{0, picture}
+	}
+	return m.cursor
+}
 
 // FocusLost implements fyne.Focusable.
 func (m *matrix) FocusLost() { m.focused = false; m.raster.Refresh() }
@@ -203,22 +258,25 @@ func (m *matrix) TypedRune(r rune) {
 
 // TypedKey implements fyne.Focusable: the arrows move the choice.
 func (m *matrix) TypedKey(ev *fyne.KeyEvent) {
-	c := cell{0, picture}
-	if m.chosen != nil {
-		c = *m.chosen
-		switch ev.Name {
-		case fyne.KeyUp:
-			c.Seat--
-		case fyne.KeyDown:
-			c.Seat++
-		case fyne.KeyLeft:
-			c.Speaker--
-		case fyne.KeyRight:
-			c.Speaker++
+	c := m.cursorAt()
+	switch ev.Name {
+	case fyne.KeyUp:
+		c.Seat--
+	case fyne.KeyDown:
+		c.Seat++
+	case fyne.KeyLeft:
+		c.Speaker--
+	case fyne.KeyRight:
+		c.Speaker++
+	case fyne.KeyHome:
+		c.Speaker = picture
+	case fyne.KeyEnd:
+		if m.result != nil {
+			c.Speaker = len(m.result.Speakers) - 1
 		}
 	}
 	switch ev.Name {
-	case fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight, fyne.KeyReturn, fyne.KeyEnter:
+	case fyne.KeyUp, fyne.KeyDown, fyne.KeyLeft, fyne.KeyRight, fyne.KeyHome, fyne.KeyEnd, fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
 		if m.exists(c) {
 			m.choose(c)
 		}
@@ -226,6 +284,20 @@ func (m *matrix) TypedKey(ev *fyne.KeyEvent) {
 		if m.OnKey != nil {
 			m.OnKey(ev)
 		}
+	}
+}
+
+// TypedShortcut implements fyne.Shortcutable: a cell is copied in words, with tabs
+// between them as tables take them. All else goes on.
+func (m *matrix) TypedShortcut(s fyne.Shortcut) {
+	if c, ok := s.(*fyne.ShortcutCopy); ok {
+		if at := m.cursorAt(); m.exists(at) && c.Clipboard != nil {
+			c.Clipboard.SetContent(m.words(at))
+		}
+		return
+	}
+	if up, ok := fyne.CurrentApp().Driver().CanvasForObject(m).(fyne.Shortcutable); ok {
+		up.TypedShortcut(s)
 	}
 }
 

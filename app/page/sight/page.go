@@ -11,6 +11,7 @@ import (
 	"earline/app/page"
 	"earline/app/session"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/sight"
 	"earline/scene"
 )
@@ -36,6 +37,13 @@ func newPage(s *session.Session, f page.Frame, sit func(seat int)) *sightPage {
 	p.matrix.OnChoose = func(c cell) { s.LookAlong(c.Seat, c.Speaker) }
 	p.matrix.OnHover = func(cell, bool) { f.Status() }
 	p.matrix.OnSpeaker, p.matrix.OnSeat = s.ChooseSpeaker, sit
+	p.matrix.Means = func(k int) string {
+		name := p.matrix.result.Speakers[k].Name()
+		if means := bs2051.Means(name); means != "" {
+			return name + ": " + means + ". A click edits it."
+		}
+		return name + ". A click edits it."
+	}
 	p.matrix.OnKey, p.matrix.OnRune = f.Key, f.Rune
 	return p
 }
@@ -51,6 +59,9 @@ func (p *sightPage) Body() fyne.CanvasObject { return p.matrix }
 
 // Head returns nothing: the table explains itself.
 func (p *sightPage) Head() fyne.CanvasObject { return nil }
+
+// First returns the table. It implements page.Keyed.
+func (p *sightPage) First() fyne.Focusable { return p.matrix }
 
 // Update shows the audit, and which path is looked along.
 func (p *sightPage) Update() {

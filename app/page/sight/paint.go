@@ -5,6 +5,7 @@ package sight
 import (
 	"image"
 	"image/color"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	base "fyne.io/fyne/v2/theme"
@@ -114,6 +115,12 @@ func (m *matrix) at(p fyne.Position) (cell, spot) {
 	return cell{}, nowhere
 }
 
+// The ring of the cell that has the keyboard, seen on every plate.
+var (
+	black = color.NRGBAModel.Convert(color.Black).(color.NRGBA)
+	white = color.NRGBAModel.Convert(color.White).(color.NRGBA)
+)
+
 // paint is the raster's generator: it is told the size in pixels.
 func (m *matrix) paint(w, h int) image.Image {
 	scale := float32(1)
@@ -170,6 +177,9 @@ func (m *matrix) paintCells(p *paper) {
 		fill(p.img, box, plate.NRGBA())
 		p.pen.write(p.img, box, text, ink.NRGBA())
 		switch {
+		case m.focused && m.cursorAt() == c: // seen on every plate
+			frame(p.img, box, 4*max(int(p.scale), 1), black)
+			frame(p.img, box.Inset(max(int(p.scale), 1)), 2*max(int(p.scale), 1), white)
 		case m.chosen != nil && *m.chosen == c:
 			frame(p.img, box, 2*max(int(p.scale), 1), ink.NRGBA())
 		case m.hovered != nil && *m.hovered == c:
@@ -202,6 +212,24 @@ func (m *matrix) text(c cell) (sight.Verdict, string) {
 		return sight.NotJudged, letter
 	}
 	return pair.Verdict, letter + " " + short(pair.Deciding().Clearance, m.units)
+}
+
+// words returns what a cell says, for the clipboard: seat, loudspeaker, verdict,
+// number.
+func (m *matrix) words(c cell) string {
+	r := m.result
+	verdict, text := m.text(c)
+	name, unit := "picture", ""
+	if c.Speaker != picture {
+		if name = r.Speakers[c.Speaker].Name(); verdict != sight.NotJudged {
+			unit = " mm"
+			if m.units == project.Imperial {
+				unit = " in"
+			}
+		}
+	}
+	_, number, _ := strings.Cut(text, " ")
+	return strings.Join([]string{r.Seats[c.Seat].Name(), name, verdict.String(), number + unit}, "\t")
 }
 
 func (m *matrix) paintHeads(p *paper) {

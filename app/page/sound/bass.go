@@ -80,7 +80,7 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 			fact{Text: fmt.Sprintf("Off the mean: %.1f dB, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
 			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
 			fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
-		actions = []action{{Name: "Accept", Do: p.accept}, {Name: "Refuse", Do: p.session.Refuse}}
+		actions = []action{{Name: "Refuse", Do: p.session.Refuse}, {Name: "Accept", Do: p.accept, Main: true}}
 	} else {
 		f := st.Figures
 		facts = append(facts,

@@ -68,6 +68,9 @@ func (p *soundPage) Head() fyne.CanvasObject { return p.panel.Head() }
 // height. It implements page.Sized.
 func (p *soundPage) PictureShare() float64 { return 0.58 }
 
+// First returns the topic that is on show. It implements page.Keyed.
+func (p *soundPage) First() fyne.Focusable { return p.panel.topics[p.panel.choice.topic] }
+
 // Update shows what is asked for, of the design as it is now.
 func (p *soundPage) Update() {
 	if _, state := p.session.Known.Audit.Get(); state != session.Fresh {
@@ -105,6 +108,12 @@ func (p *soundPage) Overlay(o *scene.Options) {
 	if o.Heat != nil {
 		o.Labels = false // the seats and the contours have theirs
 	}
+}
+
+// Forget begins another document without a map and at the first topic.
+func (p *soundPage) Forget() {
+	p.clear()
+	p.panel.Choose(func(to *choice) { *to = choice{} })
 }
 
 // clear takes what the page draws out of the picture.
@@ -162,15 +171,15 @@ func (p *soundPage) Commands() []command.Command {
 			Says: "Draws the levels over the room, or takes them away.",
 			Do:   p.toggleMap,
 			On:   func() bool { return p.onTop() && p.panel.Choice().topic == levelsTopic && p.panel.Choice().Map }},
-		{ID: "sound.align", Name: alignName, Menu: "Sound", LineAbove: true,
+		{ID: "sound.align", Name: alignName, Menu: "Solve",
 			Says: "Proposes levels, delays and polarities with which the seats hear the bass alike.",
 			Can:  p.needSubwoofer,
 			Do:   p.align},
-		{ID: "sound.seek-places", Name: seekName, Menu: "Sound",
+		{ID: "sound.seek-places", Name: seekName, Menu: "Solve",
 			Says: "Proposes places for the subwoofers within their zones, and aligns them there.",
 			Can:  p.needZone,
 			Do:   p.seekPlaces},
-		{ID: "sound.add-panels", Name: "Add panels for the main position", Menu: "Sound",
+		{ID: "sound.add-panels", Name: "Add panels for the main position", Menu: "Sound", LineAbove: true,
 			Says: "Adds absorbing panels where the main position hears a wall or the ceiling too strongly.",
 			Can:  p.needSpeaker,
 			Do:   p.addPanels},

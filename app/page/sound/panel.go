@@ -48,6 +48,7 @@ type choice struct {
 type action struct {
 	Name string
 	Do   func()
+	Main bool // what the page is for just now: it stands last, as in dialogs
 }
 
 // panel is the chart, the words beside it and the choice of what is charted. It says
@@ -66,11 +67,11 @@ type panel struct {
 
 	object fyne.CanvasObject
 	head   fyne.CanvasObject
-	topics [topicCount]*widget.Button
+	topics [topicCount]*field.Button
 	// speaker, seat and octave are the choices, shown where they matter.
-	speaker, seat, octave *widget.Select
-	boxes                 map[*widget.Select]*fyne.Container // wide enough for what is chosen
-	mapped                *widget.Check
+	speaker, seat, octave *field.Select
+	boxes                 map[*field.Select]*fyne.Container // wide enough for what is chosen
+	mapped                *field.Tick
 	chart                 *chartwidget.Chart
 	facts                 *widget.RichText
 	actions               *fyne.Container
@@ -84,25 +85,25 @@ func newPanel() *panel {
 	p := &panel{chart: chartwidget.New()}
 	strip := container.New(layout.NewCustomPaddedHBoxLayout(2))
 	for t := range topicCount {
-		p.topics[t] = widget.NewButton(t.String(), func() { p.change(func(w *choice) { w.topic = t }) })
+		p.topics[t] = field.NewButton(t.String(), func() { p.change(func(w *choice) { w.topic = t }) })
 		strip.Add(p.topics[t])
 	}
-	choose := func(set func(*choice, int)) *widget.Select {
-		s := widget.NewSelect(nil, nil)
+	choose := func(set func(*choice, int)) *field.Select {
+		s := field.NewSelect(nil, nil)
 		s.OnChanged = func(string) { p.change(func(w *choice) { set(w, max(s.SelectedIndex(), 0)) }) }
 		return s
 	}
 	p.speaker = choose(func(w *choice, i int) { w.Speaker = i })
 	p.seat = choose(func(w *choice, i int) { w.Seat = i })
 	p.octave = choose(func(w *choice, i int) { w.Octave = i })
-	p.mapped = widget.NewCheck("map", func(on bool) { p.change(func(w *choice) { w.Map = on }) })
+	p.mapped = field.NewTick("map", func(on bool) { p.change(func(w *choice) { w.Map = on }) })
 	rule := canvas.NewRectangle(theme.Line) // between the drawer's tabs and these
 	rule.SetMinSize(fyne.NewSize(1, 18))
-	wide := func(s *widget.Select, w float32) *fyne.Container {
+	wide := func(s *field.Select, w float32) *fyne.Container {
 		return container.NewGridWrap(fyne.NewSize(w, s.MinSize().Height), s)
 	}
-	p.boxes = map[*widget.Select]*fyne.Container{p.speaker: wide(p.speaker, 136), p.octave: wide(p.octave, 104), p.seat: wide(p.seat, 124)}
-	p.head = container.New(layout.NewCustomPaddedHBoxLayout(4), rule, strip, layout.NewSpacer(),
+	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 134), p.octave: wide(p.octave, 102), p.seat: wide(p.seat, 124)}
+	p.head = container.New(layout.NewCustomPaddedHBoxLayout(2), rule, strip, layout.NewSpacer(),
 		p.boxes[p.speaker], p.boxes[p.octave], p.boxes[p.seat], p.mapped)
 
 	p.chart.OnExport = func(kind string) {
@@ -115,7 +116,7 @@ func newPanel() *panel {
 	p.actions = container.New(layout.NewCustomPaddedVBoxLayout(3))
 	p.bar, p.what = field.NewProgress(), widget.NewLabel("")
 	p.what.Truncation = fyne.TextTruncateEllipsis
-	cancel := widget.NewButton("Cancel", func() {
+	cancel := field.NewButton("Cancel", func() {
 		if p.OnCancel != nil {
 			p.OnCancel()
 		}
@@ -148,7 +149,7 @@ func (p *panel) Shown() choice { return p.shown }
 func (p *panel) Choices(speakers, seats, octaves []string) {
 	p.quiet = true
 	defer func() { p.quiet = false }()
-	set := func(s *widget.Select, names []string, at *int) {
+	set := func(s *field.Select, names []string, at *int) {
 		if !slices.Equal(s.Options, names) {
 			s.SetOptions(names)
 		}
@@ -166,7 +167,7 @@ func (p *panel) Choices(speakers, seats, octaves []string) {
 func (p *panel) Choose(edit func(*choice)) {
 	edit(&p.choice)
 	p.quiet = true
-	for s, i := range map[*widget.Select]int{p.speaker: p.choice.Speaker, p.seat: p.choice.Seat, p.octave: p.choice.Octave} {
+	for s, i := range map[*field.Select]int{p.speaker: p.choice.Speaker, p.seat: p.choice.Seat, p.octave: p.choice.Octave} {
 		if i >= 0 && i < len(s.Options) && s.SelectedIndex() != i {
 			s.SetSelectedIndex(i)
 		}
@@ -223,8 +224,17 @@ func (p *panel) Show(c *chart.Chart, facts []fact, actions []action) {
 	p.facts.Segments = segments(facts)
 	p.facts.Refresh()
 	p.actions.RemoveAll()
+	line := p.actions
+	if slices.ContainsFunc(actions, func(a action) bool { return a.Main }) {
+		line = container.NewGridWithColumns(len(actions))
+		p.actions.Add(line)
+	}
 	for _, a := range actions {
-		p.actions.Add(widget.NewButton(a.Name, a.Do))
+		b := field.NewButton(a.Name, a.Do)
+		if a.Main {
+			b.Importance = widget.HighImportance
+		}
+		line.Add(b)
 	}
 }
 

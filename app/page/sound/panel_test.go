@@ -8,8 +8,8 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/test"
-	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/theme"
 	"earline/scene/chart"
 )
@@ -81,11 +81,11 @@ func TestChoicesThatMatter(t *testing.T) {
 func TestShow(t *testing.T) {
 	p := open(t)
 	done := false
-	p.Show(&chart.Chart{Title: "Response"}, []fact{{Text: "Bass", weight: asHeading}, {Text: "too little", weight: asFailing}}, []action{{"Align", func() { done = true }}})
+	p.Show(&chart.Chart{Title: "Response"}, []fact{{Text: "Bass", weight: asHeading}, {Text: "too little", weight: asFailing}}, []action{{Name: "Align", Do: func() { done = true }}})
 	if p.Chart().Title != "Response" || len(p.facts.Segments) != 2 || p.facts.String() != "Basstoo little" {
 		t.Errorf("%q, %q", p.Chart().Title, p.facts.String())
 	}
-	test.Tap(p.actions.Objects[0].(*widget.Button))
+	test.Tap(p.actions.Objects[0].(*field.Button))
 	if !done {
 		t.Error("the button did nothing")
 	}

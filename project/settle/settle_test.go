@@ -1,0 +1,106 @@
+// SPDX-License-Identifier: MIT
+
+package settle_test
+
+import (
+	"strings"
+	"testing"
+
+	"earline/project"
+	"earline/project/file"
+	"earline/project/newroom"
+	"earline/project/place"
+	"earline/project/practice"
+	"earline/project/settle"
+	"earline/project/sight"
+)
+
+func sentence(d *project.Design) (string, []settle.Matter) {
+	r := sight.Audit(d)
+	kept := practice.Check(d, r, practice.Standard{})
+	return settle.Sentence(r, kept), settle.Matters(r, kept)
+}
+
+func good(t *testing.T) *project.Design {
+	t.Helper()
+	d, err := newroom.Design(newroom.Usual())
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+func TestAllIsWellIsSaidOfARoomInWhichItIs(t *testing.T) {
+	if got, _ := sentence(good(t)); got != "Every ear sees every loudspeaker, and every eye the whole picture." {
+		t.Error(got)
+	}
+}
+
+// A screen through the ceiling, a loudspeaker 5 m under the floor and a row before the
+// screen wall were told as a good room, or as hidden by the sitters' own shoulders.
+func TestWhatCannotBeBuiltIsSaidFirst(t *testing.T) {
+	for _, c := range []struct {
+		name, want string
+		item       place.ItemKind
+		edit       func(*project.Design)
+	}{
+		{"screen through the ceiling", "above the ceiling", place.ScreenItem, func(d *project.Design) { d.Screen.Bottom += 1 }},
+		{"height of -5 m", "below the floor", place.SpeakerItem, func(d *project.Design) { d.Speakers[5].At.Z = -5 }},
+		{"row at -1 m", "outside the room", place.RowItem, func(d *project.Design) { d.Seating.Rows[0].Distance = -1 }},
+		{"loudspeaker in the wall", "", place.SpeakerItem, func(d *project.Design) { d.Speakers[2].At.X -= 0.4 }},
+	} {
+		d := good(t)
+		c.edit(d)
+		got, all := sentence(d)
+		if len(all) == 0 || all[0].Kind != settle.Unbuildable || all[0].Finding.Item().Kind != c.item ||
+			!strings.Contains(got, " cannot be built: ") || !strings.Contains(got, c.want) {
+			t.Errorf("%s: %q", c.name, got)
+		}
+	}
+}
+
+func TestABlockedPictureIsNotToldAsAGoodRoom(t *testing.T) {
+	d := good(t)
+	// Nothing is in the way of sound, but the picture lies behind the people's knees.
+	d.Screen.Bottom = 0.05
+	d.Seating.Rows = append(d.Seating.Rows, d.Seating.Rows[0])
+	d.Seating.Rows[0].Distance -= 1.4
+	d.Seating.Main.Row = 2
+	_, all := sentence(d)
+	seen := false
+	for _, m := range all {
+		seen = seen || m.Kind == settle.Picture && m.Seat >= 0 && m.Speaker == settle.None && m.Count > 0
+	}
+	if !seen {
+		t.Error(all)
+	}
+}
+
+func TestABrokenRuleThatMustHoldComesBeforeWhatIsHeard(t *testing.T) {
+	d := good(t)
+	d.Seating.Rows[0].Riser, d.Seating.Rows[0].Front, d.Seating.Rows[0].Back = 0.9, 1, 1
+	_, all := sentence(d)
+	for i, m := range all {
+		if m.Kind == settle.Rule && m.Remark != nil {
+			for _, later := range all[i+1:] {
+				if later.Kind < m.Kind {
+					t.Error("order:", all)
+				}
+			}
+			return
+		}
+	}
+	t.Error("not said:", all)
+}
+
+func TestMattersOfTheDemosAreInOrderOfHarm(t *testing.T) {
+	for _, name := range []string{"small", "two-row", "large"} {
+		d, _ := file.Demo(name)
+		_, all := sentence(d)
+		for i := 1; i < len(all); i++ {
+			if all[i].Kind <= all[i-1].Kind {
+				t.Error(name, all)
+			}
+		}
+	}
+}
