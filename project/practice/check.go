@@ -107,6 +107,7 @@ type checker struct {
 	groups     []channel
 	fit        *system
 	rows       []row
+	floor      place.Floor
 
 	rule            *Rule
 	lim             Limits
@@ -118,6 +119,7 @@ func newChecker(d *project.Design, r *sight.Result) *checker {
 	c := &checker{
 		d: d, r: r, metric: d.Units != project.Imperial,
 		poly:   d.Room.Polygon(),
+		floor:  place.FloorOf(d),
 		other:  place.PersonAt(d, d.Seating.Sitters.Others),
 		limits: make(map[string]Limits, len(table)),
 		out:    &Result{},
