@@ -367,7 +367,7 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 		s.toggle.SetText("Switch on")
 	}
 	enable(s.limits, !change.Off)
-	enable(s.reset, change.Min != nil || change.Max != nil)
+	enable(s.reset, change.Min != nil || change.Max != nil || len(change.Layers) > 0)
 }
 
 func enable(b *field.Button, on bool) {
