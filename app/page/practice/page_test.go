@@ -133,3 +133,18 @@ func TestOtherLimits(t *testing.T) {
 		t.Error("the rule's own limits are not back")
 	}
 }
+
+// Limits typed for a rule took away those that a file had set by layer.
+func TestLimitsByLayerStayWhenOthersAreTyped(t *testing.T) {
+	_, p := onPractice(t, "")
+	most := 22.0
+	p.setStandard(practice.Standard{Changes: map[string]practice.Change{"elevation": {Reason: "wide rows",
+		Layers: map[practice.Layer]practice.Limits{practice.Side: {Max: &most}}}}})
+	tape := 2.0
+	if err := p.changeRule("elevation", &practice.Change{Max: &tape, Reason: "a rough tape"}); err != nil {
+		t.Fatal(err)
+	}
+	if got := p.session.Standard().Changes["elevation"].Layers[practice.Side].Max; got == nil || *got != most {
+		t.Errorf("%+v", p.session.Standard())
+	}
+}

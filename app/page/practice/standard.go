@@ -55,7 +55,11 @@ func (p *practicePage) changeRule(id string, c *practice.Change) error {
 	if c == nil {
 		delete(s.Changes, id)
 	} else {
-		s.Changes[id] = *c
+		next := *c
+		if !next.Off && next.Layers == nil {
+			next.Layers = s.Changes[id].Layers // what is set by layer, in the file, stays
+		}
+		s.Changes[id] = next
 	}
 	if err := s.Validate(); err != nil {
 		return err
