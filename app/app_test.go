@@ -443,7 +443,7 @@ func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	w.inspector.OpenAll()
-	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "May be off") != "…" }
+	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "Tolerance") != "…" }
 	if tells() {
 		t.Fatal("it is told before it is known")
 	}
@@ -585,7 +585,7 @@ func TestPictureIsSaved(t *testing.T) {
 func TestUnitsSwitch(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.setUnits(project.Imperial)
-	if w.session.Design().Units != project.Imperial || !menuItem(w, "View", "Imperial lengths").Checked {
+	if w.session.Design().Units != project.Imperial || !menuItem(w, "View", "Lengths", "Imperial lengths").Checked {
 		t.Error("imperial lengths are not on")
 	}
 	var shown bool

@@ -4,6 +4,7 @@ package scene
 
 import (
 	"fmt"
+	"strings"
 
 	"earline/geometry"
 	"earline/project/place"
@@ -68,7 +69,24 @@ func (s *painter) labels() {
 				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), s.ink.Reverse, s.ink.Selected, true)
 		}
 	}
+	if s.o.Drawing.plan() {
+		s.walls()
+	}
 	s.verdictLabel()
+}
+
+// walls names the walls that a letter tells apart: which is left and which is back, a
+// plan shows by itself.
+func (s *painter) walls() {
+	const inside = 0.12 // m from the wall, in the room
+	outline := s.d.Room.Polygon()
+	for i := range outline {
+		if name := s.d.Room.WallName(i + 1); !strings.HasSuffix(name, "wall") {
+			a, b := outline.Edge(i)
+			at := a.Add(b).Mul(0.5).Add(outline.InwardNormal(i).Mul(inside))
+			s.tag(geometry.Vec{X: at.X, Y: at.Y}, name, s.ink.Name, s.ink.NamePlate, false)
+		}
+	}
 }
 
 // verdictLabel labels the selected path with what is nearest to it and how near.

@@ -25,7 +25,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 		unitName = "inches"
 	}
 	p.printf("%s\n%d seats, %d loudspeakers; margin %s\n\n", d.Name, len(r.Seats), len(r.Speakers), d.Criteria.Margin.Format(d.Units != project.Imperial))
-	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - not judged (bass)\n", unitName)
+	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - bass: not judged\n", unitName)
 	const perBlock = 10 // columns that fit a terminal 100 wide
 	for from := 0; from < len(r.Speakers); from += perBlock {
 		to := min(from+perBlock, len(r.Speakers))

@@ -105,7 +105,7 @@ func TestFindings(t *testing.T) {
 		}, []string{"M+110 reaches 0.030 m into the light"}},
 		{"treatment larger than its wall", func(d *project.Design) { // 5 m by 2.5 m
 			panel(d, project.Treatment{Name: "left panel", Wall: 1, From: 4, To: 5.2, Low: 1, High: 2.6})
-		}, []string{"left panel reaches 0.200 m beyond the end of wall 1", "left panel reaches 0.100 m above the ceiling"}},
+		}, []string{"left panel reaches 0.200 m beyond the end of the left wall", "left panel reaches 0.100 m above the ceiling"}},
 		{"treatment over a loudspeaker in the wall and one in the ceiling", func(d *project.Design) {
 			d.Speakers[3].Model, d.Speakers[3].Mount, d.Speakers[3].At = "in-wall", project.OnWall, project.Point{X: 3, Y: 0, Z: 1.5}
 			d.Speakers[4].Model, d.Speakers[4].Mount, d.Speakers[4].At = "in-ceiling", project.OnCeiling, project.Point{X: 3, Y: 2, Z: 2.5}
