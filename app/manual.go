@@ -8,6 +8,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/dialog"
+	"fyne.io/fyne/v2/widget"
 
 	"earline/app/command"
 	"earline/app/field"
@@ -25,31 +26,51 @@ func (w *Window) manualCommands() []command.Command {
 }
 
 // showManual shows a chapter of the manual, with the others beside it and a field that
-// finds those in which a word stands.
+// finds those in which a word stands. While the keyboard is in the field, the arrows and
+// Page Up and Page Down turn the page.
 func (w *Window) showManual(first assets.Topic) {
-	page := container.NewVScroll(readable(first.Text))
+	page := container.NewVScroll(nil)
 	list := container.NewVBox()
-	show := func(t assets.Topic) {
-		page.Content = readable(t.Text)
-		page.ScrollToTop()
-		page.Refresh()
-	}
+	find := command.NewQuery("Word to find")
+	var shown string // its name
+	var show func(assets.Topic)
 	fill := func(word string) {
 		list.RemoveAll()
 		for _, t := range topicsWith(word) {
-			list.Add(field.NewButton(t.Title, func() { show(t) }))
+			b := field.NewButton(t.Title, func() { show(t) })
+			if t.Name == shown {
+				b.Importance = widget.HighImportance
+			}
+			list.Add(b)
 		}
 		list.Refresh()
 	}
-	fill("")
-	find := command.NewQuery("Word to find")
+	show = func(t assets.Topic) {
+		shown = t.Name
+		page.Content = readable(t.Text)
+		page.ScrollToTop()
+		page.Refresh()
+		fill(find.Text)
+	}
+	show(first)
 	find.OnChanged = fill
+	turn := func(by float32) {
+		page.ScrollToOffset(fyne.NewPos(0, page.Offset.Y+by))
+	}
 	chapters := container.NewBorder(find, nil, nil, nil, container.NewVScroll(list))
 	d := dialog.NewCustomWithoutButtons("Manual", container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(150, 440), chapters), nil, page), w.win)
 	find.OnKey = func(name fyne.KeyName) bool {
 		switch name {
 		case fyne.KeyEscape:
 			d.Hide()
+		case fyne.KeyDown:
+			turn(lineStep)
+		case fyne.KeyUp:
+			turn(-lineStep)
+		case fyne.KeyPageDown:
+			turn(page.Size().Height - lineStep)
+		case fyne.KeyPageUp:
+			turn(lineStep - page.Size().Height)
 		case fyne.KeyReturn, fyne.KeyEnter:
 			if found := topicsWith(find.Text); len(found) > 0 {
 				show(found[0])
@@ -63,6 +84,9 @@ func (w *Window) showManual(first assets.Topic) {
 	w.ask.Show(d, 940, 600)
 	w.win.Canvas().Focus(find)
 }
+
+// lineStep is how far an arrow turns a page of the manual, in Fyne's units.
+const lineStep = 36
 
 // topicsWith returns the chapters in which a word stands, in any case.
 func topicsWith(word string) []assets.Topic {

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/page/pagetest"
@@ -31,6 +32,16 @@ func TestTheManualIsReadAndSearched(t *testing.T) {
 	}
 	if got := text(); !strings.Contains(got, "House standard") || strings.Contains(got, "|---") || strings.Contains(got, "<!--") {
 		t.Errorf("shows %.400q", got)
+	}
+	top := func() (y float32) {
+		for s := range pagetest.Objects[*container.Scroll](w.win.Canvas().Overlays().Top()) {
+			y = max(y, s.Offset.Y)
+		}
+		return y
+	}
+	typeKey(w.win.Canvas().Focused(), fyne.KeyPageDown)
+	if top() == 0 {
+		t.Error("Page Down does not turn the page")
 	}
 	for _, r := range "leapfrog" {
 		w.win.Canvas().Focused().TypedRune(r)

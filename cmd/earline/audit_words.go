@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -62,6 +63,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 	if len(lines) > 0 {
 		p.printf("\n%s\n", strings.Join(lines, "\n"))
 	}
+	p.printf("\n%s\n", wrapped(labelsMeant(r), 100, "  "))
 	printRules(p, kept, all)
 	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
@@ -71,6 +73,20 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
 		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
+}
+
+// labelsMeant says in plain words where the loudspeakers belong: "M+090 left side; U-045 right
+// front, height layer".
+func labelsMeant(r *sight.Result) string {
+	var said []string
+	seen := map[string]bool{}
+	for _, sp := range r.Speakers {
+		if means := bs2051.Means(sp.Label); means != "" && !seen[sp.Label] {
+			seen[sp.Label] = true
+			said = append(said, sp.Label+" "+strings.TrimSuffix(means, ", ear level"))
+		}
+	}
+	return strings.Join(said, "; ")
 }
 
 // printAuditLine prints how a room stands in one line.
