@@ -119,7 +119,7 @@ func (in *Inspector) buildCriteria(f *field.Form) {
 		}
 		text := strings.TrimSpace(b.String())
 		if text == "" {
-			text = "No clashes found."
+			text = "Nothing found that cannot be built."
 		} else {
 			text = "Worth a look:\n" + text
 		}

@@ -97,7 +97,7 @@ func printAuditLine(p *printer, a *audited) {
 	}
 	misfits := ""
 	if n := len(fit.Findings(a.design)); n > 0 {
-		misfits = "; " + counted(n, "thing") + " cannot stand as drawn"
+		misfits = fmt.Sprintf("; %d cannot be built", n)
 	}
 	p.printf("%s: %s; ears to drivers: %d blocked, %d tight; eyes to picture: %d blocked%s; rules: %s\n", escaped(a.file), verdict,
 		a.sight.Count[sight.Blocked], a.sight.Count[sight.Tight], a.sight.PictureCount[sight.Blocked], misfits, a.rules.Short())

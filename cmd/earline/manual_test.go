@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -257,6 +258,21 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 			t.Fatal(args, err, errs)
 		}
 		documented(t, got)
+	}
+}
+
+// No option in the manual is one that the program no longer has.
+func TestTheManualNamesNoOptionOfOld(t *testing.T) {
+	have := map[string]bool{}
+	for _, c := range commands(rootCommand()) {
+		c.Flags().VisitAll(func(f *pflag.Flag) { have["--"+f.Name] = true })
+	}
+	for _, topic := range assets.Manual() {
+		for _, option := range regexp.MustCompile("--[a-z][a-z-]*").FindAllString(topic.Text, -1) {
+			if !have[option] {
+				t.Errorf("%s: %s is no option", topic.Name, option)
+			}
+		}
 	}
 }
 

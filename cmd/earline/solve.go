@@ -41,7 +41,7 @@ func solvers() []solver {
 		{"lift", "least heights of wides, sides and rears over everyone's heads", "elevation shift unpaired plane settle everyone", solveLift},
 		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step curve everyone", solveRows},
 		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
-		{"heights", "places of the height loudspeakers on the ceiling", "elevation grid gap", solveHeights},
+		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
 		{"layout", "rows, picture and loudspeakers for an empty room", "system seats angle beyond everyone", solveLayout},
 	}
 }

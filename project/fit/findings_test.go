@@ -58,7 +58,7 @@ func TestFindings(t *testing.T) {
 			d.Speakers[3].At.Z += 0.3
 		}, []string{"M+110 is inside the column"}},
 		{"behind a solid screen", func(d *project.Design) { d.Speakers[2].Mount = project.BehindScreen },
-			[]string{"M+000 is behind a screen that no sound passes", "M+000 is to be behind the screen but reaches 0.299 m before it"}},
+			[]string{"M+000 is behind a screen that is not sound-transparent", "M+000 is mounted behind the screen but reaches 0.299 m in front of it"}},
 		{"rows overlapping", func(d *project.Design) {
 			r := d.Seating.Rows[0]
 			r.Distance += 0.5
