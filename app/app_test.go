@@ -585,7 +585,7 @@ func TestPictureIsSaved(t *testing.T) {
 func TestUnitsSwitch(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.setUnits(project.Imperial)
-	if w.session.Design().Units != project.Imperial || !menuItem(w, "View", "Lengths", "Imperial lengths").Checked {
+	if c, ok := w.commands.Command("view.imperial"); w.session.Design().Units != project.Imperial || !ok || !c.IsOn() {
 		t.Error("imperial lengths are not on")
 	}
 	var shown bool
