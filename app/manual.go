@@ -102,7 +102,32 @@ func topicsWith(word string) []assets.Topic {
 
 // readable lays a chapter out for the window, whose rich text knows no tables: each row
 // is a line that begins with its first cell. Comments are left out.
-func readable(text string) fyne.CanvasObject { return markdown(withoutTables(text)) }
+func readable(text string) fyne.CanvasObject { return markdown(boldCode(withoutTables(text))) }
+
+// boldCode makes what is code within a line bold: the toolkit cuts the underscores off
+// its monospaced letters.
+func boldCode(text string) string {
+	lines := strings.Split(text, "\n")
+	fenced := false
+	for i, line := range lines {
+		if strings.HasPrefix(line, "```") {
+			fenced = !fenced
+		}
+		parts := strings.Split(line, "`")
+		if fenced || len(parts)%2 == 0 || strings.HasPrefix(line, "```") {
+			continue
+		}
+		for k := 1; k < len(parts); k += 2 {
+			mark := "**"
+			if strings.Contains(parts[k], "*") {
+				mark = "`"
+			}
+			parts[k] = mark + parts[k] + mark
+		}
+		lines[i] = strings.Join(parts, "")
+	}
+	return strings.Join(lines, "\n")
+}
 
 func withoutTables(text string) string {
 	lines := strings.Split(text, "\n")

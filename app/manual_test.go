@@ -68,3 +68,12 @@ func TestATableIsReadAsLines(t *testing.T) {
 		}
 	}
 }
+
+// clearance_m was read as "clearance m": the toolkit cuts underscores off monospaced
+// letters.
+func TestUnderscoresOfTheManualAreSeen(t *testing.T) {
+	got := boldCode("a `clearance_m` and `*.earline`\n```\n`x`\n```\n`y`")
+	if want := "a **clearance_m** and `*.earline`\n```\n`x`\n```\n**y**"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}
