@@ -12,7 +12,7 @@ PICTURE := bin/$(DEMO).png
 # go uses every core by itself; two at once would compile the same packages twice.
 .NOTPARALLEL:
 
-.PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man clean \
+.PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man manual clean \
 	deps test-deps
 
 # A display of 1280x800 in memory, on which nothing may be skipped.
@@ -83,6 +83,10 @@ pictures: build test-deps
 # The manual page, made from the commands.
 man: build
 	$(BIN) man > bin/earline.1
+
+# The manual's tables: rules, fields of the file, options.
+manual: deps
+	go test -tags $(TAGS) -count=1 -run TestTheManualsTables ./cmd/earline -update-manual
 
 # Every fuzz target for FUZZTIME each.
 FUZZTIME ?= 30s

@@ -443,7 +443,7 @@ func TestTheInspectorTellsForWhomItHolds(t *testing.T) {
 	q := &queue{}
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	w.inspector.OpenAll()
-	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "May be off") != "…" }
+	tells := func() bool { return readout(w, "P5 to P95") != "…" && readout(w, "Tolerance") != "…" }
 	if tells() {
 		t.Fatal("it is told before it is known")
 	}

@@ -52,7 +52,7 @@ func plain(key string) command.Key     { return command.Key{Name: key} }
 func (w *Window) fileCommands() command.Table {
 	return command.Table{
 		{ID: "file.new", Name: "New room…", Menu: "File", Key: ctrl("N"), Bar: command.Files, Icon: "document",
-			Says: "Plans a new room from its size, its seats and its system.",
+			Says: "Plans a new room from its size, seats and system.",
 			Do:   w.newRoom},
 		{ID: "file.open", Name: "Open…", Menu: "File", Key: ctrl("O"), Bar: command.Files, Icon: "folderOpen",
 			Says: "Opens a room from a file.",
@@ -211,6 +211,9 @@ func (w *Window) helpCommands() command.Table {
 		{ID: "help.find", Name: "Find a command…", Menu: "Help", Key: ctrl("K"),
 			Says: "Finds any command by a few letters.",
 			Do:   w.findCommand},
+		{ID: "help.manual", Name: "Manual", Menu: "Help", LineAbove: true,
+			Says:  "Opens a chapter of the manual.",
+			Items: w.manualCommands},
 		{ID: "help.keys", Name: "Keys and mouse", Menu: "Help", Key: plain("F1"),
 			Says: "Shows the keys and what the mouse does.",
 			Do:   w.showKeys},

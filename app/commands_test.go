@@ -98,7 +98,7 @@ func TestKeysStayWhatTheyWere(t *testing.T) {
 		"1": "view.overview", "2": "view.plan", "3": "view.long-section", "4": "view.cross-section", "5": "view.seat", "6": "view.walk",
 		"F": "view.fit", "R": "view.next-rays", "P": "view.people", "L": "view.labels", "K": "view.cones",
 		"C": "view.client", "F11": "view.client", "Escape": "view.back",
-		"F1": "help.keys", "F2": "view.sight-page", "F3": "view.practice-page", "F4": "view.sound-page",
+		"F1": "help.keys", "F2": "view.sight-page", "F3": "view.rules-page", "F4": "view.sound-page",
 		"Ctrl+K": "help.find",
 	} {
 		parts := strings.Split(key, "+")

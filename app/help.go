@@ -51,7 +51,7 @@ const mouseText = `
 - Click a loudspeaker's name to edit it, a seat's number to sit there
 - C is clear, T is tight, B is blocked; the number is the clearance in mm (or inches), below zero how deep something stands in the way
 
-**Practice page**
+**Rules page**
 
 - M must, S should, N note. Choose a line, or move with the arrows: it is drawn in the picture; Esc takes it out
 - Any rule can be switched off or given other limits, with a reason: the house standard

@@ -191,7 +191,7 @@ func TestFunctionKeysWorkInAField(t *testing.T) {
 		}
 		return nil
 	}
-	for key, want := range map[fyne.KeyName]string{fyne.KeyF2: "Sight", fyne.KeyF3: "Practice", fyne.KeyF4: "Sound"} {
+	for key, want := range map[fyne.KeyName]string{fyne.KeyF2: "Sight", fyne.KeyF3: "Rules", fyne.KeyF4: "Sound"} {
 		w.win.Canvas().Focus(entry())
 		typeKeys(w, key)
 		if got := w.drawer.top.Title(); got != want {
@@ -241,7 +241,7 @@ func TestAGroupThatIsOpenedScrollsIntoView(t *testing.T) {
 				top := d.AbsolutePositionForObject(f.(fyne.CanvasObject)).Y - d.AbsolutePositionForObject(scroll).Y
 				var foot float32 // of the last line of the group
 				for b := range pagetest.Objects[*canvas.Text](scroll.Content) {
-					if b.Text == "May be off" {
+					if b.Text == "Tolerance" {
 						foot = d.AbsolutePositionForObject(b).Y - d.AbsolutePositionForObject(scroll).Y
 					}
 				}
@@ -398,7 +398,7 @@ func TestTheStatusLineLeadsToThePages(t *testing.T) {
 	for l := range pagetest.Objects[*field.Link](w.status.object) {
 		l.Tapped(&fyne.PointEvent{})
 	}
-	if got := w.drawer.top.Title(); got != "Practice" {
+	if got := w.drawer.top.Title(); got != "Rules" {
 		t.Errorf("the last of them leads to %s", got)
 	}
 }
@@ -446,7 +446,7 @@ func TestTheWindowOpensAsItWasClosed(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "two-row"})
 	w.win.Resize(fyne.NewSize(1100, 720))
 	w.across.SetOffset(0.4)
-	runID(t, w, "view.practice-page")
+	runID(t, w, "view.rules-page")
 	w.down.SetOffset(0.5)
 	w.keepLook()
 
@@ -458,7 +458,7 @@ func TestTheWindowOpensAsItWasClosed(t *testing.T) {
 	if got := w.win.Canvas().Size(); got.Width != 1100 || got.Height != 720 {
 		t.Errorf("the window is %v", got)
 	}
-	if w.drawer.top.Title() != "Practice" || w.across.Offset != 0.4 || w.down.Offset != 0.5 {
+	if w.drawer.top.Title() != "Rules" || w.across.Offset != 0.4 || w.down.Offset != 0.5 {
 		t.Errorf("the page is %s, the splits %v and %v", w.drawer.top.Title(), w.across.Offset, w.down.Offset)
 	}
 	// Broken preferences are passed over.

@@ -104,7 +104,7 @@ func TestTheFirstRoomHasNoFault(t *testing.T) {
 	if got := w.matters(); len(got) > 0 {
 		t.Error(got)
 	}
-	if got := w.status.practice.Text; got != "Practice: all met" {
+	if got := w.status.practice.Text; got != "Rules: all met" {
 		t.Error(got)
 	}
 }

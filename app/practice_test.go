@@ -66,7 +66,7 @@ func drawn(f *fakeRenderer, name string) bool {
 
 func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	runID(t, w, "view.practice-page")
+	runID(t, w, "view.rules-page")
 	m := firstShort(t, w, "sight")
 	chooseLine(t, w, m)
 	if !drawn(f, "mark") {
@@ -86,7 +86,7 @@ func TestARemarkIsDrawnAndEscapeTakesItOut(t *testing.T) {
 
 func TestLookingAlongAPathTakesTheMarkOut(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	runID(t, w, "view.practice-page")
+	runID(t, w, "view.rules-page")
 	chooseLine(t, w, firstShort(t, w, "azimuth"))
 	w.session.LookAlong(3, 2)
 	if w.session.Marked() != nil || w.session.Chosen.Seat != 3 || !w.room.Options().Only {
@@ -100,7 +100,7 @@ func TestLookingAlongAPathTakesTheMarkOut(t *testing.T) {
 
 func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 	w, f := testWindow(t, Config{Demo: "large"})
-	runID(t, w, "view.practice-page")
+	runID(t, w, "view.rules-page")
 	chooseLine(t, w, firstShort(t, w, "sight"))
 	if !w.room.Options().Only {
 		t.Fatal("other rays are still drawn")
@@ -113,7 +113,7 @@ func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 
 func TestStatusCountsRemarks(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	if got := w.status.practice.Text; !strings.HasPrefix(got, "Practice: ") || !strings.Contains(got, " must, ") {
+	if got := w.status.practice.Text; !strings.HasPrefix(got, "Rules: ") || !strings.Contains(got, " must, ") {
 		t.Errorf("status says %q", got)
 	}
 }

@@ -81,7 +81,7 @@ func (w *Window) offer(c document.Copy) fyne.CanvasObject {
 	discard := field.NewButton("Discard", nil)
 	discard.OnTapped = func() {
 		w.ask.Escape()
-		w.ask.Question("Discard the unsaved work?", told(c, time.Now())+" It cannot be had back.",
+		w.ask.Question("Discard the unsaved work?", told(c, time.Now())+" It cannot be recovered.",
 			ask.Answer{Text: "Discard", Do: func() {
 				if err := c.Discard(); err != nil {
 					w.ask.Report("The unsaved work is not discarded", err)

@@ -128,7 +128,7 @@ func (w *Window) showStatus() {
 	if found, _ := w.session.Known.Practice.Get(); found != nil {
 		rules = found.Short()
 	}
-	wider = setText(s.practice, "Practice: "+rules) || wider
+	wider = setText(s.practice, "Rules: "+rules) || wider
 	saved := "saved"
 	switch {
 	case w.session.Doc.Dirty():

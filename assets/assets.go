@@ -2,7 +2,7 @@
 
 // Package assets holds what Earline carries inside its program: demo designs,
 // the design a new room starts from, a table of materials, the JSON Schema of
-// the file format, and the program's icon.
+// the file format, the manual, and the program's icon.
 // Rooms and equipment are invented.
 package assets
 
@@ -11,7 +11,7 @@ import (
 	"strings"
 )
 
-//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg icon.png
+//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg icon.png manual/*.md
 var files embed.FS
 
 // Demo is a design to look at and learn from.

@@ -2,7 +2,11 @@
 
 package project
 
-import "earline/geometry"
+import (
+	"strings"
+
+	"earline/geometry"
+)
 
 // Polygon returns the footprint, in metres.
 func (r Room) Polygon() geometry.Polygon {
@@ -70,4 +74,39 @@ func (r Room) WallSide(wall int) string {
 		return "right"
 	}
 	return ""
+}
+
+// WallName names a wall of the footprint, counted from 1: "left wall" of the only one on
+// that side. Where a side has several, and for walls askew, a letter tells them apart:
+// "back wall A". Letters run on along the footprint. Empty for one that is not there.
+func (r Room) WallName(wall int) string {
+	n := len(r.Footprint)
+	if wall < 1 || wall > n {
+		return ""
+	}
+	sides := make([]string, n+1)
+	of := map[string]int{}
+	for i := 1; i <= n; i++ {
+		sides[i] = r.WallSide(i)
+		of[sides[i]]++
+	}
+	letters := 0
+	for i := 1; i <= wall; i++ {
+		if sides[i] == "" || of[sides[i]] > 1 {
+			letters++
+		}
+	}
+	name := strings.TrimSpace(sides[wall] + " wall")
+	if sides[wall] != "" && of[sides[wall]] == 1 {
+		return name
+	}
+	return name + " " + letter(letters)
+}
+
+// letter returns A to Z, then AA, AB and so on, of 1, 2 and so on.
+func letter(n int) string {
+	if n > 26 {
+		return letter((n-1)/26) + letter((n-1)%26+1)
+	}
+	return string(rune('A' + n - 1))
 }

@@ -95,5 +95,5 @@ func (d *Design) ZoneName(i int) string {
 	if n := d.SubZones[i].Name; n != "" {
 		return n
 	}
-	return fmt.Sprintf("sub zone %d", i+1)
+	return fmt.Sprintf("subwoofer zone %d", i+1)
 }

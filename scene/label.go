@@ -4,8 +4,10 @@ package scene
 
 import (
 	"fmt"
+	"strings"
 
 	"earline/geometry"
+	"earline/project/bs2051"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -38,6 +40,12 @@ func nameplate(b *place.Speaker) geometry.Vec {
 	return b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
 }
 
+// inFull returns the name of a loudspeaker with where it belongs: "M+090 left side".
+// Height loudspeakers say so, those at ear level need not.
+func inFull(name string) string {
+	return strings.TrimSpace(name + " " + strings.TrimSuffix(bs2051.Means(name), ", ear level"))
+}
+
 // labels names loudspeakers, rows, and what blocks the selected path.
 func (s *painter) labels() {
 	if !s.o.Labels {
@@ -48,9 +56,9 @@ func (s *painter) labels() {
 		at := nameplate(b)
 		switch {
 		case i == s.o.Speaker:
-			s.tag(at, b.Name(), s.ink.Reverse, s.ink.Selected, true)
+			s.tag(at, inFull(b.Name()), s.ink.Reverse, s.ink.Selected, true)
 		case s.o.Hovered == (place.Item{Kind: place.SpeakerItem, Index: i}):
-			s.tag(at, b.Name(), s.ink.Reverse, s.ink.Selected, false) // bold ones take the place of others
+			s.tag(at, inFull(b.Name()), s.ink.Reverse, s.ink.Selected, false) // bold ones take the place of others
 		default:
 			s.tag(at, b.Name(), s.ink.Name, s.ink.NamePlate, false)
 		}
@@ -68,7 +76,24 @@ func (s *painter) labels() {
 				fmt.Sprintf("Row %d seat %d", seat.Row, seat.Number), s.ink.Reverse, s.ink.Selected, true)
 		}
 	}
+	if s.o.Drawing.plan() {
+		s.walls()
+	}
 	s.verdictLabel()
+}
+
+// walls names the walls that a letter tells apart: which is left and which is back, a
+// plan shows by itself.
+func (s *painter) walls() {
+	const inside = 0.12 // m from the wall, in the room
+	outline := s.d.Room.Polygon()
+	for i := range outline {
+		if name := s.d.Room.WallName(i + 1); !strings.HasSuffix(name, "wall") {
+			a, b := outline.Edge(i)
+			at := a.Add(b).Mul(0.5).Add(outline.InwardNormal(i).Mul(inside))
+			s.tag(geometry.Vec{X: at.X, Y: at.Y}, name, s.ink.Name, s.ink.NamePlate, false)
+		}
+	}
 }
 
 // verdictLabel labels the selected path with what is nearest to it and how near.

@@ -46,7 +46,7 @@ func TestSubZonesAreOutlined(t *testing.T) {
 	for _, n := range l.Labels {
 		names[n.Text] = true
 	}
-	if !names["front"] || !names["sub zone 2"] {
+	if !names["front"] || !names["subwoofer zone 2"] {
 		t.Errorf("labels %v", names)
 	}
 	o := scene.Default()

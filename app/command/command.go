@@ -11,7 +11,7 @@
 //	table.Find("pl")               the commands that match, best first
 //
 // These are pure and know no toolkit. mainmenu.go, toolbar.go, shortcuts.go,
-// finder.go and keysheet.go turn them into Fyne's widgets, for use on the UI
+// finder.go, query.go and keysheet.go turn them into Fyne's widgets, for use on the UI
 // goroutine only.
 package command
 

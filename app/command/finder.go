@@ -12,7 +12,6 @@ import (
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
-	"earline/app/field"
 	"earline/app/theme"
 )
 
@@ -24,7 +23,7 @@ type Finder struct {
 	table  Table
 	run    func(Command)
 	focus  func(fyne.Focusable)
-	query  *queryEntry
+	query  *Query
 	list   *rowList
 	none   *widget.Label
 	found  []Command
@@ -34,11 +33,9 @@ type Finder struct {
 // NewFinder returns the dialog, not yet shown. It closes before it calls run with
 // the command that was chosen.
 func NewFinder(t Table, w fyne.Window, run func(Command)) *Finder {
-	f := &Finder{table: t, run: run, query: &queryEntry{ring: field.NewRing()}}
-	f.query.ExtendBaseWidget(f.query)
-	f.query.SetPlaceHolder("Type a few letters of a command")
+	f := &Finder{table: t, run: run, query: NewQuery("Type a few letters of a command")}
 	f.query.OnChanged = f.find
-	f.query.onKey = f.key
+	f.query.OnKey = f.key
 	f.list = &rowList{query: f.query}
 	f.list.Length = func() int { return len(f.found) }
 	f.list.CreateItem = func() fyne.CanvasObject { return newFinderRow() }
@@ -127,49 +124,11 @@ func (f *Finder) choose(c Command) {
 	f.run(c)
 }
 
-// queryEntry is an entry that first offers each key to onKey.
-type queryEntry struct {
-	widget.Entry
-	ring  *field.Ring
-	onKey func(fyne.KeyName) bool
-}
-
-// CreateRenderer implements fyne.Widget.
-func (e *queryEntry) CreateRenderer() fyne.WidgetRenderer {
-	return field.Ringed(e.Entry.CreateRenderer(), e.ring)
-}
-
-// FocusGained implements fyne.Focusable, as do the methods below.
-func (e *queryEntry) FocusGained() {
-	e.ring.Show(true)
-	e.Entry.FocusGained()
-}
-
-// FocusLost hides the ring.
-func (e *queryEntry) FocusLost() {
-	e.ring.Show(false)
-	e.Entry.FocusLost()
-}
-
-// TappedSecondary implements fyne.SecondaryTappable.
-func (e *queryEntry) TappedSecondary(at *fyne.PointEvent) {
-	if field.Painted(e) {
-		e.Entry.TappedSecondary(at)
-	}
-}
-
-// TypedKey implements fyne.Focusable.
-func (e *queryEntry) TypedKey(ev *fyne.KeyEvent) {
-	if !e.onKey(ev.Name) {
-		e.Entry.TypedKey(ev)
-	}
-}
-
 // rowList is a list that passes the keyboard on to the query, should a click or
 // Tab give it to the list.
 type rowList struct {
 	widget.List
-	query *queryEntry
+	query *Query
 }
 
 // TypedKey implements fyne.Focusable.

@@ -103,7 +103,7 @@ func New(host Host) *Inspector {
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
 		newGroup("Main position", in.mainSummary, in.buildMain),
 		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
-		newGroup("Sub zones", in.zonesSummary, in.buildZones),
+		newGroup("Subwoofer zones", in.zonesSummary, in.buildZones),
 		newGroup("Playback", in.playbackSummary, in.buildPlayback),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}

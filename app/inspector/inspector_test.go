@@ -234,7 +234,7 @@ func TestAspects(t *testing.T) {
 		}
 	}
 	l.Choice.SetSelectedIndex(len(aspects))
-	enter(b.line(t, screenGroup, "Width : height"), "2.2")
+	enter(b.line(t, screenGroup, "Aspect ratio"), "2.2")
 	if got := b.Design().Screen.Aspect; got != 2.2 {
 		t.Errorf("free aspect %v, want 2.2", got)
 	}

@@ -121,11 +121,11 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 	angle := func(name string, of func(*project.Model) *unit.Degrees) *field.Line {
 		return in.angle(f, name, change, modelPart(in, of))
 	}
-	angle("Coverage across", func(m *project.Model) *unit.Degrees { return &m.CoverageH }).When(open)
-	angle("Coverage upright", func(m *project.Model) *unit.Degrees { return &m.CoverageV }).When(open)
+	angle("Coverage, horiz.", func(m *project.Model) *unit.Degrees { return &m.CoverageH }).When(open)
+	angle("Coverage, vert.", func(m *project.Model) *unit.Degrees { return &m.CoverageV }).When(open)
 	f.AddReadout("Polar data", in.polarWords).When(func() bool { return open() && in.model().Polar.Given() })
-	angle("Axis to right", func(m *project.Model) *unit.Degrees { return &m.AimRight }).When(open)
-	angle("Axis up", func(m *project.Model) *unit.Degrees { return &m.AimUp }).When(open)
+	angle("Built-in aim, right", func(m *project.Model) *unit.Degrees { return &m.AimRight }).When(open)
+	angle("Built-in aim, up", func(m *project.Model) *unit.Degrees { return &m.AimUp }).When(open)
 	number("Sensitivity", 0.5, " dB", func(m *project.Model) *float64 { return &m.Sensitivity }).When(open)
 	unknown := func() string { return "not known" }
 	in.given(f, "Impedance", change, 1, " ohm", unknown, func() float64 { return 8 }, modelPart(in, func(m *project.Model) *float64 { return &m.Impedance })).When(open)

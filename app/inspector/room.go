@@ -27,7 +27,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	sides := func() bool { return !in.outline && rectangle(in.host.Design().Room.Footprint) }
 	in.side(f, "Length", "room length", func(c *project.Corner) *unit.Length { return &c.X }).When(sides)
 	in.side(f, "Width", "room width", func(c *project.Corner) *unit.Length { return &c.Y }).When(sides)
-	outline := field.NewButton("Edit the corners", func() {
+	outline := field.NewButton("Edit corners", func() {
 		in.outline = true
 		in.Update()
 	})
@@ -36,7 +36,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	corners := f.AddObject(list, func() { in.showCorners(f, list) })
 	corners.When(func() bool { return !sides() })
-	square := field.NewButton("Show as length and width", func() {
+	square := field.NewButton("Edit as length and width", func() {
 		in.outline = false
 		in.Update()
 	})

@@ -71,8 +71,8 @@ func (in *Inspector) buildRows(f *field.Form) {
 		return texts{fmt.Sprintf("change the riser of row %d", n), fmt.Sprintf("raise row %d", n), fmt.Sprintf("lower row %d", n)}
 	}, at(func(r *project.Row) *unit.Length { return &r.Riser })), in.inRow("riser_m"))
 	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
-	in.warn(in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
-	in.length(f, "Platform behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
+	in.warn(in.length(f, "Platform, front", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
+	in.length(f, "Platform, behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
 	in.platform(f, raised)
 	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
 	in.warn(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), in.inRow("pitch_m"))
@@ -80,7 +80,7 @@ func (in *Inspector) buildRows(f *field.Form) {
 	in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger }))
 	in.curve(f)
 	in.warn(in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline }), in.inRow("recline_deg"))
-	f.AddReadout("Ears, eyes at", in.earHeights)
+	f.AddReadout("Ear, eye height", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
 	in.buildChair(f)
 }

@@ -65,7 +65,7 @@ func (in *Inspector) buildScreen(f *field.Form) {
 			in.Update()
 			return plain(err)
 		})
-	in.number(f, "Width : height", "change the picture's aspect", 1, 0.01, "",
+	in.number(f, "Aspect ratio", "change the picture's aspect", 1, 0.01, "",
 		func(d *project.Design) *float64 { return &d.Screen.Aspect }).When(free)
 	in.warn(in.length(f, "Picture width", say("change the picture width"), func(d *project.Design) *unit.Length { return &d.Screen.Width }), inScreen("width_m"))
 	f.AddReadout("Picture height", func() string { return unit.Length(screen().Height()).Format(in.metric()) })
@@ -74,7 +74,7 @@ func (in *Inspector) buildScreen(f *field.Form) {
 	in.length(f, "From screen wall", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Distance })
 	in.warn(in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre }), inScreen("centre_m"))
 	in.small(f, "Border", say("change the screen's border"), func(d *project.Design) *unit.Length { return &d.Screen.Border })
-	f.AddCheck("Sound passes", func() bool { return screen().Transparent }, func(on bool) error {
+	f.AddCheck("Sound-transparent", func() bool { return screen().Transparent }, func(on bool) error {
 		return edit(in, "change the screen's cloth", "", func(d *project.Design) *bool { return &d.Screen.Transparent }, on)
 	})
 	in.number(f, "Gain", "change the screen's gain", 1, 0.1, "", func(d *project.Design) *float64 { return &d.Screen.Gain })

@@ -28,8 +28,8 @@ func (in *Inspector) buildSitters(f *field.Form) {
 	in.number(f, "Listener, percentile", "change the listeners' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Listener }))
 	in.number(f, "Others, percentile", "change the others' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Others }))
 	in.number(f, "Share of women", "change the share of women", 100, 5, " %", sitters(func(s *project.Sitters) *float64 { return &s.Women }))
-	in.small(f, "Seat sinks by", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink })
-	in.small(f, "Sitters slump by", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump })
+	in.small(f, "Seat compression", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink })
+	in.small(f, "Slump", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump })
 	f.AddReadout("P5 to P95", func() string { return in.everyone(false) })
 	f.AddReadout("Picture", func() string { return in.everyone(true) })
 	f.AddNote("The listener's ears and eyes are judged; the others sit in the way. A small listener behind large others is the hard case.")
@@ -120,7 +120,7 @@ func (in *Inspector) buildCriteria(f *field.Form) {
 		}
 		text := strings.TrimSpace(b.String())
 		if text == "" {
-			text = "Nothing unlikely found in the plan."
+			text = "Nothing found that cannot be built."
 		} else {
 			text = "Worth a look:\n" + text
 		}

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"fyne.io/fyne/v2"
 
@@ -56,7 +57,7 @@ func (in *Inspector) wallsSummary() string {
 
 // buildWall makes the line of wall i+1.
 func (in *Inspector) buildWall(f *field.Form, i int) fyne.CanvasObject {
-	name := fmt.Sprintf("wall %d", i+1)
+	name := wallName(in.host.Design(), i+1)
 	get := func() string {
 		for _, w := range in.host.Design().Room.Surfaces.Wall {
 			if w.Wall == i+1 {
@@ -65,28 +66,26 @@ func (in *Inspector) buildWall(f *field.Form, i int) fyne.CanvasObject {
 		}
 		return ""
 	}
-	title := "W" + wallName(in.host.Design(), i+1)[1:]
-	in.materialTo(f, title, "as the other walls", get, func(d *project.Design, id string) {
+	in.materialTo(f, title(name), "as the other walls", get, func(d *project.Design, id string) {
 		s := &d.Room.Surfaces
 		s.Wall = slices.DeleteFunc(s.Wall, func(w project.WallSurface) bool { return w.Wall == i+1 })
 		if id != "" {
 			at, _ := slices.BinarySearchFunc(s.Wall, i+1, func(w project.WallSurface, n int) int { return w.Wall - n })
 			s.Wall = slices.Insert(s.Wall, at, project.WallSurface{Wall: i + 1, Material: id})
 		}
-	}, say("change what "+name+" is made of"))
+	}, say("change what the "+name+" is made of"))
 	return f.Object()
 }
 
-// wallName returns "wall 2, back": the number of a wall, and where it is; 0 is
-// the ceiling.
+// title returns a name as a label begins.
+func title(name string) string { return strings.ToUpper(name[:1]) + name[1:] }
+
+// wallName names a wall, counted from 1; 0 is the ceiling.
 func wallName(d *project.Design, wall int) string {
 	if wall == 0 {
 		return "ceiling"
 	}
-	if side := d.Room.WallSide(wall); side != "" {
-		return fmt.Sprintf("wall %d, %s", wall, side)
-	}
-	return fmt.Sprintf("wall %d", wall)
+	return d.Room.WallName(wall)
 }
 
 // treatment returns a place within the treatment that is shown.
@@ -113,15 +112,15 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 	in.text(f, "Name", words("rename"), treatment(in, func(t *project.Treatment) *string { return &t.Name })).When(some)
 	in.material(f, "Material", "", words("change the material of"), treatment(in, func(t *project.Treatment) *string { return &t.Material })).When(some)
 	material := treatment(in, func(t *project.Treatment) *string { return &t.Material })
-	f.AddReadout("Absorbs", func() string { return in.absorbs(read(in, material)) }).When(some)
-	f.AddCheck("Scatters",
+	f.AddReadout("Absorption", func() string { return in.absorbs(read(in, material)) }).When(some)
+	f.AddCheck("Diffusing",
 		func() bool {
 			m, _ := materialOf(in.host.Design().Room.Materials, read(in, material))
 			return m.Scatters
 		},
 		func(on bool) error {
 			id := read(in, material)
-			return plain(in.host.Do("change whether "+materialName(in.host.Design().Room.Materials, id)+" scatters", "", func(d *project.Design) {
+			return plain(in.host.Do("change whether "+materialName(in.host.Design().Room.Materials, id)+" is diffusing", "", func(d *project.Design) {
 				for i := range d.Room.Materials {
 					if d.Room.Materials[i].ID == id {
 						d.Room.Materials[i].Scatters = on

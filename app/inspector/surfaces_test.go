@@ -70,7 +70,7 @@ func TestEachWallMayBeOfAnotherMaterial(t *testing.T) {
 	if got := len(b.in.walls.forms); got != 6 {
 		t.Fatalf("%d walls are listed, want 6", got)
 	}
-	for i, want := range []string{"Wall 1, left", "Wall 2, back", "Wall 3, right", "Wall 4, back", "Wall 5, right", "Wall 6, screen"} {
+	for i, want := range []string{"Left wall", "Back wall A", "Right wall B", "Back wall C", "Right wall D", "Screen wall"} {
 		l := b.in.walls.forms[i].Line(want)
 		if l == nil {
 			t.Fatalf("no line %q", want)
@@ -81,12 +81,12 @@ func TestEachWallMayBeOfAnotherMaterial(t *testing.T) {
 	}
 	choose := func(wall int, name string) {
 		f := b.in.walls.forms[wall-1]
-		f.Line("W" + wallName(b.Design(), wall)[1:]).Choice.SetSelected(name)
+		f.Line(title(wallName(b.Design(), wall))).Choice.SetSelected(name)
 	}
 	choose(6, "Concrete, smooth")
 	before := b.Design()
 	choose(2, "Brick, rough stucco")
-	oneStep(t, b, before, "change what wall 2 is made of")
+	oneStep(t, b, before, "change what the back wall A is made of")
 	want := []project.WallSurface{{Wall: 2, Material: "brick"}, {Wall: 6, Material: "concrete"}}
 	if got := b.Design().Room.Surfaces.Wall; len(got) != 2 || got[0] != want[0] || got[1] != want[1] {
 		t.Errorf("surfaces %+v, want %+v", got, want)
@@ -175,7 +175,7 @@ func TestTreatmentsAreEdited(t *testing.T) {
 	if got := b.in.absorbs(now().Material); got != "0.12 at 125 Hz, 0.97 at 1 kHz" {
 		t.Errorf("it absorbs %q", got)
 	}
-	b.line(t, surfacesGroup, "Scatters").Check.SetChecked(true)
+	b.line(t, surfacesGroup, "Diffusing").Check.SetChecked(true)
 	if m, _ := materialOf(b.Design().Room.Materials, "foam-wedge"); !m.Scatters {
 		t.Error("it does not scatter")
 	}
@@ -191,7 +191,7 @@ func TestTreatmentsAreEdited(t *testing.T) {
 	if now().To != 5 {
 		t.Errorf("%+v", now())
 	}
-	on.Choice.SetSelected("wall 3, right") // half a metre long
+	on.Choice.SetSelected("right wall B") // half a metre long
 	if c := now(); c.Wall != 3 || c.From < 0 || c.To > 0.5 || c.High > 3 {
 		t.Errorf("on a short wall: %+v", c)
 	}

@@ -71,7 +71,7 @@ func TestZonesAreEdited(t *testing.T) {
 		oneStep(t, b, before, "move front wall")
 	}
 	enter(b.line(t, zonesGroup, "Name"), "")
-	if got := b.in.zoneName(); got != "sub zone 1" {
+	if got := b.in.zoneName(); got != "subwoofer zone 1" {
 		t.Errorf("without a name it is %q", got)
 	}
 }

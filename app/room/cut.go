@@ -27,7 +27,7 @@ func (p *Picture) cutCommands() []command.Command {
 	}
 	return []command.Command{
 		{ID: "view.cut", Name: "Cut the section", Menu: "Go", LineAbove: true,
-			Says: "Leaves out what stands before a plane through the room.",
+			Says: "Chooses where the section is cut: what stands in front of the cut is left out.",
 			Can:  sections, Items: p.cuts},
 		{ID: "view.cut-further", Name: "Cut further in", Menu: "Go", Key: plain("Next"),
 			Says: "Moves the cut of a section 0.1 m away from you.",

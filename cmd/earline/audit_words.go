@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bs2051"
 	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -25,7 +26,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 		unitName = "inches"
 	}
 	p.printf("%s\n%d seats, %d loudspeakers; margin %s\n\n", d.Name, len(r.Seats), len(r.Speakers), d.Criteria.Margin.Format(d.Units != project.Imperial))
-	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - not judged (bass)\n", unitName)
+	p.printf("Worst clearance from ear to driver, %s.  X blocked (depth)   ~ tight   - bass: not judged\n", unitName)
 	const perBlock = 10 // columns that fit a terminal 100 wide
 	for from := 0; from < len(r.Speakers); from += perBlock {
 		to := min(from+perBlock, len(r.Speakers))
@@ -62,6 +63,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 	if len(lines) > 0 {
 		p.printf("\n%s\n", strings.Join(lines, "\n"))
 	}
+	p.printf("\n%s\n", wrapped(labelsMeant(r), 100, "  "))
 	printRules(p, kept, all)
 	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
@@ -73,6 +75,20 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")
 }
 
+// labelsMeant says in plain words where the loudspeakers belong: "M+090 left side; U-045 right
+// front, height layer".
+func labelsMeant(r *sight.Result) string {
+	var said []string
+	seen := map[string]bool{}
+	for _, sp := range r.Speakers {
+		if means := bs2051.Means(sp.Label); means != "" && !seen[sp.Label] {
+			seen[sp.Label] = true
+			said = append(said, sp.Label+" "+strings.TrimSuffix(means, ", ear level"))
+		}
+	}
+	return strings.Join(said, "; ")
+}
+
 // printAuditLine prints how a room stands in one line.
 func printAuditLine(p *printer, a *audited) {
 	verdict := "fine"
@@ -81,7 +97,7 @@ func printAuditLine(p *printer, a *audited) {
 	}
 	misfits := ""
 	if n := len(fit.Findings(a.design)); n > 0 {
-		misfits = "; " + counted(n, "thing") + " cannot stand as drawn"
+		misfits = fmt.Sprintf("; %d cannot be built", n)
 	}
 	p.printf("%s: %s; ears to drivers: %d blocked, %d tight; eyes to picture: %d blocked%s; rules: %s\n", escaped(a.file), verdict,
 		a.sight.Count[sight.Blocked], a.sight.Count[sight.Tight], a.sight.PictureCount[sight.Blocked], misfits, a.rules.Short())

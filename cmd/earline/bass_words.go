@@ -19,7 +19,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 	p.printf("%-10s %10s %10s %10s %8s %8s  polarity\n", "", "from screen", "from left", "height", "gain dB", "delay ms")
 	for i, k := range st.Plan.Speakers {
 		l, at := d.Speakers[k], st.Plan.Places[i]
-		polarity := "as wired"
+		polarity := "normal"
 		if l.Tuning.Inverted {
 			polarity = "inverted"
 		}
@@ -66,7 +66,7 @@ func nominalThird(f float64) float64 {
 }
 
 func printFigures(p *printer, when string, f bass.Figures) {
-	p.printf("\n%s\n", wrapped(fmt.Sprintf("%s: the seats lie %.1f dB off their mean (mean spatial variance %.1f dB²), loudest to softest %.1f dB, at most %.0f dB at %.0f Hz; mean level %.1f dB",
+	p.printf("\n%s\n", wrapped(fmt.Sprintf("%s: seat-to-seat variation %.1f dB rms (mean spatial variance %.1f dB²), loudest to softest %.1f dB, at most %.0f dB at %.0f Hz; mean level %.1f dB",
 		when, f.SeatToSeat, f.MeanSpatialVariance, f.Spread, f.WidestSpread, f.WidestAt, f.Output), 100, "  "))
 }
 

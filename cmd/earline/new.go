@@ -23,15 +23,16 @@ func newCommand() *cobra.Command {
 	w := newroom.Usual()
 	c := &cobra.Command{
 		Use:   "new",
-		Short: "Plan a whole room from its size, its seats and its system",
+		Short: "Plan a whole room from its size, seats and system",
 		Long: `New plans a room with rows, chairs, screen, loudspeakers, subwoofers and a door, so
-that nothing is in the way and no placement rule is broken wherever that can be had,
-and writes it to a file.
+that nothing is in the way and, wherever possible, no placement rule is broken, and
+writes it to a file.
 
 SIZE is length x width x height, such as 5.2x3.9x2.5 or 17ftx13ftx8ft; bare numbers are
 metres. The systems are ` + strings.Join(newroom.SystemNames(), ", ") + `.
 
-Exit status: 0 the room is written, 2 it cannot be had as asked for: what can be is said.`,
+Exit status: 0 the room is written, 2 the room cannot be planned as asked; the answer
+says what can.`,
 		Args: takes(0, 0),
 		RunE: func(c *cobra.Command, _ []string) error {
 			if size != "" {
@@ -62,12 +63,12 @@ Exit status: 0 the room is written, 2 it cannot be had as asked for: what can be
 		},
 	}
 	f := c.Flags()
-	f.StringVar(&size, "size", "", fmt.Sprintf("length x width x height (default %gx%gx%g m)", float64(w.Length), float64(w.Width), float64(w.Height)))
+	f.StringVar(&size, "size", "", fmt.Sprintf("`SIZE`: length x width x height (default %gx%gx%g m)", float64(w.Length), float64(w.Width), float64(w.Height)))
 	f.IntVar(&w.Seats, "seats", w.Seats, "how many seats")
 	f.IntVar(&w.Rows, "rows", 0, "how many rows (default as many as suit the room)")
-	f.StringVar(&w.System, "system", w.System, "loudspeaker system")
+	f.StringVar(&w.System, "system", w.System, "loudspeaker system: its `NAME`")
 	f.BoolVar(&imperial, "imperial", false, "show lengths in feet and inches")
-	f.StringVarP(&out, "output", "o", "new.earline", "file to write")
+	f.StringVarP(&out, "output", "o", "new.earline", "`FILE` to write")
 	return c
 }
 

@@ -169,27 +169,3 @@ func about(name string, err error) error {
 	}
 	return errors.Join(lines...)
 }
-
-func helpCommand() *cobra.Command {
-	return &cobra.Command{
-		Use:   "help [COMMAND]",
-		Short: "Print the help of a command",
-		ValidArgsFunction: func(c *cobra.Command, args []string, _ string) ([]cobra.Completion, cobra.ShellCompDirective) {
-			var names []cobra.Completion
-			for _, verb := range c.Root().Commands() {
-				if len(args) == 0 && verb.IsAvailableCommand() {
-					names = append(names, cobra.CompletionWithDesc(verb.Name(), verb.Short))
-				}
-			}
-			return names, cobra.ShellCompDirectiveNoFileComp
-		},
-		RunE: func(c *cobra.Command, args []string) error {
-			verb, rest, err := c.Root().Find(args)
-			if err != nil || len(rest) > 0 {
-				return unknownCommand(c.Root(), args[0])
-			}
-			verb.InitDefaultHelpFlag()
-			return verb.Help()
-		},
-	}
-}

@@ -61,22 +61,22 @@ func watts(w float64) string {
 func printSpeakers(p *printer, d *project.Design, r *sound.Result) {
 	show := lengths(d.Units)
 	p.printf("Set up for the main listening position; levels of 500 Hz to 2 kHz (subwoofers: 63 Hz), direct sound\n")
-	p.printf("%-10s %9s %9s %8s %8s %8s %8s %8s %8s %9s\n",
-		"", "distance", "delay", "trim", "over the", "blocked", "seats", "needs", "rated", "power")
-	p.printf("%-10s %9s %9s %8s %8s %8s %8s %8s %8s %9s\n",
-		"", "", "ms", "dB", "seats dB", "dB", "outside", "", "", "left dB")
+	p.printf("%-10s %9s %9s %8s %9s %9s %9s %8s %8s %9s\n",
+		"", "distance", "delay", "trim", "level", "with what", "seats off", "needs", "rated", "reserve")
+	p.printf("%-10s %9s %9s %8s %9s %9s %9s %8s %8s %9s\n",
+		"", "", "ms", "dB", "spread dB", "blocks dB", "coverage", "", "", "dB")
 	for k := range r.Direct.Speakers {
 		sp, s := &r.Audit.Speakers[k], &r.Direct.Speakers[k]
 		note := " "
 		if s.Headroom < 0 {
 			note = "X"
 		}
-		p.printf("%-10s %9s %9.*f %+8.*f %8.1f %8.1f %8d %8s %8s %+8.1f%s\n", sp.Name(), show(s.Main.Distance),
+		p.printf("%-10s %9s %9.*f %+8.*f %9.1f %9.1f %9d %8s %8s %+8.1f%s\n", sp.Name(), show(s.Main.Distance),
 			places(r.Direct.Playback.DelayStep), s.Delay, places(r.Direct.Playback.TrimStep), s.Trim,
 			s.SpreadOverall, s.SpreadBlocked, len(r.Outside(k)), watts(s.Power), watts(sp.Spec.Power), s.Headroom, note)
 	}
-	p.printf("over the seats: loudest less quietest; blocked: with what stands in the way, at most; outside the\n" +
-		"nominal coverage; X the rated power does not reach the peaks\n")
+	p.printf("spread: loudest seat less quietest, and with what blocks the way, at most; seats off the nominal\n" +
+		"coverage; reserve: what the rated power has over the need; X it does not reach the peaks\n")
 }
 
 // places returns how many decimals a step needs, at most three.
@@ -95,7 +95,7 @@ func lengths(u project.Units) func(float64) string {
 func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 	show := lengths(d.Units)
 	p.printf("\nRow %d seat %d, against the main listening position, dB\n", r.Audit.Seats[seat].Row, r.Audit.Seats[seat].Number)
-	p.printf("%-10s %9s %7s %8s %7s", "", "distance", "across", "upright", "4 kHz")
+	p.printf("%-9s %9s %10s %8s %7s", "", "distance", "horizontal", "vertical", "4 kHz")
 	for _, f := range project.Octaves() {
 		p.printf(" %6s", hertz(f))
 	}
@@ -106,7 +106,7 @@ func printHeard(p *printer, d *project.Design, r *sound.Result, seat int) {
 		if !h.Inside {
 			inside = "o"
 		}
-		p.printf("%-10s %9s %6.0f° %7.0f° %6.1f%s", r.Audit.Speakers[k].Name(), show(h.Distance),
+		p.printf("%-9s %9s %9.0f° %7.0f° %6.1f%s", r.Audit.Speakers[k].Name(), show(h.Distance),
 			tidy(h.Bearing.Across/unit.Degree, 1), tidy(h.Bearing.Upright/unit.Degree, 1), tidy(h.Directivity[6], 0.1), inside)
 		for o, v := range r.Direct.Relative(seat, k) {
 			if !r.Direct.Speakers[k].Plays[o] {

@@ -68,7 +68,7 @@ func (f *finder) reason(l project.Loudspeaker) string {
 		}
 	}
 	if f.coversPicture(p) {
-		return "it would stand before the picture, or behind one that no sound passes"
+		return "it would stand in front of the picture, or behind a screen that is not sound-transparent"
 	}
 	next := *f.d
 	next.Speakers = append(f.d.Speakers[:len(f.d.Speakers):len(f.d.Speakers)], l)

@@ -84,7 +84,7 @@ func (f *rowFinder) find() (r project.Row, caveat string, err error) {
 		}
 	}
 	if len(pitches) == 0 {
-		return r, "", fmt.Errorf("there is no room for another row: it needs %s from back to back, and %s are left",
+		return r, "", fmt.Errorf("there is no room for another row: it needs %s from back to back, and %s is left",
 			f.show(tight+behind), f.show(max(hi.X-float64(f.last.Distance), 0)))
 	}
 	for _, p := range pitches {
@@ -96,7 +96,7 @@ func (f *rowFinder) find() (r project.Row, caveat string, err error) {
 		return *f.second, f.caveat, nil
 	}
 	return r, "", errors.New("there is no place for another row: " +
-		cmp.Or(f.scarce, f.overlaps, "from nowhere behind the others does everybody in it see the whole picture"))
+		cmp.Or(f.scarce, f.overlaps, "behind the others not everybody in it would see the whole picture"))
 }
 
 func (f *rowFinder) show(v float64) string {

@@ -9,7 +9,7 @@ import (
 
 // layers are the letters with which labels begin, and the layers they stand for, from
 // Rec. ITU-R BS.2051.
-var layers = map[string]string{"B": "bottom layer", "M": "ear level", "U": "upper layer", "UH": "upper layer", "T": "top layer"}
+var layers = map[string]string{"B": "bottom layer", "M": "ear level", "U": "height layer", "UH": "height layer", "T": "top layer"}
 
 // Means returns in plain words where the loudspeaker of a label belongs: "left side, ear
 // level" of M+090, and of M+090 b, its copy. It is empty for what is no label. The layers and the sense of the

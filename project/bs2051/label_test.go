@@ -7,7 +7,7 @@ import "testing"
 // M+090 and U-045 were explained nowhere in the window.
 func TestLabelsAreExplained(t *testing.T) {
 	for label, want := range map[string]string{
-		"M+090": "left side, ear level", "U-045": "right front, upper layer", "M+000": "centre, ear level",
+		"M+090": "left side, ear level", "U-045": "right front, height layer", "M+000": "centre, ear level",
 		"M-135": "right rear, ear level", "M+060": "left wide, ear level", "M+180": "rear centre, ear level",
 		"T+000": "overhead, top layer", "B+000": "centre, bottom layer", "LFE2": "subwoofer",
 		"": "", "M": "", "M90": "", "X+030": "", "M+": "", "M+400": "",

@@ -86,7 +86,7 @@ func (c *comparer) surfaces(a, b project.Surfaces) {
 	c.material("ceiling", "material of the ceiling", a.Ceiling, b.Ceiling)
 	c.material("walls", "material of the walls", a.Walls, b.Walls)
 	c.material("platforms", "material of the platforms", a.Platforms, b.Platforms)
-	named := func(d *project.Design, i int) string { return fmt.Sprintf("wall %d", d.Room.Surfaces.Wall[i].Wall) }
+	named := func(d *project.Design, i int) string { return d.Room.WallName(d.Room.Surfaces.Wall[i].Wall) }
 	pairs := byKey(a.Wall, b.Wall, func(w *project.WallSurface) string { return strconv.Itoa(w.Wall) })
 	each(c, Surface, "room.surfaces.wall", a.Wall, b.Wall, renamed(pairs), named, func(x, y *project.WallSurface) {
 		c.number("wall", "number", float64(x.Wall), float64(y.Wall))

@@ -1,5 +1,5 @@
 // SPDX-License-Identifier: MIT
 
-// Package fit finds what cannot stand as drawn: overlaps, what is outside or
+// Package fit finds what cannot be built as drawn: overlaps, what is outside or
 // over the ceiling.
 package fit

@@ -304,14 +304,14 @@ func (f *finder) loudspeakers() {
 		}
 		if l.Mount == project.BehindScreen {
 			if !f.d.Screen.Transparent {
-				f.add("screen.sound_transparent", where, "is behind a screen that no sound passes")
+				f.add("screen.sound_transparent", where, "is behind a screen that is not sound-transparent")
 			}
 			front := at.X
 			for _, p := range corners(l.Box) {
 				front = math.Max(front, p.X) // a box turned to its aim puts a corner forward
 			}
 			if before := front - float64(f.d.Screen.Distance); before > touchTol {
-				f.add(field+".x_m", where, "is to be behind the screen but reaches %s before it", f.show(before))
+				f.add(field+".x_m", where, "is mounted behind the screen but reaches %s in front of it", f.show(before))
 			}
 		}
 	}

@@ -79,7 +79,7 @@ func TestFindings(t *testing.T) {
 			d.Speakers[3].At.Z += 0.3
 		}, []string{"M+110 is inside the column"}},
 		{"behind a solid screen", func(d *project.Design) { d.Speakers[2].Mount = project.BehindScreen },
-			[]string{"M+000 is behind a screen that no sound passes", "M+000 is to be behind the screen but reaches 0.299 m before it"}},
+			[]string{"M+000 is behind a screen that is not sound-transparent", "M+000 is mounted behind the screen but reaches 0.299 m in front of it"}},
 		{"rows overlapping", func(d *project.Design) {
 			r := d.Seating.Rows[0]
 			r.Distance += 0.5
@@ -126,7 +126,7 @@ func TestFindings(t *testing.T) {
 		}, []string{"M+110 reaches 0.030 m into the light"}},
 		{"treatment larger than its wall", func(d *project.Design) { // 5 m by 2.5 m
 			panel(d, project.Treatment{Name: "left panel", Wall: 1, From: 4, To: 5.2, Low: 1, High: 2.6})
-		}, []string{"left panel reaches 0.200 m beyond the end of wall 1", "left panel reaches 0.100 m above the ceiling"}},
+		}, []string{"left panel reaches 0.200 m beyond the end of the left wall", "left panel reaches 0.100 m above the ceiling"}},
 		{"treatment over a loudspeaker in the wall and one in the ceiling", func(d *project.Design) {
 			d.Speakers[3].Model, d.Speakers[3].Mount, d.Speakers[3].At = "in-wall", project.OnWall, project.Point{X: 3, Y: 0, Z: 1.5}
 			d.Speakers[4].Model, d.Speakers[4].Mount, d.Speakers[4].At = "in-ceiling", project.OnCeiling, project.Point{X: 3, Y: 2, Z: 2.5}

@@ -37,7 +37,7 @@ func (f *finder) treatments() {
 		}
 		along, in := b.Sub(a).Mul(1/long), f.poly.InwardNormal(t.Wall-1)
 		if over := float64(t.To) - long; over > touchTol {
-			f.add(field+".to_m", where, "reaches %s beyond the end of wall %d", f.show(over), t.Wall)
+			f.add(field+".to_m", where, "reaches %s beyond the end of the %s", f.show(over), f.d.Room.WallName(t.Wall))
 		}
 		over := 0.0
 		for _, u := range [2]float64{float64(t.From), math.Min(float64(t.To), long)} {

@@ -61,7 +61,7 @@ func (m Moved) Words() string {
 	for _, n := range []struct {
 		count int
 		one   string
-	}{{m.Rows, "row"}, {m.Speakers, "loudspeaker"}, {m.Features, "feature"}, {m.Treatments, "treatment"}, {m.Zones, "sub zone"}} {
+	}{{m.Rows, "row"}, {m.Speakers, "loudspeaker"}, {m.Features, "feature"}, {m.Treatments, "treatment"}, {m.Zones, "subwoofer zone"}} {
 		switch {
 		case n.count == 1:
 			parts = append(parts, "1 "+n.one)

@@ -19,7 +19,7 @@ type Kind uint8
 
 // The kinds, the most harmful first.
 const (
-	Unbuildable Kind = iota // it cannot stand as drawn
+	Unbuildable Kind = iota // it cannot be built as drawn
 	Rule                    // a rule that must hold is broken, such as a step's height
 	Picture                 // somebody does not see the whole picture
 	Sound                   // a path from an ear to a driver is blocked

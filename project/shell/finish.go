@@ -76,7 +76,7 @@ func (s *Shell) platformFinish() Finish {
 func (s *Shell) wallFinish(wall int) Finish {
 	for _, w := range s.room.Surfaces.Wall {
 		if w.Wall == wall {
-			return s.finishOf(w.Material, fmt.Sprintf("wall %d", wall), assumedWall)
+			return s.finishOf(w.Material, s.room.WallName(wall), assumedWall)
 		}
 	}
 	return s.finishOf(s.room.Surfaces.Walls, "walls", assumedWall)

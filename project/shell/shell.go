@@ -205,8 +205,8 @@ func (s *Shell) walls() {
 			outline = append(outline, geometry.Vec2{X: t.from, Y: h}, geometry.Vec2{X: t.to, Y: h})
 		}
 		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
-		s.Surfaces = append(s.Surfaces, Surface{Kind: Wall, Index: i + 1, Words: wallWords(s.room, i+1),
-			Begins: fmt.Sprintf("wall %d", (i+len(s.Outline)-1)%len(s.Outline)+1),
+		s.Surfaces = append(s.Surfaces, Surface{Kind: Wall, Index: i + 1, Words: s.room.WallName(i + 1),
+			Begins: s.room.WallName((i+len(s.Outline)-1)%len(s.Outline) + 1),
 			Origin: geometry.Vec{X: a.X, Y: a.Y}, Normal: geometry.Vec{X: n.X, Y: n.Y},
 			U: geometry.Vec{X: u.X, Y: u.Y}, V: geometry.Vec{Z: 1},
 			Outline: outline, Finish: s.wallFinish(i + 1), stretch: 1})
@@ -240,14 +240,6 @@ func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
 		out = append(out, Tread{from: cuts[k-1], to: cuts[k], height: s.floor.At(mid.X, mid.Y), row: -1})
 	}
 	return out
-}
-
-// wallWords names a wall: "left wall (wall 1)".
-func wallWords(r project.Room, number int) string {
-	if side := r.WallSide(number); side != "" {
-		return fmt.Sprintf("%s wall (wall %d)", side, number)
-	}
-	return fmt.Sprintf("wall %d", number)
 }
 
 func (s *Shell) ceiling() {

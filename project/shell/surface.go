@@ -28,8 +28,8 @@ type Surface struct {
 	// Index is the number of the wall or row, from 1, or of the feature, from 0;
 	// Screen for the screen.
 	Index int
-	Words string // "left wall (wall 1)"
-	// Begins names the wall at whose corner a wall's U is 0: "wall 6".
+	Words string // "left wall"
+	// Begins names the wall at whose corner a wall's U is 0: "screen wall".
 	Begins string
 	// Origin is a point of its plane, Normal the unit vector into the room. U and
 	// V give its flat coordinates: those of p are (p-Origin).U and (p-Origin).V.

@@ -58,7 +58,7 @@ func (r *Result) Sentence(i, k int, u project.Units) string {
 // PictureSentence says in one line what seat i sees of the picture.
 func (r *Result) PictureSentence(i int, u project.Units) string {
 	v := r.Views[i]
-	who := fmt.Sprintf("Row %d seat %d sees %.1f %% of the picture", r.Seats[i].Row, r.Seats[i].Number, 100*v.Visible)
+	who := fmt.Sprintf("Row %d seat %d sees %.1f %% of the picture", r.Seats[i].Row, r.Seats[i].Number, tenth(v.Visible))
 	if v.Visible >= whole {
 		who = fmt.Sprintf("Row %d seat %d sees the whole picture", r.Seats[i].Row, r.Seats[i].Number)
 	}
@@ -75,6 +75,10 @@ func (r *Result) PictureSentence(i int, u project.Units) string {
 	}
 	return fmt.Sprintf("%s, %s clear of %s", who, short(v.Clearance, u), r.WordsFrom(i, v.Blocker))
 }
+
+// tenth returns a share in percent, down to a tenth: what is called 98.2 % in one place
+// must not be 98.1 % in another, and nothing short of all is 100 %.
+func tenth(share float64) float64 { return math.Floor(1000*share) / 10 }
 
 // percent prints a share in whole percent; only what is seen whole, or not at
 // all, is called so.

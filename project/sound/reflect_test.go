@@ -54,7 +54,7 @@ func by(t *testing.T, r *Reflections) map[string]Reflection {
 }
 
 const (
-	left, back, right, front = "left wall (wall 1)", "back wall (wall 2)", "right wall (wall 3)", "screen wall (wall 4)"
+	left, back, right, front = "left wall", "back wall", "right wall", "screen wall"
 )
 
 // AC-061 to AC-068 and SUP-AC-img-*: image sources after Allen and Berkley, JASA

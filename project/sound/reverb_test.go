@@ -187,13 +187,13 @@ func TestAreasByHand(t *testing.T) {
 		"platform of row 1":              15,
 		"front of the platform of row 1": 6 * 0.5,
 		"ceiling":                        (40 - 0.25) * slope, // its column stands straight: 0.25 m2 of plan
-		"left wall (wall 1)":             8*2.8 - 2.5*0.5 - 2,
+		"left wall":                      8*2.8 - 2.5*0.5 - 2,
 		"door":                           2,
-		"back wall (wall 2)":             6 * (3.2 - 0.5),
-		"right wall (wall 3)":            4*3.0 - 2.5*0.5,
-		"screen wall (wall 4)":           2 * 2.8,
-		"right wall (wall 5)":            4 * 2.6,
-		"screen wall (wall 6)":           4 * 2.4,
+		"back wall":                      6 * (3.2 - 0.5),
+		"right wall A":                   4*3.0 - 2.5*0.5,
+		"screen wall B":                  2 * 2.8,
+		"right wall C":                   4 * 2.6,
+		"screen wall D":                  4 * 2.4,
 		"face of the column":             4 * 0.5 * 2.6,
 		"top of the column":              0,
 		"underside of the column":        0,
@@ -240,7 +240,7 @@ func TestTreatmentsOverlap(t *testing.T) {
 	}
 	geomtest.Within(t, "under", area["a"], 4-1, 1e-9)
 	geomtest.Within(t, "over", area["b"], 2*1.5, 1e-9)
-	geomtest.Within(t, "the wall beside", area["left wall (wall 1)"], 15-3-3, 1e-9)
+	geomtest.Within(t, "the wall beside", area["left wall"], 15-3-3, 1e-9)
 }
 
 // What is not given is assumed and said.

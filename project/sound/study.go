@@ -97,7 +97,7 @@ func (r *Result) SeatWords(i int) string {
 	return fmt.Sprintf("row %d seat %d", s.Row, s.Number)
 }
 
-// Way names the surfaces of f: "ceiling, then back wall (wall 2)".
+// Way names the surfaces of f: "ceiling, then back wall".
 func (r *Reflections) Way(f *Reflection) string {
 	w := r.Surfaces[f.Surfaces[0]].Words
 	if f.Order == 2 {
@@ -258,7 +258,7 @@ func (r *Result) PatchSentence(p *Patch, u project.Units) string {
 		r.Reflections.Where(p, u), p.Strongest, p.Earliest, strings.Join(names, ", "))
 }
 
-// Where says in one line where and what to treat: "left wall (wall 1): 1.200 m to
+// Where says in one line where and what to treat: "left wall: 1.200 m to
 // 1.800 m from wall 6, 0.900 m to 1.500 m high: absorption".
 func (r *Reflections) Where(p *Patch, u project.Units) string {
 	show := shower(u)

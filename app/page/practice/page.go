@@ -51,7 +51,7 @@ func newPage(s *session.Session, f page.Frame, kept string) *practicePage {
 }
 
 // Title implements page.Page, as do the methods below.
-func (p *practicePage) Title() string { return "Practice" }
+func (p *practicePage) Title() string { return "Rules" }
 
 // Says says what the page shows.
 func (p *practicePage) Says() string { return "Shows what the rules of placement find." }
@@ -92,7 +92,7 @@ func (p *practicePage) Overlay(*scene.Options) {}
 func (p *practicePage) Commands() []command.Command {
 	// of returns a command about the rule that is chosen.
 	of := func(id, name, says string, do func(practice.Rule)) command.Command {
-		return command.Command{ID: "practice." + id, Name: name, Menu: "Practice", Says: says,
+		return command.Command{ID: "practice." + id, Name: name, Menu: "Rules", Says: says,
 			Can: p.needRule,
 			Do: func() {
 				if r, ok := p.panel.Rule(); ok {
@@ -103,13 +103,13 @@ func (p *practicePage) Commands() []command.Command {
 	limits := of("limits", "Other limits…", "Gives the chosen rule other limits, for a reason.", p.limitRule)
 	limits.LineAbove = true
 	return []command.Command{
-		{ID: "practice.open-standard", Name: "Open house standard…", Menu: "Practice",
+		{ID: "practice.open-standard", Name: "Open house standard…", Menu: "Rules",
 			Says: "Applies the limits of a house standard from a file.",
 			Do:   p.openStandard},
-		{ID: "practice.save-standard", Name: "Save house standard…", Menu: "Practice",
+		{ID: "practice.save-standard", Name: "Save house standard…", Menu: "Rules",
 			Says: "Saves the house standard to a file, to pass on.",
 			Do:   p.saveStandard},
-		{ID: "practice.reset", Name: "Reset all rules", Menu: "Practice",
+		{ID: "practice.reset", Name: "Reset all limits", Menu: "Rules",
 			Says: "Puts every rule back to its own limits.",
 			Can: func() error {
 				if len(p.session.Standard().Changes) == 0 {
@@ -119,10 +119,10 @@ func (p *practicePage) Commands() []command.Command {
 			},
 			Do: func() { p.setStandard(practice.Standard{}) }},
 		limits,
-		of("own-limits", "Its own limits", "Puts the chosen rule back to its own limits.", p.resetRule),
+		of("own-limits", "Reset limits", "Puts the chosen rule back to its own limits.", p.resetRule),
 		of("switch", "Switch rule off or on…", "Switches the chosen rule off, for a reason, or on again.", p.switchRule),
-		{ID: "practice.met", Name: "Also what is met", Menu: "Practice", LineAbove: true,
-			Says: "Lists also the rules and remarks that are met.",
+		{ID: "practice.met", Name: "Show passed rules", Menu: "Rules", LineAbove: true,
+			Says: "Lists the rules that are kept as well.",
 			Do:   func() { p.panel.ListMet(!p.panel.all) },
 			On:   func() bool { return p.panel.all }},
 	}
@@ -130,7 +130,7 @@ func (p *practicePage) Commands() []command.Command {
 
 func (p *practicePage) needRule() error {
 	if _, ok := p.panel.Rule(); !ok {
-		return errors.New("no rule is chosen on the practice page")
+		return errors.New("no rule is chosen on the Rules page")
 	}
 	return nil
 }

@@ -19,7 +19,7 @@ import (
 
 // showArrivals shows what comes after the direct sound, and where panels would help.
 func (p *soundPage) showArrivals(choice choice) {
-	const heading = "What comes after the direct sound"
+	const heading = "Reflections after the direct sound"
 	r, state := p.session.Known.Reflections.Get()
 	if state != session.Fresh {
 		p.await(heading, state)
@@ -53,7 +53,7 @@ func (p *soundPage) showArrivals(choice choice) {
 		t.Points = append(append(t.Points, f.Points[:f.Order]...), p.earOf(seat))
 		p.traces = append(p.traces, t)
 	}
-	line := fact{Text: fmt.Sprintf("%d too strong for a reference room here, %d in the whole room", strong, all)}
+	line := fact{Text: fmt.Sprintf("%d reflections over the limit here, %d at all seats", strong, all)}
 	if strong > 0 {
 		line.weight = asFailing
 	}
@@ -104,7 +104,7 @@ func (p *soundPage) addPanels() {
 	}
 	panels := panelsFor(r)
 	if len(panels) == 0 {
-		p.session.Say("Not done: the main position hears no wall and no ceiling too strongly.")
+		p.session.Say("Not done: no reflection at the main position is over the limit.")
 		return
 	}
 	err := p.session.Do("add panels", "", func(d *project.Design) {

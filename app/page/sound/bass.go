@@ -30,7 +30,7 @@ func (p *soundPage) updateBass(choice choice) {
 	}
 	switch err := p.session.Known.Bass.Err(); {
 	case state == session.Failed && errors.Is(err, context.Canceled):
-		say(fact{Text: "Cancelled. Any edit begins anew."})
+		say(fact{Text: "Cancelled. It runs again after the next edit."})
 	case state == session.Failed:
 		say(fact{Text: ask.Lines(err), weight: asFailing})
 	case state == session.Fresh && st == nil:
@@ -55,7 +55,7 @@ func (p *soundPage) Progress() {
 	} else {
 		share = min(share, 0.999)
 	}
-	p.panel.Working(share, "Waves in the room as it is")
+	p.panel.Working(share, "Computing the bass…")
 }
 
 // showBass shows a study, or the offer beside it.
@@ -77,14 +77,14 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		was := proposed.before.Figures
 		facts[0].Text = offer.Name + ": is it to be so?"
 		facts = append(facts,
-			fact{Text: fmt.Sprintf("Off the mean: %.1f dB, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
+			fact{Text: fmt.Sprintf("Seat-to-seat variation: %.1f dB rms, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
 			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
 			fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
 		actions = []action{{Name: "Refuse", Do: p.session.Refuse}, {Name: "Accept", Do: p.accept, Main: true}}
 	} else {
 		f := st.Figures
 		facts = append(facts,
-			fact{Text: fmt.Sprintf("Off the mean: %.1f dB (20 to 120 Hz)", f.SeatToSeat)},
+			fact{Text: fmt.Sprintf("Seat-to-seat variation: %.1f dB rms (20 to 120 Hz)", f.SeatToSeat)},
 			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB; %.0f dB at %.0f Hz", f.Spread, f.WidestSpread, f.WidestAt)},
 			fact{Text: fmt.Sprintf("Mean level: %.1f dB for 2.83 V each", f.Output)})
 		actions = []action{{Name: alignName, Do: p.align}}
@@ -149,7 +149,7 @@ func (p *soundPage) seekPlaces() {
 		}
 		found := &subwooferProposal{after: s.Study, remarks: s.Placement.Remarks}
 		if s.Stay {
-			found.remarks = append([]string{"No set of places in the zones is better than the places as they are, once aligned."}, found.remarks...)
+			found.remarks = append([]string{"No position in the zones beats the present ones."}, found.remarks...)
 		}
 		return s.Design, found, nil
 	})
@@ -167,7 +167,7 @@ func (p *soundPage) propose(name string, work func(context.Context, *project.Des
 	}
 	before, state := p.session.Known.Bass.Get()
 	if state != session.Fresh || before == nil {
-		p.session.Say("Not done: the bass of the room as it is is not known yet.")
+		p.session.Say("Not done: the bass of the room is still being worked out.")
 		return
 	}
 	p.session.Propose(title, name, func(ctx context.Context, d *project.Design, tell func(float64, string)) (*session.Proposal, error) {

@@ -13,7 +13,7 @@ import (
 
 // showDecay shows how long the room rings.
 func (p *soundPage) showDecay() {
-	const heading = "How long the room rings"
+	const heading = "Reverberation"
 	r, state := p.session.Known.Decay.Get()
 	if state != session.Fresh {
 		p.await(heading, state)

@@ -47,7 +47,7 @@ func (p *soundPage) showLevels(choice choice) {
 			p.heat = figure.Sheet(g, p.session.Room())
 			what := "The map: level against the main position at " + figure.OctaveName(at) + ", at ear height."
 			if choice.Speaker == 0 {
-				what = "The map: how far the loudspeakers' levels lie apart at " + figure.OctaveName(at) + ", each set up for the main position."
+				what = "The map: spread of the loudspeakers' levels at " + figure.OctaveName(at) + ", each set up for the main position."
 			}
 			facts = append(facts, fact{Text: what, weight: asFootnote})
 		}
@@ -101,7 +101,7 @@ func (p *soundPage) worstSpread(h *sound.Direct) []fact {
 	var out []fact
 	if worst >= 0 {
 		out = append(out,
-			fact{Text: fmt.Sprintf("Widest apart: %s, %.1f dB", p.session.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
+			fact{Text: fmt.Sprintf("Largest spread: %s, %.1f dB", p.session.Result().Speakers[worst].Name(), h.Speakers[worst].SpreadOverall)},
 			fact{Text: fmt.Sprintf("Mean of all: %.1f dB", sum/float64(n))})
 	}
 	if len(weak) > 0 {

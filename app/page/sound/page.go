@@ -151,7 +151,7 @@ func octaveChoices() []string {
 func (p *soundPage) await(heading string, state session.State) {
 	if state == session.Missing || p.panel.Shown() != p.panel.Choice() {
 		p.clear()
-		p.panel.Show(nil, []fact{{Text: heading, weight: asHeading}, {Text: "Being worked out."}}, nil)
+		p.panel.Show(nil, []fact{{Text: heading, weight: asHeading}, {Text: "Working it out…"}}, nil)
 	}
 }
 
@@ -168,11 +168,11 @@ func (p *soundPage) Commands() []command.Command {
 		topic("decay", decayTopic, "Shows the reverberation of the room, octave by octave."),
 		topic("arrivals", arrivalsTopic, "Shows when direct sound and reflections arrive at a seat."),
 		{ID: "sound.map", Name: "Map of levels", Menu: "Sound",
-			Says: "Draws the levels over the room, or takes them away.",
+			Says: "Lays the levels over the room, or takes them away.",
 			Do:   p.toggleMap,
 			On:   func() bool { return p.onTop() && p.panel.Choice().topic == levelsTopic && p.panel.Choice().Map }},
 		{ID: "sound.align", Name: alignName, Menu: "Solve",
-			Says: "Proposes levels, delays and polarities with which the seats hear the bass alike.",
+			Says: "Proposes levels, delays and polarities that make the bass alike at every seat.",
 			Can:  p.needSubwoofer,
 			Do:   p.align},
 		{ID: "sound.seek-places", Name: seekName, Menu: "Solve",
@@ -180,7 +180,7 @@ func (p *soundPage) Commands() []command.Command {
 			Can:  p.needZone,
 			Do:   p.seekPlaces},
 		{ID: "sound.add-panels", Name: "Add panels for the main position", Menu: "Sound", LineAbove: true,
-			Says: "Adds absorbing panels where the main position hears a wall or the ceiling too strongly.",
+			Says: "Adds absorbing panels where a reflection at the main position is over the limit.",
 			Can:  p.needSpeaker,
 			Do:   p.addPanels},
 		{ID: "sound.set-delays", Name: "Set delays and levels for the main position", Menu: "Sound",
@@ -194,8 +194,8 @@ func (p *soundPage) Commands() []command.Command {
 		{ID: "sound.export", Name: "Export chart", Menu: "Sound",
 			Says:  "Saves the chart on show as an image or a table.",
 			Items: p.exportCommands},
-		{ID: "sound.cancel", Name: "Cancel what is being worked out", Menu: "Sound",
-			Says: "Ends the work on the bass, or on a proposal for the subwoofers.",
+		{ID: "sound.cancel", Name: "Cancel the calculation", Menu: "Sound",
+			Says: "Stops working out the bass, or a proposal for the subwoofers.",
 			Can: func() error {
 				if p.atWork() {
 					return nil
@@ -218,9 +218,9 @@ func (p *soundPage) exportCommands() []command.Command {
 			Do: func() { p.exportChart(kind) }}
 	}
 	return []command.Command{
-		export(chart.PNG, "Saves the chart as an image of pixels."),
-		export(chart.SVG, "Saves the chart as an image of lines."),
-		export(chart.CSV, "Saves what the chart shows as a table."),
+		export(chart.PNG, "Saves the chart as a PNG image."),
+		export(chart.SVG, "Saves the chart as an SVG drawing."),
+		export(chart.CSV, "Saves the figures of the chart as a table."),
 	}
 }
 

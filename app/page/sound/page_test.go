@@ -214,7 +214,7 @@ func TestAnotherTopicsChartIsNotTheBass(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.open(bassTopic)
-	if s := said(p); !strings.Contains(s, "Being worked out") {
+	if s := said(p); !strings.Contains(s, "Working it out") {
 		t.Errorf("said %s", s)
 	}
 	b.Queue.Until(t, func() bool { return heard(b) != nil })

@@ -63,6 +63,6 @@ func (p *soundPage) readPolar(model, path string) error {
 	}); err != nil {
 		return err
 	}
-	p.session.Say("The directivity of " + filepath.Base(path) + " is that of every loudspeaker of this model.")
+	p.session.Say("Every loudspeaker of this model now has the directivity of " + filepath.Base(path) + ".")
 	return nil
 }
