@@ -11,6 +11,8 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/practice"
+	"earline/project/sight"
 )
 
 // ScreenOptions are the wishes of Screen. The zero value is ready to use.
@@ -26,6 +28,8 @@ type ScreenOptions struct {
 	Aspect float64
 	// Side and Top are the least room left beside and over the border.
 	Side, Top unit.Length
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	Progress
 }
 
@@ -79,7 +83,8 @@ func PictureAngle(width, d, off float64) float64 {
 
 // Screen sizes the picture: for each shape the greatest width that is seen from
 // the main position under the wanted angle at most and that fits the room with
-// its lower edge where all rows see it. The widths that angle and walls allow
+// its lower edge where all rows see it, over heads, chairs and the boxes before it. The
+// lower edge stays as it is, or moves by as little as it must. The widths that angle and walls allow
 // are in closed form, the one under the ceiling is exact to 1 mm.
 func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenProposal, error) {
 	if o.Angle == 0 {
@@ -90,7 +95,7 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 			return nil, err
 		}
 	}
-	p, _, err := begin(ctx, d)
+	p, was, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
@@ -124,10 +129,9 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 		if a != o.Aspect {
 			continue
 		}
-		s := &out.Design.Screen
-		s.Aspect = a
-		if size.Width > 0 {
-			s.Width, s.Bottom = unit.Length(size.Width), unit.Length(size.Bottom)
+		if size.OK {
+			s := &out.Design.Screen
+			s.Aspect, s.Width, s.Bottom = a, unit.Length(size.Width), unit.Length(size.Bottom)
 		}
 		if ob, short := shortScreen(d, o, size); short {
 			out.Proof = append(out.Proof, ob)
@@ -135,13 +139,17 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 	}
 	o.tell(1, "picture sized")
 	out.Changes = rowChanges(d, out.Design)
-	out.After, _ = count(out.Design)
+	wished := out.Solved()
+	is := out.conclude(d, was)
+	if !wished && out.Design.Screen.Width < d.Screen.Width && is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] {
+		out.drop(d) // smaller than what is there, and nobody sees more of it
+	}
 	return out, nil
 }
 
-// mainEye returns how far before the picture the main position's eye is and how
-// far to the right of its middle.
-func mainEye(d *project.Design) (ahead, off float64) {
+// mainEye returns how far before the picture the main position's eye is, how far to
+// the right of its middle, and how high over the floor.
+func mainEye(d *project.Design) (ahead, off, height float64) {
 	at := place.MainPoint(d)
 	if m := d.Seating.Main.Row; m >= 1 && m <= len(d.Seating.Rows) {
 		// The ears' middle is known; the eyes are before it as in any seat of
@@ -151,16 +159,17 @@ func mainEye(d *project.Design) (ahead, off float64) {
 				b := place.Listener(d, s)
 				u := s.Basis.U
 				at.X += b.Eye().Sub(b.Ear()).Dot(u)
+				at.Z = b.Eye().Z
 				break
 			}
 		}
 	}
-	return at.X - float64(d.Screen.Distance), at.Y - float64(d.Screen.Centre)
+	return at.X - float64(d.Screen.Distance), at.Y - float64(d.Screen.Centre), at.Z
 }
 
 // sizeScreen finds the largest picture of one shape.
 func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64) (ScreenSize, error) {
-	ahead, off := mainEye(d)
+	ahead, off, eye := mainEye(d)
 	out := ScreenSize{Aspect: aspect, Limit: byAngle}
 	w := PictureWidth(o.Angle.Radians(), ahead, off)
 	if math.IsNaN(w) {
@@ -169,17 +178,28 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	if most := wallWidth(d, o); most < w {
 		w, out.Limit = most, byWalls
 	}
-	c := seen(d, fromFront(d))
+	c := d.Clone()
 	c.Screen.Aspect = aspect
-	set := viewers{ctx: ctx}
-	// try sets width w and finds its lowest edge.
+	set := viewers{ctx: ctx, pic: sight.NewViewer(c)}
+	own := float64(d.Screen.Bottom)
+	// try sets width w and finds its lower edge: as it is, or as little higher as all
+	// rows need, or as little lower as the ceiling asks for.
 	try := func(w float64) (bottom float64, ok bool, err error) {
 		const least = 0.2 // m, as Validate
 		if !(w >= least) {
 			return 0, false, nil
 		}
 		c.Screen.Width = unit.Length(w)
-		return set.lowestBottom(c, mostBottom(c)-float64(o.Top))
+		low := max(min(own, lowestEdgeFor(c, eye)), float64(c.Screen.Border))
+		high := mostBottom(c) - float64(o.Top)
+		if low > high {
+			return 0, false, nil
+		}
+		bottom, ok, err = set.lowestBottom(c, min(max(own, low), high), high)
+		if k := set.blocker(); !ok && k != "" {
+			out.Limit = k
+		}
+		return bottom, ok, err
 	}
 	w = math.Floor(w/millimetre+1e-6) * millimetre
 	b, ok, err := try(w)
@@ -190,7 +210,9 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		// A narrower picture is lower too, and its edge needs no more height:
 		// bisection. No picture at all when even the narrowest fails.
 		lo, hi := 0.2, w
-		out.Limit = byCeiling
+		if out.Limit == byAngle || out.Limit == byWalls {
+			out.Limit = byCeiling
+		}
 		if b, ok, err = try(lo); err != nil || !ok {
 			return out, err
 		}
@@ -218,6 +240,23 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	out.Width, out.Height, out.Bottom, out.OK = w, w/aspect, b, true
 	out.Angle = float64(unit.FromRadians(PictureAngle(w, ahead, off)))
 	return out, nil
+}
+
+// lowestEdgeFor returns how low the lower edge may be hung: with the picture's middle at
+// the height of the main position's eye. No source: common practice.
+func lowestEdgeFor(d *project.Design, eye float64) float64 { return eye - d.Screen.Height()/2 }
+
+// blocker names the loudspeaker whose box hid the picture last; empty for none.
+func (w *viewers) blocker() string {
+	r := w.pic.Room()
+	if w.last >= len(r.Views) {
+		return ""
+	}
+	v := r.Views[w.last]
+	if v.Verdict == sight.Clear || v.Blocker < 0 || v.Blocker >= len(r.Parts) || r.Parts[v.Blocker].Kind != place.SpeakerPart {
+		return ""
+	}
+	return r.WordsFrom(w.last, v.Blocker)
 }
 
 // wallWidth returns how wide the picture can be between the walls at its place.
@@ -249,7 +288,7 @@ func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bo
 	if s.OK && s.Limit == byAngle {
 		return Obstacle{}, false
 	}
-	ahead, off := mainEye(d)
+	ahead, off, _ := mainEye(d)
 	want := PictureWidth(o.Angle.Radians(), ahead, off)
 	ob := Obstacle{Constraint: s.Limit, Where: "picture"}
 	switch {
@@ -257,7 +296,7 @@ func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bo
 		ob.Text = "The main listening position is not in front of the picture."
 	case !s.OK:
 		ob.Short = want
-		ob.Text = fmt.Sprintf("No picture of %g:1 fits under the ceiling where all rows see it.", s.Aspect)
+		ob.Text = fmt.Sprintf("No picture of %g:1 fits where all rows see it: %s stands against it.", s.Aspect, s.Limit)
 	default:
 		ob.Short = want - s.Width
 		ob.Text = fmt.Sprintf("%.1f° from the main position takes a picture %s wide; %s allows %s, %s less, which is %.1f°.",
