@@ -213,8 +213,8 @@ func TestRowsForEveryoneAreLeast(t *testing.T) {
 // limits is one at which everyone sees.
 func TestBottomForEveryoneAndTradeOff(t *testing.T) {
 	d := hall(2, 3, 2)
-	d.Room.Ceiling.Height = 5
-	o := RowsOptions{Vary: Bottom, Curve: 5, AnyRise: true, People: People{Everyone: true}}
+	d.Room.Ceiling.Height, d.Screen.Width = 5, 3
+	o := RowsOptions{Vary: Bottom, Curve: 5, AnyRise: true, MostRise: 3, People: People{Everyone: true}}
 	p := rows(t, d, o)
 	if !p.Solved() || !everyoneSees(t, p.Design, 0) || !everyoneSees(t, p.Design, 1) {
 		t.Fatalf("lower edge at %v: %v", p.Design.Screen.Bottom, p.Proof)

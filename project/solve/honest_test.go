@@ -9,7 +9,10 @@ import (
 	"strings"
 	"testing"
 
+	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/file"
 	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/projecttest"
@@ -163,5 +166,117 @@ func TestLiftKeepsItsBuildAllowance(t *testing.T) {
 	}
 	if kept < 20 {
 		t.Errorf("only %d allowances looked at", kept)
+	}
+}
+
+// room reads a room of testdata.
+func room(t *testing.T, path string) *project.Design {
+	t.Helper()
+	d, err := file.Read(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// The picture of the small demo was hung 40 mm over the floor, behind the box of the
+// centre loudspeaker, and called solved.
+func TestScreenKeepsItsLowerEdge(t *testing.T) {
+	for _, name := range []string{"small", "two-row", "large"} {
+		d := demo(t, name)
+		p, err := Screen(context.Background(), d, ScreenOptions{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if p.Design.Screen.Bottom < d.Screen.Bottom {
+			t.Errorf("%s: lower edge %v to %v, which nobody needs", name, d.Screen.Bottom, p.Design.Screen.Bottom)
+		}
+		if p.After.PictureBlocked > p.Before.PictureBlocked {
+			t.Errorf("%s: %+v, before %+v", name, p.After, p.Before)
+		}
+		checkHonest(t, name, d, &p.Proposal)
+	}
+}
+
+// Rooms in which solvers proposed a platform as high as a person, a side loudspeaker at
+// 4 m, a picture at the floor, a lift of less than a millimetre, or more that is blocked
+// than there was.
+func TestCompromisesMakeSense(t *testing.T) {
+	for _, name := range []string{"lift-cannot-help", "front-row-too-low", "three-rows-too-low", "picture-behind-soffit", "ceiling-of-many-corners"} {
+		d := room(t, "testdata/"+name+".earline")
+		lims := limitsOf(d, practice.Of(d))
+		for solver, p := range proposals(t, d) {
+			where := name + ", " + solver
+			checkHonest(t, where, d, p)
+			if !p.Solved() && p.After.worse(p.Before) && solver != "heights" {
+				t.Errorf("%s: a compromise of %+v, before %+v", where, p.After, p.Before)
+			}
+			front := 0.0
+			for _, i := range fromFront(p.Design) {
+				was, is := float64(d.Seating.Rows[i].Riser), float64(p.Design.Seating.Rows[i].Riser)
+				if is != was && is-front > lims.std.Code(d.Criteria.Code).Guard.Most()+1e-9 {
+					t.Errorf("%s: row %d at %.3f m, %.3f m over the row in front", where, i+1, is, is-front)
+				}
+				front = is
+			}
+			if was, is := d.Screen.Bottom, p.Design.Screen.Bottom; is < was && is < 0.3 {
+				t.Errorf("%s: lower edge %v, was %v", where, is, was)
+			}
+			room := sight.Audit(p.Design)
+			for k, s := range p.Design.Speakers {
+				if by := s.At.Vec().Dist(d.Speakers[k].At.Vec()); by > 0 && by < 0.001 {
+					t.Errorf("%s: %s moves by %.2f mm", where, s.Name(), 1000*by)
+				}
+				_, el, _ := geometry.AzEl(s.At.Vec().Sub(room.Main))
+				if solver == "lift" && s.At != d.Speakers[k].At && el/unit.Degree > lims.elevation(s).Limit.Most()+1e-6 {
+					t.Errorf("%s: %s at %.1f°", where, s.Name(), el/unit.Degree)
+				}
+			}
+		}
+	}
+}
+
+// In the L-shaped room with three rows the heads before the fronts were told
+// and left there: behind a screen that sound passes, raising them costs no hole.
+func TestLiftRaisesFrontsBehindTheScreen(t *testing.T) {
+	d := room(t, "../../testdata/rooms/room-b.earline")
+	blocked := func(d *project.Design) (n int) {
+		r := sight.Audit(d)
+		for i := range r.Seats {
+			for k, s := range d.Speakers {
+				if isFront(d, s) && r.Pair(i, k).Verdict == sight.Blocked {
+					n++
+				}
+			}
+		}
+		return n
+	}
+	if blocked(d) == 0 {
+		t.Fatal("no front is blocked: the test tests nothing")
+	}
+	p := lift(t, d, LiftOptions{})
+	if n := blocked(p.Design); n > 0 {
+		t.Errorf("%d pairs with fronts are blocked", n)
+	}
+	band := limitsOf(d, practice.Of(d)).frontHeights(d)
+	for _, s := range p.Design.Speakers {
+		if isFront(d, s) && !band.Holds(float64(s.At.Z)) {
+			t.Errorf("%s at %v, beyond %.3f to %.3f m", s.Name(), s.At.Z, band.Least(), band.Most())
+		}
+	}
+	if left := lift(t, d, LiftOptions{KeepFronts: true}); blocked(left.Design) != blocked(d) {
+		t.Error("they move although they are to stay")
+	}
+}
+
+// The wide room with five seats abreast: 20 degrees first, nothing blocked, and the
+// second pair of sides in words.
+func TestLiftInAWideRoom(t *testing.T) {
+	p := lift(t, room(t, "../../testdata/rooms/room-d.earline"), LiftOptions{})
+	if p.After.Blocked != 0 || p.After.Clear != 104 || p.After.Tight != 6 {
+		t.Errorf("%+v", p.After)
+	}
+	if !strings.Contains(p.Note, "a second pair of sides") {
+		t.Errorf("nothing is said of a second pair: %s", p.Note)
 	}
 }

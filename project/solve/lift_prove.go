@@ -52,8 +52,12 @@ func (l *lifter) finish(before *project.Design) {
 	if l.all != nil && len(l.groups) > 0 && !slices.ContainsFunc(l.groups, func(g *group) bool { return !g.ok }) {
 		l.notes = append(l.notes, fmt.Sprintf("Nobody from %s finds a lifted loudspeaker blocked.", l.o.Range.Words()))
 	}
-	if left > 0 {
-		l.notes = append(l.notes, fmt.Sprintf("%s of seats with loudspeakers that this does not move stay short of clear.", several(left, "pair")))
+	switch {
+	case left > 0 && len(l.groups) == 0:
+		l.p.add(Obstacle{Constraint: "nothing to lift", Where: "the room", Short: float64(left), Kind: Number,
+			Text: fmt.Sprintf("%s of seat and loudspeaker stay short of clear, of loudspeakers that this does not move.", several(left, "pair"))})
+	case left > 0:
+		l.notes = append(l.notes, fmt.Sprintf("%s of seat and loudspeaker stay short of clear, of loudspeakers that this does not move.", several(left, "pair")))
 	}
 	l.p.Note = strings.Join(l.notes, " ")
 	l.p.conclude(before, l.was)
@@ -245,7 +249,7 @@ func (l *lifter) proveRange(m *member) {
 		ob.Constraint, ob.Short = r.Case(worst, deep.Worst), -deep.Upper
 	}
 	if n > 1 {
-		ob.Text += fmt.Sprintf("; %d more seats are short too", n-1)
+		ob.Text = andMore(ob.Text, n-1, "seat")
 	}
 	l.p.Proof = append(l.p.Proof, ob)
 }

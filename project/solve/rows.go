@@ -166,7 +166,7 @@ func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsPropos
 	if err != nil {
 		return nil, err
 	}
-	s := &rowSolver{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
+	s := &rowSolver{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{Proposal: Proposal{std: p.std}}}
 	if o.Vary == Bottom {
 		err = s.bottom()
 	} else {
@@ -471,7 +471,8 @@ func (s *rowSolver) bottom() error {
 			return nil
 		}
 	}
-	b, ok, err := s.lowestBottom(c, least, math.Inf(1))
+	most, _ := mostEdge(s.d, s.out.std)
+	b, ok, err := s.lowestBottom(c, least, most)
 	if err != nil {
 		return err
 	}
@@ -480,7 +481,7 @@ func (s *rowSolver) bottom() error {
 		s.o.tell(1, "lower edge found")
 		return nil
 	}
-	hi := mostBottom(s.d)
+	hi, limit := mostEdge(s.d, s.out.std)
 	c.Room.Ceiling.Height += 5
 	c.Room.Ceiling.FarHeight += 5
 	s.pic = sight.NewViewer(c)
@@ -493,15 +494,15 @@ func (s *rowSolver) bottom() error {
 	s.pic = nil
 	k := s.look(c, -1)
 	seat := k.set.Seats[k.seat]
-	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
+	ob := Obstacle{Constraint: limit, Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
 	if had {
 		ob.Short = needed - hi
 		who := ""
 		if s.Everyone {
 			who = s.whom() + " in "
 		}
-		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; under the ceiling it can be at %s, %s less.",
-			s.show(needed), who, ob.Where, s.show(hi), s.show(ob.Short))
+		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; %s allows %s, %s less.",
+			s.show(needed), who, ob.Where, limit, s.show(hi), s.show(ob.Short))
 		if k.all != nil {
 			ob.Text += " As it is, " + k.who() + "."
 		}
@@ -572,7 +573,9 @@ func (s *rowSolver) finish(before *project.Design, was *sight.Result) {
 		}
 	}
 	s.out.conclude(before, was)
-	if !wished && len(s.out.Changes) > 0 && hidden(r) > hidden(was)-rounding {
+	now, then := r.PictureCount[sight.Blocked], was.PictureCount[sight.Blocked]
+	helps := now < then || now == then && s.o.Vary == Risers && hidden(r) < hidden(was)-rounding
+	if !wished && len(s.out.Changes) > 0 && !helps {
 		s.out.drop(before)
 	}
 	if !s.Everyone || !s.out.Solved() {

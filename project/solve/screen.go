@@ -119,9 +119,10 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 		}
 	}
 	out := &ScreenProposal{Proposal: *p}
+	var proposed ScreenSize
 	for i, a := range aspects {
 		o.tell(float64(i)/float64(len(aspects)), fmt.Sprintf("picture %g:1", a))
-		size, err := sizeScreen(ctx, d, o, a)
+		size, err := sizeScreen(ctx, d, o, a, out.std)
 		if err != nil {
 			return nil, err
 		}
@@ -129,6 +130,7 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 		if a != o.Aspect {
 			continue
 		}
+		proposed = size
 		if size.OK {
 			s := &out.Design.Screen
 			s.Aspect, s.Width, s.Bottom = a, unit.Length(size.Width), unit.Length(size.Bottom)
@@ -141,8 +143,9 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 	out.Changes = rowChanges(d, out.Design)
 	wished := out.Solved()
 	is := out.conclude(d, was)
-	if !wished && out.Design.Screen.Width < d.Screen.Width && is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] {
-		out.drop(d) // smaller than what is there, and nobody sees more of it
+	if !wished && out.Design.Screen.Width < d.Screen.Width &&
+		(is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] || proposed.Angle < ruleLimits(out.std, "picture-angle-least").Least()) {
+		out.drop(d) // smaller than what is there, and nobody sees more of it, or nobody would build it
 	}
 	return out, nil
 }
@@ -168,7 +171,7 @@ func mainEye(d *project.Design) (ahead, off, height float64) {
 }
 
 // sizeScreen finds the largest picture of one shape.
-func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64) (ScreenSize, error) {
+func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64, std practice.Standard) (ScreenSize, error) {
 	ahead, off, eye := mainEye(d)
 	out := ScreenSize{Aspect: aspect, Limit: byAngle}
 	w := PictureWidth(o.Angle.Radians(), ahead, off)
@@ -191,7 +194,11 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		}
 		c.Screen.Width = unit.Length(w)
 		low := max(min(own, lowestEdgeFor(c, eye)), float64(c.Screen.Border))
-		high := mostBottom(c) - float64(o.Top)
+		high, limit := mostEdge(c, std)
+		if under := mostBottom(c) - float64(o.Top); under < high {
+			high, limit = under, byCeiling
+		}
+		out.Limit = limit
 		if low > high {
 			return 0, false, nil
 		}
@@ -202,17 +209,18 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 		return bottom, ok, err
 	}
 	w = math.Floor(w/millimetre+1e-6) * millimetre
+	limit := out.Limit
 	b, ok, err := try(w)
 	if err != nil {
 		return out, err
+	}
+	if ok {
+		out.Limit = limit
 	}
 	if !ok {
 		// A narrower picture is lower too, and its edge needs no more height:
 		// bisection. No picture at all when even the narrowest fails.
 		lo, hi := 0.2, w
-		if out.Limit == byAngle || out.Limit == byWalls {
-			out.Limit = byCeiling
-		}
 		if b, ok, err = try(lo); err != nil || !ok {
 			return out, err
 		}
@@ -245,6 +253,39 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 // lowestEdgeFor returns how low the lower edge may be hung: with the picture's middle at
 // the height of the main position's eye. No source: common practice.
 func lowestEdgeFor(d *project.Design, eye float64) float64 { return eye - d.Screen.Height()/2 }
+
+// mostEdge returns how high the lower edge of the picture may be, and what says so: the
+// ceiling, or the rule on how far a front row looks up to the picture's top. It is never
+// below where the edge is.
+func mostEdge(d *project.Design, std practice.Standard) (float64, string) {
+	high, limit := mostBottom(d), byCeiling
+	up := ruleLimits(std, "look-up-top").Most() * unit.Degree
+	if !(up < math.Pi/2) {
+		return high, limit
+	}
+	for _, s := range place.Seats(d) {
+		eye := place.Listener(d, s).Eye()
+		if ahead := eye.X - float64(d.Screen.Distance); ahead > 0 {
+			if most := max(eye.Z+ahead*math.Tan(up)-d.Screen.Height(), float64(d.Screen.Bottom)); most < high {
+				high, limit = most, fmt.Sprintf("looking up by %g° to its top", up/unit.Degree)
+			}
+		}
+	}
+	return high, limit
+}
+
+// ruleLimits returns the limits of a rule under a standard.
+func ruleLimits(std practice.Standard, id string) practice.Limits {
+	rule, _ := practice.Find(id)
+	l, c := rule.Limits, std.Changes[id].Limits()
+	if c.Min != nil {
+		l.Min = c.Min
+	}
+	if c.Max != nil {
+		l.Max = c.Max
+	}
+	return l
+}
 
 // blocker names the loudspeaker whose box hid the picture last; empty for none.
 func (w *viewers) blocker() string {
