@@ -111,7 +111,7 @@ func TestNoSolverBreaksWhatItDoesNotList(t *testing.T) {
 	}
 	counts := map[string][2]int{}
 	for seed := range uint64(rooms) {
-		d := projecttest.Room(seed)
+		d := withHeights(projecttest.Room(seed), seed)
 		if d.Validate() != nil {
 			continue
 		}
@@ -129,13 +129,27 @@ func TestNoSolverBreaksWhatItDoesNotList(t *testing.T) {
 	}
 }
 
+// withHeights makes heights of some loudspeakers of every other room.
+func withHeights(d *project.Design, seed uint64) *project.Design {
+	if seed%2 == 0 {
+		return d
+	}
+	to := map[string]string{"M+060": "U+045", "M-060": "U-045", "M+110": "U+135", "M-110": "U-135"}
+	for k := range d.Speakers {
+		if label, ok := to[d.Speakers[k].Label]; ok {
+			d.Speakers[k].Label = label
+		}
+	}
+	return d
+}
+
 // What lift says that it keeps of the build allowance is what the tolerance of the
 // proposal confirms, and it never raises by less than a millimetre, left without right,
 // or beyond the standard's limit.
 func TestLiftKeepsItsBuildAllowance(t *testing.T) {
 	rooms := map[string]*project.Design{"small": demo(t, "small"), "two-row": demo(t, "two-row"), "large": demo(t, "large")}
 	for seed := range uint64(40) {
-		if d := projecttest.Room(seed); d.Validate() == nil {
+		if d := withHeights(projecttest.Room(seed), seed); d.Validate() == nil {
 			rooms["seed "+strconv.FormatUint(seed, 10)] = d
 		}
 	}
