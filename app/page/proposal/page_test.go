@@ -266,3 +266,14 @@ func TestLiftShowsItsLimitsToPickFrom(t *testing.T) {
 		t.Error("the limits of another proposal are left on the page")
 	}
 }
+
+// The dialog for lifting showed its tick for the fronts as off, and worked as if on.
+func TestTicksShowWhatHoldsWithoutThem(t *testing.T) {
+	f := &ask.Options{}
+	solvers()[0].ask(f, 3)
+	for _, i := range f.Items() {
+		if c, ok := i.Widget.(*field.Tick); ok && c.Text == "Raise fronts behind the screen too" && !c.Checked {
+			t.Error("it is off")
+		}
+	}
+}

@@ -220,24 +220,27 @@ func (s *sheet) showLimits(points []solve.LiftPoint, picked unit.Degrees) {
 	if len(points) == 0 {
 		return
 	}
-	columns := table{56, 40, 40, 54, 60, 68}
-	s.line(columns, theme.Faint, "Up to", "clear", "tight", "blocked", "to heights", "")
+	columns := table{40, 38, 36, 52, 66, 56, 0}
+	s.line(columns, theme.Faint, "Up to", "clear", "tight", "blocked", "to heights", "too near", "")
 	var options []string
-	now := -1
+	now, beyond := -1, false
 	for i, t := range points {
-		apart, state, ink := "", "", color.Color(theme.Ink)
+		apart, near, ink := "", "", color.Color(theme.Ink)
 		if t.Apart <= 180 {
-			apart = fmt.Sprintf("%.1f°", t.Apart)
+			apart, near = fmt.Sprintf("%.1f°", t.Apart), fmt.Sprint(t.Near)
 		}
-		if t.Beyond {
-			state, ink = "not built", theme.Faint
+		if beyond = beyond || t.Beyond; t.Beyond {
+			ink = theme.Faint
 		} else {
 			options = append(options, fmt.Sprintf("Elevation at most %g°", float64(t.Limit)))
 		}
 		if t.Limit == picked {
 			now = i
 		}
-		s.line(columns, ink, fmt.Sprintf("%g°", float64(t.Limit)), fmt.Sprint(t.After.Clear), fmt.Sprint(t.After.Tight), fmt.Sprint(t.After.Blocked), apart, state)
+		s.line(columns, ink, fmt.Sprintf("%g°", float64(t.Limit)), fmt.Sprint(t.After.Clear), fmt.Sprint(t.After.Tight), fmt.Sprint(t.After.Blocked), apart, near, "")
+	}
+	if beyond {
+		s.line(table{280}, theme.Faint, "Faint: beyond the standard's limit")
 	}
 	s.limit.Options = options
 	s.limit.Selected = ""
