@@ -198,7 +198,7 @@ var table = [...]entry{
 	{Rule{ID: "picture-heights-main", Title: "Picture size at the main row", Group: Screen, Severity: Note, Unit: Ratio,
 		Measures: "distance of the main row's eyes from the picture, in picture heights: 1.6 is where a pixel of 2160 lines is one minute of arc, 3.2 one of 1080 lines",
 		Limits:   between(1.6, 3.2),
-		Source:   Source{"Rec. ITU-R BT.2022, BT.1845 and BT.2246", "", "design viewing distances; 1 / (lines x tan 1') gives 1.59 and 3.18", FromMemory},
+		Source:   Source{"Rec. ITU-R BT.2022", "", "design viewing distances, as also in BT.1845 and BT.2246; 1 / (lines x tan 1') gives 1.59 and 3.18", FromMemory},
 		Why:      "The best seat deserves the best picture: near enough that nothing of it is lost, not so near that its dots show. How wide it then looks depends on its shape."},
 		(*checker).pictureHeightsMain},
 	{Rule{ID: "picture-bottom", Title: "Lower edge not above the eyes", Group: Screen, Severity: Note, Unit: Metres,

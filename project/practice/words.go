@@ -62,7 +62,7 @@ func (c *checker) limit(v float64) string {
 	case Ratio:
 		return strconv.FormatFloat(v, 'g', 4, 64)
 	case Share:
-		return strconv.FormatFloat(100*v, 'g', 4, 64) + " %"
+		return strconv.FormatFloat(100*v, 'g', 3, 64) + " %"
 	case Metres:
 		if v == 0 && c.metric {
 			return "0 m"
