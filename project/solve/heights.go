@@ -17,6 +17,7 @@ import (
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
+	"earline/project/system"
 )
 
 // HeightsOptions are the wishes of Heights. The zero value is ready to use.
@@ -84,6 +85,11 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 		}
 		o.tell(float64(k)/float64(len(d.Speakers)), "placing "+l.Name())
 		h := &overhead{d: p.Design, o: o, main: main, k: k, az: az.Radians(), el: el.Radians(), tied: el == 90, accepted: o.Range}
+		ch, known := bounds.system.Channel(l.Label)
+		if !known {
+			ch = system.Channel{Label: l.Label, Azimuth: float64(az)}
+		}
+		h.azimuths = p.std.Azimuth(ch).Accepted.Limits
 		if o.Range == [2]unit.Degrees{} {
 			b := bounds.elevation(l).Accepted
 			h.accepted = [2]unit.Degrees{unit.Degrees(min(b.Least(), float64(el))), unit.Degrees(max(b.Most(), float64(el)))}
@@ -142,10 +148,11 @@ type overhead struct {
 	k      int
 	az, el float64 // radians, wanted
 	tied   bool    // straight above: no elevation but 90 degrees will do
-	// accepted are the elevations that will do.
+	// accepted and azimuths are the elevations and azimuths that will do.
 	accepted [2]unit.Degrees
-	features []builtIn // see builtIn; nil until asked for
-	aside    string    // what it had to make room for, and by how much; empty for nothing
+	azimuths practice.Limits // degrees
+	features []builtIn       // see builtIn; nil until asked for
+	aside    string          // what it had to make room for, and by how much; empty for nothing
 }
 
 // onRay returns the loudspeaker on the ray from the main position under (az, el),
@@ -268,10 +275,14 @@ func (h *overhead) off(p *place.Speaker) float64 {
 	return geometry.Angle(geometry.Direction(h.az, h.el), p.At.Vec().Sub(h.main))
 }
 
-// azimuthSlack is how far a loudspeaker that does not fit may be moved aside:
-// 15 degrees, the width of the azimuth range of U+045 (systems G and J of Rec.
-// ITU-R BS.2051).
-const azimuthSlack = 15 * unit.Degree
+// beside reports whether the azimuth az, radians, is accepted, or as good as the wanted.
+func (h *overhead) beside(az float64) bool {
+	const slack = 1e-6                        // rad
+	off := math.Remainder(az-h.az, 2*math.Pi) // 180 and -180 are the same
+	at := float64(unit.FromRadians(h.az + off))
+	const rounding = 1e-4 // degrees
+	return math.Abs(off) <= slack || at >= h.azimuths.Least()-rounding && at <= h.azimuths.Most()+rounding
+}
 
 // within reports whether the direction of p is accepted.
 func (h *overhead) within(p *place.Speaker) bool {
@@ -280,7 +291,7 @@ func (h *overhead) within(p *place.Speaker) bool {
 	if h.tied {
 		return math.Pi/2-el < 10*unit.Degree // as near above as a grid allows
 	}
-	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.accepted[0].Radians()-slack && el <= h.accepted[1].Radians()+slack
+	return h.beside(az) && el >= h.accepted[0].Radians()-slack && el <= h.accepted[1].Radians()+slack
 }
 
 // place finds the place: the exact one, or the nearest that fits.
@@ -335,7 +346,7 @@ func (h *overhead) mayBeWithin(x, y, z float64) bool {
 	}
 	const slack = 1e-6 // rad
 	az, _, _ := geometry.AzEl(v)
-	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && most >= h.accepted[0].Radians()-slack && least <= h.accepted[1].Radians()+slack
+	return h.beside(az) && most >= h.accepted[0].Radians()-slack && least <= h.accepted[1].Radians()+slack
 }
 
 // mayFit reports whether a loudspeaker with its reference point under (x, y, z) can fit:

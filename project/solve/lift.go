@@ -59,12 +59,6 @@ type LiftOptions struct {
 
 // Limits of what is lifted.
 const (
-	// leastAzimuth is the least azimuth of the loudspeakers to lift, degrees: from
-	// the wides (M+060, nearest other label M+045) on.
-	leastAzimuth = 50
-	// rearAzimuth is where the rears begin, degrees: the sides of Rec. ITU-R
-	// BS.2051 reach to 120 (M+110, system B), its rears go from there.
-	rearAzimuth = 120
 	// shiftStep is the distance between places tried along a wall, metres.
 	shiftStep = 0.05
 	// compromiseStep is the distance between the heights tried for a compromise,
@@ -81,8 +75,8 @@ const (
 	beyond = 1.0
 )
 
-// Lift raises the wide, side and rear loudspeakers (labels M with an azimuth of
-// 50 degrees or more, save those behind the screen or on the ceiling) to the
+// Lift raises the wide, side and rear loudspeakers (labels M, by their
+// azimuth, save those behind the screen or on the ceiling) to the
 // least height from which every judged seat has both ears clear of everything by
 // the design's margin and the build allowance. What is clear by the margin already
 // stays as it is, and no raise is less than a millimetre. At no seat does the angle to
@@ -219,10 +213,13 @@ func azimuthOf(label string) (float64, bool) {
 
 // lifts reports whether Lift may move l.
 func lifts(d *project.Design, l project.Loudspeaker) bool {
-	a, ok := azimuthOf(l.Label)
 	m, known := d.Model(l.Model)
-	return ok && known && math.Abs(a) >= leastAzimuth && !m.Subwoofer() &&
-		l.Mount != project.BehindScreen && l.Mount != project.OnCeiling
+	switch practice.LayerOf(l.Label) {
+	case practice.Wide, practice.Side, practice.Rear:
+	default:
+		return false
+	}
+	return known && !m.Subwoofer() && l.Mount != project.BehindScreen && l.Mount != project.OnCeiling
 }
 
 // gather makes the groups, in the order of the design.
@@ -245,8 +242,7 @@ func (l *lifter) gather() {
 			taken[j] = true
 			g.add(l, j, 0, 1)
 		}
-		a, _ := azimuthOf(sp.Label)
-		g.rear = math.Abs(a) >= rearAzimuth
+		g.rear = practice.LayerOf(sp.Label) == practice.Rear
 		l.groups = append(l.groups, g)
 	}
 	for _, g := range l.groups {
@@ -272,8 +268,7 @@ func (l *lifter) gatherPlane(taken []bool) {
 	x0, z0 = x0/n, z0/n
 	g := &group{limits: "its height as given"}
 	for k, sp := range d.Speakers {
-		a, _ := azimuthOf(sp.Label)
-		if !lifts(d, sp) || math.Abs(a) >= rearAzimuth {
+		if !lifts(d, sp) || practice.LayerOf(sp.Label) == practice.Rear {
 			continue
 		}
 		const least = 0.2 // m: nearer to the fronts a height gives no slope
