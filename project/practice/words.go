@@ -111,6 +111,14 @@ func (c *checker) seatWords(i int) string {
 	return "row " + strconv.Itoa(s.Row) + " seat " + strconv.Itoa(s.Number)
 }
 
+// counted is a number of things: "1 system", "2 systems".
+func counted(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return strconv.Itoa(n) + " " + what
+}
+
 func rowWords(i int) string { return "row " + strconv.Itoa(i+1) }
 
 func (c *checker) speaker(k int) string { return c.r.Speakers[k].Name() }
