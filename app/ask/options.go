@@ -89,6 +89,7 @@ func (f *Options) Count(name string, to *int) {
 // Tick asks for a choice of yes or no.
 func (f *Options) Tick(name string, to *bool) {
 	c := field.NewTick(name, func(on bool) { *to = on })
+	c.Checked = *to
 	f.items = append(f.items, widget.NewFormItem("", c))
 }
 
