@@ -27,8 +27,8 @@ type Cause struct {
 	// order.
 	Seats, Speakers, Rows []int
 	// Harm is what it does to people, to be compared among causes of one severity:
-	// seats by depth in millimetres where somebody does not hear or see, else seats by
-	// the share by which a limit is passed.
+	// where somebody does not hear or see, the depths in millimetres, seat by seat; else
+	// seats by the share by which a limit is passed.
 	Harm float64
 
 	// Findings and Remarks are what it shows in, the worst first. Folded are other
@@ -41,8 +41,10 @@ type Cause struct {
 	// None where it is about no path.
 	Seat, Speaker int
 
-	blocked []int   // seats that must hear or see and do not
-	depth   float64 // of the worst of them, metres
+	// blocked are the seats that do not hear or see, depth how deep each is blocked at
+	// worst, metres.
+	blocked []int
+	depth   map[int]float64
 	layer   string
 	rank    float64 // Harm, but for small changes
 }
@@ -90,7 +92,9 @@ func (g *gatherer) finish(c *Cause, was *Cause) {
 	case c.Family == Build:
 		c.Harm = float64(len(c.Findings))
 	case len(c.blocked) > 0:
-		c.Harm = float64(len(c.blocked)) * math.Max(1, 1000*c.depth)
+		for _, i := range c.blocked { // in order: sums of one room are always the same
+			c.Harm += math.Max(1, 1000*c.depth[i])
+		}
 	default:
 		// Remarks of the least severity weigh nothing among more severe ones.
 		for _, m := range c.Remarks {
@@ -119,6 +123,16 @@ func (g *gatherer) excess(m *practice.Remark) float64 {
 		beyond, limit = m.Measured-*l, *l
 	}
 	return beyond / math.Max(math.Abs(limit), math.Max(least, 1e-9))
+}
+
+// block notes that seat i does not hear or see, so deep in metres.
+func (c *Cause) block(i int, depth float64) {
+	if c.depth == nil {
+		c.depth = map[int]float64{}
+	}
+	c.Severity = practice.Must
+	c.blocked = append(c.blocked, i)
+	c.depth[i] = math.Max(c.depth[i], depth)
 }
 
 func count(n int, one, many string) string {

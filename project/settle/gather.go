@@ -107,12 +107,12 @@ func (g *gatherer) pictures() {
 			continue
 		}
 		c := g.cause(Picture, "")
-		c.Severity = practice.Must
-		c.Seats, c.blocked = append(c.Seats, i), append(c.blocked, i)
+		c.Seats = append(c.Seats, i)
 		// What is hidden from above or beside is as deep as the strip of the picture lost.
 		depth := max(-v.Clearance, (1-v.Visible)*g.d.Screen.Height())
-		if depth > worst {
-			worst, c.depth, c.Seat = depth, depth, i
+		c.block(i, depth)
+		if depth > worst+1e-9 {
+			worst, c.Seat = depth, i
 		}
 	}
 }
@@ -130,19 +130,18 @@ func (g *gatherer) paths() {
 			c.layer = layer
 			c.Seats, c.Speakers = append(c.Seats, i), append(c.Speakers, k)
 			c.Severity = max(c.Severity, practice.Should)
+			now := p.Deciding()
 			if p.Verdict == sight.Blocked {
-				c.Severity = practice.Must
-				c.blocked = append(c.blocked, i)
+				c.block(i, -now.Clearance)
 			}
 			// The worst path of a cause: blocked before tight, then the deepest.
-			now := p.Deciding()
 			if c.Seat != None {
 				was := g.r.Pair(c.Seat, c.Speaker)
 				if was.Verdict > p.Verdict || was.Verdict == p.Verdict && was.Deciding().Clearance <= now.Clearance+1e-9 {
 					continue
 				}
 			}
-			c.Seat, c.Speaker, c.depth = i, k, max(-now.Clearance, 0)
+			c.Seat, c.Speaker = i, k
 		}
 	}
 }

@@ -2,36 +2,19 @@
 
 package settle
 
-import (
-	"math"
-	"strconv"
-	"strings"
-)
+import "earline/project/practice"
 
-// layers are the groups of loudspeakers that are settled together, from the screen to
-// the ceiling, and how a line calls them.
-var layers = []struct{ id, words string }{
-	{"front", "Fronts"}, {"wide", "Wides"}, {"side", "Sides"}, {"rear", "Rears"}, {"height", "Heights"},
+// layerWords are how a line calls the loudspeakers of a layer.
+var layerWords = map[string]string{
+	string(practice.Front): "Fronts", string(practice.Wide): "Wides", string(practice.Side): "Sides",
+	string(practice.Rear): "Rears", string(practice.Height): "Heights",
 }
 
-// layerOf returns the group of a label; a label that belongs to none is its own.
+// layerOf returns the layer of a label, whose loudspeakers are settled together; a label
+// that belongs to none is its own.
 func layerOf(label string) string {
-	bed, named := strings.CutPrefix(label, "M")
-	az, err := strconv.Atoi(bed)
-	a := math.Abs(float64(az))
-	switch {
-	case strings.HasPrefix(label, "U"), strings.HasPrefix(label, "T+"):
-		return "height"
-	case !named:
-		return label
-	case strings.HasSuffix(label, "SC"), err == nil && a <= 45:
-		return "front"
-	case err != nil:
-		return label
-	case a < 75:
-		return "wide"
-	case a < 120:
-		return "side"
+	if l := practice.LayerOf(label); l != practice.NoLayer {
+		return string(l)
 	}
-	return "rear"
+	return label
 }

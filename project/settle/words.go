@@ -25,7 +25,8 @@ func (g *gatherer) short(v float64) string {
 	return "less than 1 mm"
 }
 
-// speakers names loudspeakers, left and right together: "M±030 and M+000".
+// speakers names loudspeakers, left and right together, and several of one channel as
+// one: "M±030 and M+000".
 func (g *gatherer) speakers(of []int) string {
 	var keys []string
 	sides := map[string][2]bool{}
@@ -110,6 +111,9 @@ func (g *gatherer) ofSeats(n int) string {
 func (g *gatherer) subject(c *Cause) string {
 	switch c.Family {
 	case Build:
+		if len(c.Speakers) > 0 {
+			return g.speakers(c.Speakers)
+		}
 		return upper(c.Findings[0].Where)
 	case Picture:
 		of := c.Seats
@@ -127,10 +131,8 @@ func (g *gatherer) subject(c *Cause) string {
 	}
 	if len(c.Speakers) > 0 {
 		names := g.speakers(c.Speakers)
-		for _, l := range layers {
-			if l.id == c.layer {
-				return l.words + " " + names
-			}
+		if words := layerWords[c.layer]; words != "" {
+			return words + " " + names
 		}
 		return names
 	}
@@ -144,8 +146,11 @@ func (g *gatherer) subject(c *Cause) string {
 func (g *gatherer) text(c *Cause) string {
 	switch {
 	case c.Family == Build:
-		text := c.Findings[0].String()
-		return upper(text) + andMore(len(c.Findings)-1)
+		f := c.Findings[0]
+		if len(c.Speakers) > 0 {
+			return g.speakers(c.Speakers) + ": " + f.Text + andMore(len(c.Findings)-1)
+		}
+		return upper(f.String()) + andMore(len(c.Findings)-1)
 	case c.Family == Picture && len(c.blocked) > 0:
 		v := g.r.Views[c.Seat]
 		text := fmt.Sprintf("%s: %s %s part of the picture", c.Subject, g.ofSeats(len(c.blocked)), verb(len(c.blocked), "misses", "miss"))
@@ -163,10 +168,13 @@ func (g *gatherer) text(c *Cause) string {
 		if len(c.blocked) > 0 {
 			return fmt.Sprintf("%s: blocked for %s; %s stands %s in the way of %s", c.Subject, g.ofSeats(len(c.blocked)), what, g.short(-p.Clearance), g.seat(c.Seat))
 		}
-		return fmt.Sprintf("%s: clear by only %s at %s, past %s; the margin is %s, short at %s", c.Subject, g.short(p.Clearance), g.seat(c.Seat), what,
-			g.short(float64(g.d.Criteria.Margin)), g.ofSeats(len(c.Seats)))
+		free, margin := g.short(p.Clearance), g.short(float64(g.d.Criteria.Margin))
+		if free == margin {
+			free = "hardly less than " + margin
+		}
+		return fmt.Sprintf("%s: only %s free past %s at %s; the margin is %s, short at %s", c.Subject, free, what, g.seat(c.Seat), margin, g.ofSeats(len(c.Seats)))
 	case c.Family == Reach && len(c.Seats) > 0:
-		return fmt.Sprintf("%s does not reach %s; worst: %s", c.Subject, g.ofSeats(len(c.Seats)), c.Remarks[0].Text)
+		return fmt.Sprintf("%s falls short at %s", c.Subject, g.ofSeats(len(c.Seats)))
 	}
 	return upper(c.Remarks[0].Text) + andMore(len(c.Remarks)-1)
 }
