@@ -30,7 +30,7 @@ func TestAMistypedCommandWasTakenForAFile(t *testing.T) {
 		"aduit --json demo:large": `unknown command "aduit"; did you mean audit?`,
 		"help aduit":              `unknown command "aduit"; did you mean audit?`,
 		"rendr demo:large -o x":   `unknown command "rendr"; did you mean render?`,
-		"planner":                 `unknown command "planner", allowed: audit, bass, completion, demo, man, render, solve, sound, or a FILE for the window`,
+		"planner":                 `unknown command "planner", allowed: audit, bass, completion, demo, man, new, render, solve, sound, or a FILE for the window`,
 	})
 }
 
@@ -58,8 +58,8 @@ func TestUsageErrorsSayWhatIsNeeded(t *testing.T) {
 		"solve":                          "solve needs a FILE and what to find: lift, rows, screen, heights, layout",
 		"solve demo:small":               `solve: found nothing after "demo:small", allowed: lift, rows, screen, heights, layout`,
 		"solve demo:small everything":    `solve: found "everything", allowed: lift, rows, screen, heights, layout`,
-		"audit --nope demo:small":        "audit: found --nope, which is no flag here, allowed: --all, --help, --json, --quiet, --rules, --tolerance",
-		"audit -x demo:small":            "audit: found -x, which is no flag here, allowed: --all, --help, --json, --quiet, --rules, --tolerance",
+		"audit --nope demo:small":        "audit: found --nope, which is no flag here, allowed: --all, --cures, --help, --json, --quiet, --rules, --tolerance",
+		"audit -x demo:small":            "audit: found -x, which is no flag here, allowed: --all, --cures, --help, --json, --quiet, --rules, --tolerance",
 		"audit --json=perhaps x.earline": `--json: found "perhaps", allowed: true or false`,
 		"demo small large":               `demo: found "small", "large", allowed: one NAME, or none for a list`,
 		"demo huge":                      `demo: found "huge", allowed: small, two-row, large`,

@@ -8,7 +8,6 @@ import (
 
 	"earline/project"
 	"earline/project/fit"
-	"earline/project/pair"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -38,16 +37,14 @@ func (g *gatherer) cause(f Family, subject string) *Cause {
 	return c
 }
 
-// findings are what cannot be built: a cause for each thing, or for the two of a pair.
+// findings are what cannot be built: a cause for each thing, or for the loudspeakers of
+// a layer.
 func (g *gatherer) findings() {
 	for _, f := range fit.Findings(g.d) {
 		it := f.Item()
 		name := f.Where
 		if it.Kind == place.SpeakerItem {
-			name = g.d.Speakers[it.Index].Name()
-			if p, ok := pair.Of(g.d, it); ok {
-				name = g.d.Speakers[min(p.One, p.Other)].Name()
-			}
+			name = layerOf(g.d.Speakers[it.Index].Label)
 		}
 		c := g.cause(Build, name)
 		c.Severity = practice.Must
@@ -57,6 +54,9 @@ func (g *gatherer) findings() {
 		}
 	}
 }
+
+// flight are the rules about the steps of one flight.
+var flight = []string{"step-height", "steps", "handrail"}
 
 // remarks puts every remark that falls short under its cause.
 func (g *gatherer) remarks() {
@@ -78,6 +78,9 @@ func (g *gatherer) remarks() {
 			}
 		case Safety:
 			subject = m.Rule
+			if slices.Contains(flight, m.Rule) {
+				subject = "steps"
+			}
 		case Fit:
 			subject = m.Rule
 			if len(m.Speakers) > 0 {

@@ -8,6 +8,14 @@ import (
 	"earline/project/sight"
 )
 
+// Deepest returns the path that is blocked worst; ok is false where none is.
+func Deepest(r *sight.Result) (seat, speaker int, ok bool) {
+	if r.Count[sight.Blocked] == 0 {
+		return 0, 0, false
+	}
+	return r.Worst()
+}
+
 // Tightest returns the path with the least clearance of those that are free by less
 // than the margin; ok is false where there is none.
 func Tightest(r *sight.Result) (seat, speaker int, ok bool) {
