@@ -31,8 +31,6 @@ var layers = [][]string{
 	{"project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
-	{"project/solve", "project/newroom"},
-	{"project/settle"},
 	{"project/sight/"},
 	{"scene/drawing"},
 	{"scene/drawing/"},
@@ -45,7 +43,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/setout", "project/add", "project/newroom"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"

@@ -207,7 +207,7 @@ func (r *Result) Report(s *sight.Result) Report {
 		out := ReportRemark{
 			Rule: m.Rule, Title: rule.Title, OK: m.OK, Severity: m.Severity.String(),
 			Measured: m.Measured, Unit: rule.Unit, Min: m.Limits.Min, Max: m.Limits.Max,
-			Grade: m.Grade.String(), Settled: m.Settled, Text: m.Text, Source: rule.Source.String(),
+			Grade: m.Grade.String(), Settled: m.Settled, Text: m.Text, Source: m.Source.String(),
 		}
 		for _, i := range m.Seats {
 			out.Seats = append(out.Seats, s.Seats[i].Name())
