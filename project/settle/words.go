@@ -147,8 +147,8 @@ func (g *gatherer) text(c *Cause) string {
 	switch {
 	case c.Family == Build:
 		f := c.Findings[0]
-		if len(c.Findings) > 1 && len(c.Speakers) > 1 {
-			return g.speakers(c.Speakers) + ": " + f.String() + andMore(len(c.Findings)-1)
+		if names := g.speakers(c.Speakers); names != "" && names != f.Where {
+			return names + ": " + f.String() + andMore(len(c.Findings)-1)
 		}
 		return upper(f.String()) + andMore(len(c.Findings)-1)
 	case c.Family == Picture && len(c.blocked) > 0:
