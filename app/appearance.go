@@ -11,7 +11,7 @@ import (
 )
 
 // icon returns the window's icon.
-func icon() fyne.Resource { return fyne.NewStaticResource("earline.svg", assets.Icon()) }
+func icon() fyne.Resource { return fyne.NewStaticResource("earline.png", assets.IconPixels()) }
 
 // themeKey is the preference that remembers which theme was chosen, by name.
 const themeKey = "theme"

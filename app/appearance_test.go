@@ -3,6 +3,9 @@
 package app
 
 import (
+	"bytes"
+	"image"
+	"image/color"
 	"image/png"
 	"os"
 	"testing"
@@ -14,6 +17,7 @@ import (
 
 	"earline/app/theme"
 	"earline/app/view"
+	"earline/assets"
 	"earline/scene"
 )
 
@@ -67,22 +71,31 @@ func TestTheDesktopsWishForContrastIsFollowed(t *testing.T) {
 	}
 }
 
-// The icon is one that Fyne can draw: it knows only some of SVG.
-func TestTheIconCanBeDrawn(t *testing.T) {
+// The icon of the window is what Fyne draws of icon.svg. EARLINE_ICON names a file to
+// which that is written, to become assets/icon.png.
+func TestTheIconIsThatOfTheSVG(t *testing.T) {
 	test.NewTempApp(t)
-	img := canvas.NewImageFromResource(icon())
-	w := test.NewTempWindow(t, img)
+	w := test.NewTempWindow(t, canvas.NewImageFromResource(fyne.NewStaticResource("icon.svg", assets.Icon())))
 	w.SetPadded(false)
 	w.Resize(fyne.NewSize(128, 128))
-	got := w.Canvas().Capture()
-	ground, cone := got.At(64, 16), got.At(100, 64)
-	if ground == cone {
-		t.Errorf("the ground and the cone are %v", ground)
-	}
+	drawn := w.Canvas().Capture()
 	if name := os.Getenv("EARLINE_ICON"); name != "" {
 		f, _ := os.Create(name)
-		_ = png.Encode(f, got)
+		_ = png.Encode(f, drawn)
 		_ = f.Close()
+	}
+	kept, err := png.Decode(bytes.NewReader(assets.IconPixels()))
+	if err != nil || kept.Bounds().Size() != image.Pt(128, 128) {
+		t.Fatalf("%v, %v", kept.Bounds(), err)
+	}
+	if drawn.At(64, 16) == drawn.At(100, 64) {
+		t.Error("the ground and the cone look the same")
+	}
+	for _, at := range []image.Point{{64, 16}, {100, 64}, {44, 32}, {40, 58}} {
+		a, b := color.NRGBAModel.Convert(kept.At(at.X, at.Y)), color.NRGBAModel.Convert(drawn.At(at.X, at.Y))
+		if a != b {
+			t.Errorf("at %v the kept one is %v, the drawn one %v", at, a, b)
+		}
 	}
 }
 

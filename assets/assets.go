@@ -11,7 +11,7 @@ import (
 	"strings"
 )
 
-//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg
+//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg icon.png
 var files embed.FS
 
 // Demo is a design to look at and learn from.
@@ -57,6 +57,10 @@ func Schema() []byte { return read("earline.schema.json") }
 // Icon returns the program's icon, an SVG: an ear, a loudspeaker's cone, and the straight
 // line between them.
 func Icon() []byte { return read("icon.svg") }
+
+// IconPixels returns the same as a PNG of 128 x 128 pixels: a window that draws its icon
+// opens a tenth of a second later.
+func IconPixels() []byte { return read("icon.png") }
 
 // Materials returns a table of absorption coefficients, tab separated: id, name,
 // the octaves 125 Hz to 8 kHz (the last may be empty), source. The figures are

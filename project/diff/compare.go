@@ -30,6 +30,7 @@ func Compare(was, is *project.Design) []Change {
 	c.zones()
 	c.playback()
 	c.criteria()
+	c.system()
 	return c.out
 }
 
@@ -145,6 +146,19 @@ func (c *comparer) criteria() {
 	c.one(Document, "criteria", "")
 	c.length("margin_m", "margin", a.Margin, b.Margin)
 	c.length("picture_margin_m", "margin of the picture", a.PictureMargin, b.PictureMargin)
+	c.text("standard", "standard of placement", string(a.Standard), string(b.Standard))
+	c.text("code_set", "dwelling code", string(a.Code), string(b.Code))
+}
+
+// system compares the list of channels that the loudspeakers are judged by; an own one
+// as a whole.
+func (c *comparer) system() {
+	a, b := c.was.System, c.is.System
+	c.one(Document, "system", "")
+	c.text("name", "system judged by", a.Name, b.Name)
+	if !slices.Equal(a.Channels, b.Channels) {
+		c.words("channels", "the channels of the system judged by are others")
+	}
 }
 
 func (c *comparer) screen() {

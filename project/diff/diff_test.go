@@ -27,6 +27,7 @@ func full(t testing.TB) *project.Design {
 	d.Models[0].Polar = project.Polar{Source: "measured", Angles: []float64{-90, 0, 90},
 		Horizontal: []project.PolarCurve{{Frequency: 1000, Level: []float64{-6, 0, -6}}},
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-9, 0, -9}}}}
+	d.System = project.System{Name: "ours", Channels: []project.Channel{{Label: "M+030", AzimuthMin: 20, AzimuthMax: 40, Source: "the house"}}}
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: d.Room.Materials[0].ID}, {Wall: 2, Material: d.Room.Materials[1].ID}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
@@ -96,6 +97,7 @@ func TestEveryEditIsNamed(t *testing.T) {
 	seen := map[string]bool{}
 	for i := range leaves("", reflect.ValueOf(was).Elem()) {
 		is := was.Clone()
+		is.Models[0].Polar = full(t).Models[0].Polar // which copies share
 		l := leaves("", reflect.ValueOf(is).Elem())[i]
 		l.edit(t)
 		got := Compare(was, is)
