@@ -64,14 +64,19 @@ func printCauses(p *printer, l *settle.List, cures remedies, all bool) {
 		text := c.Cure().Says
 		if r := cures[c.ID]; r != nil {
 			text = r.Verdict
-			for _, change := range r.Changes {
-				text += " " + change.Sentence(r.Design.Units) + "."
-			}
-			for _, cost := range r.Cost {
-				text += " " + cost
-			}
 		}
 		p.printf("        %s\n", wrapped("cure: "+text, 92, "        "))
+		if r := cures[c.ID]; r != nil {
+			for _, line := range r.Why {
+				p.printf("        %s\n", wrapped("why: "+line, 92, "        "))
+			}
+			for _, change := range r.Changes {
+				p.printf("        change: %s\n", change.Sentence(r.Design.Units))
+			}
+			for _, line := range r.Cost {
+				p.printf("        %s\n", wrapped("cost: "+line, 92, "        "))
+			}
+		}
 	}
 	if more > 0 {
 		p.printf("and %d more; --all lists them\n", more)

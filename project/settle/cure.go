@@ -91,10 +91,10 @@ type Remedy struct {
 	*solve.Proposal
 	// Cured is whether the cause is gone.
 	Cured bool
-	// Verdict says in a sentence how far it is cured, Cost what changes for everything
-	// else, a line each.
-	Verdict string
-	Cost    []string
+	// Verdict says in a sentence how far it is cured, Why what stands in the way of more,
+	// and Cost what changes for everything else, a line each.
+	Verdict   string
+	Why, Cost []string
 }
 
 // Remedy works out what cures c in d. It may take seconds.
@@ -121,6 +121,11 @@ func (c *Cause) Remedy(ctx context.Context, d *project.Design, std practice.Stan
 	// A rule may be settled now and yet be noted.
 	out.Cured = !unmoved && (left == nil || left.Severity < c.Severity && left.Severity == practice.Note)
 	out.Verdict = verdict(out, c, left, unmoved)
+	if !out.Cured {
+		for _, o := range p.Proof {
+			out.Why = append(out.Why, o.Text)
+		}
+	}
 	out.Cost = costs(was, is, rulesWas, rulesIs, c)
 	now, before := then.Short(), Causes(was, rulesWas, nil).Short()
 	out.Cost = append(out.Cost, "Before: "+before+". After: "+now+".")
@@ -129,10 +134,6 @@ func (c *Cause) Remedy(ctx context.Context, d *project.Design, std practice.Stan
 
 // verdict says how far a remedy cures its cause c, of which left is what remains.
 func verdict(r *Remedy, c, left *Cause, unmoved bool) string {
-	proof := ""
-	if len(r.Proof) > 0 {
-		proof = " " + r.Proof[0].Text
-	}
 	const nowhere = "No place in this room cures it within the limits."
 	switch {
 	case r.Cured && r.After.Findings > r.Before.Findings:
@@ -141,16 +142,16 @@ func verdict(r *Remedy, c, left *Cause, unmoved bool) string {
 		return "Settled. Noted: " + left.Text + "."
 	case r.Cured:
 		return "Cured."
-	case unmoved && proof == "":
+	case unmoved && len(r.Proof) == 0:
 		return "The solver finds nothing better for these."
 	case unmoved || left == nil:
-		return nowhere + proof
+		return nowhere
 	case len(c.blocked) > 0 && len(left.blocked) == 0:
-		return "Nobody is blocked any more. Left: " + left.Text + "." + proof
+		return "Nobody is blocked any more. Left: " + left.Text + "."
 	case left.Harm < c.Harm:
-		return "Better, not cured. Left: " + left.Text + ". " + nowhere + proof
+		return "Better, not cured. Left: " + left.Text + ". " + nowhere
 	}
-	return nowhere + proof
+	return nowhere
 }
 
 // part returns p with only what moves the loudspeakers of c.

@@ -47,9 +47,14 @@ func causeLines(l *settle.List, std practice.Standard, p part) []listRow {
 			out = append(out, listRow{rule: rule, remark: m, of: c})
 		}
 	}
-	for _, c := range l.Apart {
-		cause(c)
+	apart := func(notes bool) {
+		for _, c := range l.Apart {
+			if (c.Severity == practice.Note) == notes {
+				cause(c)
+			}
+		}
 	}
+	apart(false)
 	top, more := l.Lead()
 	for _, c := range top {
 		cause(c)
@@ -62,6 +67,7 @@ func causeLines(l *settle.List, std practice.Standard, p part) []listRow {
 			cause(c)
 		}
 	}
+	apart(true) // which are no more than notes, but about people's safety
 	if n := len(l.Notes); n > 0 {
 		out = append(out, listRow{fold: notesFold, all: n, off: p.notes})
 	}

@@ -82,11 +82,14 @@ func (s *side) remedyWorking(share float64) {
 func (s *side) remedyShown(r *settle.Remedy, u project.Units) {
 	var segs facts
 	segs.add("Cure", r.Verdict)
+	for _, line := range r.Cost {
+		segs.add("Cost", line)
+	}
 	for _, c := range r.Changes {
 		segs.add("Change", c.Sentence(u))
 	}
-	for _, line := range r.Cost {
-		segs.add("Cost", line)
+	for _, line := range r.Why {
+		segs.add("Why", line)
 	}
 	s.facts.Segments = segs
 	s.facts.Refresh()
