@@ -126,7 +126,8 @@ type checker struct {
 	directions []direction // by loudspeaker
 	groups     []channel
 	rows       []row
-	survey     *surveyor // nil until somebody asks
+	survey     *surveyor // nil until somebody asks, as is surveyAll
+	surveyAll  *surveyor
 	spares     []spare
 	heights    map[string]Remark // of the rule on elevation, by label
 

@@ -407,7 +407,7 @@ func parseAz(label string) (string, float64, error) {
 func TestDemos(t *testing.T) {
 	want := map[string]string{
 		"small":   "2+5+0: elevation 2, coverage-across 2, aisle 1, loudspeaker-wall 2, seat-wall 1",
-		"two-row": "4+7+0: elevation 1, raise-spare 1, separation 3, coverage-across 6, azimuth 1, front-height 2, behind-above 1, coverage-upright 2, seat-wall 1, picture-heights-main 1, steps 1",
+		"two-row": "4+7+0: elevation 1, separation 3, coverage-across 6, azimuth 1, front-height 2, behind-above 1, coverage-upright 2, seat-wall 1, picture-heights-main 1, steps 1",
 		"large":   "9.1.6: sight 4, elevation 1, symmetry-azimuth 1, separation 11, coverage-across 14, sight-margin 2, azimuth 1, symmetry-distance 1, bed-plane 4, front-height 2, behind-above 1, coverage-upright 8, seat-wall 3, seat-turn 1, steps 2, aisle-stepped 1",
 	}
 	for name, want := range want {

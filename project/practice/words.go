@@ -121,6 +121,27 @@ func (r *Result) Summary() string {
 	return fmt.Sprintf("%d rules, %d measured: %s", len(r.Checked), len(r.Remarks), countWords(r.Counts()))
 }
 
+// By says by what the design was judged: "by J (4+7+0), chosen; Raised bed; IRC".
+func (r *Result) By() string {
+	by := "by no system"
+	if r.System.Name != "" {
+		by = "by " + r.System.Name
+		if r.System.Published() {
+			by = "by " + r.System.Letter + " (" + r.System.Name + ")"
+		}
+		if r.Guessed {
+			by += ", guessed from the labels"
+		} else {
+			by += ", chosen"
+		}
+	}
+	by += "; " + r.Standard.String()
+	if r.Code.Chosen() {
+		by += "; " + r.Code.Name
+	}
+	return by
+}
+
 // Counts returns how many remarks of each severity fall short.
 func (r *Result) Counts() (n [Must + 1]int) {
 	for i := range r.Remarks {

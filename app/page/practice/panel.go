@@ -167,10 +167,10 @@ func (p *panel) update() {
 	switch {
 	case p.byRule || p.all:
 		if p.result != nil {
-			p.count.SetText(p.result.Summary())
+			p.count.SetText(p.result.Summary() + "; " + p.result.By())
 		}
 	case p.causes != nil:
-		p.count.SetText(upper(p.causes.Short()))
+		p.count.SetText(upper(p.causes.Short()) + p.by())
 	}
 	if was != nil {
 		p.chosen = p.find(was)
@@ -381,6 +381,14 @@ func (p *panel) Rule() (r practice.Rule, ok bool) {
 		return practice.Rule{}, false
 	}
 	return p.chosen.rule, true
+}
+
+// by says what it was judged by, after a semicolon; empty where nothing was.
+func (p *panel) by() string {
+	if p.result == nil {
+		return ""
+	}
+	return "; " + p.result.By()
 }
 
 // upper returns s with its first letter large.

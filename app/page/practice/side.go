@@ -94,9 +94,18 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	if change.Min != nil || change.Max != nil {
 		limits += ", by the house standard (its own: " + limitWords(l.rule.Limits, l.rule.Unit, u) + ")"
 	}
+	source := l.rule.Source
 	fact("Why", l.rule.Why)
 	fact("Limit", limits)
-	fact("Source", l.rule.Source.String())
+	if m := l.remark; m != nil {
+		source = m.Source
+		grade := m.Grade.String()
+		if m.Settled != "" {
+			grade += ", settled: " + m.Settled
+		}
+		fact("Grade", grade)
+	}
+	fact("Source", source.String())
 	fact("House", change.Reason)
 	if l.remark != nil {
 		fact("Measured", l.rule.Measures)
