@@ -23,8 +23,9 @@ type solveFlags struct {
 	out, system                             string
 	grid                                    solve.Grid
 	elevation, angle                        unit.Degrees
-	shift, step, gap                        unit.Length
+	shift, step, gap, allowance             unit.Length
 	unpaired, plane, settle, beyond, bottom bool
+	keepFronts                              bool
 	everyone                                bool
 	curve, seats                            int
 }
@@ -38,8 +39,8 @@ type solver struct {
 
 func solvers() []solver {
 	return []solver{
-		{"lift", "least heights of wides, sides and rears over everyone's heads", "elevation shift unpaired plane settle everyone", solveLift},
-		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step curve everyone", solveRows},
+		{"lift", "least heights of wides, sides and rears over everyone's heads, and of fronts behind the screen", "elevation shift allowance keep-fronts unpaired plane settle curve everyone", solveLift},
+		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step settle curve everyone", solveRows},
 		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
 		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
 		{"layout", "rows, picture and loudspeakers for an empty room", "system seats angle beyond everyone", solveLayout},
@@ -62,12 +63,12 @@ func solveCommand() *cobra.Command {
 	c := &cobra.Command{
 		Use:   "solve FILE " + strings.Join(solverNames(), "|"),
 		Short: "Find what to change so that every ear and eye sees, or prove that it cannot be",
-		Long: `Solve proposes a change and prints it: what changes, what it gains and, where the
-wish cannot be had, which limit stands against it and by how much.
+		Long: `Solve proposes a change and prints it: what changes, what it gains and, where it
+is not possible, what stands in the way and by how much.
 
 ` + list.String() + `
-Exit status: 0 solved, 1 it cannot be, the nearest compromise is printed, 2 the
-file or the command cannot be used.` + fileNote,
+Exit status: 0 solved, 1 not possible, with the nearest compromise, 2 the file
+or the command cannot be used.` + fileNote,
 		Args: func(c *cobra.Command, args []string) error {
 			switch {
 			case len(args) == 0:
@@ -101,15 +102,17 @@ file or the command cannot be used.` + fileNote,
 	fs := c.Flags()
 	fs.StringVarP(&f.out, "output", "o", "", "`FILE` to write the changed design to, or -")
 	degrees := notZero(unit.ParseDegrees, "an angle other than 0, or no flag for the default")
-	addFlag(c, &f.elevation, "elevation", "DEGREES", "", "limit of lift (default 30), wanted by heights (default 45)", degrees)
+	addFlag(c, &f.elevation, "elevation", "DEGREES", "", "limit of lift for sides and rears (default 20, 25 at most), wanted by heights (default 45)", degrees)
 	addFlag(c, &f.shift, "shift", "LENGTH", "", "lift: how far a pair may be moved along its wall, such as 30cm", anyLength)
+	addFlag(c, &f.allowance, "allowance", "LENGTH", "", "lift: how far what it lifts may be built off its place and stay clear (default 10 mm), 0 for none", allowance)
+	fs.BoolVar(&f.keepFronts, "keep-fronts", false, "lift: leave the fronts behind the screen where they are")
 	fs.BoolVar(&f.unpaired, "unpaired", false, "lift: let mirror pairs hang at different heights")
 	fs.BoolVar(&f.plane, "plane", false, "lift: keep fronts, wides and sides on one plane")
-	fs.BoolVar(&f.settle, "settle", false, "lift: also lower, to the least height from the ears up")
+	fs.BoolVar(&f.settle, "settle", false, "lift, rows: also lower, to the least that will do")
 	fs.BoolVar(&f.everyone, "everyone", false, "lift, rows, layout: for everyone from P5 to P95 at every recline, not the set sitters alone")
 	fs.BoolVar(&f.bottom, "bottom", false, "rows: keep the risers, find the picture's lowest edge")
 	addFlag(c, &f.step, "step", "LENGTH", "", "rows: risers as whole multiples of this", anyLength)
-	addFlag(c, &f.curve, "curve", "POINTS", "", "rows: points of the trade-off between lower edge and last riser", count)
+	addFlag(c, &f.curve, "curve", "POINTS", "", "rows: points of the trade-off between lower edge and last riser; lift: any number shows what each elevation limit from 10 to 30 comes to", count)
 	addFlag(c, &f.angle, "angle", "DEGREES", "", "screen, layout: wanted horizontal angle (default 45)", degrees)
 	addFlag(c, &f.grid, "grid", "PITCHxPITCH", "", "heights: pitch of joists or tiles, such as 60cmx60cm", grid)
 	addFlag(c, &f.gap, "gap", "LENGTH", "", "heights: least distance to lights, vents and whatever is built in (default 10 cm)",
@@ -191,13 +194,30 @@ func flagOf(s solver, err error) error {
 	return refuse("--"+words[1], fault.Found, fault.Allowed)
 }
 
-func solveLift(ctx context.Context, d *project.Design, f *solveFlags, _ *printer) (*solve.Proposal, error) {
-	return solve.Lift(ctx, d, solve.LiftOptions{Elevation: f.elevation, Shift: f.shift,
-		Unpaired: f.unpaired, Plane: f.plane, Settle: f.settle, People: solve.People{Everyone: f.everyone}})
+func solveLift(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
+	o := solve.LiftOptions{Elevation: f.elevation, Shift: f.shift, Allowance: f.allowance, KeepFronts: f.keepFronts,
+		Unpaired: f.unpaired, Plane: f.plane, Settle: f.settle, People: solve.People{Everyone: f.everyone}}
+	if f.curve > 0 {
+		points, err := solve.LiftCurve(ctx, d, o)
+		if err != nil {
+			return nil, err
+		}
+		printLimits(p, points)
+	}
+	return solve.Lift(ctx, d, o)
+}
+
+// allowance reads a length; 0 is none, which to the solver is less than 0.
+func allowance(text string) (unit.Length, error) {
+	v, err := anyLength(text)
+	if err == nil && v == 0 {
+		v = -unit.Millimetre
+	}
+	return v, err
 }
 
 func solveRows(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
-	o := solve.RowsOptions{Step: f.step, Curve: f.curve, People: solve.People{Everyone: f.everyone}}
+	o := solve.RowsOptions{Step: f.step, Settle: f.settle, Curve: f.curve, People: solve.People{Everyone: f.everyone}}
 	if f.bottom {
 		o.Vary = solve.Bottom
 	}

@@ -3,6 +3,8 @@
 package main
 
 import (
+	"fmt"
+
 	"earline/project"
 	"earline/project/solve"
 )
@@ -26,6 +28,14 @@ func printRows(p *printer, r *solve.RowsProposal, u project.Units) {
 	}
 }
 
+// printLimits prints what each limit of elevation comes to.
+func printLimits(p *printer, points []solve.LiftPoint) {
+	for _, t := range points {
+		p.printf("Up to %g°: %s\n", float64(t.Limit), t.Words())
+	}
+	p.printf("\n")
+}
+
 // printSizes prints the largest picture of each aspect ratio.
 func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
 	show := lengths(u)
@@ -42,15 +52,23 @@ func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
 // printProposal prints a proposal for people.
 func printProposal(p *printer, prop *solve.Proposal) {
 	u := prop.Design.Units
-	if len(prop.Changes) == 0 {
-		p.printf("Nothing to change.\n")
+	switch {
+	case len(prop.Changes) > 0:
+	case prop.Solved():
+		p.printf("No change needed.\n")
+	default:
+		p.printf("Nothing is changed.\n")
 	}
 	for _, c := range prop.Changes {
 		p.printf("%s\n", c.Sentence(u))
 	}
 	counts := func(name string, c solve.Counts) {
-		p.printf("%-7s %4d clear %4d tight %4d blocked; %d seats miss some of the picture; %d cannot be built\n",
-			name, c.Clear, c.Tight, c.Blocked, c.PictureBlocked, c.Findings)
+		clashes := "1 clash"
+		if c.Findings != 1 {
+			clashes = fmt.Sprintf("%d clashes", c.Findings)
+		}
+		p.printf("%-7s %4d clear %4d tight %4d blocked; %d seats miss some of the picture; %s\n",
+			name, c.Clear, c.Tight, c.Blocked, c.PictureBlocked, clashes)
 	}
 	p.printf("\n")
 	counts("before", prop.Before)
@@ -58,7 +76,7 @@ func printProposal(p *printer, prop *solve.Proposal) {
 	if prop.Solved() {
 		p.printf("\nSolved.\n")
 	} else {
-		p.printf("\nThis cannot be had; the above is the nearest compromise:\n")
+		p.printf("\nNot possible here. What stands in the way:\n")
 		for _, o := range prop.Obstacles() {
 			p.printf("- %s\n", o.Text)
 		}

@@ -34,27 +34,26 @@ type Cure struct {
 func (c *Cause) Cure() Cure {
 	settles := func(settle bool) func(context.Context, *project.Design, practice.Standard, solve.Progress) (*solve.Proposal, error) {
 		return func(ctx context.Context, d *project.Design, std practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
-			most := std.For(d).Elevation(practice.Side).Accepted.Most()
-			return solve.Lift(ctx, d, solve.LiftOptions{Elevation: unit.Degrees(min(most, 89)), Settle: settle, Progress: tell})
+			return solve.Lift(ctx, d, solve.LiftOptions{Standard: std, Settle: settle, Progress: tell})
 		}
 	}
 	bed := c.layer == string(practice.Wide) || c.layer == string(practice.Side) || c.layer == string(practice.Rear)
 	switch {
 	case c.Family == Driver && c.layer == string(practice.Front):
-		return Cure{Says: "Raise the fronts, or the rows behind the heads in the way.", Solver: "Lift surrounds", work: settles(false), only: true}
+		return Cure{Says: "Raise the fronts, or the rows behind the heads in the way.", Solver: "Lift sides and rears", work: settles(false), only: true}
 	case c.Family == Driver && bed:
-		return Cure{Says: "Raise them until they are just clear of the heads.", Solver: "Lift surrounds", work: settles(false), only: true}
+		return Cure{Says: "Raise them until they are just clear of the heads.", Solver: "Lift sides and rears", work: settles(false), only: true}
 	case c.Family == Height && bed:
-		return Cure{Says: "Hang them at the least height that sight needs.", Solver: "Lift surrounds", work: settles(true), only: true}
+		return Cure{Says: "Hang them at the least height that sight needs.", Solver: "Lift sides and rears", work: settles(true), only: true}
 	case (c.Family == Height || c.Family == Direction) && c.layer == string(practice.Height), c.Family == Driver && c.layer == string(practice.Height):
 		return Cure{Says: "Put the heights under their azimuth, about 45° up.", Solver: "Heights", only: true,
-			work: func(ctx context.Context, d *project.Design, _ practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
-				return solve.Heights(ctx, d, solve.HeightsOptions{Progress: tell})
+			work: func(ctx context.Context, d *project.Design, std practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
+				return solve.Heights(ctx, d, solve.HeightsOptions{Standard: std, Progress: tell})
 			}}
 	case c.Family == Picture:
 		return Cure{Says: "Raise the rows behind, or the picture's lower edge.", Solver: "Rows",
-			work: func(ctx context.Context, d *project.Design, _ practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
-				p, err := solve.Rows(ctx, d, solve.RowsOptions{Progress: tell})
+			work: func(ctx context.Context, d *project.Design, std practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
+				p, err := solve.Rows(ctx, d, solve.RowsOptions{Standard: std, Progress: tell})
 				if err != nil {
 					return nil, err
 				}
@@ -62,8 +61,8 @@ func (c *Cause) Cure() Cure {
 			}}
 	case c.Family == View:
 		return Cure{Says: "Give the picture another size, or the rows another distance.", Solver: "Screen",
-			work: func(ctx context.Context, d *project.Design, _ practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
-				p, err := solve.Screen(ctx, d, solve.ScreenOptions{Progress: tell})
+			work: func(ctx context.Context, d *project.Design, std practice.Standard, tell solve.Progress) (*solve.Proposal, error) {
+				p, err := solve.Screen(ctx, d, solve.ScreenOptions{Standard: std, Progress: tell})
 				if err != nil {
 					return nil, err
 				}
@@ -138,6 +137,10 @@ func verdict(r *Remedy, c, left *Cause, unmoved bool) string {
 	switch {
 	case r.Cured && r.After.Findings > r.Before.Findings:
 		return "Cured, but more than before cannot be built."
+	case r.Cured && r.After.Blocked > r.Before.Blocked:
+		return "Cured, but more paths than before are blocked."
+	case r.Cured && r.After.Tight > r.Before.Tight && r.After.Blocked >= r.Before.Blocked:
+		return "Cured, but more paths than before are tight."
 	case r.Cured && left != nil:
 		return "Settled. Noted: " + left.Text + "."
 	case r.Cured:
@@ -156,7 +159,7 @@ func verdict(r *Remedy, c, left *Cause, unmoved bool) string {
 
 // part returns p with only what moves the loudspeakers of c.
 func (c *Cause) part(d *project.Design, p *solve.Proposal) *solve.Proposal {
-	out := &solve.Proposal{Design: d.Clone(), Before: p.Before, Note: p.Note}
+	out := &solve.Proposal{Design: d.Clone(), Before: p.Before, Note: p.Note, Kept: p.Kept}
 	if len(p.Design.Speakers) == len(d.Speakers) {
 		for _, k := range c.Speakers {
 			out.Design.Speakers[k] = p.Design.Speakers[k]

@@ -15,6 +15,7 @@ import (
 	"earline/project"
 	"earline/project/diff"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -23,9 +24,8 @@ type HeightsOptions struct {
 	// Elevation is the wanted one from the main listening position; 0 is 45
 	// degrees. T+000 is straight above whatever it says.
 	Elevation unit.Degrees
-	// Range is the elevations still accepted; none is 30 to 55 degrees, that of the
-	// loudspeakers U of systems C to E, G and J of Rec. ITU-R BS.2051 (those of F
-	// and H reach to 45 only).
+	// Range is the elevations still accepted; none is what the standard accepts for
+	// each loudspeaker, and the wanted one.
 	Range [2]unit.Degrees
 	// Grid is where the ceiling can carry: joists or tiles.
 	Grid Grid
@@ -33,6 +33,8 @@ type HeightsOptions struct {
 	// soffit or whatever else is built in: its frame, the fixing and a hand to
 	// work with. 0 is 100 mm: no source, common practice.
 	Gap unit.Length
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	Progress
 }
 
@@ -57,9 +59,6 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 	if o.Elevation == 0 {
 		o.Elevation = 45
 	}
-	if o.Range == [2]unit.Degrees{} {
-		o.Range = [2]unit.Degrees{min(30, o.Elevation), max(55, o.Elevation)}
-	}
 	for _, err := range []error{
 		angle("heights elevation", o.Elevation, 1, 90),
 		angle("heights lowest elevation", o.Range[0], 0, 90), angle("heights highest elevation", o.Range[1], float64(o.Range[0]), 90),
@@ -71,12 +70,12 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			return nil, err
 		}
 	}
-	p, _, err := begin(ctx, d)
+	p, was, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
 	main := place.MainPoint(d)
-	moved := map[int]bool{}
+	moved, bounds := map[int]bool{}, limitsOf(d, p.std)
 	var aside []Change
 	for k, l := range d.Speakers {
 		az, el, ok := upperDirection(l.Label, o.Elevation)
@@ -84,7 +83,11 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			continue
 		}
 		o.tell(float64(k)/float64(len(d.Speakers)), "placing "+l.Name())
-		h := &overhead{d: p.Design, o: o, main: main, k: k, az: az.Radians(), el: el.Radians(), tied: el == 90}
+		h := &overhead{d: p.Design, o: o, main: main, k: k, az: az.Radians(), el: el.Radians(), tied: el == 90, accepted: o.Range}
+		if o.Range == [2]unit.Degrees{} {
+			b := bounds.elevation(l).Accepted
+			h.accepted = [2]unit.Degrees{unit.Degrees(min(b.Least(), float64(el))), unit.Degrees(max(b.Most(), float64(el)))}
+		}
 		at, ob, err := h.place(ctx)
 		if err != nil {
 			return nil, err
@@ -105,8 +108,7 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 	if len(p.Changes) > 0 { // else they stood aside before
 		p.Changes = append(p.Changes, aside...)
 	}
-	var r *sight.Result
-	p.After, r = count(p.Design)
+	_, r := count(p.Design)
 	for i := range r.Seats {
 		for k := range r.Speakers {
 			if v := r.Pair(i, k).Verdict; moved[k] && (v == sight.Blocked || v == sight.Tight) {
@@ -114,7 +116,8 @@ func Heights(ctx context.Context, d *project.Design, o HeightsOptions) (*Proposa
 			}
 		}
 	}
-	p.Note = "Loads over heads: fixings, safety bonds and the ceiling itself are for licensed practice and the local code to judge."
+	p.conclude(d, was)
+	p.remark("Loads over heads: fixings, safety bonds and the ceiling itself are for licensed practice and the local code to judge.")
 	return p, nil
 }
 
@@ -139,7 +142,10 @@ type overhead struct {
 	k      int
 	az, el float64 // radians, wanted
 	tied   bool    // straight above: no elevation but 90 degrees will do
-	aside  string  // what it had to make room for, and by how much; empty for nothing
+	// accepted are the elevations that will do.
+	accepted [2]unit.Degrees
+	features []builtIn // see builtIn; nil until asked for
+	aside    string    // what it had to make room for, and by how much; empty for nothing
 }
 
 // onRay returns the loudspeaker on the ray from the main position under (az, el),
@@ -193,10 +199,30 @@ func (h *overhead) fits(p *place.Speaker) (bool, string) {
 			return false, "a wall"
 		}
 	}
+	for _, f := range h.builtIn() {
+		if geometry.Overlap(f.box, p.Box) > buildTol {
+			return false, f.words
+		}
+	}
+	return true, ""
+}
+
+// builtIn is a feature with the gap about it.
+type builtIn struct {
+	box   geometry.Box
+	words string
+}
+
+// builtIn returns what a loudspeaker keeps clear of.
+func (h *overhead) builtIn() []builtIn {
+	if h.features != nil {
+		return h.features
+	}
 	gap := float64(h.o.Gap)
 	if gap == 0 {
 		gap = float64(usualGap)
 	}
+	h.features = []builtIn{}
 	for _, f := range h.d.Room.Features {
 		if f.Kind == project.Window || f.Kind == project.Door {
 			continue
@@ -209,11 +235,9 @@ func (h *overhead) fits(p *place.Speaker) (bool, string) {
 			box.Center.Z, box.Half.Z = (low+top)/2, (top-low)/2
 		}
 		box.Half = box.Half.Add(geometry.Vec{X: gap, Y: gap, Z: gap})
-		if geometry.Overlap(box, p.Box) > buildTol {
-			return false, f.Words()
-		}
+		h.features = append(h.features, builtIn{box, f.Words()})
 	}
-	return true, ""
+	return h.features
 }
 
 // above returns the loudspeaker under the ceiling at (x, y).
@@ -256,7 +280,7 @@ func (h *overhead) within(p *place.Speaker) bool {
 	if h.tied {
 		return math.Pi/2-el < 10*unit.Degree // as near above as a grid allows
 	}
-	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.o.Range[0].Radians()-slack && el <= h.o.Range[1].Radians()+slack
+	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && el >= h.accepted[0].Radians()-slack && el <= h.accepted[1].Radians()+slack
 }
 
 // place finds the place: the exact one, or the nearest that fits.
@@ -298,6 +322,44 @@ func (h *overhead) place(ctx context.Context) (*project.Loudspeaker, *Obstacle, 
 			l.Name(), deg(h.az), deg(h.el), why, deg(az), deg(el), off)}, nil
 }
 
+// mayBeWithin reports whether a loudspeaker under the ceiling's point (x, y, z) can be
+// within: it hangs below that point by no more than its size.
+func (h *overhead) mayBeWithin(x, y, z float64) bool {
+	v := geometry.Vec{X: x, Y: y, Z: z}.Sub(h.main)
+	away := math.Hypot(v.X, v.Y)
+	m, _ := h.d.Model(h.d.Speakers[h.k].Model)
+	most := math.Atan2(v.Z, away)
+	least := math.Atan2(v.Z-float64(m.Width+m.Height+m.Depth), away)
+	if h.tied {
+		return math.Pi/2-most < 10*unit.Degree
+	}
+	const slack = 1e-6 // rad
+	az, _, _ := geometry.AzEl(v)
+	return math.Abs(math.Remainder(az-h.az, 2*math.Pi)) <= azimuthSlack+slack && most >= h.accepted[0].Radians()-slack && least <= h.accepted[1].Radians()+slack
+}
+
+// mayFit reports whether a loudspeaker with its reference point under (x, y, z) can fit:
+// that point is part of its box, so it must be in the room, and, let into the ceiling,
+// clear of what is built in.
+func (h *overhead) mayFit(poly geometry.Polygon, x, y, z float64) bool {
+	const sure = 0.01 // m, more than counts as touching
+	at := geometry.Vec2{X: x, Y: y}
+	if _, foot := poly.Nearest(at); at.Dist(foot) > sure && !poly.Contains(at) {
+		return false
+	}
+	if m, _ := h.d.Model(h.d.Speakers[h.k].Model); !m.Flush {
+		return true
+	}
+	p := geometry.Vec{X: x, Y: y, Z: z}
+	for _, f := range h.builtIn() {
+		in := f.box.Basis.Local(p.Sub(f.box.Center))
+		if math.Abs(in.X) < f.box.Half.X-sure && math.Abs(in.Y) < f.box.Half.Y-sure && math.Abs(in.Z) < f.box.Half.Z-sure {
+			return false
+		}
+	}
+	return true
+}
+
 // nearest returns the place on the lattice nearest in angle to the wanted one
 // that fits, accepted elevations first; nil for none.
 func (h *overhead) nearest(ctx context.Context) (*place.Speaker, error) {
@@ -316,7 +378,7 @@ func (h *overhead) nearest(ctx context.Context) (*place.Speaker, error) {
 	g := h.o.Grid
 	xs := axis(lo.X, hi.X, float64(g.X0), float64(g.PitchX))
 	ys := axis(lo.Y, hi.Y, float64(g.Y0), float64(g.PitchY))
-	type spot struct{ x, y, off float64 }
+	type spot struct{ x, y, z, off float64 }
 	var spots []spot
 	want := geometry.Direction(h.az, h.el)
 	for _, x := range xs {
@@ -324,17 +386,24 @@ func (h *overhead) nearest(ctx context.Context) (*place.Speaker, error) {
 			return nil, err
 		}
 		for _, y := range ys {
-			v := geometry.Vec{X: x, Y: y, Z: h.d.Room.CeilingAt(x, y)}.Sub(h.main)
-			if v.Z > 0 {
-				spots = append(spots, spot{x, y, geometry.Angle(want, v)})
+			z := h.d.Room.CeilingAt(x, y)
+			if v := (geometry.Vec{X: x, Y: y, Z: z}).Sub(h.main); v.Z > 0 {
+				spots = append(spots, spot{x, y, z, geometry.Angle(want, v)})
 			}
 		}
 	}
 	sort.SliceStable(spots, func(i, j int) bool { return spots[i].off < spots[j].off })
+	poly := h.d.Room.Polygon()
 	var spare *place.Speaker
 	for n, s := range spots {
 		if n%64 == 0 && ctx.Err() != nil {
 			return nil, ctx.Err()
+		}
+		if spare != nil && !h.mayBeWithin(s.x, s.y, s.z) {
+			continue
+		}
+		if !h.mayFit(poly, s.x, s.y, s.z) {
+			continue
 		}
 		p, ok := h.above(s.x, s.y)
 		if !ok {

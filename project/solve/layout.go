@@ -15,6 +15,7 @@ import (
 	"earline/project/diff"
 	"earline/project/fit"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -30,6 +31,8 @@ type LayoutOptions struct {
 	// Beyond lets Lift leave the published elevations of the middle layer where
 	// heads are in the way; otherwise every loudspeaker stays within them.
 	Beyond bool
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	// People widens the range of people for whom the result holds.
 	People
 	Progress
@@ -92,7 +95,7 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 	if err := o.People.fill(); err != nil {
 		return nil, err
 	}
-	p, _, err := begin(ctx, d)
+	p, _, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
@@ -104,7 +107,7 @@ func Layout(ctx context.Context, d *project.Design, o LayoutOptions) (*LayoutPro
 		return l.out, nil
 	}
 	l.picture()
-	rows, err := Rows(ctx, l.d, RowsOptions{People: o.People})
+	rows, err := Rows(ctx, l.d, RowsOptions{People: o.People, Standard: o.Standard, Settle: true})
 	if err != nil {
 		return nil, err
 	}
@@ -220,7 +223,7 @@ func (l *layouter) picture() {
 	const border = 0.06 // m
 	l.d.Screen = project.Screen{Aspect: l.o.Aspect, Width: 1, Bottom: lowestEdge, Distance: unit.Length(lo.X + behindSheet),
 		Centre: unit.Length((lo.Y + hi.Y) / 2), Border: border, Transparent: true, Gain: 1}
-	ahead, off := mainEye(l.d)
+	ahead, off, _ := mainEye(l.d)
 	want := PictureWidth(l.o.Angle.Radians(), ahead, off)
 	w := min(want, wallWidth(l.d, ScreenOptions{}))
 	l.d.Screen.Width = unit.Length(math.Max(w, 0.2))
@@ -390,7 +393,7 @@ func (l *layouter) sub(c bs2051.Channel, s project.Loudspeaker, main geometry.Ve
 
 // limits returns how far each loudspeaker may be lifted.
 func (l *layouter) limits() LiftOptions {
-	o := LiftOptions{People: l.o.People}
+	o := LiftOptions{People: l.o.People, Standard: l.o.Standard}
 	if l.o.Beyond {
 		return o
 	}
@@ -452,7 +455,7 @@ func (l *layouter) finish(before *project.Design) {
 		told("%s at %s from the screen wall, %s from the left wall, %s high: azimuth %.1f°, elevation %.1f°",
 			p.Label, l.show(float64(at.X)), l.show(float64(at.Y)), l.show(float64(at.Z)), p.AzimuthIs, p.ElevationIs)
 	}
-	out.Note = stairCaution + " Loads over heads are for licensed practice to judge. A first layout from nominal directions; check it in the room."
+	out.Note = stairCaution(out.std.Code(before.Criteria.Code)) + " Loads over heads are for licensed practice to judge. A first layout from nominal directions; check it in the room."
 }
 
 // outOf returns how far v is outside [lo, hi], 0 inside or by rounding.

@@ -13,18 +13,27 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
 // LiftOptions are the limits of Lift. The zero value is ready to use.
 type LiftOptions struct {
-	// Elevation is the greatest elevation that a lifted loudspeaker may have from
-	// the main listening position; 0 is 30 degrees, where the upper layer of Rec.
-	// ITU-R BS.2051 begins (the least elevation of its loudspeakers U, systems C to
-	// J).
+	// Elevation is the greatest elevation that a side or rear may have from the main
+	// listening position; 0 is what the standard accepts. Others, such as wides, keep
+	// to what it accepts for them, or, where Elevation is beyond what it accepts for
+	// sides, to its limit for them. Nothing goes beyond the standard's limit.
 	Elevation unit.Degrees
 	// Elevations overrides Elevation by label.
 	Elevations map[string]unit.Degrees
+	// Allowance is how far what is lifted may hang off its place and stay clear; 0 is
+	// the least that the standard accepts, less than 0 none. Where it cannot be had,
+	// the margin alone is kept, and the proposal says so.
+	Allowance unit.Length
+	// KeepFronts leaves fronts where they are. Otherwise those behind a screen that
+	// sound passes are raised, all together and as far as the standard accepts, if
+	// heads are in their way: that costs no hole.
+	KeepFronts bool
 	// Shift is how far a pair may be moved along its wall if no height clears it.
 	// Places are tried every 50 mm, the nearest first; the last step is then
 	// bisected to 2 mm.
@@ -39,9 +48,13 @@ type LiftOptions struct {
 	// Settle looks for the least height from the ears of the main position up,
 	// so that loudspeakers may also come down; otherwise none does.
 	Settle bool
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	// People widens the range of people for whom the result holds.
 	People
 	Progress
+
+	pastLimit bool // whatever the standard's limits; to show what is beyond them
 }
 
 // Limits of what is lifted.
@@ -71,7 +84,10 @@ const (
 // Lift raises the wide, side and rear loudspeakers (labels M with an azimuth of
 // 50 degrees or more, save those behind the screen or on the ceiling) to the
 // least height from which every judged seat has both ears clear of everything by
-// the design's margin.
+// the design's margin and the build allowance. What is clear by the margin already
+// stays as it is, and no raise is less than a millimetre. At no seat does the angle to
+// the height loudspeakers fall below the standard's limit, or below what it was; where
+// it falls below what is accepted, the proof says so.
 //
 // Heights are the least to 0.1 mm, then rounded up to whole millimetres where
 // that is clear too: going up, the search skips a height only if the clearance
@@ -85,12 +101,12 @@ const (
 // A loudspeaker that no height within the limits clears is put where the fewest
 // pairs are blocked, then tight; Proof says what stands in the way. Such heights
 // are tried every 5 mm and then, without Everyone, refined to 0.3 mm about the
-// best.
+// best. It stays where it was if none is better.
 func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, error) {
-	if o.Elevation == 0 {
-		o.Elevation = 30
-	}
 	if err := angle("lift elevation", o.Elevation, -89, 89); err != nil {
+		return nil, err
+	}
+	if err := length("lift allowance", o.Allowance, -1, 0.1); err != nil {
 		return nil, err
 	}
 	for label, e := range o.Elevations {
@@ -104,18 +120,31 @@ func Lift(ctx context.Context, d *project.Design, o LiftOptions) (*Proposal, err
 	if err := o.People.fill(); err != nil {
 		return nil, err
 	}
-	p, was, err := begin(ctx, d)
+	p, was, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
-	l := &lifter{ctx: ctx, o: o, p: p, was: was, probe: sight.NewProbe(d)}
+	l := &lifter{ctx: ctx, o: o, p: p, was: was, limits: limitsOf(d, p.std), exact: sight.NewProbe(d)}
+	l.allowance = max(float64(o.Allowance), 0)
+	if o.Allowance == 0 {
+		l.allowance = p.std.BuildAllowance().Accepted.Least()
+	}
+	l.roomy = l.exact
+	if l.allowance > 0 {
+		roomy := d.Clone()
+		const short = 0.0005 // m, more than sight.Tolerance may be short by
+		roomy.Criteria.Margin += unit.Length(l.allowance + short)
+		l.roomy = sight.NewProbe(roomy)
+	}
+	l.probe = l.exact
 	if l.all, err = o.People.probe(d); err != nil {
 		return nil, err
 	}
 	if l.all != nil {
 		l.all.Look(0, cellsWhileClimbing)
 	}
-	l.o, l.main, l.look = o, l.probe.Room().Main, 0.002
+	l.main, l.look = l.probe.Room().Main, 0.002
+	l.apart = apartIn(d, p.std)
 	l.gather()
 	if err := l.solve(); err != nil {
 		return nil, err
@@ -130,15 +159,20 @@ type lifter struct {
 	o      LiftOptions
 	p      *Proposal
 	was    *sight.Result // the design as given
-	probe  *sight.Probe
-	all    *sight.RangeProbe // with Everyone
-	main   geometry.Vec
-	groups []*group
-	plane  *group // the group that hangs on one plane, or nil
-	notes  []string
-	look   float64 // the step where the certificate leaves a pair open, metres
-	later  []int   // pairs to check last; see shortfall
-	above  *lifter // the same in a higher room; made by needed
+	limits limits
+	apart  *apart
+	// exact asks for the design's margin, roomy for the build allowance too; probe is
+	// the one in use.
+	exact, roomy, probe *sight.Probe
+	allowance           float64           // metres
+	all                 *sight.RangeProbe // with Everyone
+	main                geometry.Vec
+	groups              []*group
+	plane               *group // the group that hangs on one plane, or nil
+	notes               []string
+	look                float64 // the step where the certificate leaves a pair open, metres
+	later               []int   // pairs to check last; see shortfall
+	above               *lifter // the same in a higher room; made by needed
 }
 
 // group is loudspeakers that move together.
@@ -151,6 +185,10 @@ type group struct {
 	u       float64
 	ok      bool
 	failed  bool // no height clears it: u is the compromise
+	kept    bool // it stands as given
+	stays   bool // as given is the compromise
+	roomy   bool // it has the build allowance
+	fronts  bool // behind the screen
 	shifted float64
 	// The member and seat of the last pair that failed: likely to fail again.
 	lastMember, lastSeat int
@@ -163,6 +201,7 @@ type group struct {
 type member struct {
 	*hanging
 	base, rate float64
+	given      project.Loudspeaker // as it was
 }
 
 func (m *member) height(u float64) float64 { return m.base + m.rate*u }
@@ -192,6 +231,8 @@ func (l *lifter) gather() {
 	taken := make([]bool, len(d.Speakers))
 	if l.o.Plane {
 		l.gatherPlane(taken)
+	} else {
+		l.gatherFronts(taken)
 	}
 	for k, sp := range d.Speakers {
 		if taken[k] || !lifts(d, sp) {
@@ -273,7 +314,7 @@ func mirrorOf(d *project.Design, k int) int {
 
 func (g *group) add(l *lifter, k int, base, rate float64) {
 	h := &hanging{d: l.p.Design, k: k, start: l.p.Design.Speakers[k], poly: l.p.Design.Room.Polygon()}
-	g.members = append(g.members, member{h, base, rate})
+	g.members = append(g.members, member{h, base, rate, h.start})
 }
 
 // names lists the loudspeakers of g.
@@ -293,7 +334,10 @@ func (l *lifter) bound(g *group) {
 		m := &g.members[i]
 		at := d.Speakers[m.k].At.Vec()
 		lo := at.Z
-		if l.o.Settle || g == l.plane {
+		switch {
+		case g.fronts:
+			lo = max(lo, l.limits.frontHeights(d).Least())
+		case l.o.Settle || g == l.plane:
 			lo, g.limits = l.main.Z, "the ears of the main position"
 		}
 		g.lo = max(g.lo, (lo-m.base)/m.rate)
@@ -323,6 +367,11 @@ func (l *lifter) under(g *group) {
 		top := max(lo, m.d.Room.CeilingAt(float64(m.start.At.X), float64(m.start.At.Y)))
 		m.hanging = newHanging(m.d, m.k, m.start, l.main, lo, top+beyond)
 		hi, limit := l.highest(m, lo, top)
+		if g.fronts {
+			if most := l.limits.frontHeights(m.d).Most(); most < hi {
+				hi, limit = most, "the picture's height"
+			}
+		}
 		if u := (hi - m.base) / m.rate; u < g.hi {
 			g.hi, g.limit = u, limit
 		}
@@ -330,24 +379,24 @@ func (l *lifter) under(g *group) {
 }
 
 // highest returns the greatest height of m, from lo to top, that the elevation
-// limit and the ceiling allow, and which of the two sets it. Both grow with the
-// height, so it bisects. If lo is above the elevation limit already, it returns
-// lo; under a ceiling that is too low it returns less than lo.
+// limit, the angle to the heights and the ceiling allow, and which of them sets it. All
+// grow with the height, so it bisects. If lo is beyond one of the angles already, it
+// returns lo; under a ceiling that is too low it returns less than lo.
 func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
-	limit := l.o.Elevation
-	if e, ok := l.o.Elevations[m.start.Label]; ok {
-		limit = e
-	}
+	limit, whose := l.mostElevation(m.start)
 	const slack = 1e-9 // rad
 	over := func(z float64) string {
 		p := m.at(z)
-		switch {
-		case overCeiling(&m.d.Room, &p) > buildTol:
+		if overCeiling(&m.d.Room, &p) > buildTol {
 			return "the ceiling"
-		case m.elevation(&p) > limit.Radians()+slack:
-			return fmt.Sprintf("the elevation limit of %g°", float64(limit))
 		}
-		return ""
+		if m.elevation(&p) > limit.Radians()+slack {
+			return whose
+		}
+		if l.o.pastLimit {
+			return ""
+		}
+		return l.apart.tooNear(&p)
 	}
 	what := over(lo)
 	switch {
@@ -370,4 +419,21 @@ func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 		}
 	}
 	return lo, what
+}
+
+// mostElevation returns how high s may be heard, and what says so.
+func (l *lifter) mostElevation(s project.Loudspeaker) (unit.Degrees, string) {
+	b := l.limits.elevation(s)
+	asked := l.o.Elevation
+	if e, ok := l.o.Elevations[s.Label]; ok {
+		asked = e
+	} else if asked == 0 {
+		return unit.Degrees(b.Accepted.Most()), fmt.Sprintf("the elevation limit of %g°", b.Accepted.Most())
+	} else if !l.o.pastLimit && float64(asked) <= l.limits.std.Elevation(practice.Side).Accepted.Most() {
+		asked = min(asked, unit.Degrees(b.Accepted.Most()))
+	}
+	if !l.o.pastLimit {
+		asked = min(asked, unit.Degrees(b.Limit.Most()))
+	}
+	return asked, fmt.Sprintf("the elevation limit of %g°", float64(asked))
 }

@@ -10,6 +10,8 @@ import (
 
 	"earline/project"
 	"earline/project/diff"
+	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -18,31 +20,31 @@ func (l *lifter) finish(before *project.Design) {
 	d := l.p.Design
 	moved := make([]bool, len(d.Speakers))
 	for _, g := range l.groups {
+		if g.ok && !g.kept && l.shortMove(g) {
+			l.restore(g)
+			g.kept = true
+		}
 		for i := range g.members {
 			m := &g.members[i]
 			moved[m.k] = true
-			d.Speakers[m.k].At = l.probe.Room().Speakers[m.k].At
+			if !g.kept {
+				d.Speakers[m.k].At = l.exact.Room().Speakers[m.k].At
+			}
 		}
 	}
 	l.p.Changes = placeChanges(before, d)
-	var after *sight.Result
-	l.p.After, after = count(d)
+	_, after := count(d)
 	for _, g := range l.groups {
 		if !g.ok {
 			l.prove(g, after)
+			l.offerPair(g)
 		}
 	}
-	// Boxes that now stand in the way of loudspeakers that were not moved.
+	l.keep(after)
 	left := 0
 	for i := range after.Seats {
 		for k := range after.Speakers {
-			if moved[k] {
-				continue
-			}
-			now, then := after.Pair(i, k), l.was.Pair(i, k)
-			if now.Verdict > then.Verdict && now.Verdict >= sight.Tight {
-				l.p.Proof = append(l.p.Proof, pairObstacle(d, after, i, k))
-			} else if now.Verdict >= sight.Tight {
+			if v := after.Pair(i, k).Verdict; !moved[k] && v >= sight.Tight && v == l.was.Pair(i, k).Verdict {
 				left++
 			}
 		}
@@ -50,10 +52,63 @@ func (l *lifter) finish(before *project.Design) {
 	if l.all != nil && len(l.groups) > 0 && !slices.ContainsFunc(l.groups, func(g *group) bool { return !g.ok }) {
 		l.notes = append(l.notes, fmt.Sprintf("Nobody from %s finds a lifted loudspeaker blocked.", l.o.Range.Words()))
 	}
-	if left > 0 {
-		l.notes = append(l.notes, fmt.Sprintf("%d pairs of seats with loudspeakers that Lift does not move stay short of clear.", left))
+	switch {
+	case left > 0 && len(l.groups) == 0:
+		l.p.add(Obstacle{Constraint: "nothing to lift", Where: "the room", Short: float64(left), Kind: Number,
+			Text: fmt.Sprintf("%s of seat and loudspeaker stay short of clear, of loudspeakers that this does not move.", several(left, "pair"))})
+	case left > 0:
+		l.notes = append(l.notes, fmt.Sprintf("%s of seat and loudspeaker stay short of clear, of loudspeakers that this does not move.", several(left, "pair")))
 	}
 	l.p.Note = strings.Join(l.notes, " ")
+	l.p.conclude(before, l.was)
+}
+
+// shortMove reports whether g moved by less than a millimetre, and is clear as given.
+func (l *lifter) shortMove(g *group) bool {
+	room := l.exact.Room()
+	for i := range g.members {
+		m := &g.members[i]
+		if room.Speakers[m.k].At.Vec().Dist(m.given.At.Vec()) >= millimetre {
+			return false
+		}
+	}
+	placed := make([]place.Speaker, len(g.members))
+	for i := range g.members {
+		placed[i] = room.Speakers[g.members[i].k]
+	}
+	if l.restore(g) {
+		return true
+	}
+	for i := range g.members {
+		l.put(g.members[i].k, placed[i])
+	}
+	return false
+}
+
+// offerPair says where a second pair of sides serves better than more height: a common
+// answer of the trade to many seats abreast, without a source.
+func (l *lifter) offerPair(g *group) {
+	const abreast = 5 // seats
+	d := l.p.Design
+	most := 0
+	for _, r := range d.Seating.Rows {
+		most = max(most, r.Seats)
+	}
+	if most < abreast || len(g.members) != 2 || practice.LayerIn(d, g.members[0].given) != practice.Side {
+		return
+	}
+	label := g.members[0].given.Label
+	copies := 0
+	for _, s := range d.Speakers {
+		if s.Label == label {
+			copies++
+		}
+	}
+	if copies > 1 {
+		return
+	}
+	l.notes = append(l.notes, fmt.Sprintf("%s serve %d seats abreast: a second pair of sides (copies a and b), ahead of and behind the row's line, reaches more of them from a lower height.",
+		g.names(), most))
 }
 
 // placeChanges lists the visible changes of the loudspeakers' places.
@@ -85,7 +140,8 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 		d.Room.Ceiling.Height += 2 * beyond
 		d.Room.Ceiling.FarHeight += 2 * beyond
 		above := *l
-		above.probe = sight.NewProbe(d)
+		above.exact = sight.NewProbe(d)
+		above.roomy, above.probe, above.allowance = above.exact, above.exact, 0
 		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
 			above.all.Look(0, cellsForEstimate)
 			above.look = lookAgain
@@ -94,8 +150,16 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 	}
 	rate := g.members[0].rate
 	u, ok, _ = climb(l.ctx, g.hi, g.hi+beyond/rate, millimetre/rate, func(u float64) (float64, bool) { return l.above.shortfall(g, u) })
-	l.above.move(g, g.u)
 	return u, ok
+}
+
+// stand puts g where it is proposed.
+func (l *lifter) stand(g *group) {
+	if g.kept {
+		l.restore(g)
+	} else {
+		l.move(g, g.u)
+	}
 }
 
 // worst returns, for g at u, what stands most in the way, and in the way of which
@@ -139,7 +203,7 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 		if what, where := l.worst(g, g.hi); what != "" {
 			ob.Text += fmt.Sprintf(" Highest up, %s is in the way of %s.", what, where)
 		}
-		l.move(g, g.u)
+		l.stand(g)
 	}
 	l.p.Proof = append(l.p.Proof, ob)
 	for i := range g.members {
@@ -185,7 +249,7 @@ func (l *lifter) proveRange(m *member) {
 		ob.Constraint, ob.Short = r.Case(worst, deep.Worst), -deep.Upper
 	}
 	if n > 1 {
-		ob.Text += fmt.Sprintf("; %d more seats are short too", n-1)
+		ob.Text = andMore(ob.Text, n-1, "seat")
 	}
 	l.p.Proof = append(l.p.Proof, ob)
 }

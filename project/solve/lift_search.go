@@ -9,6 +9,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
 	"earline/project/sight"
 )
 
@@ -16,12 +17,42 @@ import (
 func (l *lifter) move(g *group, u float64) {
 	for i := range g.members {
 		m := &g.members[i]
-		at := m.at(m.height(u))
-		l.probe.Move(m.k, at)
-		if l.all != nil {
-			l.all.Move(m.k, at)
+		l.put(m.k, m.at(m.height(u)))
+	}
+}
+
+// put replaces loudspeaker k by placed.
+func (l *lifter) put(k int, placed place.Speaker) {
+	l.exact.Move(k, placed)
+	if l.roomy != l.exact {
+		l.roomy.Move(k, placed)
+	}
+	if l.all != nil {
+		l.all.Move(k, placed)
+	}
+}
+
+// restore puts g back where it was, and reports whether it is clear there.
+func (l *lifter) restore(g *group) bool {
+	for i := range g.members {
+		m := &g.members[i]
+		l.put(m.k, place.OneSpeaker(m.d, m.given, l.main))
+	}
+	room := l.exact.Room()
+	for i := range g.members {
+		m := &g.members[i]
+		for seat := range room.Seats {
+			if q := l.exact.Path(seat, m.k); q.Verdict == sight.Tight || q.Verdict == sight.Blocked {
+				return false
+			}
+			if l.all != nil {
+				if q, _ := l.all.Shortfall(seat, m.k); q.Judged && !q.Holds {
+					return false
+				}
+			}
 		}
 	}
+	return true
 }
 
 // shortfall moves g to u and returns a lower bound of how much more it must rise,
@@ -40,7 +71,7 @@ func (l *lifter) shortfall(g *group, u float64) (step float64, fails bool) {
 		if q.Verdict != sight.Tight && q.Verdict != sight.Blocked {
 			sp := &room.Speakers[m.k]
 			if q.Verdict == sight.Clear {
-				s = min(q.Clearance-max(float64(m.d.Criteria.Margin), sp.Drivers[sp.Spec.Deciding()].Radius), lookAgain)
+				s = min(q.Clearance-max(float64(m.d.Criteria.Margin)+l.allowance, sp.Drivers[sp.Spec.Deciding()].Radius), lookAgain)
 			}
 			g.free[i*seats+seat] = u + max(s, 0)/m.speed/m.rate
 			return
@@ -179,30 +210,60 @@ func (l *lifter) solve() error {
 	return nil
 }
 
-// place places g while all others stand still.
+// place places g while all others stand still: as given if that is clear, else with the
+// build allowance, else without.
 func (l *lifter) place(g *group) error {
+	if l.mayStay(g) && l.restore(g) {
+		g.ok, g.failed, g.kept = true, false, true
+		return nil
+	}
+	g.kept = false
+	for _, roomy := range [2]bool{true, false} {
+		if l.probe = l.exact; roomy {
+			l.probe = l.roomy
+		}
+		done, err := l.clear(g)
+		g.roomy = done && roomy
+		if l.probe = l.exact; done || err != nil {
+			return err
+		}
+		if l.allowance == 0 {
+			break
+		}
+	}
+	l.shift(g, 0)
+	if g.failed { // the compromise of an earlier round stays
+		g.kept = g.stays
+		l.stand(g)
+		return nil
+	}
+	g.ok, g.failed = false, true
+	return l.compromise(g)
+}
+
+// mayStay reports whether g may stand as given.
+func (l *lifter) mayStay(g *group) bool {
+	return !l.o.Settle && g != l.plane && (!g.rear || l.plane == nil) && !g.failed
+}
+
+// clear puts g at the least clear height at the nearest place that has one.
+func (l *lifter) clear(g *group) (bool, error) {
 	for _, s := range shifts(float64(l.o.Shift)) {
 		u, ok, err := l.climb(g, s)
 		if err != nil {
-			return err
+			return false, err
 		}
 		if !ok {
 			continue
 		}
 		if s != 0 {
 			if u, err = l.back(g, s, u); err != nil {
-				return err
+				return false, err
 			}
 		}
-		return l.settle(g, u)
+		return true, l.settle(g, u)
 	}
-	l.shift(g, 0)
-	if g.failed { // the compromise of an earlier round stays
-		l.move(g, g.u)
-		return nil
-	}
-	g.ok, g.failed = false, true
-	return l.compromise(g)
+	return false, nil
 }
 
 // climb searches upwards for the least clear height of g, shifted by s along its
@@ -248,7 +309,11 @@ func (l *lifter) settle(g *group, u float64) error {
 	if err != nil {
 		return err
 	}
-	if up := upTo(u, millimetre); l.plane != g && up <= g.hi {
+	up := upTo(u, millimetre)
+	if l.mayStay(g) && up < g.lo+millimetre { // less is no raise
+		up = g.lo + millimetre
+	}
+	if l.plane != g && up <= g.hi {
 		if _, fails := l.shortfall(g, up); !fails {
 			u = up
 		}
@@ -296,12 +361,17 @@ func (l *lifter) compromise(g *group) error {
 		l.move(g, g.u)
 		return nil
 	}
-	t := newTally(l, g)
 	if l.all != nil {
 		l.all.Look(lookAgain, cellsForEstimate)
 		defer l.all.Look(0, cellsWhileClimbing)
 	}
 	most := shortfall{math.MaxInt}
+	asGiven := false
+	if !l.o.Settle && g != l.plane && (!g.rear || l.plane == nil) {
+		l.restore(g)
+		most, asGiven = l.failures(g), true
+	}
+	t := newTally(l, g)
 	var equal []float64
 	step := compromiseStep / g.fastest()
 	for n := 0; ; n++ {
@@ -315,10 +385,15 @@ func (l *lifter) compromise(g *group) error {
 		}
 		switch bad := t.at(u, most); slices.Compare(bad[:], most[:]) {
 		case -1:
-			most, equal = bad, append(equal[:0], u)
+			most, equal, asGiven = bad, append(equal[:0], u), false
 		case 0:
 			equal = append(equal, u)
 		}
+	}
+	if asGiven { // nothing is better
+		l.restore(g)
+		g.u, g.kept, g.stays = g.lo, true, true
+		return l.ctx.Err()
 	}
 	g.u = l.mostClearance(g, equal)
 	if l.all == nil { // with Everyone that takes too long

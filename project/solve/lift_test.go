@@ -28,9 +28,9 @@ func lift(t testing.TB, d *project.Design, o LiftOptions) *Proposal {
 	return p
 }
 
-// Lift clears every blocked pair of the large demo. The side pair of the last
-// row stays tight: between the heads and the soffit there is no more room, and
-// the proof says so.
+// Lift clears every blocked pair of the large demo. Four stay tight: one pair of sides
+// comes as near to the heights as it may, the other is as high as it may be heard. The
+// proof says so, and where heights and bed are now too near.
 func TestLiftClearsTheLargeDemo(t *testing.T) {
 	p := lift(t, demo(t, "large"), LiftOptions{})
 	if p.Before.Blocked != 16 || p.After.Blocked != 0 || p.After.Findings != 0 {
@@ -44,7 +44,7 @@ func TestLiftClearsTheLargeDemo(t *testing.T) {
 		said = append(said, o.Text)
 	}
 	all := strings.Join(said, "\n")
-	for _, want := range []string{"M+090 b and M-090 b", "soffit is in the way", "head in row 3", "3 seat 4"} {
+	for _, want := range []string{"M+090 b and M-090 b", "the least angle of 12° to the heights", "the elevation limit of 20°", "head in row 3", "3 seat 4", "hears bed and heights only 12.0° apart"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("the proof does not name %q:\n%s", want, all)
 		}
@@ -77,7 +77,7 @@ func TestLiftIsLeast(t *testing.T) {
 	solved := 0
 	for room := range 30 {
 		d := anyRoom(r)
-		p := lift(t, d, LiftOptions{})
+		p := lift(t, d, LiftOptions{Elevation: 25, Allowance: -1})
 		if !p.Solved() {
 			continue
 		}
@@ -161,12 +161,12 @@ func TestLiftIsSymmetricAndDeterministic(t *testing.T) {
 // Settle comes down to what raising from the ears' height finds.
 func TestSettleComesDown(t *testing.T) {
 	d := hall(2, 4, 4)
-	low := lift(t, d, LiftOptions{Settle: true})
+	low := lift(t, d, LiftOptions{Settle: true, Elevation: 25})
 	high := d.Clone()
 	for _, k := range lifted(d) {
 		high.Speakers[k].At.Z = 2.9
 	}
-	if got := lift(t, high, LiftOptions{Settle: true}); !low.Solved() || !reflect.DeepEqual(got.Design.Speakers, low.Design.Speakers) {
+	if got := lift(t, high, LiftOptions{Settle: true, Elevation: 25}); !low.Solved() || !reflect.DeepEqual(got.Design.Speakers, low.Design.Speakers) {
 		t.Errorf("from above %v, from below %v", got.Design.Speakers, low.Design.Speakers)
 	}
 	if got := lift(t, high, LiftOptions{Elevation: 80}); len(got.Changes) > 0 {
@@ -177,7 +177,7 @@ func TestSettleComesDown(t *testing.T) {
 // On one plane, the heights of sides and wides rise evenly from the fronts.
 func TestLiftOnOnePlane(t *testing.T) {
 	d := hall(2, 3, 6)
-	p := lift(t, d, LiftOptions{Plane: true})
+	p := lift(t, d, LiftOptions{Plane: true, Elevation: 25})
 	if !p.Solved() {
 		t.Fatal(p.Proof)
 	}
@@ -250,7 +250,8 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 		if room == 0 {
 			d = demo(t, "large") // between the heads and a soffit
 		}
-		p := lift(t, d, LiftOptions{Elevation: 60})
+		p := lift(t, d, LiftOptions{Elevation: 25})
+		near := apartIn(d, p.std)
 		at := p.Design.Clone()
 		for _, k := range lifted(d) {
 			pair := []int{k, mirrorOf(d, k)}
@@ -277,12 +278,15 @@ func TestCompromiseIsBestAbout(t *testing.T) {
 					h := newHanging(d, m, d.Speakers[m], place.MainPoint(p.Design), was, is+0.1)
 					placed := h.at(z)
 					at.Speakers[m].At = placed.At
-					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 60*unit.Degree
+					over = over || z < was || overCeiling(&d.Room, &placed) > buildTol || h.elevation(&placed) > 25*unit.Degree || near.tooNear(&placed) != ""
 				}
 				if over || inFeature(at, pair) {
 					continue
 				}
 				looked++
+				if is == was { // nothing was better: it stays
+					continue
+				}
 				n := alone(at, pair)
 				if w := tightest(at); n < short || n == short && w > widest+0.0003 {
 					t.Errorf("seed %d room %d: %s at %.4f m: %d short, %.4f m at the tightest; %+.3f m: %d, %.4f m", seed, room,
@@ -309,7 +313,7 @@ func TestShiftAlongTheWall(t *testing.T) {
 	if p := lift(t, d, LiftOptions{}); p.Solved() {
 		t.Fatal("the column hides nothing: the test tests nothing")
 	}
-	p := lift(t, d, LiftOptions{Shift: 0.6})
+	p := lift(t, d, LiftOptions{Shift: 0.6, Allowance: -1})
 	if !p.Solved() || p.Design.Speakers[0].At.X == d.Speakers[0].At.X || p.Design.Speakers[0].At.X != p.Design.Speakers[1].At.X {
 		t.Errorf("%v, %v", p.Design.Speakers[:2], p.Proof)
 	}
@@ -319,7 +323,7 @@ func TestShiftAlongTheWall(t *testing.T) {
 	for k := range 2 {
 		near.Speakers[k].At.X += far - unit.Length(math.Copysign(0.005, float64(far)))
 	}
-	if lift(t, near, LiftOptions{}).Solved() {
+	if lift(t, near, LiftOptions{Allowance: -1}).Solved() {
 		t.Errorf("shifted by %v, but 5 mm less will do", far)
 	}
 }

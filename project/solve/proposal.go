@@ -12,6 +12,7 @@ import (
 	"earline/project"
 	"earline/project/diff"
 	"earline/project/fit"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -23,14 +24,19 @@ type Proposal struct {
 	Changes []Change
 	// Before and After count what the old and the new design come to.
 	Before, After Counts
-	// Proof says what stands against the wish; empty when solved.
+	// Proof says what stands against the wish, and what was whole and is no longer;
+	// empty when solved.
 	Proof []Obstacle
 	// Note is a remark for the reader, such as a caution; may be empty.
 	Note string
+	// Kept says how far what was lifted may hang off its place and stay clear.
+	Kept []Kept
+
+	std practice.Standard
 }
 
-// Solved reports whether everything wished for is had, and no more than before cannot
-// be built.
+// Solved reports whether everything wished for is had and nothing that was whole before
+// is broken: see conclude.
 func (p *Proposal) Solved() bool { return len(p.Obstacles()) == 0 }
 
 // Obstacles returns what stands against the wish: the proof, and what can no longer be
@@ -100,8 +106,9 @@ func count(d *project.Design) (Counts, *sight.Result) {
 	}, r
 }
 
-// begin checks that d can be worked on, starts a proposal and audits d.
-func begin(ctx context.Context, d *project.Design) (*Proposal, *sight.Result, error) {
+// begin checks that d can be worked on, starts a proposal by the rules of std and audits
+// d.
+func begin(ctx context.Context, d *project.Design, std practice.Standard) (*Proposal, *sight.Result, error) {
 	if d == nil {
 		return nil, nil, &project.Fault{Field: "design", Found: "none", Allowed: "a design"}
 	}
@@ -111,9 +118,9 @@ func begin(ctx context.Context, d *project.Design) (*Proposal, *sight.Result, er
 	if err := ctx.Err(); err != nil {
 		return nil, nil, err
 	}
-	p := &Proposal{Design: d.Clone()}
+	p := &Proposal{Design: d.Clone(), std: std.For(d)}
 	before, was := count(d)
-	p.Before = before
+	p.Before, p.After = before, before
 	return p, was, nil
 }
 

@@ -13,6 +13,7 @@ import (
 	"earline/project"
 	"earline/project/diff"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/sight"
 )
 
@@ -30,19 +31,25 @@ type RowsOptions struct {
 	Vary
 	// Step makes every riser a whole multiple of it; 0 leaves them free.
 	Step unit.Length
-	// MaxStep and MinStep are the limits of a single step between platforms; 0
-	// are 196 and 102 mm (IRC 2018 R311.7.5.1, IBC 2015 1011.5.2).
-	MaxStep, MinStep unit.Length
+	// MaxStep and MinStep are the limits of a single step between platforms, and
+	// Headroom is the least height from a platform to the ceiling; 0 is what the
+	// design's dwelling code asks, or common practice without one.
+	MaxStep, MinStep, Headroom unit.Length
 	// AnyRise takes the least risers as they come, whether steps fit or not.
 	AnyRise bool
-	// Headroom is the least height from a platform to the ceiling; 0 is 2032 mm
-	// (IRC 2018 R311.7.2).
-	Headroom unit.Length
+	// MostRise is the most that a row rises above the one in front of it; 0 is the
+	// drop at a platform's edge that needs no guard. A row that stands higher
+	// already may stay.
+	MostRise unit.Length
+	// Settle lets rows and picture also come down, to the least; otherwise none does.
+	Settle bool
 	// Curve is how many points of the trade-off between the picture's lower edge
 	// and the last riser to work out; 0 for none.
 	Curve int
 	// People widens the range of people for whom the result holds.
 	People
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	Progress
 }
 
@@ -94,7 +101,10 @@ const (
 // sight.RangeFor proves that no eye of the range has anything in front of the
 // picture either; the least is then exact to 1 mm.
 func Rows(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
-	if err := o.fill(); err != nil {
+	if d == nil {
+		d = &project.Design{} // which begin refuses
+	}
+	if err := o.fill(d); err != nil {
 		return nil, err
 	}
 	out, err := rowsFor(ctx, d, o)
@@ -152,11 +162,11 @@ func (p *People) viewsShort(ctx context.Context, d *project.Design) (int, error)
 // rowsFor is Rows with complete options; its compromise may be a bad one for the
 // set sitters.
 func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsProposal, error) {
-	p, _, err := begin(ctx, d)
+	p, was, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
-	s := &rowSolver{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{}}
+	s := &rowSolver{viewers: viewers{ctx: ctx, People: o.People}, o: o, d: p.Design, out: &RowsProposal{Proposal: Proposal{std: p.std}}}
 	if o.Vary == Bottom {
 		err = s.bottom()
 	} else {
@@ -168,26 +178,35 @@ func rowsFor(ctx context.Context, d *project.Design, o RowsOptions) (*RowsPropos
 	if err := s.curve(); err != nil {
 		return nil, err
 	}
-	s.out.Design, s.out.Before = p.Design, p.Before
-	s.finish(d)
+	rows := s.out.Rows
+	s.out.Proposal = Proposal{Design: p.Design, Before: p.Before, Proof: s.out.Proof, std: p.std}
+	s.finish(d, was)
+	if len(s.out.Changes) == 0 { // dropped, or nothing to do
+		for i, r := range d.Seating.Rows {
+			rows[i].Riser, rows[i].Steps = float64(r.Riser), 0
+		}
+	}
 	return s.out, ctx.Err()
 }
 
-func (o *RowsOptions) fill() error {
+func (o *RowsOptions) fill(d *project.Design) error {
 	def := func(v *unit.Length, d unit.Length) {
 		if *v == 0 {
 			*v = d
 		}
 	}
-	def(&o.MaxStep, maxStep)
-	def(&o.MinStep, minStep)
-	def(&o.Headroom, headroom)
+	code := o.Standard.For(d).Code(d.Criteria.Code)
+	def(&o.MaxStep, unit.Length(code.Step.Most()))
+	def(&o.MinStep, unit.Length(code.Step.Least()))
+	def(&o.Headroom, unit.Length(code.Headroom.Least()))
+	def(&o.MostRise, unit.Length(code.Guard.Most()))
 	if err := o.People.fill(); err != nil {
 		return err
 	}
 	for _, err := range []error{
 		length("rows step", o.Step, 0, 2), length("rows highest step", o.MaxStep, 0.01, 2),
 		length("rows lowest step", o.MinStep, 0.001, float64(o.MaxStep)), length("rows headroom", o.Headroom, 0, 30),
+		length("rows highest rise", o.MostRise, 0, maxRiser),
 	} {
 		if err != nil {
 			return err
@@ -267,12 +286,21 @@ func (s *rowSolver) riser(rows []int) (RowNeed, error) {
 		front = float64(s.d.Seating.Rows[rows[n-2]].Riser)
 		lo = front
 	}
-	hi := s.mostRiser(i)
+	own := float64(row.Riser)
+	hi, limit := s.mostRiser(i), "the headroom"
+	if most := max(front+float64(s.o.MostRise), own); most < hi {
+		hi, limit = most, "a platform's edge without a guard"
+	}
 	c := seen(s.d, rows)
 	last := len(rows) - 1
 	try := func(u float64) viewShortfall {
 		setRiser(c, last, u)
 		return s.look(c, last)
+	}
+	if !s.o.Settle {
+		if lo = max(lo, own); own == lo && !s.look(c, last).fails {
+			return RowNeed{Least: own, Riser: own}, nil
+		}
 	}
 	least, ok, err := s.climb(lo, hi, try)
 	if err != nil {
@@ -292,18 +320,18 @@ func (s *rowSolver) riser(rows []int) (RowNeed, error) {
 		s.out.Proof = append(s.out.Proof, Obstacle{
 			Constraint: "steps", Where: fmt.Sprintf("row %d", i+1), Short: max(needed-hi, 0),
 			Text: fmt.Sprintf("Row %d sees the picture from %s up, but steps of %s to %s lead to %s, where %s allows %s.", i+1, s.show(least),
-				s.show(float64(s.o.MinStep)), s.show(float64(s.o.MaxStep)), s.show(needed), "the headroom", s.show(hi)),
+				s.show(float64(s.o.MinStep)), s.show(float64(s.o.MaxStep)), s.show(needed), limit, s.show(hi)),
 		})
 		need.Riser = least
 		setRiser(s.d, i, least)
 		return need, nil
 	}
-	return need, s.tooLow(&need, rows, front, lo, hi)
+	return need, s.tooLow(&need, rows, lo, hi, limit)
 }
 
 // tooLow records why no riser up to hi is enough for the last of rows, and sets
 // the nearest.
-func (s *rowSolver) tooLow(need *RowNeed, rows []int, front, lo, hi float64) error {
+func (s *rowSolver) tooLow(need *RowNeed, rows []int, lo, hi float64, limit string) error {
 	i := rows[len(rows)-1]
 	most := max(math.Floor(max(hi, lo)/millimetre)*millimetre, lo)
 	if s.skipProofs {
@@ -333,7 +361,7 @@ func (s *rowSolver) tooLow(need *RowNeed, rows []int, front, lo, hi float64) err
 	setRiser(c, last, most)
 	k := s.look(c, last)
 	seat := k.set.Seats[k.seat]
-	ob := Obstacle{Constraint: "headroom of " + s.show(float64(s.o.Headroom)),
+	ob := Obstacle{Constraint: limit,
 		Where: fmt.Sprintf("row %d seat %d", i+1, seat.Number)}
 	if hi < lo {
 		ob.Short = lo - hi
@@ -345,8 +373,8 @@ func (s *rowSolver) tooLow(need *RowNeed, rows []int, front, lo, hi float64) err
 		if s.Everyone {
 			who = " for " + s.whom()
 		}
-		ob.Text = fmt.Sprintf("Row %d needs a riser of %s%s%s; the ceiling leaves %s with headroom, %s short. Seat %d lacks most",
-			i+1, s.about(), s.show(needed), who, s.show(hi), s.show(ob.Short), seat.Number)
+		ob.Text = fmt.Sprintf("Row %d needs a riser of %s%s%s; %s allows %s, %s less. Seat %d lacks most",
+			i+1, s.about(), s.show(needed), who, limit, s.show(hi), s.show(ob.Short), seat.Number)
 		if k.all != nil {
 			ob.Text += ": " + k.who()
 		}
@@ -360,7 +388,10 @@ func (s *rowSolver) tooLow(need *RowNeed, rows []int, front, lo, hi float64) err
 		}
 	}
 	// The alternative: a higher picture.
-	if b, ok, err := s.lowestBottom(seen(s.d, rows), math.Inf(1)); err != nil {
+	c = seen(s.d, rows)
+	s.pic = sight.NewViewer(c)
+	b, ok, err := s.lowestBottom(c, float64(s.d.Screen.Border), math.Inf(1))
+	if s.pic = nil; err != nil {
 		return err
 	} else if ok && b > float64(s.d.Screen.Bottom) {
 		ob.Text += fmt.Sprintf(" With its riser at %s the picture's lower edge would have to be at %s.", s.show(most), s.show(b))
@@ -427,38 +458,51 @@ func (s *rowSolver) bottom() error {
 	s.o.tell(0, "lower edge of the picture")
 	all := fromFront(s.d)
 	c := seen(s.d, all)
-	b, ok, err := s.lowestBottom(c, math.Inf(1))
-	if err != nil {
-		return err
-	}
+	s.pic = sight.NewViewer(c)
+	defer func() { s.pic = nil }()
 	for _, r := range s.d.Seating.Rows {
 		s.out.Rows = append(s.out.Rows, RowNeed{Least: float64(r.Riser), Riser: float64(r.Riser)})
+	}
+	least := float64(s.d.Screen.Border)
+	if !s.o.Settle {
+		least = float64(s.d.Screen.Bottom)
+		if !s.look(c, -1).fails {
+			s.o.tell(1, "lower edge kept")
+			return nil
+		}
+	}
+	most, _ := mostEdge(s.d, s.out.std)
+	b, ok, err := s.lowestBottom(c, least, most)
+	if err != nil {
+		return err
 	}
 	if ok {
 		s.d.Screen.Bottom = unit.Length(b)
 		s.o.tell(1, "lower edge found")
 		return nil
 	}
-	hi := mostBottom(s.d)
+	hi, limit := mostEdge(s.d, s.out.std)
 	c.Room.Ceiling.Height += 5
 	c.Room.Ceiling.FarHeight += 5
-	needed, had, err := s.lowestBottom(c, math.Inf(1))
+	s.pic = sight.NewViewer(c)
+	needed, had, err := s.lowestBottom(c, least, math.Inf(1))
 	if err != nil {
 		return err
 	}
-	s.d.Screen.Bottom = unit.Length(max(hi, float64(s.d.Screen.Border)))
+	s.d.Screen.Bottom = unit.Length(max(hi, float64(s.d.Screen.Border), least))
 	c = seen(s.d, all)
+	s.pic = nil
 	k := s.look(c, -1)
 	seat := k.set.Seats[k.seat]
-	ob := Obstacle{Constraint: "the ceiling over the picture", Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
+	ob := Obstacle{Constraint: limit, Where: fmt.Sprintf("row %d seat %d", all[seat.Row-1]+1, seat.Number)}
 	if had {
 		ob.Short = needed - hi
 		who := ""
 		if s.Everyone {
 			who = s.whom() + " in "
 		}
-		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; under the ceiling it can be at %s, %s less.",
-			s.show(needed), who, ob.Where, s.show(hi), s.show(ob.Short))
+		ob.Text = fmt.Sprintf("The picture's lower edge would have to be at %s for %s%s to see it; %s allows %s, %s less.",
+			s.show(needed), who, ob.Where, limit, s.show(hi), s.show(ob.Short))
 		if k.all != nil {
 			ob.Text += " As it is, " + k.who() + "."
 		}
@@ -506,22 +550,33 @@ func (s *rowSolver) curve() error {
 	return nil
 }
 
-// finish counts, lists the changes and checks whether something that the search
-// left out, such as a loudspeaker, hides the picture.
-func (s *rowSolver) finish(before *project.Design) {
+// finish lists the changes and checks whether something that the search left out, such
+// as a loudspeaker, hides the picture. A compromise that shows nobody more of the
+// picture is dropped.
+func (s *rowSolver) finish(before *project.Design, was *sight.Result) {
 	s.out.Changes = rowChanges(before, s.d)
-	s.out.Note = stairCaution
-	var r *sight.Result
-	s.out.After, r = count(s.d)
-	if !s.out.Solved() {
-		return
-	}
-	for i, v := range r.Views {
-		if v.Verdict != sight.Clear {
-			s.out.Proof = append(s.out.Proof, Obstacle{Constraint: r.WordsFrom(i, v.Blocker),
-				Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number),
-				Short: max(float64(s.d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, s.d.Units)})
+	s.out.Note = stairCaution(s.out.std.Code(before.Criteria.Code))
+	_, r := count(s.d)
+	hidden := func(r *sight.Result) (sum float64) {
+		for i := range r.Views {
+			sum += 1 - r.Views[i].Visible
 		}
+		return sum
+	}
+	const rounding = 1e-9 // of a picture
+	wished := s.out.Solved()
+	if wished {
+		for i, v := range r.Views {
+			if v.Verdict != sight.Clear {
+				s.out.Proof = append(s.out.Proof, viewObstacle(s.d, r, i))
+			}
+		}
+	}
+	s.out.conclude(before, was)
+	now, then := r.PictureCount[sight.Blocked], was.PictureCount[sight.Blocked]
+	helps := now < then || now == then && s.o.Vary == Risers && hidden(r) < hidden(was)-rounding
+	if !wished && len(s.out.Changes) > 0 && !helps {
+		s.out.drop(before)
 	}
 	if !s.Everyone || !s.out.Solved() {
 		return

@@ -19,6 +19,10 @@ type viewers struct {
 	// cells searched per pair.
 	estimateOnly, limitCells bool
 
+	// pic, if there is one, answers for the set sitters: of the design, only the
+	// picture changes.
+	pic *sight.Viewer
+
 	last      int     // the last seat from which somebody of the range did not see
 	u, openAt float64 // where climb is, and from where on the certificate was open
 }
@@ -50,7 +54,7 @@ func (w *viewers) climb(lo, hi float64, look func(u float64) viewShortfall) (u f
 // look returns what the seats of d's row (from 0; -1 for all) lack: the set
 // sitters with the margin, then, with Everyone, the range.
 func (w *viewers) look(d *project.Design, row int) viewShortfall {
-	out := viewShortfall{set: sight.Audit(d)}
+	out := viewShortfall{}
 	margin := float64(d.Criteria.PictureMargin)
 	take := func(i int, step float64) {
 		if !out.fails || step > out.step {
@@ -58,9 +62,10 @@ func (w *viewers) look(d *project.Design, row int) viewShortfall {
 		}
 		out.fails = true
 	}
-	for i, v := range out.set.Views {
+	view := func(i int) bool {
+		v := out.set.Views[i]
 		if row >= 0 && out.set.Seats[i].Row != row+1 || v.Verdict == sight.Clear {
-			continue
+			return false
 		}
 		switch {
 		case v.Eye.X <= float64(d.Screen.Distance):
@@ -69,6 +74,25 @@ func (w *viewers) look(d *project.Design, row int) viewShortfall {
 			take(i, margin-v.Clearance)
 		default:
 			take(i, blindStep)
+		}
+		return true
+	}
+	if w.pic == nil {
+		out.set = sight.Audit(d)
+		for i := range out.set.Views {
+			view(i)
+		}
+	} else {
+		w.pic.Screen(d.Screen)
+		out.set = w.pic.Room()
+		seats := len(out.set.Seats)
+		for n := range seats {
+			i := (w.last + n) % seats // the seat that failed last is likely to fail again
+			w.pic.View(i)
+			if view(i) { // one is enough for a step
+				w.last = i
+				break
+			}
 		}
 	}
 	if out.fails {
@@ -150,21 +174,18 @@ func (k *viewShortfall) amount(margin float64) float64 {
 	return max(margin-k.set.Views[k.seat].Clearance, 0)
 }
 
-// lowestBottom returns the lowest height of the picture's lower edge, up to hi or
-// the ceiling, that all seats of d see with the margin.
-func (w *viewers) lowestBottom(d *project.Design, hi float64) (float64, bool, error) {
+// lowestBottom returns the lowest height of the picture's lower edge, from lo up to hi
+// or the ceiling, that all seats of d see with the margin.
+func (w *viewers) lowestBottom(d *project.Design, lo, hi float64) (float64, bool, error) {
 	c := d.Clone()
-	lo := float64(d.Screen.Border)
 	hi = min(hi, mostBottom(d))
-	b, ok, err := w.climb(lo, hi, func(b float64) viewShortfall {
+	look := func(b float64) viewShortfall {
 		c.Screen.Bottom = unit.Length(b)
 		return w.look(c, -1)
-	})
-	if up := upTo(b, millimetre); ok && up <= hi {
-		c.Screen.Bottom = unit.Length(up)
-		if !w.look(c, -1).fails {
-			b = up
-		}
+	}
+	b, ok, err := w.climb(lo, hi, look)
+	if up := upTo(b, millimetre); ok && up <= hi && !look(up).fails {
+		b = up
 	}
 	return b, ok, err
 }

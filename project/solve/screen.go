@@ -11,6 +11,8 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/practice"
+	"earline/project/sight"
 )
 
 // ScreenOptions are the wishes of Screen. The zero value is ready to use.
@@ -26,6 +28,8 @@ type ScreenOptions struct {
 	Aspect float64
 	// Side and Top are the least room left beside and over the border.
 	Side, Top unit.Length
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	Progress
 }
 
@@ -79,7 +83,8 @@ func PictureAngle(width, d, off float64) float64 {
 
 // Screen sizes the picture: for each shape the greatest width that is seen from
 // the main position under the wanted angle at most and that fits the room with
-// its lower edge where all rows see it. The widths that angle and walls allow
+// its lower edge where all rows see it, over heads, chairs and the boxes before it. The
+// lower edge stays as it is, or moves by as little as it must. The widths that angle and walls allow
 // are in closed form, the one under the ceiling is exact to 1 mm.
 func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenProposal, error) {
 	if o.Angle == 0 {
@@ -90,7 +95,7 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 			return nil, err
 		}
 	}
-	p, _, err := begin(ctx, d)
+	p, was, err := begin(ctx, d, o.Standard)
 	if err != nil {
 		return nil, err
 	}
@@ -114,9 +119,10 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 		}
 	}
 	out := &ScreenProposal{Proposal: *p}
+	var proposed ScreenSize
 	for i, a := range aspects {
 		o.tell(float64(i)/float64(len(aspects)), fmt.Sprintf("picture %g:1", a))
-		size, err := sizeScreen(ctx, d, o, a)
+		size, err := sizeScreen(ctx, d, o, a, out.std)
 		if err != nil {
 			return nil, err
 		}
@@ -124,10 +130,10 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 		if a != o.Aspect {
 			continue
 		}
-		s := &out.Design.Screen
-		s.Aspect = a
-		if size.Width > 0 {
-			s.Width, s.Bottom = unit.Length(size.Width), unit.Length(size.Bottom)
+		proposed = size
+		if size.OK {
+			s := &out.Design.Screen
+			s.Aspect, s.Width, s.Bottom = a, unit.Length(size.Width), unit.Length(size.Bottom)
 		}
 		if ob, short := shortScreen(d, o, size); short {
 			out.Proof = append(out.Proof, ob)
@@ -135,13 +141,18 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 	}
 	o.tell(1, "picture sized")
 	out.Changes = rowChanges(d, out.Design)
-	out.After, _ = count(out.Design)
+	wished := out.Solved()
+	is := out.conclude(d, was)
+	if !wished && out.Design.Screen.Width < d.Screen.Width &&
+		(is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] || proposed.Angle < ruleLimits(out.std, "picture-angle-least").Least()) {
+		out.drop(d) // smaller than what is there, and nobody sees more of it, or nobody would build it
+	}
 	return out, nil
 }
 
-// mainEye returns how far before the picture the main position's eye is and how
-// far to the right of its middle.
-func mainEye(d *project.Design) (ahead, off float64) {
+// mainEye returns how far before the picture the main position's eye is, how far to
+// the right of its middle, and how high over the floor.
+func mainEye(d *project.Design) (ahead, off, height float64) {
 	at := place.MainPoint(d)
 	if m := d.Seating.Main.Row; m >= 1 && m <= len(d.Seating.Rows) {
 		// The ears' middle is known; the eyes are before it as in any seat of
@@ -151,16 +162,17 @@ func mainEye(d *project.Design) (ahead, off float64) {
 				b := place.Listener(d, s)
 				u := s.Basis.U
 				at.X += b.Eye().Sub(b.Ear()).Dot(u)
+				at.Z = b.Eye().Z
 				break
 			}
 		}
 	}
-	return at.X - float64(d.Screen.Distance), at.Y - float64(d.Screen.Centre)
+	return at.X - float64(d.Screen.Distance), at.Y - float64(d.Screen.Centre), at.Z
 }
 
 // sizeScreen finds the largest picture of one shape.
-func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64) (ScreenSize, error) {
-	ahead, off := mainEye(d)
+func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect float64, std practice.Standard) (ScreenSize, error) {
+	ahead, off, eye := mainEye(d)
 	out := ScreenSize{Aspect: aspect, Limit: byAngle}
 	w := PictureWidth(o.Angle.Radians(), ahead, off)
 	if math.IsNaN(w) {
@@ -169,28 +181,46 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	if most := wallWidth(d, o); most < w {
 		w, out.Limit = most, byWalls
 	}
-	c := seen(d, fromFront(d))
+	c := d.Clone()
 	c.Screen.Aspect = aspect
-	set := viewers{ctx: ctx}
-	// try sets width w and finds its lowest edge.
+	set := viewers{ctx: ctx, pic: sight.NewViewer(c)}
+	own := float64(d.Screen.Bottom)
+	// try sets width w and finds its lower edge: as it is, or as little higher as all
+	// rows need, or as little lower as the ceiling asks for.
 	try := func(w float64) (bottom float64, ok bool, err error) {
 		const least = 0.2 // m, as Validate
 		if !(w >= least) {
 			return 0, false, nil
 		}
 		c.Screen.Width = unit.Length(w)
-		return set.lowestBottom(c, mostBottom(c)-float64(o.Top))
+		low := max(min(own, lowestEdgeFor(c, eye)), float64(c.Screen.Border))
+		high, limit := mostEdge(c, std)
+		if under := mostBottom(c) - float64(o.Top); under < high {
+			high, limit = under, byCeiling
+		}
+		out.Limit = limit
+		if low > high {
+			return 0, false, nil
+		}
+		bottom, ok, err = set.lowestBottom(c, min(max(own, low), high), high)
+		if k := set.blocker(); !ok && k != "" {
+			out.Limit = k
+		}
+		return bottom, ok, err
 	}
 	w = math.Floor(w/millimetre+1e-6) * millimetre
+	limit := out.Limit
 	b, ok, err := try(w)
 	if err != nil {
 		return out, err
+	}
+	if ok {
+		out.Limit = limit
 	}
 	if !ok {
 		// A narrower picture is lower too, and its edge needs no more height:
 		// bisection. No picture at all when even the narrowest fails.
 		lo, hi := 0.2, w
-		out.Limit = byCeiling
 		if b, ok, err = try(lo); err != nil || !ok {
 			return out, err
 		}
@@ -218,6 +248,56 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	out.Width, out.Height, out.Bottom, out.OK = w, w/aspect, b, true
 	out.Angle = float64(unit.FromRadians(PictureAngle(w, ahead, off)))
 	return out, nil
+}
+
+// lowestEdgeFor returns how low the lower edge may be hung: with the picture's middle at
+// the height of the main position's eye. No source: common practice.
+func lowestEdgeFor(d *project.Design, eye float64) float64 { return eye - d.Screen.Height()/2 }
+
+// mostEdge returns how high the lower edge of the picture may be, and what says so: the
+// ceiling, or the rule on how far a front row looks up to the picture's top. It is never
+// below where the edge is.
+func mostEdge(d *project.Design, std practice.Standard) (float64, string) {
+	high, limit := mostBottom(d), byCeiling
+	up := ruleLimits(std, "look-up-top").Most() * unit.Degree
+	if !(up < math.Pi/2) {
+		return high, limit
+	}
+	for _, s := range place.Seats(d) {
+		eye := place.Listener(d, s).Eye()
+		if ahead := eye.X - float64(d.Screen.Distance); ahead > 0 {
+			if most := max(eye.Z+ahead*math.Tan(up)-d.Screen.Height(), float64(d.Screen.Bottom)); most < high {
+				high, limit = most, fmt.Sprintf("looking up by %g° to its top", up/unit.Degree)
+			}
+		}
+	}
+	return high, limit
+}
+
+// ruleLimits returns the limits of a rule under a standard.
+func ruleLimits(std practice.Standard, id string) practice.Limits {
+	rule, _ := practice.Find(id)
+	l, c := rule.Limits, std.Changes[id].Limits()
+	if c.Min != nil {
+		l.Min = c.Min
+	}
+	if c.Max != nil {
+		l.Max = c.Max
+	}
+	return l
+}
+
+// blocker names the loudspeaker whose box hid the picture last; empty for none.
+func (w *viewers) blocker() string {
+	r := w.pic.Room()
+	if w.last >= len(r.Views) {
+		return ""
+	}
+	v := r.Views[w.last]
+	if v.Verdict == sight.Clear || v.Blocker < 0 || v.Blocker >= len(r.Parts) || r.Parts[v.Blocker].Kind != place.SpeakerPart {
+		return ""
+	}
+	return r.WordsFrom(w.last, v.Blocker)
 }
 
 // wallWidth returns how wide the picture can be between the walls at its place.
@@ -249,7 +329,7 @@ func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bo
 	if s.OK && s.Limit == byAngle {
 		return Obstacle{}, false
 	}
-	ahead, off := mainEye(d)
+	ahead, off, _ := mainEye(d)
 	want := PictureWidth(o.Angle.Radians(), ahead, off)
 	ob := Obstacle{Constraint: s.Limit, Where: "picture"}
 	switch {
@@ -257,7 +337,7 @@ func shortScreen(d *project.Design, o ScreenOptions, s ScreenSize) (Obstacle, bo
 		ob.Text = "The main listening position is not in front of the picture."
 	case !s.OK:
 		ob.Short = want
-		ob.Text = fmt.Sprintf("No picture of %g:1 fits under the ceiling where all rows see it.", s.Aspect)
+		ob.Text = fmt.Sprintf("No picture of %g:1 fits where all rows see it: %s stands against it.", s.Aspect, s.Limit)
 	default:
 		ob.Short = want - s.Width
 		ob.Text = fmt.Sprintf("%.1f° from the main position takes a picture %s wide; %s allows %s, %s less, which is %.1f°.",

@@ -67,7 +67,7 @@ func TestScreen(t *testing.T) {
 	}
 	wider := p.Design.Clone()
 	wider.Screen.Width += 0.002
-	if _, ok, _ := (&viewers{ctx: context.Background()}).lowestBottom(seen(wider, fromFront(wider)), mostBottom(wider)); ok {
+	if _, ok, _ := (&viewers{ctx: context.Background()}).lowestBottom(seen(wider, fromFront(wider)), 0, mostBottom(wider)); ok {
 		t.Error("2 mm wider fits too")
 	}
 	narrow := hall(1, 1, 0)

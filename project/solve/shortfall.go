@@ -78,6 +78,28 @@ func (t *tally) at(u float64, most shortfall) (bad shortfall) {
 	return bad
 }
 
+// failures counts those of g as it stands.
+func (l *lifter) failures(g *group) (bad shortfall) {
+	room := l.probe.Room()
+	for i := range g.members {
+		m := &g.members[i]
+		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
+			bad[unbuilt]++
+		}
+		for seat := range room.Seats {
+			if k := setKnown(l, m, seat, 0); k.kind > 0 {
+				bad[k.kind]++
+			}
+			if l.all != nil {
+				if k := rangeKnown(l, m, seat, 0); k.kind > 0 {
+					bad[k.kind]++
+				}
+			}
+		}
+	}
+	return bad
+}
+
 // ask checks the pairs of list that have no valid answer at u, as long as over is
 // false.
 func (t *tally) ask(list []known, u float64, bad *shortfall, over func() bool, ask func(*lifter, *member, int, float64) known) {

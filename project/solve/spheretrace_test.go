@@ -92,6 +92,7 @@ func TestRiserForAWantedC(t *testing.T) {
 
 // Steps: whole ones between the limits, the rise never less than asked.
 func TestSteppable(t *testing.T) {
+	const minStep, maxStep = 0.102, 0.196 // IBC 2015 1011.5.2, IRC 2018 R311.7.5.1
 	// 0.398 m with steps of at most 196 mm: three of 132.67 mm.
 	if rise, n := steppable(0.398, minStep, maxStep); rise != 0.398 || n != 3 {
 		t.Errorf("0.398 m: %.4f in %d steps", rise, n)

@@ -17,6 +17,7 @@ import (
 	"earline/app/session"
 	"earline/project"
 	"earline/project/practice"
+	"earline/project/solve"
 	"earline/scene"
 )
 
@@ -34,6 +35,7 @@ func New(s *session.Session, f page.Frame) page.Page { return newPage(s, f) }
 func newPage(s *session.Session, f page.Frame) *proposalPage {
 	p := &proposalPage{session: s, frame: f}
 	p.sheet = newSheet(s.Refuse, s.Refuse, p.accept)
+	p.sheet.pick = p.pick
 	return p
 }
 
@@ -140,7 +142,7 @@ func (p *proposalPage) solve(name string, work solverFunc) {
 	std := p.session.Standard()
 	now, state := p.session.Known.Practice.Get()
 	p.session.Propose(title, name, func(ctx context.Context, d *project.Design, tell func(float64, string)) (*session.Proposal, error) {
-		to, more, err := work(ctx, d, tell)
+		to, more, err := work(ctx, d, std, tell)
 		if err != nil {
 			return nil, err
 		}
@@ -149,6 +151,19 @@ func (p *proposalPage) solve(name string, work solverFunc) {
 		}
 		return &session.Proposal{Design: to.Design, Details: &solution{Proposal: to, solverExtras: more,
 			remarksNow: now.Counts(), remarksThen: practice.Check(to.Design, nil, std).Counts()}}, nil
+	})
+}
+
+// pick proposes what another limit of elevation comes to.
+func (p *proposalPage) pick(t solve.LiftPoint) {
+	offer := p.session.OfferOf(title)
+	if offer == nil {
+		return
+	}
+	more := offer.Details.(*solution).solverExtras
+	more.picked = t.Limit
+	p.solve(offer.Name, func(context.Context, *project.Design, practice.Standard, solve.Progress) (*solve.Proposal, solverExtras, error) {
+		return t.Proposal, more, nil
 	})
 }
 

@@ -17,6 +17,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/practice"
 	"earline/project/solve"
 )
 
@@ -37,7 +38,7 @@ func raise(t *testing.T, b *pagetest.Bench) {
 }
 
 // lifted is work that proposes to raise the first loudspeaker by half a metre.
-func lifted(_ context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+func lifted(_ context.Context, d *project.Design, _ practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 	p(0.5, "half way")
 	to := d.Clone()
 	to.Speakers[0].At.Z += 0.5
@@ -108,7 +109,7 @@ func TestARefusedProposalIsGone(t *testing.T) {
 func TestACancelledSolverEnds(t *testing.T) {
 	b, p := onProposal(t, "large")
 	stopped := make(chan struct{})
-	p.solve("Lift", func(ctx context.Context, _ *project.Design, _ solve.Progress) (*solve.Proposal, solverExtras, error) {
+	p.solve("Lift", func(ctx context.Context, _ *project.Design, _ practice.Standard, _ solve.Progress) (*solve.Proposal, solverExtras, error) {
 		<-ctx.Done()
 		close(stopped)
 		return nil, solverExtras{}, ctx.Err()
@@ -122,7 +123,7 @@ func TestACancelledSolverEnds(t *testing.T) {
 
 func TestASolverThatFailsIsTold(t *testing.T) {
 	b, p := onProposal(t, "large")
-	p.solve("Lift", func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error) {
+	p.solve("Lift", func(context.Context, *project.Design, practice.Standard, solve.Progress) (*solve.Proposal, solverExtras, error) {
 		return nil, solverExtras{}, errors.New("no seats")
 	})
 	b.Queue.Until(t, b.Frame.Busy)
@@ -215,7 +216,7 @@ func TestSolversForEveryone(t *testing.T) {
 			if err := f.Read(); err != nil {
 				t.Fatal(err)
 			}
-			p, _, err := run(t.Context(), d, nil)
+			p, _, err := run(t.Context(), d, practice.Standard{}, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -230,5 +231,38 @@ func TestSolversForEveryone(t *testing.T) {
 	}
 	if asked != 3 {
 		t.Errorf("%d solvers can be asked for everyone", asked)
+	}
+}
+
+// The proposal to lift shows what other limits of elevation come to, and one of them
+// can be picked.
+func TestLiftShowsItsLimitsToPickFrom(t *testing.T) {
+	b, p := onProposal(t, "large")
+	d := b.Session.Doc.Design()
+	points, err := solve.LiftCurve(t.Context(), d, solve.LiftOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	p.solve("Lift", solvers()[0].ask(&ask.Options{Units: d.Units}, 3))
+	b.Queue.Until(t, func() bool { return b.Session.Offer != nil })
+	if len(p.sheet.limit.Options) < 5 {
+		t.Fatalf("to pick from: %v", p.sheet.limit.Options)
+	}
+	at20 := b.Session.Offer.Design.Speakers
+	p.sheet.limit.SetSelected(p.sheet.limit.Options[0])
+	b.Queue.Until(t, func() bool { return b.Session.Offer != nil })
+	if got := b.Session.Offer.Details.(*solution).After; got != points[0].After || points[0].Limit != 10 {
+		t.Errorf("picked 10 degrees: %+v, want %+v", got, points[0].After)
+	}
+	b.Press(t, "Accept")
+	for k, s := range b.Session.Doc.Design().Speakers {
+		if s.At.Z > at20[k].At.Z {
+			t.Errorf("%s hangs higher", s.Name())
+		}
+	}
+	p.solve("Lift", lifted)
+	b.Queue.Until(t, func() bool { return b.Session.Offer != nil })
+	if p.sheet.tradeBox.Visible() {
+		t.Error("the limits of another proposal are left on the page")
 	}
 }

@@ -34,7 +34,10 @@ type sheet struct {
 	changes, proof         *widget.Label
 	verdict                *widget.Label // over the proof
 	body                   *fyne.Container
-	trade                  *fyne.Container   // lines of the table of lower edge and risers
+	trade                  *fyne.Container   // lines of the table of lower edge and risers, or of limits
+	limit                  *field.Select     // of elevation, over the table
+	limits                 []solve.LiftPoint // by option of limit
+	pick                   func(solve.LiftPoint)
 	tradeBox               fyne.CanvasObject // all of it
 	cancel, refuse, accept *field.Button
 }
@@ -56,7 +59,12 @@ func newSheet(cancel, refuse, accept func()) *sheet {
 	}
 	words := container.NewHSplit(column(heading("Changes, drawn in green"), s.changes), column(s.verdict, s.proof))
 	words.Offset = 0.4
-	s.tradeBox = container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8), container.NewScroll(s.trade))
+	s.limit = field.NewSelect(nil, func(string) {
+		if n := s.limit.SelectedIndex(); n >= 0 && n < len(s.limits) && s.pick != nil {
+			s.pick(s.limits[n])
+		}
+	})
+	s.tradeBox = container.New(layout.NewCustomPaddedLayout(4, 4, 8, 8), container.NewBorder(s.limit, nil, nil, nil, container.NewScroll(s.trade)))
 	s.tradeBox.Hide()
 	right := container.NewHSplit(words, s.tradeBox) // in a narrow window the table scrolls
 	right.Offset = 0.54
@@ -100,23 +108,27 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	number("tight", o.Before.Tight, o.After.Tight, plate(sight.Tight))
 	number("blocked", o.Before.Blocked, o.After.Blocked, plate(sight.Blocked))
 	number("picture blocked", o.Before.PictureBlocked, o.After.PictureBlocked, nil)
-	number("cannot be built", o.Before.Findings, o.After.Findings, nil)
+	number("clashes", o.Before.Findings, o.After.Findings, nil)
 	number("must remarks", o.remarksNow[practice.Must], o.remarksThen[practice.Must], nil)
 	number("should remarks", o.remarksNow[practice.Should], o.remarksThen[practice.Should], nil)
 	s.counts.Refresh()
 	s.showTrade(o.trade, u != project.Imperial)
+	s.showLimits(o.limits, o.picked)
 	var lines []string
 	for _, c := range o.Changes {
 		lines = append(lines, c.Sentence(u))
 	}
 	if len(lines) == 0 {
-		lines = []string{"Nothing: what is there is best already."}
+		lines = []string{"No change needed."}
+		if !o.Solved() {
+			lines = []string{"Nothing is changed."}
+		}
 	}
 	s.changes.SetText(strings.Join(lines, "\n"))
 	lines = nil
-	s.verdict.Text, s.verdict.Importance = "All that was asked for is had", widget.HighImportance
+	s.verdict.Text, s.verdict.Importance = "Solved.", widget.HighImportance
 	if !o.Solved() {
-		s.verdict.Text, s.verdict.Importance = "Not all can be had; this stands against it", widget.DangerImportance
+		s.verdict.Text, s.verdict.Importance = "Not possible here. What stands in the way:", widget.DangerImportance
 	}
 	for _, p := range o.Obstacles() {
 		lines = append(lines, p.Text)
@@ -141,6 +153,7 @@ func (s *sheet) showTrade(trade []solve.TradeOff, metric bool) {
 	if len(trade) == 0 {
 		return
 	}
+	s.limit.Hide()
 	var rows []int
 	for i := range trade[0].Risers {
 		for _, t := range trade {
@@ -161,17 +174,7 @@ func (s *sheet) showTrade(trade []solve.TradeOff, metric bool) {
 	}
 	columns = append(columns, 68)
 	show := func(v float64) string { return unit.Length(v).Format(metric) }
-	line := func(ink color.Color, words ...string) {
-		o := make([]fyne.CanvasObject, len(words))
-		for i, w := range words {
-			align := fyne.TextAlignTrailing
-			if i == len(words)-1 {
-				align = fyne.TextAlignLeading
-			}
-			o[i] = smallText(w, ink, align)
-		}
-		s.trade.Add(container.New(columns, o...))
-	}
+	line := func(ink color.Color, words ...string) { s.line(columns, ink, words...) }
 	head := []string{"Lower edge"}
 	for _, i := range rows {
 		head = append(head, fmt.Sprintf("Row %d", i+1))
@@ -194,6 +197,55 @@ func (s *sheet) showTrade(trade []solve.TradeOff, metric bool) {
 		}
 		line(ink, append(words, state)...)
 	}
+	s.tradeBox.Show()
+}
+
+// line adds a line to the table: the last word to the left, the others to the right.
+func (s *sheet) line(columns table, ink color.Color, words ...string) {
+	o := make([]fyne.CanvasObject, len(words))
+	for i, w := range words {
+		align := fyne.TextAlignTrailing
+		if i == len(words)-1 {
+			align = fyne.TextAlignLeading
+		}
+		o[i] = smallText(w, ink, align)
+	}
+	s.trade.Add(container.New(columns, o...))
+}
+
+// showLimits shows what each limit of elevation comes to, and lets one be picked of
+// those that the standard has.
+func (s *sheet) showLimits(points []solve.LiftPoint, picked unit.Degrees) {
+	s.limits = points
+	if len(points) == 0 {
+		return
+	}
+	columns := table{56, 40, 40, 54, 60, 68}
+	s.line(columns, theme.Faint, "Up to", "clear", "tight", "blocked", "to heights", "")
+	var options []string
+	now := -1
+	for i, t := range points {
+		apart, state, ink := "", "", color.Color(theme.Ink)
+		if t.Apart <= 180 {
+			apart = fmt.Sprintf("%.1f°", t.Apart)
+		}
+		if t.Beyond {
+			state, ink = "not built", theme.Faint
+		} else {
+			options = append(options, fmt.Sprintf("Elevation at most %g°", float64(t.Limit)))
+		}
+		if t.Limit == picked {
+			now = i
+		}
+		s.line(columns, ink, fmt.Sprintf("%g°", float64(t.Limit)), fmt.Sprint(t.After.Clear), fmt.Sprint(t.After.Tight), fmt.Sprint(t.After.Blocked), apart, state)
+	}
+	s.limit.Options = options
+	s.limit.Selected = ""
+	if now >= 0 && now < len(options) {
+		s.limit.Selected = options[now]
+	}
+	s.limit.Show()
+	s.limit.Refresh()
 	s.tradeBox.Show()
 }
 

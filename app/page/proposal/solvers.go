@@ -12,6 +12,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bs2051"
+	"earline/project/practice"
 	"earline/project/solve"
 )
 
@@ -24,41 +25,56 @@ type solver struct {
 }
 
 // solverFunc works a proposal out.
-type solverFunc func(context.Context, *project.Design, solve.Progress) (*solve.Proposal, solverExtras, error)
+type solverFunc func(context.Context, *project.Design, practice.Standard, solve.Progress) (*solve.Proposal, solverExtras, error)
 
 // solverExtras is what else a solver found, for the page of its proposal.
 type solverExtras struct {
 	words string           // shown below the proof
 	trade []solve.TradeOff // between the picture's lower edge and the risers
+	// limits are what other limits of elevation come to, picked the one that is proposed.
+	limits []solve.LiftPoint
+	picked unit.Degrees
 }
 
 // solvers are the entries of the menu Solve, in order.
 func solvers() []solver {
 	return []solver{
-		{"lift", "Lift surrounds", "Raises the wide, side and rear loudspeakers just enough to clear every ear by the margin.",
+		{"lift", "Lift sides and rears", "Raises wides, sides and rears to the least height that clears every ear, and fronts behind the screen if heads are in their way.",
 			func(f *ask.Options, _ int) solverFunc {
-				o := solve.LiftOptions{Elevation: 30}
+				std := practice.Standard{}
+				o := solve.LiftOptions{Elevation: unit.Degrees(std.Elevation(practice.Side).Accepted.Most()),
+					Allowance: unit.Length(std.BuildAllowance().Accepted.Least())}
+				fronts := true
 				f.Degrees("Elevation at most", &o.Elevation)
+				f.Length("Build allowance", &o.Allowance)
 				f.Length("Shift along the wall at most", &o.Shift)
+				f.Tick("Raise fronts behind the screen too", &fronts)
 				f.Tick(forEveryone, &o.Everyone)
-				f.Tick("They may come down too", &o.Settle)
+				f.Tick("Allow lowering as well", &o.Settle)
 				f.Tick("Front, wides and sides on one rising plane", &o.Plane)
-				f.Tick("Left and right at different heights", &o.Unpaired)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.Progress = p
+				f.Tick("Allow left and right to differ", &o.Unpaired)
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard, o.KeepFronts = p, std, !fronts
+					if o.Allowance == 0 { // which to the solver means the usual one
+						o.Allowance = -unit.Millimetre
+					}
 					r, err := solve.Lift(ctx, d, o)
-					return r, solverExtras{}, err
+					if err != nil || o.Everyone { // a curve for everyone takes too long
+						return r, solverExtras{}, err
+					}
+					limits, err := solve.LiftCurve(ctx, d, o)
+					return r, solverExtras{limits: limits, picked: o.Elevation}, err
 				}
 			}},
-		{"heights", "Heights", "Puts the upper loudspeakers on the ceiling where the main position hears them under their label's azimuth.",
+		{"heights", "Heights", "Places height loudspeakers on the ceiling at the directions their labels call for.",
 			func(f *ask.Options, _ int) solverFunc {
 				o := solve.HeightsOptions{Elevation: 45, Gap: 100 * unit.Millimetre}
 				f.Degrees("Elevation", &o.Elevation)
 				f.Length("Ceiling grid, back (0 m: free)", &o.Grid.PitchX)
 				f.Length("Ceiling grid, across (0 m: free)", &o.Grid.PitchY)
 				f.Length("Gap to lights, vents, soffits", &o.Gap)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.Progress = p
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard = p, std
 					if o.Gap == 0 { // which to the solver means the usual one
 						o.Gap = unit.Millimetre / 1000
 					}
@@ -66,15 +82,16 @@ func solvers() []solver {
 					return r, solverExtras{}, err
 				}
 			}},
-		{"rows", "Rows", "Finds the least risers with which every eye sees the whole picture over everyone in front.",
+		{"rows", "Rows", "Finds the lowest risers that let every viewer see the whole picture.",
 			func(f *ask.Options, _ int) solverFunc {
 				o := solve.RowsOptions{Curve: 7} // as many lines as the page shows at once
 				f.Choice("Change", []string{"the risers", "the picture's lower edge"}, (*uint8)(&o.Vary))
 				f.Length("Risers in multiples of (0 m: any)", &o.Step)
-				f.Tick("Take risers that no steps fit", &o.AnyRise)
+				f.Tick("Allow lowering as well", &o.Settle)
+				f.Tick("Allow risers that do not divide into legal steps", &o.AnyRise)
 				f.Tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.Progress = p
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard = p, std
 					r, err := solve.Rows(ctx, d, o)
 					if err != nil {
 						return nil, solverExtras{}, err
@@ -82,16 +99,16 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{trade: r.Curve}, nil
 				}
 			}},
-		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge where all rows see it.",
+		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge as near to where it is as all rows see it.",
 			func(f *ask.Options, _ int) solverFunc {
 				o := solve.ScreenOptions{Angle: 45}
 				f.Degrees("Picture angle", &o.Angle)
 				f.Number("Aspect ratio (0: as it is)", &o.Aspect)
-				f.Length("Room left beside it", &o.Side)
-				f.Length("Room left over it", &o.Top)
+				f.Length("Clear wall each side", &o.Side)
+				f.Length("Clear wall above", &o.Top)
 				metric := f.Units != project.Imperial
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.Progress = p
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard = p, std
 					r, err := solve.Screen(ctx, d, o)
 					if err != nil {
 						return nil, solverExtras{}, err
@@ -109,10 +126,10 @@ func solvers() []solver {
 				f.Count("Seats", &o.Seats)
 				f.Degrees("Picture angle", &o.Angle)
 				f.Number("Aspect ratio", &o.Aspect)
-				f.Tick("Surrounds may leave their elevations for sight", &o.Beyond)
+				f.Tick("Raise surrounds beyond published elevations if heads are in the way", &o.Beyond)
 				f.Tick(forEveryone, &o.Everyone)
-				return func(ctx context.Context, d *project.Design, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.System, o.Progress = names[system], p
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.System, o.Progress, o.Standard = names[system], p, std
 					r, err := solve.Layout(ctx, d, o)
 					if err != nil {
 						return nil, solverExtras{}, err
