@@ -121,7 +121,8 @@ func (c *Cause) Remedy(ctx context.Context, d *project.Design, std practice.Stan
 	out.Cured = !unmoved && (left == nil || left.Severity < c.Severity && left.Severity == practice.Note)
 	out.Verdict = verdict(out, c, left, unmoved)
 	if !out.Cured {
-		for _, o := range p.Proof {
+		const enough = 2 // the rest is what follows from it, seat by seat
+		for _, o := range p.Proof[:min(len(p.Proof), enough)] {
 			out.Why = append(out.Why, o.Text)
 		}
 	}
