@@ -66,7 +66,7 @@ func printAudit(p *printer, a *audited, all bool) {
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
 	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
 		r.PictureCount[sight.Clear], r.PictureCount[sight.Tight], r.PictureCount[sight.Blocked])
-	p.printf("%s\n", wrapped("Placement rules: "+kept.Summary()+"; judged "+kept.By(), 92, "  "))
+	p.printf("Placement rules: %s\nJudged %s\n", kept.Summary(), kept.By())
 	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
 		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")

@@ -187,6 +187,9 @@ func (c *checker) tellOf(both []*heard, what, after string, mark func(*heard, *R
 	if len(values) == 2 && values[0] == values[1] {
 		values = values[:1]
 	}
+	if rest, ok := strings.CutPrefix(what, "stand"); ok && len(both) == 1 {
+		what = "stands" + rest
+	}
 	m.Text = namesOf(both) + " " + what + " " + strings.Join(values, " and ") + after
 	asked := h.bands.widened(-h.tape)
 	switch {

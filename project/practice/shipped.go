@@ -96,7 +96,8 @@ func (s Standard) elevation(l Layer) Bands {
 	case Height:
 		return graded(between(30, 55), between(30, 60), between(30, 60), heightSystems)
 	case Flush:
-		return graded(between(40, 55), between(40, 70), between(40, 70), common)
+		// As low as is published it is only accepted: it sends its highs straight down.
+		return graded(between(40, 55), between(30, 70), between(30, 70), common)
 	}
 	return Bands{}
 }

@@ -150,7 +150,7 @@ func (c *checker) label() {
 		if n == 0 {
 			m.Text = g.label + " is a label of no system"
 		} else {
-			m.Text = g.label + " is a label of " + strconv.Itoa(n) + " systems"
+			m.Text = g.label + " is a label of " + counted(n, "system")
 		}
 	}
 }

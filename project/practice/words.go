@@ -62,7 +62,7 @@ func (c *checker) limit(v float64) string {
 	case Ratio:
 		return strconv.FormatFloat(v, 'g', 4, 64)
 	case Share:
-		return strconv.FormatFloat(100*v, 'g', 4, 64) + " %"
+		return strconv.FormatFloat(100*v, 'g', 3, 64) + " %"
 	case Metres:
 		if v == 0 && c.metric {
 			return "0 m"
@@ -109,6 +109,14 @@ func (c *checker) wants(lim Limits) string {
 func (c *checker) seatWords(i int) string {
 	s := &c.r.Seats[i]
 	return "row " + strconv.Itoa(s.Row) + " seat " + strconv.Itoa(s.Number)
+}
+
+// counted is a number of things: "1 system", "2 systems".
+func counted(n int, what string) string {
+	if n != 1 {
+		what += "s"
+	}
+	return strconv.Itoa(n) + " " + what
 }
 
 func rowWords(i int) string { return "row " + strconv.Itoa(i+1) }
