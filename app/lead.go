@@ -13,10 +13,8 @@ import (
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/settle"
+	"earline/project/sight"
 )
-
-// nothing is the kind of a sentence that is not about what is to be settled.
-const nothing settle.Kind = 255
 
 func pointer(leads bool) desktop.Cursor {
 	if leads {
@@ -25,87 +23,105 @@ func pointer(leads bool) desktop.Cursor {
 	return desktop.DefaultCursor
 }
 
-// sentence is the sentence of the status line. About what is to be settled it leads to
-// the worst of it, and what cannot be built or is unsafe is in red.
+// sentence is the sentence of the status line. About what is to be settled it leads
+// there, and what cannot be built or is unsafe is in red.
 type sentence struct {
 	widget.Label
 	tapped func()
-	kind   settle.Kind
+	about  *settle.Cause // nil for something else
 }
 
 func newSentence(tapped func()) *sentence {
-	s := &sentence{tapped: tapped, kind: nothing}
+	s := &sentence{tapped: tapped}
 	s.Truncation = fyne.TextTruncateEllipsis
 	s.ExtendBaseWidget(s)
 	return s
 }
 
-func (s *sentence) show(text string, kind settle.Kind) {
+func (s *sentence) show(text string, about *settle.Cause) {
 	importance := widget.MediumImportance
-	if kind <= settle.Rule {
+	if about != nil && about.Family <= settle.Safety && about.Severity == practice.Must {
 		importance = widget.DangerImportance
 	}
-	if text == s.Text && importance == s.Importance && kind == s.kind {
+	s.about = about
+	if text == s.Text && importance == s.Importance {
 		return
 	}
-	s.kind, s.Importance = kind, importance
+	s.Importance = importance
 	s.SetText(text)
 }
 
 // Tapped implements fyne.Tappable.
 func (s *sentence) Tapped(*fyne.PointEvent) {
-	if s.kind != nothing {
+	if s.about != nil {
 		s.tapped()
 	}
 }
 
 // Cursor implements desktop.Cursorable.
-func (s *sentence) Cursor() desktop.Cursor { return pointer(s.kind != nothing) }
+func (s *sentence) Cursor() desktop.Cursor { return pointer(s.about != nil) }
 
 // unbuildable returns how many things of the design cannot be built.
 func (w *Window) unbuildable() int { return len(fit.Findings(w.session.Design())) }
 
-// matters returns what is to be settled in the design.
-func (w *Window) matters() []settle.Matter {
-	r := w.session.Result()
-	if r == nil {
-		return nil
+// causes returns what is to be settled in the design as it is now; nil where that is
+// not known yet.
+func (w *Window) causes() *settle.List {
+	if l, state := w.session.Known.Causes.Get(); state == session.Fresh {
+		return l
 	}
-	kept, _ := w.session.Known.Practice.Get()
-	return settle.Matters(r, kept)
+	return nil
 }
 
 // leadToFirst goes to what is to be settled first.
 func (w *Window) leadToFirst() {
-	if all := w.matters(); len(all) > 0 {
-		w.leadTo(all[0].Kind)
+	if l := w.causes(); l != nil && l.First() != nil {
+		w.leadTo(l.First())
 	}
 }
 
-// leadTo goes to the worst of a kind of what is to be settled, if there is any: a thing
-// is opened in the inspector, a rule shown on its page, a path looked along.
-func (w *Window) leadTo(k settle.Kind) {
+// leadToFamily goes to the most harmful cause of a family, if there is one.
+func (w *Window) leadToFamily(f settle.Family) {
+	if l := w.causes(); l != nil {
+		for _, c := range l.All() {
+			if c.Family == f {
+				w.leadTo(c)
+				return
+			}
+		}
+	}
+}
+
+// leadToPath looks along a path, if there is one.
+func (w *Window) leadToPath(find func(*sight.Result) (seat, speaker int, ok bool)) {
+	r, state := w.session.Known.Audit.Get()
+	if state != session.Fresh || w.ask.Busy() {
+		return
+	}
+	if seat, speaker, ok := find(r); ok {
+		w.session.Hint = ""
+		w.session.LookAlong(seat, speaker)
+	}
+}
+
+// leadTo goes to a cause: a thing is opened in the inspector, a path looked along, a
+// rule shown on its page.
+func (w *Window) leadTo(c *settle.Cause) {
 	if w.ask.Busy() {
 		return
 	}
-	for _, m := range w.matters() {
-		if m.Kind != k {
-			continue
+	w.session.Hint = ""
+	switch {
+	case len(c.Findings) > 0:
+		s := session.Selection{Item: c.Findings[0].Item(), Seat: session.None, Speaker: session.None}
+		if s.Item.Kind == place.SpeakerItem {
+			s.Speaker = s.Item.Index
 		}
-		w.session.Hint = ""
-		switch {
-		case m.Finding != nil:
-			c := session.Selection{Item: m.Finding.Item(), Seat: session.None, Speaker: session.None}
-			if c.Item.Kind == place.SpeakerItem {
-				c.Speaker = c.Item.Index
-			}
-			w.session.Choose(c)
-		case m.Remark != nil:
-			w.showRules(m.Remark)
-		default:
-			w.session.LookAlong(m.Seat, m.Speaker)
-		}
-		return
+		w.session.Choose(s)
+	case c.Seat != session.None:
+		w.session.LookAlong(c.Seat, c.Speaker)
+	case len(c.Remarks) > 0:
+		w.showRules(c.Remarks[0])
 	}
 }
 

@@ -16,7 +16,6 @@ import (
 	"earline/project"
 	"earline/project/fit"
 	"earline/project/place"
-	"earline/project/settle"
 )
 
 // makeRoom answers the dialog of a new room with what it offers, and waits for the room.
@@ -101,10 +100,11 @@ func TestANewRoomBeginsAnew(t *testing.T) {
 
 func TestTheFirstRoomHasNoFault(t *testing.T) {
 	w, _ := testWindow(t, Config{})
-	if got := w.matters(); len(got) > 0 {
-		t.Error(got)
+	l := w.causes()
+	if l == nil || l.First() != nil {
+		t.Error(l)
 	}
-	if got := w.status.practice.Text; got != "Rules: all met" {
+	if got := w.status.practice.Text; !strings.HasPrefix(got, "Rules: nothing to settle") {
 		t.Error(got)
 	}
 }
@@ -120,7 +120,7 @@ func TestALoudspeakerInTheWallIsNamedAndLedTo(t *testing.T) {
 	if !w.status.unbuildable.box.Visible() || w.status.unbuildable.text.Text != "1 cannot be built" {
 		t.Errorf("badge: %q", w.status.unbuildable.text.Text)
 	}
-	if got := w.status.sentence.Text; !strings.HasPrefix(got, "1 cannot be built: M+090 ") {
+	if got := w.status.sentence.Text; !strings.Contains(got, " to settle: M+090 ") {
 		t.Errorf("status says %q", got)
 	}
 	w.status.sentence.Tapped(nil)
@@ -141,11 +141,11 @@ func TestTheCountsOfTheStatusLineLeadToTheWorst(t *testing.T) {
 		t.Errorf("blocked leads to %+v", c)
 	}
 	w.session.Choose(session.Nothing())
-	for _, m := range w.matters() {
-		if m.Kind == settle.Rule {
-			w.leadTo(settle.Rule)
-			if w.session.Marked() != m.Remark {
-				t.Error("the rule is not shown")
+	for _, c := range w.causes().All() {
+		if c.Seat == session.None && len(c.Findings) == 0 {
+			w.leadTo(c)
+			if w.session.Marked() != c.Remarks[0] {
+				t.Errorf("%s is not shown", c.Text)
 			}
 		}
 	}

@@ -10,30 +10,16 @@ import (
 
 	"fyne.io/fyne/v2"
 
-	"earline/app/page/pagetest"
 	"earline/project/practice"
 	"earline/scene"
 )
 
-// chooseLine goes down the list of the practice page until that remark is chosen.
+// chooseLine chooses a remark on the practice page.
 func chooseLine(t *testing.T, w *Window, m *practice.Remark) {
 	t.Helper()
-	for o := range pagetest.Objects[fyne.Widget](w.drawer.top.Body()) {
-		list, ok := o.(interface {
-			fyne.Focusable
-			ScrollToTop()
-		})
-		for range 1000 {
-			if w.session.Chosen.Remark == m {
-				return
-			}
-			if !ok {
-				break
-			}
-			list.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDown})
-		}
+	if w.showRules(m); w.session.Chosen.Remark != m {
+		t.Fatalf("%q is not in the list", m.Text)
 	}
-	t.Fatalf("%q is not in the list", m.Text)
 }
 
 // firstShort returns the first remark that falls short of a rule.
@@ -111,9 +97,9 @@ func TestAMendedRemarkGivesTheRaysBack(t *testing.T) {
 	}
 }
 
-func TestStatusCountsRemarks(t *testing.T) {
+func TestStatusCountsCauses(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "large"})
-	if got := w.status.practice.Text; !strings.HasPrefix(got, "Rules: ") || !strings.Contains(got, " must, ") {
+	if got := w.status.practice.Text; !strings.HasPrefix(got, "Rules: ") || !strings.Contains(got, " to settle, ") {
 		t.Errorf("status says %q", got)
 	}
 }

@@ -12,6 +12,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/page"
+	"earline/app/session"
 	"earline/app/theme"
 	"earline/project/settle"
 	"earline/project/sight"
@@ -62,15 +63,22 @@ func (t *tally) show(n int) bool {
 	return changed
 }
 
-// newStatus returns the foot of the window. lead goes to the worst matter of a kind,
-// first to what is to be settled first, and rules shows the placement rules.
-func newStatus(lead func(settle.Kind), first, rules func()) *status {
-	s := &status{sentence: newSentence(first), picture: canvas.NewText("", theme.Ink),
+// leads are where the parts of the status line lead: to the worst of a family, to the
+// path that is blocked or tight at worst, to what is to be settled first, and to the
+// placement rules.
+type leads struct {
+	family                       func(settle.Family)
+	blocked, tight, first, rules func()
+}
+
+// newStatus returns the foot of the window.
+func newStatus(to leads) *status {
+	s := &status{sentence: newSentence(to.first), picture: canvas.NewText("", theme.Ink),
 		practice: canvas.NewText("", theme.Ink), state: canvas.NewText("", theme.Faint)}
 	s.picture.TextSize, s.practice.TextSize, s.state.TextSize = 11.5, 11.5, 11.5
-	to := func(k settle.Kind) func() { return func() { lead(k) } }
+	family := func(f settle.Family) func() { return func() { to.family(f) } }
 	left := container.New(layout.NewCustomPaddedHBoxLayout(5))
-	s.unbuildable = newTally(sight.Blocked, to(settle.Unbuildable))
+	s.unbuildable = newTally(sight.Blocked, family(settle.Build))
 	s.unbuildable.text.TextStyle.Bold = true
 	s.unbuildable.box.Hide()
 	left.Add(s.unbuildable.box)
@@ -78,15 +86,15 @@ func newStatus(lead func(settle.Kind), first, rules func()) *status {
 		var settled func() // of what is clear there is nothing to settle
 		switch v {
 		case sight.Tight:
-			settled = to(settle.Narrow)
+			settled = to.tight
 		case sight.Blocked:
-			settled = to(settle.Sound)
+			settled = to.blocked
 		}
 		s.counts[i] = newTally(v, settled)
 		left.Add(s.counts[i].box)
 	}
-	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture), to(settle.Picture)))
-	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice), rules))
+	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 6, 0), s.picture), family(settle.Picture)))
+	left.Add(field.NewLink(container.New(layout.NewCustomPaddedLayout(2, 2, 12, 0), s.practice), to.rules))
 	// Two lines: the sentence is long, and a cut one says nothing.
 	s.object = container.NewStack(canvas.NewRectangle(theme.Back),
 		container.New(layout.NewCustomPaddedVBoxLayout(0),
@@ -126,7 +134,9 @@ func (w *Window) showStatus() {
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
 	rules := "-" // not known yet
 	if found, _ := w.session.Known.Practice.Get(); found != nil {
-		rules = found.Short()
+		if l, state := w.session.Known.Causes.Get(); state != session.Missing {
+			rules = l.Short()
+		}
 	}
 	wider = setText(s.practice, "Rules: "+rules) || wider
 	saved := "saved"
@@ -137,40 +147,39 @@ func (w *Window) showStatus() {
 		saved = "new"
 	}
 	wider = setText(s.state, w.room.Name()+"  |  "+saved) || wider
-	text, kind := w.sentence()
-	s.sentence.show(text, kind)
+	s.sentence.show(w.sentence())
 	if wider {
 		s.object.Refresh()
 	}
 }
 
 // sentence says what is pointed at, else what is chosen, else what is to be settled
-// first; of that it returns the kind, else none.
-func (w *Window) sentence() (string, settle.Kind) {
+// first; of that it returns the cause, else nil.
+func (w *Window) sentence() (string, *settle.Cause) {
 	if t := w.room.Dragging(); t != "" {
-		return t, nothing
+		return t, nil
 	}
 	if m := w.session.Marked(); m != nil {
-		return m.Text, nothing
+		return m.Text, nil
 	}
 	if p, ok := w.drawer.top.Page.(page.Pointed); ok {
 		if t := p.Sentence(); t != "" {
-			return t, nothing
+			return t, nil
 		}
 	}
 	if c := w.session.Chosen; c.Path {
 		if t := w.session.PathSentence(c.Seat, c.Speaker); t != "" {
-			return t, nothing
+			return t, nil
 		}
 	}
 	if w.session.Hint != "" {
-		return w.session.Hint, nothing
+		return w.session.Hint, nil
 	}
-	kept, _ := w.session.Known.Practice.Get()
-	if all := settle.Matters(w.session.Result(), kept); len(all) > 0 {
-		return all[0].String(), all[0].Kind
+	l, state := w.session.Known.Causes.Get()
+	if state == session.Missing {
+		return "Looking at the placement rules…", nil
 	}
-	return settle.Sentence(w.session.Result(), kept), nothing
+	return l.Sentence(), l.First()
 }
 
 func (w *Window) showTitle() {

@@ -18,6 +18,7 @@ import (
 	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
+	"earline/project/settle"
 	"earline/scene"
 )
 
@@ -66,7 +67,13 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	w.ask = ask.New(w.win, w.folder)
 	w.inspector = inspector.New(w.session)
 	w.room = room.New(w.session, cfg.Post)
-	w.status = newStatus(w.leadTo, w.leadToFirst, func() { w.showRules(nil) })
+	w.status = newStatus(leads{
+		family:  w.leadToFamily,
+		blocked: func() { w.leadToPath(settle.Deepest) },
+		tight:   func() { w.leadToPath(settle.Tightest) },
+		first:   w.leadToFirst,
+		rules:   func() { w.showRules(nil) },
+	})
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)

@@ -12,6 +12,7 @@ import (
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
 )
@@ -25,6 +26,9 @@ type Known struct {
 	Everyone Answer[RangeKey, *sight.RangeResult]
 	// Practice is what the rules of placement find, under the house's standard.
 	Practice Answer[PracticeKey, *practice.Result]
+	// Causes is what is to be settled, cause by cause; of the audit alone until
+	// something is known of the rules.
+	Causes Answer[CausesKey, *settle.List]
 	// Direct is the direct sound, Reflections what comes soon after it.
 	Direct      Answer[Audited, *sound.Direct]
 	Reflections Answer[Audited, *sound.Reflections]
@@ -55,6 +59,11 @@ type (
 	PracticeKey struct {
 		Audited
 		Standard *practice.Standard
+	}
+	// CausesKey is an audited design and what the rules find in it, nil for not known.
+	CausesKey struct {
+		Audited
+		Rules *practice.Result
 	}
 	// LimitsKey is an audited design and one of its loudspeakers.
 	LimitsKey struct {
@@ -128,6 +137,26 @@ func (s *Session) know() {
 		Quick: func(r PracticeKey) bool { return seats(r.Design) <= quickSeats },
 		Grace: staleGrace,
 	}
+	k.Causes = Answer[CausesKey, *settle.List]{
+		Key: func() (CausesKey, bool) {
+			a, ok := audited()
+			if !ok {
+				return CausesKey{}, false
+			}
+			switch found, state := k.Practice.Get(); state {
+			case Fresh:
+				return CausesKey{a, found}, true
+			case Stale: // soon there are new ones
+				return CausesKey{}, false
+			}
+			return CausesKey{Audited: a}, true
+		},
+		Work: func(_ context.Context, c CausesKey, last Last[CausesKey, *settle.List], _ func(float64)) (*settle.List, error) {
+			return settle.Causes(c.Audit, c.Rules, last.Value), nil
+		},
+		Quick: func(c CausesKey) bool { return seats(c.Design) <= quickSeats },
+		Grace: staleGrace,
+	}
 	k.limits = Answer[LimitsKey, sight.Tolerances]{
 		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
 			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
@@ -193,7 +222,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
 		f(a)
 	}
 }

@@ -21,6 +21,7 @@ import (
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
 )
@@ -358,6 +359,17 @@ func fromScratch(t *rapid.T, s *Session) {
 	}
 	if r, state := s.Known.Practice.Get(); state == Fresh {
 		same("practice", r, practice.Check(d, audit, s.Standard()))
+	}
+	if l, state := s.Known.Causes.Get(); state == Fresh {
+		// Their order may be that of the design before; see settle.Causes.
+		texts := func(l *settle.List) (all []string) {
+			for _, c := range l.All() {
+				all = append(all, c.ID+": "+c.Text)
+			}
+			slices.Sort(all)
+			return all
+		}
+		same("what is to be settled", texts(l), texts(settle.Causes(audit, practice.Check(d, audit, s.Standard()), nil)))
 	}
 	if r, state := s.Known.Everyone.Get(); state == Fresh {
 		want, err := sight.Range(t.Context(), d)

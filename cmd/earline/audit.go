@@ -19,8 +19,8 @@ import (
 // auditFlags are what the command line can ask of an audit.
 type auditFlags struct {
 	answer
-	all, tolerance bool
-	rules          string
+	all, tolerance, cures bool
+	rules                 string
 }
 
 func auditCommand() *cobra.Command {
@@ -31,6 +31,8 @@ func auditCommand() *cobra.Command {
 		Long: `Audit answers, for every seat and loudspeaker, whether both ears see the driver
 that decides, by how much, and what stands in the way; for every seat whether it
 sees the whole picture; and for every placement rule whether the room keeps it.
+What falls short is told cause by cause, the most harmful first; what cannot be built
+and what is unsafe is always told.
 
 Given several FILEs, audit prints a line for each, or everything with --all or
 --tolerance; with --json, a line for each is a JSON document that begins with its
@@ -46,6 +48,7 @@ Exit status: 0 nothing blocked and no rule broken that must hold, 1 otherwise,
 	f.flags(c)
 	c.Flags().BoolVar(&f.all, "all", false, "list every pair and every rule measured, not only what falls short")
 	c.Flags().BoolVar(&f.tolerance, "tolerance", false, "also say how far each loudspeaker may be misplaced")
+	c.Flags().BoolVar(&f.cures, "cures", false, "also work out what cures the most harmful, and what that costs")
 	c.Flags().StringVar(&f.rules, "rules", "", "house standard in `FILE`: rules switched off or with other limits (*"+practice.Extension+")")
 	_ = c.RegisterFlagCompletionFunc("rules", completeEnding(practice.Extension))
 	return c
@@ -67,6 +70,9 @@ func runAudit(c *cobra.Command, files []string, f *auditFlags) error {
 	short := false
 	for i, name := range files {
 		a, err := auditOf(c, name, rules)
+		if err == nil && f.cures {
+			a.cures, err = remediesOf(c.Context(), a.design, a.causes, rules)
+		}
 		if err == nil {
 			err = f.print(c, a, i, len(files))
 		}
@@ -105,6 +111,8 @@ type audited struct {
 	sight    *sight.Result
 	rules    *practice.Result
 	everyone *sight.RangeResult
+	causes   *settle.List
+	cures    remedies // nil where nobody asked
 }
 
 func auditOf(c *cobra.Command, name string, rules practice.Standard) (*audited, error) {
@@ -117,7 +125,8 @@ func auditOf(c *cobra.Command, name string, rules practice.Standard) (*audited, 
 	if err != nil {
 		return nil, err
 	}
-	return &audited{name, d, r, practice.Check(d, r, rules), everyone}, nil
+	kept := practice.Check(d, r, rules)
+	return &audited{file: name, design: d, sight: r, rules: kept, everyone: everyone, causes: settle.Causes(r, kept, nil)}, nil
 }
 
 // short reports whether anything falls short.
@@ -129,12 +138,13 @@ func (a *audited) short() bool {
 type auditReport struct {
 	sight.Report
 	Practice   practice.Report   `json:"practice"`
+	Causes     settle.Report     `json:"causes"`
 	Range      rangeReport       `json:"range"`
 	Tolerances []toleranceReport `json:"tolerances"`
 }
 
 func (a *audited) report() auditReport {
-	return auditReport{a.sight.Report(a.design), a.rules.Report(a.sight), reportRange(a.everyone, a.design.Units), reportTolerances(a.design, a.sight)}
+	return auditReport{a.sight.Report(a.design), a.rules.Report(a.sight), a.causes.Report(a.sight, a.rules), reportRange(a.everyone, a.design.Units), reportTolerances(a.design, a.sight)}
 }
 
 // print prints audit number i of n.
@@ -156,11 +166,11 @@ func (f *auditFlags) print(c *cobra.Command, a *audited, i, n int) error {
 		if n > 1 {
 			p.printf("%s: ", escaped(a.file))
 		}
-		printAudit(p, a.design, a.sight, a.rules, f.all)
+		printAudit(p, a, f.all)
 		printRange(p, a.everyone, a.design.Units, f.all)
 		if f.tolerance {
 			printTolerances(p, a.design, a.sight)
 		}
-		p.printf("\n%s\n", wrapped(settle.Sentence(a.sight, a.rules), 92, "  "))
+		p.printf("\n%s\n", wrapped(a.causes.Sentence(), 92, "  "))
 	})
 }

@@ -19,8 +19,9 @@ import (
 var mark = map[sight.Verdict]string{sight.Clear: " ", sight.Tight: "~", sight.Blocked: "X", sight.NotJudged: " "}
 
 // printAudit prints the audit for people: a table of seats by loudspeakers, then
-// a sentence for whatever falls short, then totals.
-func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.Result, all bool) {
+// what is to be settled, then totals; with all every pair, view and rule too.
+func printAudit(p *printer, a *audited, all bool) {
+	d, r, kept := a.design, a.sight, a.rules
 	unitName := "mm"
 	if d.Units == project.Imperial {
 		unitName = "inches"
@@ -50,21 +51,19 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 			p.printf("\n")
 		}
 	}
-	printPairs(p, d, r, all)
-	var lines []string
-	for i := range r.Seats {
-		if v := r.Views[i].Verdict; all || v == sight.Tight || v == sight.Blocked {
+	if all {
+		printPairs(p, r, d.Units)
+		var lines []string
+		for i := range r.Seats {
 			lines = append(lines, r.PictureSentence(i, d.Units))
 		}
-	}
-	for _, f := range fit.Findings(d) {
-		lines = append(lines, f.String())
-	}
-	if len(lines) > 0 {
-		p.printf("\n%s\n", strings.Join(lines, "\n"))
+		for _, f := range fit.Findings(d) {
+			lines = append(lines, f.String())
+		}
+		p.printf("\n%s\n\n%s\n", strings.Join(lines, "\n"), strings.Join(kept.Lines(true), "\n"))
 	}
 	p.printf("\n%s\n", wrapped(labelsMeant(r), 100, "  "))
-	printRules(p, kept, all)
+	printCauses(p, a.causes, a.cures, all)
 	p.printf("\nEars to drivers: %d clear, %d tight, %d blocked, %d not judged\n",
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
 	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
@@ -113,47 +112,17 @@ func broken(kept *practice.Result) bool {
 	return false
 }
 
-// printRules prints the placement rules that are not kept, each with the first
-// thing that breaks it, or everything that was measured.
-func printRules(p *printer, kept *practice.Result, all bool) {
-	if all {
-		p.printf("\n%s\n", strings.Join(kept.Lines(true), "\n"))
-		return
-	}
-	var order []string
-	first, more := map[string]practice.Remark{}, map[string]int{}
-	for _, m := range kept.Failing() {
-		if _, seen := first[m.Rule]; seen {
-			more[m.Rule]++
-			continue
-		}
-		first[m.Rule] = m
-		order = append(order, m.Rule)
-	}
-	if len(order) > 0 {
-		p.printf("\n")
-	}
-	for _, id := range order {
-		m := first[id]
-		text := m.Text
-		if n := more[id]; n > 0 {
-			text += fmt.Sprintf(" (and %d more)", n)
-		}
-		p.printf("%-6s  %s\n", m.Severity, wrapped(text, 92, "        "))
-	}
-}
-
-// printPairs prints a line for every pair that falls short, or for all.
-func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
+// printPairs prints a line for every pair.
+func printPairs(p *printer, r *sight.Result, u project.Units) {
 	var rows [][6]string
 	for i, s := range r.Seats {
 		for k, sp := range r.Speakers {
 			q := r.Pair(i, k)
-			if q.Verdict == sight.NotJudged || !all && q.Verdict == sight.Clear {
+			if q.Verdict == sight.NotJudged {
 				continue
 			}
 			w := q.Deciding()
-			row := [6]string{s.Name(), sp.Name(), w.Ear.String(), cell(r, i, k, d.Units),
+			row := [6]string{s.Name(), sp.Name(), w.Ear.String(), cell(r, i, k, u),
 				r.WordsFrom(i, w.Blocker), fmt.Sprintf("%.0f%%", 100*w.Visible)}
 			if q.Verdict == sight.Blocked {
 				row[5] += fmt.Sprintf(", up to %.0f dB lost at 2 kHz", w.Loss(2000))
@@ -164,11 +133,7 @@ func printPairs(p *printer, d *project.Design, r *sight.Result, all bool) {
 	if len(rows) == 0 {
 		return
 	}
-	what := "nearest"
-	if !all {
-		what = "in the way or nearest"
-	}
-	p.printf("\n%6s  %-8s %-5s %8s  %-28s %s\n", "seat", "to", "ear", "clears", what, "sees of the driver")
+	p.printf("\n%6s  %-8s %-5s %8s  %-28s %s\n", "seat", "to", "ear", "clears", "nearest", "sees of the driver")
 	for _, row := range rows {
 		p.printf("%6s  %-8s %-5s %8s  %-28s %s\n", row[0], row[1], row[2], row[3], row[4], row[5])
 	}

@@ -31,15 +31,19 @@ func TestAuditNamesWhoBlocksTheSides(t *testing.T) {
 	if status != statusShort || errs != "" {
 		t.Fatalf("status %d, want %d; said %q", status, statusShort, errs)
 	}
+	if want := "Sides M±090: blocked for 11 of 14 seats; head in row 2 seat 2 stands 83 mm in the way of row 2 seat 3"; !strings.Contains(strings.Join(strings.Fields(out), " "), want) {
+		t.Errorf("does not say %q:\n%s", want, out)
+	}
+	_, all, _ := earline("audit", "--all", "demo:large")
 	found := false
-	for _, line := range strings.Split(out, "\n") {
+	for _, line := range strings.Split(all, "\n") {
 		f := strings.Fields(line)
 		if len(f) > 3 && f[0] == "2.3" && f[1] == "M+090" && strings.Contains(line, "head in row 2 seat 2") {
 			found = true
 		}
 	}
 	if !found {
-		t.Errorf("no line says that row 2 seat 3 loses M+090 behind the head in row 2 seat 2:\n%s", out)
+		t.Errorf("no line says that row 2 seat 3 loses M+090 behind the head in row 2 seat 2:\n%s", all)
 	}
 	for _, want := range []string{"14 seats, 21 loudspeakers", "16 blocked", "upper bounds", "percentile 50 behind"} {
 		if !strings.Contains(out, want) {

@@ -1,132 +1,161 @@
 // SPDX-License-Identifier: MIT
 
-// Package settle says what is to be settled first in a design: what cannot be built,
-// what is unsafe, who misses some of the picture, which path of sound is blocked. The
-// window's status line and the end of the audit in the terminal are its words.
+// Package settle says what is to be settled in a design, cause by cause: what cannot be
+// built, what is unsafe, who misses some of the picture, whose path of sound is blocked,
+// and what else falls short of good practice. What has one cause is one line, left and
+// right together, and the causes stand in the order of the harm that they do to people.
+// The window's status line and its page of practice, and the audit in the terminal, are
+// its words.
 package settle
 
 import (
 	"fmt"
-	"math"
 
-	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
 )
 
-// Kind is what is wrong.
-type Kind uint8
+// List is what is to be settled.
+type List struct {
+	// Apart are the causes that nobody may overlook: what cannot be built, then steps
+	// and ways, notes among them. They are always shown.
+	Apart []*Cause
+	// Settle are the others that people suffer from, the most harmful first.
+	Settle []*Cause
+	// Notes are what is worth knowing, and no more.
+	Notes []*Cause
 
-// The kinds, the most harmful first.
-const (
-	Unbuildable Kind = iota // it cannot be built as drawn
-	Rule                    // a rule that must hold is broken, such as a step's height
-	Picture                 // somebody does not see the whole picture
-	Sound                   // a path from an ear to a driver is blocked
-	Narrow                  // a path is free by less than the margin
-)
-
-// None is no seat or loudspeaker of a Matter.
-const None = -1
-
-// Matter is what is to be settled of one kind: how much, and the worst of it.
-type Matter struct {
-	Kind  Kind
-	Count int
-	Short string // "8 cannot be built"
-	Worst string // "M+090 reaches 0.166 m into the wall"
-
-	// Where the worst is: a finding, a remark, or a path from a seat to a loudspeaker
-	// (None: to the picture).
-	Finding       *fit.Finding
-	Remark        *practice.Remark
-	Seat, Speaker int
+	people  int  // that sit here
+	unknown bool // what the rules find
 }
 
-// String returns all of m in one line.
-func (m Matter) String() string { return m.Short + ": " + m.Worst }
+// Top is how many of List.Settle are shown at first.
+const Top = 3
 
-// Matters returns what is to be settled in the design of r, the most harmful first; at
-// most one matter of a kind. kept is what the rules find, nil when it is not known yet.
-func Matters(r *sight.Result, kept *practice.Result) []Matter {
-	d := r.Design
-	var all []Matter
-	if found := fit.Findings(d); len(found) > 0 {
-		all = append(all, Matter{Kind: Unbuildable, Count: len(found), Short: fmt.Sprintf("%d cannot be built", len(found)),
-			Worst: found[0].String(), Finding: &found[0], Seat: None, Speaker: None})
+// Lead returns the causes that are shown at first, and how many more there are.
+func (l *List) Lead() (top []*Cause, more int) {
+	n := min(len(l.Settle), Top)
+	return l.Settle[:n], len(l.Settle) - n
+}
+
+// All returns every cause, in order.
+func (l *List) All() []*Cause {
+	var all []*Cause
+	all = append(all, l.Apart...)
+	all = append(all, l.Settle...)
+	return append(all, l.Notes...)
+}
+
+// Find returns the cause with that ID; nil for none. l may be nil.
+func (l *List) Find(id string) *Cause {
+	if l == nil {
+		return nil
 	}
-	if broken := mustHold(kept); len(broken) > 0 {
-		all = append(all, Matter{Kind: Rule, Count: len(broken), Short: count(len(broken), "rule that must hold is broken", "rules that must hold are broken"),
-			Worst: broken[0].Text, Remark: broken[0], Seat: None, Speaker: None})
+	for _, c := range l.All() {
+		if c.ID == id {
+			return c
+		}
 	}
-	if n := r.PictureCount[sight.Blocked]; n > 0 {
-		at, least := 0, 2.0
-		for i, v := range r.Views {
-			if v.Verdict == sight.Blocked && v.Visible < least {
-				at, least = i, v.Visible
+	return nil
+}
+
+// Of returns the cause under which a remark stands; nil for none.
+func (l *List) Of(m *practice.Remark) *Cause {
+	for _, c := range l.All() {
+		for _, x := range c.Everything() {
+			if x == m {
+				return c
 			}
 		}
-		all = append(all, Matter{Kind: Picture, Count: n, Short: count(n, "seat misses some of the picture", "seats miss some of the picture"),
-			Worst: r.PictureSentence(at, d.Units), Seat: at, Speaker: None})
 	}
-	if i, k, ok := r.Worst(); ok && r.Count[sight.Blocked] > 0 {
-		all = append(all, Matter{Kind: Sound, Count: r.Count[sight.Blocked], Short: count(r.Count[sight.Blocked], "path of sound blocked", "paths of sound blocked"),
-			Worst: r.Sentence(i, k, d.Units), Seat: i, Speaker: k})
+	return nil
+}
+
+// First returns what is to be settled first; nil for nothing.
+func (l *List) First() *Cause {
+	for _, c := range l.Apart {
+		if c.Severity == practice.Must {
+			return c
+		}
 	}
-	if n := r.Count[sight.Tight]; n > 0 {
-		i, k := tightest(r)
-		all = append(all, Matter{Kind: Narrow, Count: n, Short: count(n, "path of sound tight", "paths of sound tight"),
-			Worst: r.Sentence(i, k, d.Units), Seat: i, Speaker: k})
+	if len(l.Settle) > 0 {
+		return l.Settle[0]
 	}
-	return all
+	for _, c := range l.Apart {
+		if c.Severity == practice.Should {
+			return c
+		}
+	}
+	return nil
+}
+
+// Count returns how many causes are to be settled, and how many are only noted.
+func (l *List) Count() (settle, notes int) {
+	settle, notes = len(l.Settle), len(l.Notes)
+	for _, c := range l.Apart {
+		if c.Severity == practice.Note {
+			notes++
+		} else {
+			settle++
+		}
+	}
+	return settle, notes
+}
+
+// Short says how much is to be settled: "3 to settle, 2 notes".
+func (l *List) Short() string {
+	settle, notes := l.Count()
+	text := "nothing to settle"
+	if settle > 0 {
+		text = fmt.Sprintf("%d to settle", settle)
+	}
+	if notes > 0 {
+		text += ", " + count(notes, "note", "notes")
+	}
+	return text
 }
 
 // Sentence says in one line what is to be settled first, or that nothing is.
-func Sentence(r *sight.Result, kept *practice.Result) string {
-	all := Matters(r, kept)
-	switch {
-	case len(all) > 0:
-		return all[0].String()
-	case len(r.Seats) == 0:
+func (l *List) Sentence() string {
+	settle, notes := l.Count()
+	switch c := l.First(); {
+	case c != nil:
+		return fmt.Sprintf("%d to settle: %s", settle, c.Text)
+	case l.people == 0:
 		return "Nobody sits here yet."
-	case kept == nil:
+	case l.unknown:
 		return "Looking at the placement rules…"
+	case notes > 0:
+		return "Every ear sees every loudspeaker, and every eye the whole picture; " + count(notes, "note", "notes") + "."
 	}
 	return "Every ear sees every loudspeaker, and every eye the whole picture."
 }
 
-// tightest returns the tight pair with the least clearance.
-func tightest(r *sight.Result) (seat, speaker int) {
-	least := math.Inf(1)
-	for i := range r.Seats {
-		for k := range r.Speakers {
-			if p := r.Pair(i, k); p.Verdict == sight.Tight && p.Deciding().Clearance < least {
-				least, seat, speaker = p.Deciding().Clearance, i, k
-			}
+// Causes returns what is to be settled in the design of r. kept is what the rules find,
+// nil when it is not known yet. last is what was returned of the design before an edit:
+// a cause keeps its rank while its harm has hardly changed, so that the order does not
+// waver; nil for none.
+func Causes(r *sight.Result, kept *practice.Result, last *List) *List {
+	g := gatherer{r: r, d: r.Design, kept: kept}
+	g.findings()
+	g.remarks()
+	g.pictures()
+	g.paths()
+	g.fold()
+	l := &List{people: len(r.Seats), unknown: kept == nil}
+	for _, c := range g.all {
+		g.finish(c, last.Find(c.ID))
+		switch {
+		case c.Family == Build || c.Family == Safety:
+			l.Apart = append(l.Apart, c)
+		case c.Severity == practice.Note:
+			l.Notes = append(l.Notes, c)
+		default:
+			l.Settle = append(l.Settle, c)
 		}
 	}
-	return seat, speaker
-}
-
-// mustHold returns the remarks of rules that must hold and do not, but for those that
-// are told as what is seen and heard.
-func mustHold(kept *practice.Result) []*practice.Remark {
-	if kept == nil {
-		return nil
-	}
-	var out []*practice.Remark
-	for i := range kept.Remarks {
-		m := &kept.Remarks[i]
-		if !m.OK && m.Severity == practice.Must && m.Rule != "sight" && m.Rule != "picture-whole" {
-			out = append(out, m)
-		}
-	}
-	return out
-}
-
-func count(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
+	rank(l.Apart)
+	rank(l.Settle)
+	rank(l.Notes)
+	return l
 }

@@ -6,11 +6,19 @@ import (
 	"fmt"
 	"slices"
 
+	"earline/project/fit"
 	"earline/project/practice"
+	"earline/project/settle"
 )
 
-// listRow is a line of the list: a rule, or one of its remarks.
+// listRow is a line of the list: a cause, something that cannot be built or a remark
+// under one; or, rule by rule, a rule or one of its remarks.
 type listRow struct {
+	cause   *settle.Cause // the line itself
+	of      *settle.Cause // that the line stands under
+	finding *fit.Finding
+	fold    fold // of causes: all of them, off for open
+
 	rule   practice.Rule
 	remark *practice.Remark // nil for the rule itself
 	// Of a rule: how many remarks it has and how many fall short.
@@ -71,7 +79,14 @@ func lines(r *practice.Result, std practice.Standard, all bool) []listRow {
 
 // words returns the whole of the line.
 func (l *listRow) words() string {
-	if l.remark != nil {
+	switch {
+	case l.cause != nil:
+		return l.cause.Text
+	case l.finding != nil:
+		return l.finding.String()
+	case l.fold != noFold:
+		return l.foldWords()
+	case l.remark != nil:
 		return l.remark.Text
 	}
 	text := l.rule.Title + ": " + l.count()

@@ -18,8 +18,10 @@ import (
 	"earline/app/session"
 	"earline/geometry"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/settle"
 	"earline/scene"
 )
 
@@ -31,11 +33,17 @@ type practicePage struct {
 	panel   *panel
 	kept    string // the file of the house standard; empty for none
 
+	curing string // the ID of the cause whose cure was asked for last
+
 	// What the panel shows.
-	found *practice.Result
-	std   practice.Standard
-	units project.Units
+	found  *practice.Result
+	causes *settle.List
+	std    practice.Standard
+	units  project.Units
 }
+
+// title is the name on the tab.
+const title = "Rules"
 
 // New returns the page. kept is the file that keeps the house standard from one start
 // to the next, which it reads; empty for none.
@@ -44,6 +52,8 @@ func New(s *session.Session, f page.Frame, kept string) page.Page { return newPa
 func newPage(s *session.Session, f page.Frame, kept string) *practicePage {
 	p := &practicePage{session: s, frame: f, panel: newPanel(), kept: kept}
 	p.panel.OnChoose = p.chooseRemark
+	p.panel.OnFinding, p.panel.OnCure = p.chooseFinding, p.showCure
+	p.panel.OnAccept, p.panel.OnRefuse = func() { f.Accept(s) }, s.Refuse
 	p.panel.OnSwitch, p.panel.OnLimits, p.panel.OnReset = p.switchRule, p.limitRule, p.resetRule
 	p.panel.OnKey, p.panel.OnRune = f.Key, f.Rune
 	p.readStandard()
@@ -51,10 +61,12 @@ func newPage(s *session.Session, f page.Frame, kept string) *practicePage {
 }
 
 // Title implements page.Page, as do the methods below.
-func (p *practicePage) Title() string { return "Rules" }
+func (p *practicePage) Title() string { return title }
 
 // Says says what the page shows.
-func (p *practicePage) Says() string { return "Shows what the rules of placement find." }
+func (p *practicePage) Says() string {
+	return "Shows what is to be settled, the most harmful first, and what the rules of placement find."
+}
 
 // Body returns the list and the box beside it.
 func (p *practicePage) Body() fyne.CanvasObject { return p.panel.Object() }
@@ -70,9 +82,13 @@ func (p *practicePage) First() fyne.Focusable { return p.panel.list }
 func (p *practicePage) Update() {
 	r, _ := p.session.Known.Practice.Get()
 	std, u := p.session.Standard(), p.session.Design().Units
-	if r != p.found || u != p.units || !reflect.DeepEqual(std, p.std) {
-		p.found, p.std, p.units = r, std, u
-		p.panel.Set(r, std, u)
+	causes, state := p.session.Known.Causes.Get()
+	if state != session.Fresh { // its remarks are those of an earlier result
+		causes = p.causes
+	}
+	if r != p.found || causes != p.causes || u != p.units || !reflect.DeepEqual(std, p.std) {
+		p.found, p.causes, p.std, p.units = r, causes, std, u
+		p.panel.Set(r, causes, std, u)
 	}
 	switch c := p.session.Chosen; {
 	case c.Remark == nil && p.panel.Chosen() != nil:
@@ -80,7 +96,11 @@ func (p *practicePage) Update() {
 	case c.Remark != nil && p.panel.Chosen() == nil:
 		p.session.Choose(session.Selection{Seat: c.Seat, Speaker: c.Speaker})
 	}
+	p.updateCure()
 }
+
+// Progress shows how far a cure is. It implements page.Worker.
+func (p *practicePage) Progress() { p.updateCure() }
 
 // ShowRemark chooses a remark, as a click on its line does.
 func (p *practicePage) ShowRemark(m *practice.Remark) { p.panel.Choose(m) }
@@ -121,7 +141,20 @@ func (p *practicePage) Commands() []command.Command {
 		limits,
 		of("own-limits", "Reset limits", "Puts the chosen rule back to its own limits.", p.resetRule),
 		of("switch", "Switch rule off or on…", "Switches the chosen rule off, for a reason, or on again.", p.switchRule),
-		{ID: "practice.met", Name: "Show passed rules", Menu: "Rules", LineAbove: true,
+		{ID: "practice.cure", Name: "Show the cure", Menu: "Rules", LineAbove: true,
+			Says: "Works out what cures the chosen cause, and draws it in the picture.",
+			Can: func() error {
+				if c := p.panel.Cause(); c == nil || !c.Cure().Can() {
+					return errors.New("no cause that a solver can cure is chosen on the practice page")
+				}
+				return nil
+			},
+			Do: func() { p.showCure(p.panel.Cause()) }},
+		{ID: "practice.rules", Name: "Rule by rule", Menu: "Rules", LineAbove: true,
+			Says: "Lists the rules and what each finds, in place of the causes.",
+			Do:   func() { p.panel.ListRules(!p.panel.byRule) },
+			On:   func() bool { return p.panel.byRule }},
+		{ID: "practice.met", Name: "Show passed rules", Menu: "Rules",
 			Says: "Lists the rules that are kept as well.",
 			Do:   func() { p.panel.ListMet(!p.panel.all) },
 			On:   func() bool { return p.panel.all }},
@@ -151,6 +184,16 @@ func (p *practicePage) chooseRemark(m *practice.Remark) {
 		case c.Seat != session.None:
 			c.Item = p.session.RowOf(c.Seat)
 		}
+	}
+	p.session.Choose(c)
+}
+
+// chooseFinding opens what cannot be built in the inspector.
+func (p *practicePage) chooseFinding(f *fit.Finding) {
+	c := session.Nothing()
+	c.Item = f.Item()
+	if c.Item.Kind == place.SpeakerItem {
+		c.Speaker = c.Item.Index
 	}
 	p.session.Choose(c)
 }

@@ -3,15 +3,18 @@
 package practice
 
 import (
+	"slices"
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/layout"
-	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/practice"
+	"earline/project/settle"
 )
 
 // panel is the list and the box beside it.
@@ -21,14 +24,22 @@ type panel struct {
 	// OnSwitch asks to switch a rule off, or on again; OnLimits to set other
 	// limits; OnReset to go back to its own.
 	OnSwitch, OnLimits, OnReset func(practice.Rule)
+	// OnFinding is told of something chosen that cannot be built.
+	OnFinding func(*fit.Finding)
+	// OnCure asks for what cures a cause; OnAccept and OnRefuse answer what is shown.
+	OnCure             func(*settle.Cause)
+	OnAccept, OnRefuse func()
 	// OnKey and OnRune get the keys that mean nothing here.
 	OnKey  func(*fyne.KeyEvent)
 	OnRune func(rune)
 
 	result *practice.Result
+	causes *settle.List
 	std    practice.Standard
 	units  project.Units
-	all    bool
+	byRule bool // lists the rules and what they find; else causes
+	all    bool // and what is met
+	part   part // of the causes
 	lines  []listRow
 	chosen *listRow
 	quiet  bool // while the list is brought up to date
@@ -38,6 +49,7 @@ type panel struct {
 	head   fyne.CanvasObject
 	list   *list
 	count  *widget.Label
+	rules  *field.Tick
 	more   *field.Tick
 	side   *side
 }
@@ -71,8 +83,12 @@ func newPanel() *panel {
 		p.all = on
 		p.update()
 	})
+	p.rules = field.NewTick("rule by rule", func(on bool) {
+		p.byRule = on
+		p.update()
+	})
 	p.side = newSide(p)
-	p.head = field.Bordered(nil, nil, nil, p.more, p.count)
+	p.head = field.Bordered(nil, nil, nil, container.NewHBox(p.rules, p.more), p.count)
 	p.split = container.NewHSplit(p.list, p.side.object)
 	p.split.Offset = listAlone
 	p.object = p.split
@@ -86,12 +102,15 @@ func (p *panel) Object() fyne.CanvasObject { return p.object }
 // found, and whether all of it is listed.
 func (p *panel) Head() fyne.CanvasObject { return p.head }
 
-// Set shows what was found under a house standard. What was chosen stays chosen
-// where it is found again.
-func (p *panel) Set(r *practice.Result, std practice.Standard, u project.Units) {
-	p.result, p.std, p.units = r, std, u
+// Set shows what was found under a house standard, and its causes. What was chosen
+// stays chosen where it is found again.
+func (p *panel) Set(r *practice.Result, causes *settle.List, std practice.Standard, u project.Units) {
+	p.result, p.causes, p.std, p.units = r, causes, std, u
 	p.update()
 }
+
+// ListRules lists the rules and what they find, or the causes.
+func (p *panel) ListRules(on bool) { p.rules.SetChecked(on) }
 
 // ListMet lists also what is met, or only what falls short.
 func (p *panel) ListMet(on bool) { p.more.SetChecked(on) }
@@ -101,12 +120,29 @@ func (p *panel) Chosen() *practice.Remark {
 	if p.chosen == nil {
 		return nil
 	}
-	return p.chosen.remark
+	return p.chosen.lead()
+}
+
+// Cause returns the cause that is chosen, or under which something is; nil for none.
+func (p *panel) Cause() *settle.Cause {
+	if p.chosen == nil {
+		return nil
+	}
+	return p.chosen.in()
 }
 
 // Choose chooses a remark of what was set, as a click on its line does. One that
 // is not listed is left.
 func (p *panel) Choose(m *practice.Remark) {
+	if m != nil && p.causes != nil && !p.byRule && !p.all {
+		if c := p.causes.Of(m); c != nil {
+			p.part.open = c.ID
+			top, _ := p.causes.Lead()
+			p.part.more = p.part.more || slices.Contains(p.causes.Settle[len(top):], c)
+			p.part.notes = p.part.notes || slices.Contains(p.causes.Notes, c)
+			p.update()
+		}
+	}
 	for i := range p.lines {
 		if p.lines[i].remark == m && m != nil {
 			p.choose(i)
@@ -122,12 +158,22 @@ func (p *panel) Unchoose() {
 }
 
 func (p *panel) update() {
-	p.lines = lines(p.result, p.std, p.all)
-	if p.result != nil {
-		p.count.SetText(p.result.Summary() + "; " + p.result.By())
+	was := p.chosen
+	if p.byRule || p.all {
+		p.lines = lines(p.result, p.std, p.all)
+	} else {
+		p.lines = causeLines(p.causes, p.std, p.part)
 	}
-	if c := p.chosen; c != nil {
-		p.chosen = p.find(c)
+	switch {
+	case p.byRule || p.all:
+		if p.result != nil {
+			p.count.SetText(p.result.Summary() + "; " + p.result.By())
+		}
+	case p.causes != nil:
+		p.count.SetText(upper(p.causes.Short()) + p.by())
+	}
+	if was != nil {
+		p.chosen = p.find(was)
 	}
 	p.mark()
 	p.list.Refresh()
@@ -136,15 +182,31 @@ func (p *panel) update() {
 // find returns the line of the same rule, or of the remark about the same thing;
 // nil when there is none.
 func (p *panel) find(l *listRow) *listRow {
+	if c := l.cause; c != nil {
+		return p.line(func(o *listRow) bool { return o.cause != nil && o.cause.ID == c.ID })
+	}
+	if f := l.finding; f != nil {
+		return p.line(func(o *listRow) bool { return o.finding != nil && o.finding.Field == f.Field && o.of.ID == l.of.ID })
+	}
+	if l.fold != noFold {
+		return p.line(func(o *listRow) bool { return o.fold == l.fold })
+	}
 	remark := l.remark
 	if remark != nil {
 		if remark = p.result.Find(remark); remark == nil {
 			return nil
 		}
 	}
+	return p.line(func(o *listRow) bool {
+		return o.cause == nil && o.finding == nil && o.fold == noFold && o.rule.ID == l.rule.ID && o.remark == remark
+	})
+}
+
+// line returns the first line of which is is true; nil for none.
+func (p *panel) line(is func(*listRow) bool) *listRow {
 	for i := range p.lines {
-		if o := &p.lines[i]; o.rule.ID == l.rule.ID && o.remark == remark {
-			return o
+		if is(&p.lines[i]) {
+			return &p.lines[i]
 		}
 	}
 	return nil
@@ -182,10 +244,38 @@ func (p *panel) choose(i int) {
 		c.Focus(p.list)
 	}
 	p.chosen = &p.lines[i]
-	p.mark()
-	if p.OnChoose != nil {
-		p.OnChoose(p.chosen.remark)
+	if c := p.chosen.in(); c != nil && p.part.open != c.ID && !p.byRule && !p.all {
+		p.part.open = c.ID // one cause at a time is open
+		p.update()
+	} else {
+		p.mark()
 	}
+	if p.chosen == nil {
+		return
+	}
+	if f := p.chosen.item(); f != nil && p.OnFinding != nil {
+		p.OnFinding(f)
+	} else if p.OnChoose != nil {
+		p.OnChoose(p.chosen.lead())
+	}
+}
+
+// unfold lists what a line stands for, or folds it away again. It reports whether the
+// line stands for anything.
+func (p *panel) unfold() bool {
+	if p.chosen == nil {
+		return false
+	}
+	switch p.chosen.fold {
+	case moreFold:
+		p.part.more = !p.part.more
+	case notesFold:
+		p.part.notes = !p.part.notes
+	default:
+		return false
+	}
+	p.update()
+	return true
 }
 
 // list is Fyne's, in which the arrows choose and other keys go on, with a ring while
@@ -205,7 +295,16 @@ func newList(p *panel) *list {
 			o.(*row).show(p.lines[i])
 		}
 	}
-	l.OnSelected = func(i widget.ListItemID) { p.choose(i) }
+	l.OnSelected = func(i widget.ListItemID) { // by a click, or by mark
+		if p.quiet {
+			return
+		}
+		p.choose(i)
+		if p.unfold() { // the next click on it is one again
+			p.chosen = nil
+			p.mark()
+		}
+	}
 	l.HideSeparators = true
 	l.ExtendBaseWidget(l)
 	return l
@@ -257,6 +356,10 @@ func (l *list) TypedKey(ev *fyne.KeyEvent) {
 		p.choose(0)
 	case fyne.KeyEnd:
 		p.choose(len(p.lines) - 1)
+	case fyne.KeyReturn, fyne.KeyEnter, fyne.KeySpace:
+		if !p.unfold() && p.OnKey != nil {
+			p.OnKey(ev)
+		}
 	default:
 		if p.OnKey != nil {
 			p.OnKey(ev)
@@ -274,106 +377,19 @@ func (l *list) TypedRune(r rune) {
 // Rule returns the rule that is chosen, or that the chosen remark is of; ok is false
 // for none.
 func (p *panel) Rule() (r practice.Rule, ok bool) {
-	if p.chosen == nil {
+	if p.chosen == nil || p.chosen.rule.ID == "" {
 		return practice.Rule{}, false
 	}
 	return p.chosen.rule, true
 }
 
-// side is the box beside the list.
-type side struct {
-	object                fyne.CanvasObject
-	title, text           *widget.Label
-	facts                 *widget.RichText
-	toggle, limits, reset *field.Button
-	buttons               *fyne.Container
+// by says what it was judged by, after a semicolon; empty where nothing was.
+func (p *panel) by() string {
+	if p.result == nil {
+		return ""
+	}
+	return "; " + p.result.By()
 }
 
-func newSide(p *panel) *side {
-	s := &side{title: widget.NewLabel(""), text: widget.NewLabel(""), facts: widget.NewRichText()}
-	s.title.TextStyle.Bold = true
-	s.title.Truncation = fyne.TextTruncateEllipsis
-	s.text.Wrapping, s.facts.Wrapping = fyne.TextWrapWord, fyne.TextWrapWord
-	ask := func(what *func(practice.Rule)) func() {
-		return func() {
-			if p.chosen != nil && *what != nil {
-				(*what)(p.chosen.rule)
-			}
-		}
-	}
-	s.toggle = field.NewButton("Switch off…", ask(&p.OnSwitch))
-	s.limits = field.NewButton("Other limits…", ask(&p.OnLimits))
-	s.reset = field.NewButton("Its own limits", ask(&p.OnReset))
-	s.buttons = container.NewGridWithColumns(3, s.toggle, s.limits, s.reset)
-	body := container.New(layout.NewCustomPaddedVBoxLayout(0), s.text, s.facts)
-	s.object = field.Bordered(s.title, s.buttons, nil, nil, container.NewVScroll(body))
-	s.show(nil, practice.Standard{}, project.Metric)
-	return s
-}
-
-func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
-	if l == nil {
-		s.title.SetText("")
-		s.text.SetText("Choose a line: it is drawn in the picture, with the reason and the source here.")
-		s.facts.Segments = nil
-		s.facts.Refresh()
-		s.buttons.Hide()
-		return
-	}
-	s.buttons.Show()
-	change := std.Changes[l.rule.ID]
-	s.title.SetText(l.rule.Title)
-	text := "Measured: " + l.rule.Measures + "."
-	if l.remark != nil {
-		text = l.remark.Text
-	}
-	s.text.SetText(text)
-	var segs []widget.RichTextSegment
-	fact := func(name, text string) {
-		if text == "" {
-			return
-		}
-		segs = append(segs,
-			&widget.TextSegment{Text: name + "  ", Style: widget.RichTextStyle{ColorName: base.ColorNamePrimary, Inline: true, SizeName: base.SizeNameCaptionText, TextStyle: fyne.TextStyle{Bold: true}}},
-			&widget.TextSegment{Text: text, Style: widget.RichTextStyle{SizeName: base.SizeNameCaptionText}})
-	}
-	limits := limitWords(l.rule.Limits, l.rule.Unit, u)
-	if l.remark != nil {
-		limits = limitWords(l.remark.Limits, l.rule.Unit, u)
-	}
-	if change.Min != nil || change.Max != nil {
-		limits += ", by the house standard (its own: " + limitWords(l.rule.Limits, l.rule.Unit, u) + ")"
-	}
-	source := l.rule.Source
-	fact("Why", l.rule.Why)
-	fact("Limit", limits)
-	if m := l.remark; m != nil {
-		source = m.Source
-		grade := m.Grade.String()
-		if m.Settled != "" {
-			grade += ", settled: " + m.Settled
-		}
-		fact("Grade", grade)
-	}
-	fact("Source", source.String())
-	fact("House", change.Reason)
-	if l.remark != nil {
-		fact("Measured", l.rule.Measures)
-	}
-	s.facts.Segments = segs
-	s.facts.Refresh()
-	s.toggle.SetText("Switch off…")
-	if change.Off {
-		s.toggle.SetText("Switch on")
-	}
-	enable(s.limits, !change.Off)
-	enable(s.reset, change.Min != nil || change.Max != nil || len(change.Layers) > 0)
-}
-
-func enable(b *field.Button, on bool) {
-	if on {
-		b.Enable()
-	} else {
-		b.Disable()
-	}
-}
+// upper returns s with its first letter large.
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

@@ -84,10 +84,11 @@ func TestBadgesTellSeveritiesApart(t *testing.T) {
 func TestChoosingShowsReasonSourceAndLimit(t *testing.T) {
 	test.NewTempApp(t)
 	p := newPanel()
+	p.ListRules(true)
 	w := test.NewTempWindow(t, p.Object())
 	w.Resize(fyne.NewSize(900, 300))
 	r := found(t, practice.Standard{})
-	p.Set(r, practice.Standard{}, project.Metric)
+	p.Set(r, nil, practice.Standard{}, project.Metric)
 	var told *practice.Remark
 	p.OnChoose = func(m *practice.Remark) { told = m }
 	p.choose(1)
@@ -107,7 +108,7 @@ func TestChoosingShowsReasonSourceAndLimit(t *testing.T) {
 	// The same place is still chosen after an edit, another value.
 	text := told.Text
 	again := found(t, practice.Standard{})
-	p.Set(again, practice.Standard{}, project.Metric)
+	p.Set(again, nil, practice.Standard{}, project.Metric)
 	if c := p.Chosen(); c == nil || c == told || c.Text != text {
 		t.Errorf("after an edit %+v is chosen", c)
 	}
@@ -119,7 +120,7 @@ func TestChoosingShowsReasonSourceAndLimit(t *testing.T) {
 	if p.Chosen() != nil || p.side.buttons.Visible() {
 		t.Error("something is still chosen")
 	}
-	p.Set(nil, practice.Standard{}, project.Metric)
+	p.Set(nil, nil, practice.Standard{}, project.Metric)
 	p.choose(3)
 }
 

@@ -69,7 +69,22 @@ func (r *row) show(l listRow) {
 	r.text.Color, r.text.TextStyle.Bold = theme.Ink, false
 	r.back.FillColor = color.Transparent
 	r.why = ""
-	if l.remark == nil {
+	switch {
+	case l.cause != nil:
+		r.full, r.detail.Text = l.cause.Text, l.cause.Family.String()
+		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.cause.Severity, false)
+		r.text.TextStyle.Bold = true
+		r.back.FillColor = theme.Head
+		r.indent = 0
+	case l.fold != noFold:
+		r.full, r.detail.Text, r.letter.Text = l.foldWords(), "", ""
+		r.plate.FillColor = color.Transparent
+		r.indent = 0
+	case l.finding != nil:
+		r.full, r.detail.Text = l.finding.String(), ""
+		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(practice.Must, false)
+		r.indent = indent
+	case l.remark == nil:
 		r.why = l.rule.Why
 		r.full, r.detail.Text = l.rule.Title, l.count()
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.worst, l.short == 0)
@@ -81,7 +96,7 @@ func (r *row) show(l listRow) {
 			r.full += ": " + l.reason
 		}
 		r.indent = 0
-	} else {
+	default:
 		r.full, r.detail.Text = l.remark.Text, gradeWords(l.remark)
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.remark.Severity, l.remark.OK)
 		r.indent = indent
