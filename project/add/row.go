@@ -186,18 +186,8 @@ func (f *rowFinder) platform(r *project.Row, pitch float64) {
 // first, in centimetres.
 func (f *rowFinder) rises() []float64 {
 	const most = 1.2 // m, higher than any row stands over the next
-	lo, hi := 0.102, 0.196
-	for _, r := range practice.Rules() {
-		if r.ID == "step-height" {
-			l := f.std.Limits(&r)
-			if l.Min != nil {
-				lo = *l.Min
-			}
-			if l.Max != nil {
-				hi = *l.Max
-			}
-		}
-	}
+	step := f.std.For(f.d).StepHeights(f.d.Criteria.Code)
+	lo, hi := step.Least(), step.Most()
 	out := []float64{0}
 	for cm := 1; float64(cm)/100 <= most; cm++ {
 		rise := float64(cm) / 100

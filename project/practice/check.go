@@ -9,15 +9,25 @@ import (
 	"earline/project"
 	"earline/project/place"
 	"earline/project/sight"
+	"earline/project/system"
 )
 
 // Result is the findings of all rules in one design.
 type Result struct {
-	// System is the letter of the BS.2051 system by which the loudspeakers are
-	// judged; empty when no system has any of their labels.
-	System string
+	// System is the list of channels that the loudspeakers are judged by, as package
+	// system says; without a Name when none has any of their labels. Guessed is
+	// whether the design leaves the choice open.
+	System  system.System
+	Guessed bool
+	// Standard is what was judged by: the shipped one, and the house's changes.
+	Standard Standard
+	// Code is the dwelling code that steps and headroom are held to.
+	Code DwellingCode
 	// Remarks are in the order of the rules, and include those that are OK.
 	Remarks []Remark
+	// CValues are of the rows that have one in front of them: numbers, no remarks, since
+	// the picture's own rules judge the same heads exactly.
+	CValues []CValue
 	// Checked are the IDs of the rules that were on, also those that found
 	// nothing to measure.
 	Checked []string
@@ -31,7 +41,11 @@ type Remark struct {
 	Measured float64 // in the unit of the rule
 	// Limits is the range that Measured was held to.
 	Limits Limits
-	Text   string // a line with the measured value and the limit
+	// Grade is how good Measured is. What is only accepted is a note, or OK where it is
+	// settled: Settled says why nothing better is asked for.
+	Grade   Grade
+	Settled string
+	Text    string // a line with the measured value and the limit
 	// Seats and Speakers are indexes into sight.Result, Rows into the design's rows:
 	// what the remark is about, or those at fault when OK is false.
 	Seats, Speakers, Rows []int
@@ -73,10 +87,10 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 	if r == nil || len(r.Speakers) != len(d.Speakers) || len(r.Views) != len(r.Seats) {
 		r = sight.Audit(d)
 	}
-	c := newChecker(d, r)
+	c := newChecker(d, r, std.For(d))
 	for i := range table {
-		if !std.Changes[table[i].ID].Off {
-			c.limits[table[i].ID] = std.Limits(&table[i].Rule)
+		if !c.std.Changes[table[i].ID].Off {
+			c.limits[table[i].ID] = c.std.Limits(&table[i].Rule)
 		}
 	}
 	for i := range table {
@@ -85,8 +99,8 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 		if !on {
 			continue
 		}
-		c.lim = lim
-		change := std.Changes[c.rule.ID]
+		c.lim, c.held, c.fails = lim, Limits{}, false
+		change := c.std.Changes[c.rule.ID]
 		c.limitOverridden = change.Min != nil || change.Max != nil
 		c.out.Checked = append(c.out.Checked, c.rule.ID)
 		table[i].check(c)
@@ -103,31 +117,41 @@ type checker struct {
 	other  place.Person
 	limits map[string]Limits // of the rules that are on
 
+	std      Standard
+	code     DwellingCode
+	judgedBy system.System
+	all      []system.System // that are known
+
 	directions []direction // by loudspeaker
 	groups     []channel
-	fit        *system
 	rows       []row
+	survey     *surveyor // nil until somebody asks
+	spares     []spare
 
 	rule            *Rule
 	lim             Limits
 	limitOverridden bool // a house standard sets lim
-	out             *Result
+	// What the last remark was held to, and whether it falls short: see show.
+	held  Limits
+	fails bool
+	out   *Result
 }
 
-func newChecker(d *project.Design, r *sight.Result) *checker {
+func newChecker(d *project.Design, r *sight.Result, std Standard) *checker {
 	c := &checker{
-		d: d, r: r, metric: d.Units != project.Imperial,
+		d: d, r: r, std: std, code: std.Code(d.Criteria.Code), all: system.All(), metric: d.Units != project.Imperial,
 		poly:   d.Room.Polygon(),
 		other:  place.PersonAt(d, d.Seating.Sitters.Others),
 		limits: make(map[string]Limits, len(table)),
 		out:    &Result{},
 	}
 	c.out.Remarks = make([]Remark, 0, 256)
+	c.judgedBy, _ = system.Of(d)
+	c.out.System, c.out.Guessed = c.judgedBy, !d.System.Chosen()
 	c.locateSpeakers()
 	c.findRows()
-	if c.fit != nil {
-		c.out.System = c.fit.letter
-	}
+	c.cValues()
+	c.out.Standard, c.out.Code = c.std, c.code
 	return c
 }
 
@@ -137,11 +161,35 @@ func (c *checker) remark(measured float64, lim Limits) *Remark {
 	if math.IsNaN(measured) || math.IsInf(measured, 0) {
 		return &Remark{}
 	}
-	c.out.Remarks = append(c.out.Remarks, Remark{
-		Rule: c.rule.ID, Severity: c.rule.Severity, OK: lim.Holds(measured),
-		Measured: measured, Limits: lim,
-	})
+	m := Remark{Rule: c.rule.ID, Severity: c.rule.Severity, OK: lim.Holds(measured), Measured: measured, Limits: lim}
+	if !m.OK {
+		m.Grade = Beyond
+	}
+	c.held, c.fails = lim, !m.OK
+	c.out.Remarks = append(c.out.Remarks, m)
 	return &c.out.Remarks[len(c.out.Remarks)-1]
+}
+
+// graded adds a remark that compares measured with bands: what is accepted is a note.
+func (c *checker) graded(measured float64, b Bands) *Remark {
+	lim, severity := b.Good.Limits, c.rule.Severity
+	grade := b.Grade(measured)
+	switch grade {
+	case Accepted:
+		severity = Note
+	case Beyond:
+		lim = b.Accepted.Limits
+	}
+	m := c.remark(measured, lim)
+	m.Severity, m.Grade = severity, grade
+	return m
+}
+
+// settle makes a remark on what is only accepted one that is met, and says why.
+func (c *checker) settle(m *Remark, accepted Limits, why string) {
+	m.OK, m.Limits, m.Settled, m.Severity = true, accepted, why, c.rule.Severity
+	m.Text += "; settled: " + why
+	c.fails = false
 }
 
 // Failing returns the remarks that are not OK, the most severe first, else in

@@ -4,130 +4,214 @@ package practice
 
 import (
 	"math"
+	"strconv"
 	"strings"
 
-	"earline/project/bs2051"
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project/system"
 )
 
-// span is a range of degrees.
-type span struct{ lo, hi float64 }
+// heard is a channel as it is heard at the main listening position, beside the bands
+// that it is held to, in one direction: azimuth or elevation, degrees.
+type heard struct {
+	*channel
+	v       float64 // turned to where the bands are
+	bands   Bands
+	nominal string // "nominal 90°, no range published", where nobody gives a range
+	judged  bool
+}
 
-// beyond returns how far v is outside s and v turned by whole turns to where it
-// is nearest; 0 inside.
-func (s span) beyond(v float64) (by, turned float64) {
-	by = math.Inf(1)
+func (h *heard) grade() Grade { return h.bands.Grade(h.v) }
+
+// out returns how far h is out of what is good.
+func (h *heard) out() float64 {
+	return max(h.bands.Good.Least()-h.v, h.v-h.bands.Good.Most(), 0)
+}
+
+// channelOf returns the channel of that label in the system judged by; else, for a
+// label that this has not, the first of all systems that has it.
+func (c *checker) channelOf(label string) (ch system.Channel, own, ok bool) {
+	if ch, ok = c.judgedBy.Channel(label); ok {
+		return ch, true, true
+	}
+	for _, s := range c.all {
+		if ch, ok = s.Channel(label); ok {
+			return ch, false, true
+		}
+	}
+	return ch, false, false
+}
+
+// turned returns v turned by whole turns to where it is nearest to what is good.
+func turned(v float64, b Bands) float64 {
+	best, at := math.Inf(1), v
 	for _, t := range [3]float64{v, v - 360, v + 360} {
-		if b := max(s.lo-t, t-s.hi, 0); b < by {
-			by, turned = b, t
+		if by := max(b.Good.Least()-t, t-b.Good.Most(), 0); by < best {
+			best, at = by, t
 		}
 	}
-	return by, turned
+	return at
 }
 
-// channelRange is where a system wants a channel.
-type channelRange struct {
-	label  string
-	az, el span
+func nominalWords(v float64) string {
+	return "nominal " + unit.Degrees(v).String() + ", no range published"
 }
 
-// system is one of the sound systems of Rec. ITU-R BS.2051.
-type system struct {
-	letter, layout string
-	channels       []channelRange
-}
-
-func (s *system) channel(label string) *channelRange {
-	for i := range s.channels {
-		if s.channels[i].label == label {
-			return &s.channels[i]
+func (c *checker) azimuth() {
+	// Near the vertical azimuth has no meaning.
+	const upright = 80 // degrees
+	list := make([]heard, len(c.groups))
+	for i := range c.groups {
+		g := &c.groups[i]
+		h := &list[i]
+		h.channel = g
+		ch, _, ok := c.channelOf(g.label)
+		if !ok || ch.LFE() || math.Abs(g.el) >= upright || ch.Elevation >= upright || c.judgedAsSurround(g) {
+			continue
 		}
+		b := c.std.Azimuth(ch)
+		if !ch.AzimuthRange.Given() && b.Good.Source == common {
+			h.nominal = nominalWords(ch.Azimuth)
+		}
+		h.bands = b.widened(c.tape(h.nominal))
+		h.v, h.judged = turned(g.az, h.bands), true
 	}
-	return nil
+	c.tell(list, "azimuth", func(h *heard, m *Remark) {
+		m.Mark.From, m.Mark.To = c.toward(m.Limits.Least(), h.el, h.dist), c.toward(m.Limits.Most(), h.el, h.dist)
+		m.Mark.Normal = geometry.Vec{Z: 1}
+	})
 }
 
-// fitting returns the system that has the most of labels; of equals the one with
-// the fewest other channels, then the first; nil when none has any of them.
-func fitting(labels []string) *system {
-	var best *system
-	most := 0
-	for i := range systems {
-		s := &systems[i]
-		n := 0
-		for _, l := range labels {
-			if s.channel(l) != nil {
-				n++
+func (c *checker) elevation() {
+	list := make([]heard, len(c.groups))
+	for i := range c.groups {
+		h := &list[i]
+		h.channel = &c.groups[i]
+		h.judged = c.elevationOf(h)
+	}
+	c.tell(list, "elevation", func(h *heard, m *Remark) {
+		m.Mark.From, m.Mark.To = c.toward(h.az, m.Limits.Least(), h.dist), c.toward(h.az, m.Limits.Most(), h.dist)
+		m.Mark.Normal = geometry.Direction((h.az+90)*unit.Degree, 0)
+	})
+}
+
+// elevationOf fills in the elevation of a channel and what it is held to.
+func (c *checker) elevationOf(h *heard) bool {
+	layer := c.layer(h.channel)
+	ch, _, known := c.channelOf(h.label)
+	if !known && layer == NoLayer {
+		return false
+	}
+	b := c.std.ElevationOf(layer, ch)
+	if known && !ch.ElevationRange.Given() && b.Good.Source == common && (layer == NoLayer || c.std.published()) {
+		h.nominal = nominalWords(ch.Elevation)
+	}
+	h.bands, h.v = b.widened(c.tape(h.nominal)), h.el
+	return true
+}
+
+// layer returns the layer of a channel: that of its first loudspeaker.
+func (c *checker) layer(g *channel) Layer {
+	return LayerIn(c.d, c.d.Speakers[g.speakers[0]])
+}
+
+// tell remarks on every channel of list that is judged, in one remark for the two of a
+// pair that are off alike.
+func (c *checker) tell(list []heard, what string, mark func(*heard, *Remark)) {
+	told := make([]bool, len(list))
+	for i := range list {
+		h := &list[i]
+		if !h.judged || told[i] {
+			continue
+		}
+		both := []*heard{h}
+		if j := c.alike(list, i); j >= 0 {
+			told[j] = true
+			if both = append(both, &list[j]); list[j].side > 0 {
+				both[0], both[1] = both[1], both[0]
 			}
 		}
-		if n > most || n == most && best != nil && len(s.channels) < len(best.channels) {
-			best, most = s, n
-		}
+		c.tellOf(both, what, mark)
 	}
-	return best
 }
 
-// wanted is where a label may be heard, and who says so.
-type wanted struct {
-	az, el []span
-	who    string // "BS.2051 system H asks for"
+// alike returns the partner of list[i] if it is as far off as that; -1 for none.
+func (c *checker) alike(list []heard, i int) int {
+	const apart = 2 // degrees: more is for the rules of symmetry to tell
+	h := &list[i]
+	if h.grade() == Good || h.side == 0 {
+		return -1
+	}
+	for j := range list {
+		o := &list[j]
+		if j != i && o.judged && o.label == mirrored(h.label) && o.grade() == h.grade() && math.Abs(o.out()-h.out()) < apart {
+			return j
+		}
+	}
+	return -1
 }
 
-// want returns where s wants label; if s has no such channel, the union of what all
-// systems that have it want. ok is false when none has it.
-func want(s *system, label string) (w wanted, ok bool) {
-	if s != nil {
-		if c := s.channel(label); c != nil {
-			return wanted{[]span{c.az}, []span{c.el}, "BS.2051 system " + s.letter + " asks for"}, true
+// tellOf remarks on a channel, or on the two of a pair.
+func (c *checker) tellOf(both []*heard, what string, mark func(*heard, *Remark)) {
+	h := both[0]
+	for _, o := range both[1:] {
+		if o.out() > h.out()+1e-9 {
+			h = o
 		}
 	}
-	var letters []string
-	for i := range systems {
-		if c := systems[i].channel(label); c != nil {
-			w.az, w.el = union(w.az, c.az), union(w.el, c.el)
-			letters = append(letters, systems[i].letter)
+	m := c.graded(h.v, h.bands)
+	var values []string
+	for _, o := range both {
+		m.Speakers = append(m.Speakers, o.speakers...)
+		v := o.v
+		if what == "azimuth" {
+			v = math.Remainder(v, 360)
 		}
+		values = append(values, c.show(v))
 	}
-	switch n := len(letters); n {
-	case 0:
-		return w, false
-	case 1:
-		w.who = "BS.2051 system " + letters[0] + " asks for"
+	if len(values) == 2 && values[0] == values[1] {
+		values = values[:1]
+	}
+	m.Text = namesOf(both) + " " + what + " " + strings.Join(values, " and ")
+	tape := c.tape(h.nominal)
+	asked := h.bands.widened(-tape)
+	switch {
+	case h.nominal == "" || c.limitOverridden && tape == 0:
+		m.Text += c.asksBands(asked, m.Grade)
+	case m.Grade == Good:
+		m.Text += ", " + h.nominal
 	default:
-		w.who = "BS.2051 systems " + strings.Join(letters[:n-1], ", ") + " and " + letters[n-1] + " ask for"
+		m.Text += ", " + h.nominal + ", " + unit.Degrees(nominalAccepted).String() + " off is accepted"
 	}
-	if s != nil {
-		w.who = "not in system " + s.letter + ", but " + w.who
+	if m.Grade == Good && !asked.Good.Holds(h.v) {
+		m.Text += ", " + unit.Degrees(tape).String() + " beyond is accepted"
 	}
-	return w, true
+	m.Mark = Mark{Kind: ArcMark, At: c.r.Main, Label: c.show(h.v)}
+	mark(h, m)
+	if what == "elevation" {
+		c.weighRaise(both, h, m)
+	}
 }
 
-// union adds s to all and merges it with those that it meets.
-func union(all []span, s span) []span {
-	out := make([]span, 0, len(all)+1)
-	for _, t := range all {
-		if t.lo <= s.hi && s.lo <= t.hi {
-			s = span{min(s.lo, t.lo), max(s.hi, t.hi)}
-		} else {
-			out = append(out, t)
+// namesOf names the channels: "M+090 (2 loudspeakers) and M-090".
+func namesOf(both []*heard) string {
+	var names []string
+	for _, o := range both {
+		name := o.label
+		if n := len(o.speakers); n > 1 {
+			name += " (" + strconv.Itoa(n) + " loudspeakers)"
 		}
+		names = append(names, name)
 	}
-	return append(out, s)
+	return strings.Join(names, " and ")
 }
 
-// systems are the layouts without their channels for low-frequency effects, most
-// of whose angles are placeholders. Read only.
-var systems = judged()
-
-func judged() []system {
-	var all []system
-	for _, l := range bs2051.Layouts() {
-		s := system{letter: l.Letter, layout: l.Name}
-		for _, c := range l.Channels {
-			if !c.LFE() {
-				s.channels = append(s.channels, channelRange{c.Label,
-					span{c.AzimuthMin, c.AzimuthMax}, span{c.ElevationMin, c.ElevationMax}})
-			}
-		}
-		all = append(all, s)
+// tape returns how far bands are widened: by the rule's allowance or the house's, and
+// by the house's alone where the bands are about a nominal direction.
+func (c *checker) tape(nominal string) float64 {
+	if nominal != "" && !c.limitOverridden || c.lim.Max == nil {
+		return 0
 	}
-	return all
+	return max(*c.lim.Max, 0)
 }

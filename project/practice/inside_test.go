@@ -13,46 +13,10 @@ import (
 	"earline/project/place"
 )
 
-func TestFitting(t *testing.T) {
-	for _, c := range []struct {
-		labels []string
-		want   string
-	}{
-		{[]string{"M+030", "M-030"}, "A"},
-		{[]string{"M+030", "M-030", "M+000", "M+110", "M-110"}, "B"},
-		{[]string{"M+030", "M-030", "M+000", "M+110", "M-110", "U+030", "U-030"}, "C"},
-		{[]string{"M+030", "M-030", "M+000", "M+090", "M-090", "M+135", "M-135"}, "I"},
-		{[]string{"M+030", "M-030", "M+000", "M+090", "M-090", "M+135", "M-135", "U+045", "U-045", "U+135", "U-135"}, "J"},
-		{[]string{"M+030", "M-030", "M+000", "M+060", "M-060", "M+090", "M-090", "M+135", "M-135", "U+090"}, "H"},
-		{[]string{"M+100"}, ""},
-		{nil, ""},
-	} {
-		got := ""
-		if s := fitting(c.labels); s != nil {
-			got = s.letter
-		}
-		if got != c.want {
-			t.Errorf("%v: system %q, want %q", c.labels, got, c.want)
-		}
-	}
-}
-
-// A label outside the system is judged by all systems that have it.
-func TestUnionOfRanges(t *testing.T) {
-	s := fitting([]string{"M+030", "M-030", "M+000", "M+090", "M-090"})
-	w, ok := want(s, "U+135")
-	if !ok || w.who != "not in system I, but BS.2051 systems G, H and J ask for" {
-		t.Errorf("got %+v, %v", w, ok)
-	}
-	// G and J 100 to 150, H 110 to 135; 30 to 55 and 30 to 45.
-	if len(w.az) != 1 || w.az[0] != (span{100, 150}) || len(w.el) != 1 || w.el[0] != (span{30, 55}) {
-		t.Errorf("U+135: azimuth %v elevation %v", w.az, w.el)
-	}
-	if got := union([]span{{0, 1}, {3, 4}}, span{1, 2}); len(got) != 2 {
-		t.Errorf("union %v, want two ranges", got)
-	}
-	if by, turned := (span{180, 180}).beyond(-179); by != 1 || turned != 181 {
-		t.Errorf("-179° is %v beyond 180°, at %v", by, turned)
+// What is turned past straight behind is held to the range there.
+func TestAzimuthIsTurnedToItsRange(t *testing.T) {
+	if v := turned(-179, nominal(180)); v != 181 {
+		t.Errorf("-179° about 180° is %v", v)
 	}
 }
 

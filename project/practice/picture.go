@@ -111,20 +111,23 @@ func cClear(front, back geometry.Vec, focusX, focusZ float64) float64 {
 	return d*(n+r)/(d+t) - r
 }
 
-func (c *checker) cValue() {
+// CValue is the C value of a row over the one in front of it: see cClear.
+type CValue struct {
+	Row   int     `json:"row"`   // of the design's rows, from 1
+	Front int     `json:"front"` // the row in front of it
+	Clear float64 `json:"c_value_m"`
+}
+
+// cValues measures the rows that have one in front of them.
+func (c *checker) cValues() {
 	p := c.picture()
 	foot := p.middle.Sub(p.up)
 	for n := range c.rows {
-		f := c.ahead(n)
-		if f < 0 {
-			continue
+		if f := c.ahead(n); f >= 0 {
+			if v := cClear(c.rows[f].eye, c.rows[n].eye, foot.X, foot.Z); !math.IsNaN(v) && !math.IsInf(v, 0) {
+				c.out.CValues = append(c.out.CValues, CValue{c.rows[n].index + 1, c.rows[f].index + 1, v})
+			}
 		}
-		back, front := c.rows[n].eye, c.rows[f].eye
-		v := cClear(front, back, foot.X, foot.Z)
-		m := c.remark(v, c.lim)
-		m.Rows, m.Seats = []int{c.rows[n].index}, c.rows[n].seats
-		m.Text = rowWords(c.rows[n].index) + " sees the lower edge " + c.show(v) + " above the eyes of " + rowWords(c.rows[f].index) + c.asks(c.lim)
-		m.Mark = Mark{Kind: DistanceMark, At: front, From: front, To: front.Add(geometry.Vec{Z: v}), Label: c.show(v)}
 	}
 }
 
@@ -139,20 +142,6 @@ func (c *checker) pictureAngle(lim Limits, more bool) {
 
 func (c *checker) pictureAngleLeast() { c.pictureAngle(c.lim, false) }
 func (c *checker) pictureAngleMost()  { c.pictureAngle(c.lim, true) }
-
-func (c *checker) pictureAngleMain() {
-	p := c.picture()
-	eye := c.r.Main
-	for n := range c.rows {
-		if c.rows[n].index == c.d.Seating.Main.Row-1 {
-			eye = c.rows[n].eye
-		}
-	}
-	v := p.across(eye)
-	m := c.remark(v, c.lim)
-	m.Text = "the main listening position sees the picture " + c.show(v) + " wide" + c.asks(c.lim)
-	m.Mark = Mark{Kind: AngleMark, At: eye, From: p.middle.Sub(p.right), To: p.middle.Add(p.right), Label: c.show(v)}
-}
 
 func (c *checker) lookUp(what string, at geometry.Vec) {
 	p := c.picture()

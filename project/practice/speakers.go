@@ -31,6 +31,7 @@ type direction struct {
 // channel is all loudspeakers of one label.
 type channel struct {
 	label    string
+	side     float64 // as of a direction
 	speakers []int
 	az, el   float64 // degrees, of their mean direction
 	dist     float64 // mean
@@ -79,10 +80,9 @@ func mirrored(label string) string {
 	return strings.Replace(label, "-", "+", 1)
 }
 
-// locateSpeakers fills in directions, groups and fit.
+// locateSpeakers fills in directions and groups.
 func (c *checker) locateSpeakers() {
 	c.directions = make([]direction, len(c.r.Speakers))
-	var labels []string
 	for k := range c.r.Speakers {
 		sp := &c.r.Speakers[k]
 		h := &c.directions[k]
@@ -100,9 +100,8 @@ func (c *checker) locateSpeakers() {
 		}
 		g := c.channel(sp.Label)
 		if g == nil {
-			c.groups = append(c.groups, channel{label: sp.Label})
+			c.groups = append(c.groups, channel{label: sp.Label, side: h.side})
 			g = &c.groups[len(c.groups)-1]
-			labels = append(labels, sp.Label)
 		}
 		g.speakers = append(g.speakers, k)
 	}
@@ -116,7 +115,6 @@ func (c *checker) locateSpeakers() {
 		az, el, _ := geometry.AzEl(sum)
 		g.az, g.el = az/unit.Degree, el/unit.Degree
 	}
-	c.fit = fitting(labels)
 }
 
 func (c *checker) channel(label string) *channel {
@@ -136,87 +134,43 @@ func (c *checker) toward(az, el, dist float64) geometry.Vec {
 func (c *checker) label() {
 	for _, g := range c.groups {
 		n := 0
-		for i := range systems {
-			if systems[i].channel(g.label) != nil {
+		for i := range c.all {
+			if _, ok := c.all[i].Channel(g.label); ok && c.all[i].Published() {
 				n++
 			}
+		}
+		if _, ok := c.judgedBy.Channel(g.label); ok && !c.judgedBy.Published() {
+			n++
 		}
 		m := c.remark(float64(n), c.lim)
 		m.Speakers = g.speakers
 		m.Mark = Mark{Kind: PointMark, At: c.directions[g.speakers[0]].at, Label: g.label}
 		if n == 0 {
-			m.Text = g.label + " is a label of no BS.2051 system"
+			m.Text = g.label + " is a label of no system"
 		} else {
-			m.Text = g.label + " is a label of " + strconv.Itoa(n) + " BS.2051 systems"
+			m.Text = g.label + " is a label of " + strconv.Itoa(n) + " systems"
 		}
 	}
 }
 
-// judge compares v with the nearest of the ranges, widened by the rule's allowance.
-func (c *checker) judge(g *channel, what string, v float64, ranges []span, who string) (*Remark, Limits) {
-	allow := 0.0
-	if c.lim.Max != nil {
-		allow = max(*c.lim.Max, 0)
-	}
-	best, at, near := math.Inf(1), v, span{}
-	for _, s := range ranges {
-		if by, turned := s.beyond(v); by < best {
-			best, at, near = by, turned, s
-		}
-	}
-	lim := between(near.lo-allow, near.hi+allow)
-	m := c.remark(at, lim)
-	m.Speakers = g.speakers
-	many := ""
-	if n := len(g.speakers); n > 1 {
-		many = " (" + strconv.Itoa(n) + " loudspeakers)"
-	}
-	words := ""
-	for i, s := range ranges {
-		if i > 0 {
-			words += " or "
-		}
-		words += unit.Degrees(s.lo).String()
-		if s.hi > s.lo {
-			words += " to " + unit.Degrees(s.hi).String()
-		}
-	}
-	m.Text = g.label + many + " " + what + " " + degrees(v) + ", " + who + " " + words
-	if best > 0 && m.OK {
-		m.Text += ", " + unit.Degrees(allow).String() + " beyond is accepted"
-	}
-	m.Mark = Mark{Kind: ArcMark, At: c.r.Main, Label: degrees(v)}
-	return m, lim
-}
+// fiveChannels reports whether the system judged by is one of five channels without
+// heights, whose surrounds are judged by a rule of their own.
+func (c *checker) fiveChannels() bool { return c.judgedBy.Name == "0+5+0" || c.judgedBy.Name == "5.1" }
 
-func (c *checker) azimuth() {
-	// Near the vertical azimuth has no meaning.
-	const upright = 80 // degrees
-	for i := range c.groups {
-		g := &c.groups[i]
-		if w, ok := want(c.fit, g.label); ok && math.Abs(g.el) < upright && w.el[0].lo < upright {
-			m, lim := c.judge(g, "azimuth", g.az, w.az, w.who)
-			m.Mark.From, m.Mark.To = c.toward(*lim.Min, g.el, g.dist), c.toward(*lim.Max, g.el, g.dist)
-			m.Mark.Normal = geometry.Vec{Z: 1}
-		}
+// judgedAsSurround reports whether the rules for surrounds say where g belongs.
+func (c *checker) judgedAsSurround(g *channel) bool {
+	id := "surround"
+	if len(g.speakers) > 1 {
+		id = "surround-array"
 	}
-}
-
-func (c *checker) elevation() {
-	for i := range c.groups {
-		g := &c.groups[i]
-		if w, ok := want(c.fit, g.label); ok {
-			m, lim := c.judge(g, "elevation", g.el, w.el, w.who)
-			m.Mark.From, m.Mark.To = c.toward(g.az, *lim.Min, g.dist), c.toward(g.az, *lim.Max, g.dist)
-			m.Mark.Normal = geometry.Direction((g.az+90)*unit.Degree, 0)
-		}
-	}
+	_, on := c.limits[id]
+	return on && c.fiveChannels() && (g.label == "M+110" || g.label == "M-110")
 }
 
 // surrounds judges the loudspeakers of M+110 and M-110 of a five-channel system:
 // either those that are alone on their channel or those in an array.
 func (c *checker) surrounds(array bool) {
-	if c.fit == nil || c.fit.letter != "B" {
+	if !c.fiveChannels() {
 		return
 	}
 	for _, label := range [2]string{"M+110", "M-110"} {
@@ -439,25 +393,6 @@ func (c *checker) separation() {
 		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.directions[bed].at, To: c.directions[high].at, Label: c.show(v)}
 	}
 }
-
-// heights judges the height loudspeakers that can be aimed, or those that
-// cannot.
-func (c *checker) heights(fixed bool) {
-	for k := range c.directions {
-		h, spec := &c.directions[k], &c.r.Speakers[k].Spec
-		if h.layer != "U" || (spec.Flush && spec.AimRight == 0 && spec.AimUp == 0) != fixed {
-			continue
-		}
-		v := 90 - h.el
-		m := c.remark(v, c.lim)
-		m.Speakers = []int{k}
-		m.Text = c.speaker(k) + " is " + c.show(v) + " from straight overhead" + c.asks(c.lim)
-		m.Mark = Mark{Kind: AngleMark, At: c.r.Main, From: c.r.Main.Add(geometry.Vec{Z: h.dist}), To: h.at, Label: c.show(v)}
-	}
-}
-
-func (c *checker) heightAngle()      { c.heights(false) }
-func (c *checker) heightAngleFlush() { c.heights(true) }
 
 // coverage judges every seat against the nominal coverage of every loudspeaker,
 // across the box or upright. Angles are those of a polar measurement about the

@@ -25,17 +25,21 @@ const Extension = ".earline-rules"
 // MaxSize is the size in bytes beyond which a house standard is refused.
 const MaxSize = 1 << 20
 
-// The first two fields of the file.
+// The first two fields of the file. A file has the lowest version that can hold what is
+// in it: 2 is the first with limits by layer.
 const (
 	format  = "earline-rules"
-	version = 1
+	version = 2
 	maxText = 1000 // characters of a name or a reason
 )
 
-// Standard is a house standard: a user's changes to the rules. The zero Standard
-// changes none.
+// Standard is one of the standards that come with Earline, and a house's changes to
+// it. The zero Standard is RaisedBed as shipped.
 type Standard struct {
-	Name    string
+	// Base is the shipped standard; see For. It is the design's, and not kept in the
+	// file of a house standard.
+	Base    project.StandardName
+	Name    string            // of the house standard; empty without one
 	Changes map[string]Change // by rule ID
 }
 
@@ -44,8 +48,16 @@ type Standard struct {
 type Change struct {
 	Off      bool
 	Min, Max *float64 // in the unit of the rule
-	Reason   string
+	// Layers are what is accepted by layer, of a rule that tells layers apart.
+	Layers map[Layer]Limits
+	Reason string
 }
+
+// Limits returns the ends that c sets for every layer.
+func (c Change) Limits() Limits { return Limits{c.Min, c.Max} }
+
+// byLayer are the rules whose limits may be set by layer.
+func byLayer(rule string) bool { return rule == "elevation" }
 
 // Limits returns the limits of rule under s.
 func (s Standard) Limits(rule *Rule) Limits {
@@ -86,31 +98,54 @@ func (s Standard) Validate() error {
 		if strings.TrimSpace(c.Reason) == "" {
 			fault(at+".reason", "empty", "why the house does otherwise")
 		}
-		if c.Off == (c.Min != nil || c.Max != nil) {
+		if c.Off == (c.Min != nil || c.Max != nil || len(c.Layers) > 0) {
 			fault(at, "nothing to change", `"off": true, or a limit`)
 			if c.Off {
 				faults[len(faults)-1].(*project.Fault).Found = "off and with a limit"
 			}
 		}
-		bad := false
-		for _, end := range [2]struct {
-			name string
-			v    *float64
-		}{{"min_", c.Min}, {"max_", c.Max}} {
-			if end.v != nil && !(math.Abs(*end.v) <= 1e6) { // beyond any room, and NaN
-				fault(at+"."+end.name+string(rule.Unit), strconv.FormatFloat(*end.v, 'g', -1, 64), "-1000000 to 1000000")
-				bad = true
+		number := func(at string, l Limits) (ok bool) {
+			ok = true
+			for _, end := range [2]struct {
+				name string
+				v    *float64
+			}{{"min_", l.Min}, {"max_", l.Max}} {
+				if end.v != nil && !(math.Abs(*end.v) <= 1e6) { // beyond any room, and NaN
+					fault(at+"."+end.name+string(rule.Unit), strconv.FormatFloat(*end.v, 'g', -1, 64), "-1000000 to 1000000")
+					ok = false
+				}
+			}
+			return ok
+		}
+		ordered := func(at string, l Limits) {
+			if l.Min != nil && l.Max != nil && *l.Min > *l.Max {
+				fault(at, fmt.Sprintf("a least of %g above a most of %g", *l.Min, *l.Max), "least no greater than most")
 			}
 		}
-		if l := s.Limits(&rule); !bad && l.Min != nil && l.Max != nil && *l.Min > *l.Max {
-			fault(at, fmt.Sprintf("a least of %g above a most of %g", *l.Min, *l.Max), "least no greater than most")
+		if number(at, c.Limits()) {
+			ordered(at, s.Limits(&rule))
+		}
+		if len(c.Layers) > 0 && !byLayer(id) {
+			fault(at+".layers", "limits by layer", "limits of the whole rule")
+			continue
+		}
+		for _, layer := range sorted(c.Layers) {
+			l, at := c.Layers[layer], at+".layers."+plainName(string(layer))
+			switch {
+			case !isLayer(layer):
+				fault(at, "unknown layer", layerNames())
+			case l == Limits{}:
+				fault(at, "nothing to change", "a limit")
+			case number(at, l):
+				ordered(at, s.Elevation(layer).Accepted.Limits)
+			}
 		}
 	}
 	return errors.Join(faults...)
 }
 
-func sorted[V any](m map[string]V) []string {
-	keys := make([]string, 0, len(m))
+func sorted[K ~string, V any](m map[K]V) []K {
+	keys := make([]K, 0, len(m))
 	for k := range m {
 		keys = append(keys, k)
 	}
@@ -125,18 +160,31 @@ func (s Standard) Encode() ([]byte, error) {
 	if err := s.Validate(); err != nil {
 		return nil, err
 	}
-	rules := map[string]map[string]any{}
+	rules, lowest := map[string]map[string]any{}, 1
 	for id, c := range s.Changes {
 		rule, _ := Find(id)
-		m := map[string]any{"reason": c.Reason}
+		ends := func(m map[string]any, l Limits) map[string]any {
+			if l.Min != nil {
+				m["min_"+string(rule.Unit)] = *l.Min
+			}
+			if l.Max != nil {
+				m["max_"+string(rule.Unit)] = *l.Max
+			}
+			return m
+		}
+		m := ends(map[string]any{"reason": c.Reason}, c.Limits())
 		if c.Off {
 			m["off"] = true
 		}
-		if c.Min != nil {
-			m["min_"+string(rule.Unit)] = *c.Min
+		if len(c.Layers) > 0 {
+			layers := map[Layer]any{}
+			for layer, l := range c.Layers {
+				layers[layer] = ends(map[string]any{}, l)
+			}
+			m["layers"], lowest = layers, 2
 		}
-		if c.Max != nil {
-			m["max_"+string(rule.Unit)] = *c.Max
+		if !inVersion1(id) {
+			lowest = 2
 		}
 		rules[id] = m
 	}
@@ -149,7 +197,7 @@ func (s Standard) Encode() ([]byte, error) {
 		Version int                       `json:"version"`
 		Name    string                    `json:"name"`
 		Rules   map[string]map[string]any `json:"rules"`
-	}{format, version, s.Name, rules})
+	}{format, lowest, s.Name, rules})
 	return b.Bytes(), err
 }
 
@@ -195,8 +243,8 @@ func decodeStandard(data []byte) (s Standard, faults []*project.Fault) {
 		fault("format", words(raw), strconv.Quote(format))
 		return s, faults
 	}
-	if raw, found := root.get("version"); !found || json.Unmarshal(raw, &v) != nil || v != version {
-		fault("version", words(raw), strconv.Itoa(version))
+	if raw, found := root.get("version"); !found || json.Unmarshal(raw, &v) != nil || v < 1 || v > version {
+		fault("version", words(raw), "1 or 2")
 		return s, faults
 	}
 	root.only("", []string{"format", "version", "name", "rules"}, fault)
@@ -215,6 +263,13 @@ func decodeStandard(data []byte) (s Standard, faults []*project.Fault) {
 	for _, r := range rules {
 		at := "rules." + plainName(r.name)
 		rule, known := Find(r.name)
+		if was, retired := retiredRules[r.name]; retired {
+			if v != 1 {
+				fault(at, "a rule that is no more", was.now)
+				continue
+			}
+			rule, known = was.Rule, true
+		}
 		if !known {
 			fault(at, "unknown rule", ids())
 			continue
@@ -223,28 +278,78 @@ func decodeStandard(data []byte) (s Standard, faults []*project.Fault) {
 		if !ok {
 			continue
 		}
-		least, most := "min_"+string(rule.Unit), "max_"+string(rule.Unit)
-		fields.only(at+".", []string{"off", least, most, "reason"}, fault)
+		ends := endFields(rule.Unit)
+		if v >= 2 && byLayer(rule.ID) {
+			ends = append(ends, "layers")
+		}
+		fields.only(at+".", append([]string{"off"}, append(ends, "reason")...), fault)
 		var c Change
 		fields.fill("reason", at+".reason", "a text", &c.Reason, fault)
 		if _, found := fields.get("off"); found {
 			fields.fill("off", at+".off", "true or false", &c.Off, fault)
 		}
-		for _, end := range [2]struct {
-			field string
-			to    **float64
-		}{{least, &c.Min}, {most, &c.Max}} {
-			if _, found := fields.get(end.field); found {
-				*end.to = new(float64)
-				fields.fill(end.field, at+"."+end.field, "a number", *end.to, fault)
-			}
+		l := fields.limits(at, rule.Unit, fault)
+		c.Min, c.Max = l.Min, l.Max
+		if raw, found := fields.get("layers"); found && v >= 2 && byLayer(rule.ID) {
+			c.Layers = decodeLayers(raw, at+".layers", rule.Unit, fault)
 		}
 		s.Changes[r.name] = c
+	}
+	if len(faults) == 0 && v == 1 {
+		s.lift()
 	}
 	if len(s.Changes) == 0 {
 		s.Changes = nil
 	}
 	return s, faults
+}
+
+// decodeLayers reads limits by layer.
+func decodeLayers(data []byte, at string, of Unit, fault func(field, found, allowed string)) map[Layer]Limits {
+	all, ok := members(data, at, fault)
+	if !ok {
+		return nil
+	}
+	all.only(at+".", nil, fault)
+	out := map[Layer]Limits{}
+	for _, m := range all {
+		at := at + "." + plainName(m.name)
+		if !isLayer(Layer(m.name)) {
+			fault(at, "unknown layer", layerNames())
+			continue
+		}
+		if fields, ok := members(m.value, at, fault); ok {
+			fields.only(at+".", endFields(of), fault)
+			out[Layer(m.name)] = fields.limits(at, of, fault)
+		}
+	}
+	if len(out) == 0 {
+		return nil
+	}
+	return out
+}
+
+func layerNames() string {
+	var names []string
+	for _, l := range Layers() {
+		names = append(names, string(l))
+	}
+	return strings.Join(names, ", ")
+}
+
+// endFields names the ends of limits in a unit.
+func endFields(of Unit) []string { return []string{"min_" + string(of), "max_" + string(of)} }
+
+// limits reads the ends of limits.
+func (o object) limits(at string, of Unit, fault func(field, found, allowed string)) (l Limits) {
+	names := endFields(of)
+	for i, to := range [2]**float64{&l.Min, &l.Max} {
+		if _, found := o.get(names[i]); found {
+			*to = new(float64)
+			o.fill(names[i], at+"."+names[i], "a number", *to, fault)
+		}
+	}
+	return l
 }
 
 // object is a JSON object: its members in order, doubled ones too.

@@ -43,7 +43,7 @@ func TestHouseStandard(t *testing.T) {
 		t.Errorf("%q", got)
 	}
 	for _, l := range r.Lines(true) {
-		if strings.Contains(l, "M+090 elevation") && !strings.HasSuffix(l, "asks for 0°, 25° beyond is accepted") {
+		if strings.Contains(l, "M+090 elevation") && !strings.HasSuffix(l, "Rec. ITU-R BS.775-3 asks for 0° to 15°, 25° beyond is accepted") {
 			t.Error(l)
 		}
 	}
@@ -93,8 +93,8 @@ func TestBadStandards(t *testing.T) {
 	}
 	for _, c := range []struct{ name, old, new, want string }{
 		{"other format", `"earline-rules"`, `"drawing"`, `h: format: "drawing", allowed: "earline-rules"`},
-		{"newer", `"version": 1`, `"version": 2`, `h: version: 2, allowed: 1`},
-		{"no version", `"version": 1, `, ``, `h: version: missing, allowed: 1`},
+		{"newer", `"version": 1`, `"version": 3`, `h: version: 3, allowed: 1 or 2`},
+		{"no version", `"version": 1, `, ``, `h: version: missing, allowed: 1 or 2`},
 		{"no name", `"name": "n", `, ``, `h: name: missing, allowed: a text`},
 		{"name of null", `"name": "n"`, `"name": null`, `h: name: null, allowed: a text`},
 		{"unknown field", `"name"`, `"extra": 1, "name"`, `h: extra: unknown field, allowed: format, version, name, rules`},

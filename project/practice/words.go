@@ -4,23 +4,48 @@ package practice
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"earline/geometry/unit"
 	"earline/project/sight"
 )
 
-// show prints v in the rule's unit and the design's system.
+// show prints v in the rule's unit and the design's system, with as many digits as
+// tell a value that falls short from its limit.
 func (c *checker) show(v float64) string {
+	text := c.plain(v, 0)
+	if !c.fails {
+		return text
+	}
+	for _, end := range [2]*float64{c.held.Min, c.held.Max} {
+		for more := 1; end != nil && more < 7; more++ {
+			if text != c.plain(math.Copysign(*end, v), more-1) || math.Abs(v) == math.Abs(*end) {
+				break
+			}
+			text = c.plain(v, more)
+		}
+	}
+	return text
+}
+
+// plain prints v with so many digits more than usual.
+func (c *checker) plain(v float64, more int) string {
 	switch c.rule.Unit {
 	case Degrees:
-		return degrees(v)
+		return strconv.FormatFloat(v+0, 'f', 1+more, 64) + "°"
 	case Metres:
-		return c.length(v)
+		switch {
+		case more == 0:
+			return c.length(v)
+		case c.metric:
+			return strconv.FormatFloat(v, 'f', 3+more, 64) + " m"
+		}
+		return strconv.FormatFloat(v/float64(unit.Inch), 'f', 2+more, 64) + `"`
 	case Share:
-		return strconv.FormatFloat(100*v, 'f', 1, 64) + " %"
+		return strconv.FormatFloat(100*v, 'f', 1+more, 64) + " %"
 	case Ratio:
-		return strconv.FormatFloat(v, 'f', 2, 64)
+		return strconv.FormatFloat(v, 'f', 2+more, 64)
 	}
 	return strconv.FormatFloat(v, 'g', -1, 64)
 }
@@ -53,6 +78,20 @@ func (c *checker) asks(lim Limits) string {
 		who = "the house standard"
 	}
 	return ", " + who + " asks for " + c.wants(lim)
+}
+
+// asksBands names what is good and who asks for it, and what else is accepted by whom.
+func (c *checker) asksBands(b Bands, g Grade) string {
+	good, accepted := c.wants(b.Good.Limits), c.wants(b.Accepted.Limits)
+	text := ", " + b.Good.Source.who() + " asks for " + good
+	if g == Good || accepted == good {
+		return text
+	}
+	text += "; " + accepted + " is accepted"
+	if who := b.Accepted.Source.who(); who != b.Good.Source.who() {
+		text += " by " + who
+	}
+	return text
 }
 
 func (c *checker) wants(lim Limits) string {
@@ -125,9 +164,19 @@ func (r *Result) Lines(all bool) []string {
 
 // Report is a Result as data for other programs; its JSON keys are stable.
 type Report struct {
-	System  string         `json:"bs2051_system,omitempty"`
-	Checked []string       `json:"checked"`
-	Remarks []ReportRemark `json:"remarks"`
+	System   string         `json:"bs2051_system,omitempty"` // its letter, of a published one
+	JudgedBy ReportSystem   `json:"system"`
+	Standard string         `json:"standard"`
+	Code     string         `json:"dwelling_code,omitempty"`
+	CValues  []CValue       `json:"c_values,omitempty"`
+	Checked  []string       `json:"checked"`
+	Remarks  []ReportRemark `json:"remarks"`
+}
+
+// ReportSystem is the system judged by.
+type ReportSystem struct {
+	Name    string `json:"name"`
+	Guessed bool   `json:"guessed"`
 }
 
 // ReportRemark is one Remark with its places named.
@@ -140,6 +189,8 @@ type ReportRemark struct {
 	Unit         Unit     `json:"unit"`
 	Min          *float64 `json:"min,omitempty"`
 	Max          *float64 `json:"max,omitempty"`
+	Grade        string   `json:"grade"`
+	Settled      string   `json:"settled,omitempty"` // why nothing better is asked for
 	Text         string   `json:"text"`
 	Source       string   `json:"source"`
 	Seats        []string `json:"seats,omitempty"` // "2.3" is row 2 seat 3
@@ -149,13 +200,14 @@ type ReportRemark struct {
 
 // Report returns r as data; s is the audit passed to Check.
 func (r *Result) Report(s *sight.Result) Report {
-	rep := Report{System: r.System, Checked: append([]string{}, r.Checked...), Remarks: []ReportRemark{}}
+	rep := Report{System: r.System.Letter, JudgedBy: ReportSystem{r.System.Name, r.Guessed}, Standard: r.Standard.String(), Code: r.Code.Name, CValues: r.CValues,
+		Checked: append([]string{}, r.Checked...), Remarks: []ReportRemark{}}
 	for _, m := range r.Remarks {
 		rule, _ := Find(m.Rule)
 		out := ReportRemark{
 			Rule: m.Rule, Title: rule.Title, OK: m.OK, Severity: m.Severity.String(),
 			Measured: m.Measured, Unit: rule.Unit, Min: m.Limits.Min, Max: m.Limits.Max,
-			Text: m.Text, Source: rule.Source.String(),
+			Grade: m.Grade.String(), Settled: m.Settled, Text: m.Text, Source: rule.Source.String(),
 		}
 		for _, i := range m.Seats {
 			out.Seats = append(out.Seats, s.Seats[i].Name())

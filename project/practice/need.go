@@ -1,0 +1,177 @@
+// SPDX-License-Identifier: MIT
+
+package practice
+
+import (
+	"math"
+	"slices"
+
+	"earline/geometry"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/place"
+	"earline/project/sight"
+)
+
+// need is the least height at which everyone who now sees a loudspeaker still does,
+// with the design's margin where there is one now.
+type need struct {
+	height    float64 // of its reference point, metres
+	elevation float64 // of it there, degrees from the main position
+	allowed   float64 // elevation a build allowance higher
+}
+
+// surveyor works out what sight needs, for those who now sit in the design.
+type surveyor struct {
+	c     *checker
+	probe *sight.Probe
+	needs map[int]need
+}
+
+// needOf returns what sight needs of loudspeaker k. Where no line is free now, that is
+// the height as it is.
+func (c *checker) needOf(k int) need {
+	if c.survey == nil {
+		c.survey = &surveyor{c: c, probe: sight.NewProbe(c.d), needs: map[int]need{}}
+	}
+	s := c.survey
+	n, ok := s.needs[k]
+	if !ok {
+		n = s.find(k)
+		s.needs[k] = n
+	}
+	return n
+}
+
+// find halves the heights between the ears and where loudspeaker k hangs, to a
+// millimetre: some ten audits of its pairs.
+func (s *surveyor) find(k int) need {
+	const fine = 0.001 // m
+	d, main := s.c.d, s.c.r.Main
+	l := d.Speakers[k]
+	now := place.OneSpeaker(d, l, main)
+	hi := float64(l.At.Z)
+	lo := min(main.Z, hi)
+	var free []int // seats that see it
+	for i := range s.c.r.Seats {
+		if q := s.probe.Path(i, k); q.Verdict == sight.Clear || q.Verdict == sight.Tight {
+			free = append(free, i)
+		}
+	}
+	margin := float64(d.Criteria.Margin)
+	had := make([]float64, len(free))
+	for n, i := range free {
+		q := s.probe.Path(i, k)
+		had[n] = min(q.Clearance, margin)
+	}
+	holds := func(z float64) bool {
+		l.At.Z = unit.Length(z)
+		s.probe.Move(k, place.OneSpeaker(d, l, main))
+		for n, i := range free {
+			const rounding = 1e-9 // m
+			if q := s.probe.Path(i, k); q.Verdict == sight.Blocked || q.Clearance < had[n]-rounding {
+				if n > 0 { // likely to fail again
+					free[0], free[n], had[0], had[n] = free[n], free[0], had[n], had[0]
+				}
+				return false
+			}
+		}
+		return true
+	}
+	if len(free) > 0 {
+		if holds(lo) {
+			hi = lo
+		}
+		for hi-lo > fine {
+			if mid := lo + (hi-lo)/2; holds(mid) {
+				hi = mid
+			} else {
+				lo = mid
+			}
+		}
+	}
+	s.probe.Move(k, now)
+	allowance := s.c.std.BuildAllowance().Good.Least()
+	return need{hi, s.elevation(l, hi), s.elevation(l, min(hi+allowance, float64(s.c.d.Speakers[k].At.Z)))}
+}
+
+// elevation returns the elevation of a loudspeaker at a height, degrees.
+func (s *surveyor) elevation(l project.Loudspeaker, z float64) float64 {
+	p := l.At.Vec()
+	p.Z = z
+	_, el, _ := geometry.AzEl(p.Sub(s.c.r.Main))
+	return el / unit.Degree
+}
+
+// raised reports whether a channel stands higher than is good, where that may be for
+// the sake of sight.
+func (c *checker) raised(h *heard) bool {
+	switch c.layer(h.channel) {
+	case Wide, Side, Rear:
+		return h.v > h.bands.Good.Most()
+	}
+	return false
+}
+
+// spare is how much higher a channel stands than sight needs: of its loudspeakers the
+// least, since one that must stand there holds the others.
+type spare struct {
+	degrees, metres float64
+	need            need
+	names           string
+	speakers        []int
+}
+
+func (c *checker) spareOf(both []*heard) spare {
+	least := spare{degrees: math.Inf(1), metres: math.Inf(1)}
+	for _, h := range both {
+		for _, k := range h.speakers {
+			n := c.needOf(k)
+			if m := float64(c.d.Speakers[k].At.Z) - n.height; m < least.metres {
+				least = spare{degrees: max(c.directions[k].el-n.allowed, 0), metres: max(m, 0), need: n}
+			}
+		}
+	}
+	return least
+}
+
+// weighRaise completes a remark on the elevation of a channel, or a pair, that is
+// raised beyond good: it is settled where sight needs it, and says what sight does not.
+func (c *checker) weighRaise(both []*heard, worst *heard, m *Remark) {
+	if m.Grade == Good || !c.raised(worst) {
+		return
+	}
+	s := c.spareOf(both)
+	grade := c.std.Spare().Grade(s.degrees)
+	_, on := c.limits["raise-spare"]
+	switch {
+	case m.Grade == Accepted && on:
+		why := "held to what sight needs"
+		if grade == Good {
+			why = "sight needs " + c.show(s.need.elevation)
+		}
+		c.settle(m, worst.bands.Accepted.Limits, why)
+		s.names, s.speakers = namesOf(both), slices.Clone(m.Speakers)
+		c.spares = append(c.spares, s)
+	case grade == Good:
+		m.Text += "; sight needs " + c.show(s.need.elevation)
+	default:
+		m.Text += "; " + c.length(s.metres) + " more than sight needs"
+	}
+}
+
+// raiseSpare tells of those that elevation accepts for the sake of sight.
+func (c *checker) raiseSpare() {
+	for _, s := range c.spares {
+		m := c.graded(s.degrees, c.std.Spare())
+		m.Speakers = s.speakers
+		if s.metres < 0.0005 {
+			m.Text = s.names + " as low as sight allows"
+		} else {
+			m.Text = s.names + " " + c.length(s.metres) + ", " + c.show(s.degrees) + ", more than sight needs"
+		}
+		m.Text += c.asksBands(c.std.Spare(), m.Grade)
+		at := c.directions[s.speakers[0]]
+		m.Mark = Mark{Kind: AngleMark, At: c.r.Main, From: c.toward(at.az, at.el-s.degrees, at.dist), To: at.at, Label: c.show(s.degrees)}
+	}
+}
