@@ -9,14 +9,15 @@ import (
 	"earline/geometry/unit"
 )
 
-// Angles that the picture keeps, degrees; the rules set the limits (project/practice),
-// a little less is asked here.
+// What the picture keeps to; the rules set the limits (project/practice), a little less
+// is asked here. Angles in degrees.
 const (
-	mostAngle, leastAngle = 54, 36.5 // at the main row
-	anyLeast, anyMost     = 30.5, 79 // rules picture-angle-least and -most
-	lookTop, lookMiddle   = 34, 24.5 // rules look-up-top and look-up-middle
-	mostOff               = 34.5     // rule off-axis
-	wideMost              = 66       // at the main row, of a picture wider than 2:1
+	nearest, farthest   = 1.65, 3.1 // of the main row, in picture heights: rule picture-heights-main
+	anyLeast, anyMost   = 30.5, 79  // rules picture-angle-least and -most
+	lookTop, lookMiddle = 34, 24.5  // rules look-up-top and look-up-middle
+	wideLeast           = 36.5      // at the main row, of a picture wider than tall ones
+	mostOff             = 34.5      // rule off-axis
+	fills               = 45        // at the main row, of a picture for which the screen comes forward
 )
 
 // What is left about the picture, metres.
@@ -55,12 +56,8 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 		a.screen = p.near + shortScreen
 	}
 	widest := p.widestPicture()
-	most := float64(mostAngle)
-	if a.aspect > 2 {
-		most = wideMost // as tall as a picture of 1.78:1 of mostAngle
-	}
 	// In a long room the screen comes forward until it fills enough of the view.
-	if far := widest / (2 * tan((leastAngle+mostAngle)/2/2)); eyeOf(main)-a.screen > far && p.base.Screen.Transparent {
+	if far := widest / (2 * tan(fills/2)); eyeOf(main)-a.screen > far && p.base.Screen.Transparent {
 		a.screen = eyeOf(main) - far
 	}
 	if eyeOf(last)-a.screen > widest/(2*tan(anyLeast/2)) && p.base.Screen.Transparent {
@@ -77,10 +74,13 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 		}
 	}
 	ahead := eyeOf(main) - a.screen
-	top := min(widest, 2*ahead*tan(most/2), 2*near*tan(anyMost/2))
-	least := max(2*ahead*tan(leastAngle/2), leastWidth(eyeOf(last)-a.screen, last.off(), anyLeast))
+	top := min(widest, a.aspect*ahead/nearest, 2*near*tan(anyMost/2))
+	least := max(min(a.aspect*ahead/farthest, 2*ahead*tan(wideLeast/2)), leastWidth(eyeOf(last)-a.screen, last.off(), anyLeast))
 	if a.main != len(a.rows)-1 {
 		least = max(least, 1)
+	}
+	if p.loose {
+		least = min(least, 0.8*top)
 	}
 	if w := float64(p.wish.Width); w > 0 {
 		top, least = w, w
@@ -141,7 +141,7 @@ func leastWidth(far, off, deg float64) float64 {
 func (p *planner) rise(a *arrangement, steps int) bool {
 	over := float64(p.base.Criteria.PictureMargin) + 0.025 // m over a crown: the margin and the crown's roundness
 	// The rows are shared with other arrangements until they are changed.
-	a.rows = append([]line(nil), a.rows...)
+	a.rows, a.short = append([]line(nil), a.rows...), 0
 	for i := range a.rows {
 		l := &a.rows[i]
 		need := 0.0
@@ -156,7 +156,7 @@ func (p *planner) rise(a *arrangement, steps int) bool {
 			need = max(need, z-eyeIs.Z)
 		}
 		if l.kept {
-			if need > l.riser+1e-6 && !p.leave {
+			if need > l.riser+1e-6 && !p.leave && !p.loose {
 				return false
 			}
 			continue
@@ -165,15 +165,19 @@ func (p *planner) rise(a *arrangement, steps int) bool {
 			l.riser = 0
 			continue
 		}
+		before, _ := l.reach()
+		most := p.top(p.across(l.x-before-0.3, l.x+headToWall, l.off()+l.half())) - p.limits.headroom
 		up := p.legalRise(need - a.rows[i-1].riser)
-		if up > float64(steps)*p.stepHigh {
-			return false
+		if room := max(min(most-a.rows[i-1].riser, float64(steps)*p.limits.stepHigh), 0); up > room {
+			if !p.loose {
+				return false
+			}
+			a.short += up - room
+			if up = p.legalRise(room - p.limits.stepLow); up > room {
+				up = 0
+			}
 		}
 		l.riser = a.rows[i-1].riser + up
-		before, _ := l.reach()
-		if l.riser > 0 && p.top(p.across(l.x-before-0.3, l.x+headToWall, l.off()+l.half())) < l.riser+headroom {
-			return false
-		}
 	}
 	return true
 }
@@ -183,11 +187,18 @@ func (p *planner) legalRise(need float64) float64 {
 	if need <= 0 {
 		return 0
 	}
-	steps := math.Ceil(need/p.stepHigh - 1e-9)
-	return min(math.Ceil(max(need, steps*p.stepLow)*200-1e-6)/200, steps*p.stepHigh)
+	steps := math.Ceil(need/p.limits.stepHigh - 1e-9)
+	return min(math.Ceil(max(need, steps*p.limits.stepLow)*200-1e-6)/200, steps*p.limits.stepHigh)
 }
 
 // rectAbout returns the floor about a middle, between two distances.
 func rectAbout(middle, half, from, to float64) rect {
 	return rect{geometry.Vec2{X: from, Y: middle - half}, geometry.Vec2{X: to, Y: middle + half}}
+}
+
+// pictureKey tells pictures apart.
+type pictureKey struct{ aspect, width, bottom unit.Length }
+
+func (a *arrangement) key() pictureKey {
+	return pictureKey{lengthOf(a.aspect), lengthOf(a.width), lengthOf(a.bottom)}
 }

@@ -11,6 +11,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/system"
 )
 
@@ -76,21 +77,22 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 	case 2:
 		// Flush between 45 and 55 degrees up, where both the system and the rule for
 		// flush models allow it; else a box under the ceiling that turns to its aim.
-		least, most := 30.0, 60.0
-		if r := c.ElevationRange; r.Given() {
-			least, most = r.Min, r.Max
-		} else if c.Elevation > 60 {
-			least, most = c.Elevation, c.Elevation
+		in := func(layer practice.Layer, el float64) float64 {
+			b := l.p.elevations(c, layer).Good
+			return max(min(el, b.Most()), b.Least())
 		}
-		in := func(el float64) float64 { return max(min(el, most), least) }
+		flush, turned := practice.Flush, practice.Height
+		if practice.LayerOf(c.Label) == practice.NoLayer { // over the head and the like
+			flush, turned = practice.NoLayer, practice.NoLayer
+		}
 		for _, el := range [...]float64{48, 51, 46, 54} {
 			for _, az := range steps(az, lo, hi, 5) {
-				add(0, kit.ceiling, project.OnCeiling, az, in(el))
+				add(0, kit.ceiling, project.OnCeiling, az, in(flush, el))
 			}
 		}
 		for _, el := range [...]float64{45, 50, 40, 36, 32, 54} {
 			for _, az := range steps(az, lo, hi, 5) {
-				add(0.01, kit.box, project.OnCeiling, az, in(el))
+				add(0.01, kit.box, project.OnCeiling, az, in(turned, el))
 			}
 		}
 	case 1:
@@ -141,7 +143,7 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 // fronts returns the elevations for a loudspeaker behind the picture, the best first:
 // as near to the picture's middle as the heights of the fronts allow.
 func (l *placer) fronts(level, az float64) []float64 {
-	const most = 10 // degrees: accepted of a front
+	most := l.p.std.Elevation(practice.Front).Accepted.Most()
 	s := &l.d.Screen
 	dir := (l.main.X - float64(s.Distance)) / math.Cos(az*unit.Degree)
 	up := float64(s.Bottom) + 0.55*s.Height() - l.main.Z

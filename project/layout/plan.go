@@ -14,7 +14,6 @@ import (
 	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
-	"earline/project/solve"
 	"earline/project/system"
 )
 
@@ -50,6 +49,7 @@ type planner struct {
 	middle, wall float64
 	system       system.System
 	std          practice.Standard
+	limits       limits
 	seats        []seat
 	stools       []project.Row
 	standing     []rect
@@ -60,20 +60,21 @@ type planner struct {
 	sat          map[seatKey]sitters
 	paths        int // of sound looked at so far
 	wantDoor     bool
+	// limitNames are what sets the height of each picture that was looked at.
+	limitNames map[pictureKey]string
 	// leave plans for stools at a bar without holding the plan to what they see.
 	leave bool
-
-	stepLow, stepHigh float64 // m, of a step
+	// loose plans rows that do not see all that they should: the most that can be had.
+	loose bool
 }
 
 func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
-	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, seats: seatsOf(d), poly: d.Room.Polygon(),
-		stepLow: 0.103, stepHigh: 0.195}
+	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d)}
+	p.limits = limitsOf(d, p.std)
 	p.system, _ = w.system(d)
 	left, right := screenWall(p.poly)
 	p.middle, p.wall = (left+right)/2, right-left
 	p.all = halls(p.poly)
-	p.hall = p.all[0]
 	if !w.Keep.Rows {
 		for _, r := range d.Seating.Rows {
 			if atBar(d, r) {
@@ -82,13 +83,17 @@ func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
 		}
 	}
 	p.survey()
+	for i := range p.all {
+		p.all[i].stop = p.stopAt(p.all[i])
+	}
+	p.hall = p.all[0]
 	p.mirrored = p.mirroredRoom()
 	p.kit = kitOf(d)
 	return p
 }
 
-// long returns the length of the hall.
-func (h hall) long() float64 { return h.back - h.near }
+// long returns the length of the hall that seats and picture share.
+func (h hall) long() float64 { return h.stop - h.near }
 
 // way is an arrangement in a hall.
 type way struct {
@@ -144,11 +149,11 @@ func (p *planner) fitting() int {
 func (p *planner) best(ways []way) *project.Design {
 	const (
 		good  = 3      // arrangements without a rule broken to choose from
-		paths = 60_000 // of sound looked at in each search: about half a second
+		paths = 40_000 // of sound looked at in each search
 		step  = 0.005  // by how much an arrangement must be better to be looked at closely
 		// broken is less than what any broken rule costs.
 		broken  = 0.9
-		closely = 40 // arrangements to be audited in each search
+		closely = 12 // arrangements to be audited in each search
 	)
 	var best *project.Design
 	var least fault
@@ -161,6 +166,7 @@ func (p *planner) best(ways []way) *project.Design {
 			}
 			p.hall = ways[i].hall
 			d := p.build(&ways[i].arrangement)
+			p.limitNames[ways[i].key()] = ways[i].limit
 			cost, ok := p.loudspeakers(d, most)
 			if p.paths > until {
 				return
@@ -236,5 +242,3 @@ func Shell(long, wide, high unit.Length, units project.Units) *project.Design {
 	}
 	return d
 }
-
-var _ = solve.Metres

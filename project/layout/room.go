@@ -16,6 +16,7 @@ type hall struct {
 	near, back float64 // x of the screen wall and of where the hall ends
 	centre     float64 // y
 	wide       float64
+	stop       float64 // x where seats end: at the back wall, or at what stands across
 }
 
 // halls returns the halls of a room, each longer and narrower than the one before it.
@@ -81,6 +82,19 @@ func depth(poly geometry.Polygon, lo, hi, left, right float64) float64 {
 		hi = min(hi, max(x, lo))
 	}
 	return hi
+}
+
+// stopAt returns where seats in h end: at the back wall, or at the first thing behind
+// the front part of the room that stands across its middle.
+func (p *planner) stopAt(h hall) float64 {
+	const front = 2.0 // m
+	to := h.back
+	for _, r := range p.standing {
+		if r.lo.X > h.near+front && r.lo.Y < h.centre && r.hi.Y > h.centre {
+			to = min(to, r.lo.X)
+		}
+	}
+	return to
 }
 
 // rect is a piece of floor.

@@ -16,13 +16,10 @@ func lengthOf(metres float64) unit.Length { return unit.Length(math.Round(metres
 // What the rows keep free, metres. The placement rules set the limits
 // (project/practice); a little more is kept here, as rooms are never quite square.
 const (
-	aisle        = 0.62 // beside a row on the floor: rule aisle
-	aisleStepped = 0.93 // beside a row on a platform: rule aisle-stepped
-	headroom     = 2.04 // over a platform: rule headroom
-	headToWall   = 0.56 // from a row's line to the back wall: rule seat-wall
-	leastScreen  = 0.5  // from the screen wall to the picture: loudspeakers stand behind
-	ledge        = 0.12 // from a chair's back to the platform behind it
-	shortScreen  = 0.12 // from the wall to a picture that sound does not pass
+	headToWall  = 0.56 // from a row's line to the back wall: rule seat-wall
+	leastScreen = 0.5  // from the screen wall to the picture: loudspeakers stand behind
+	ledge       = 0.12 // from a chair's back to the platform behind it
+	shortScreen = 0.12 // from the wall to a picture that sound does not pass
 )
 
 // arrangement is a way to place rows and picture.
@@ -35,6 +32,7 @@ type arrangement struct {
 	screen float64 // x of the picture
 	centre float64 // y of the picture
 	limit  string  // what the picture's upper edge keeps below
+	short  float64 // m, by which rows are lower than they should be
 	// comfort is the less, the sooner it is tried.
 	comfort float64
 }
@@ -90,9 +88,9 @@ func (p *planner) inRows(counts []int, c seat) []arrangement {
 	// Seats as far apart as the aisles allow.
 	pitch := c.widest
 	for i, n := range counts {
-		beside := aisle
+		beside := p.limits.aisle
 		if i > 0 {
-			beside = aisleStepped
+			beside = p.limits.aisleStepped
 		}
 		free := p.wide - 2*beside - 2*c.half()
 		if free < 0 {
@@ -116,7 +114,7 @@ func (p *planner) inRows(counts []int, c seat) []arrangement {
 	}
 	fronts := []float64{0} // as the others
 	if rows > 1 && counts[0] > 1 {
-		widest := math.Floor(min((p.wide-2*aisle-2*c.half())/float64(counts[0]-1), c.widest)*100) / 100
+		widest := math.Floor(min((p.wide-2*p.limits.aisle-2*c.half())/float64(counts[0]-1), c.widest)*100) / 100
 		fronts = append(fronts, widest, (widest+c.narrowest())/2, c.narrowest())
 	}
 	var all []arrangement
@@ -137,7 +135,7 @@ func (p *planner) inRows(counts []int, c seat) []arrangement {
 						for _, front := range fronts {
 							a := arrangement{main: main, aspect: aspect, rows: make([]line, rows)}
 							for i := range rows {
-								l := line{seat: c, n: counts[i], pitch: pitch, x: p.back - behind - float64(rows-1-i)*deep}
+								l := line{seat: c, n: counts[i], pitch: pitch, x: p.stop - behind - float64(rows-1-i)*deep}
 								if i == 0 && front != 0 {
 									l.pitch = front
 								}
@@ -263,9 +261,9 @@ func (p *planner) discomfort(a *arrangement, share, apart float64) float64 {
 		v++
 	}
 	if a.aspect > 2 {
-		v += 0.4
+		v += 0.2
 	}
-	v += 1.5 * max(1-a.width/p.widestPicture(), 0)
+	v += 4*max(1-a.width/p.widestPicture(), 0) + 20*a.short
 	if rows > 1 {
 		v += math.Abs(apart - 1.15)
 	}
@@ -333,7 +331,7 @@ func (p *planner) build(a *arrangement) *project.Design {
 // behind returns how far a platform reaches behind the line of the last row: to the
 // wall, or to what a door or something that stands there leaves.
 func (p *planner) behind(l *line) float64 {
-	to := p.back
+	to := p.stop
 	for _, r := range append(slices.Clone(p.doors), p.standing...) {
 		if r.lo.X > l.x && r.lo.X < to {
 			to = r.lo.X

@@ -87,6 +87,13 @@ func (p *planner) loudspeakers(d *project.Design, most float64) (float64, bool) 
 		}
 	}
 	l.subwoofers(was)
+	if !d.System.Chosen() || p.wish.System != "" {
+		// Named where it would not be guessed: the file stays as old as it can.
+		d.System = project.System{}
+		if s, ok := system.Guess(d); !ok || s.Name != p.system.Name {
+			d.System.Name = p.system.Name
+		}
+	}
 	return l.cost, true
 }
 
