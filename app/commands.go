@@ -182,6 +182,9 @@ func (w *Window) partCommands() command.Table {
 		{ID: "view.next-part", Name: "Next part of the window", Menu: "Go", Key: plain("F6"),
 			Says: "Gives the keyboard to the inspector, the picture and the page in turn.",
 			Do:   w.nextPart},
+		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
+			Says: "Goes to what the status line names: a thing, a rule or a path.",
+			Do:   w.leadToFirst},
 		{ID: "view.menus", Name: "Menus", Menu: "Go", Key: plain("F10"),
 			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
 			Do:   w.openMenus},
@@ -190,16 +193,17 @@ func (w *Window) partCommands() command.Table {
 
 func (w *Window) unitCommands() command.Table {
 	units := func(id, name, says string, u project.Units) command.Command {
-		return command.Command{ID: "view." + id, Name: name, Menu: "View", Says: says,
+		return command.Command{ID: "view." + id, Name: name, Says: says,
 			Do: func() { w.setUnits(u) },
 			On: func() bool { return (w.session.Doc.Design().Units == project.Imperial) == (u == project.Imperial) }}
 	}
-	t := command.Table{
-		units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
-		units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
-	}
-	t[0].LineAbove = true
-	return t
+	return command.Table{{ID: "view.lengths", Name: "Lengths", Menu: "View", LineAbove: true, Says: "Chooses the units of lengths.",
+		Items: func() []command.Command {
+			return []command.Command{
+				units("metric", "Metric lengths", "Shows lengths in metres and millimetres.", project.Metric),
+				units("imperial", "Imperial lengths", "Shows lengths in feet and inches.", project.Imperial),
+			}
+		}}}
 }
 
 func (w *Window) helpCommands() command.Table {

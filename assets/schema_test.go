@@ -142,7 +142,7 @@ func TestSchemaMatchesTypes(t *testing.T) {
 			default:
 				got := p.Type
 				switch {
-				case def == "line" || def == "id" || p.Enum != nil:
+				case def == "line" || def == "id" || def == "identity" || p.Enum != nil:
 					got = "string"
 				}
 				want := map[reflect.Kind]string{reflect.String: "string", reflect.Bool: "boolean",

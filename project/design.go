@@ -100,6 +100,9 @@ func (d *Design) Clone() *Design {
 	c.SubZones = slices.Clone(d.SubZones)
 	c.Chairs = slices.Clone(d.Chairs)
 	c.Seating.Rows = slices.Clone(d.Seating.Rows)
+	for i := range c.Seating.Rows {
+		c.Seating.Rows[i].Steps = slices.Clone(c.Seating.Rows[i].Steps)
+	}
 	c.Models = slices.Clone(d.Models)
 	for i := range c.Models {
 		c.Models[i].Drivers = slices.Clone(c.Models[i].Drivers)

@@ -13,11 +13,12 @@ const MaxSteps = 200
 // Make one with NewHistory.
 type History struct {
 	now    state
-	undo   []step // oldest first
-	redo   []step // next last
-	merge  string // key of the last edit while the next may join it
-	serial int    // of the newest state
-	saved  int    // serial of the saved state
+	undo   []step  // oldest first
+	redo   []step  // next last
+	merge  string  // key of the last edit while the next may join it
+	serial int     // of the newest state
+	ids    numbers // given so far, in any state
+	saved  int     // serial of the saved state
 }
 
 // state is a design and a number that tells it from every other state.
@@ -33,8 +34,11 @@ type step struct {
 }
 
 // NewHistory returns a history that starts at a copy of d, which counts as saved.
+// In every state everything has an id.
 func NewHistory(d *Design) *History {
-	return &History{now: state{design: d.Clone()}}
+	h := &History{now: state{design: d.Clone()}}
+	h.ids.identify(h.now.design)
+	return h
 }
 
 // Design returns the present state. It is shared: do not change it, Do instead.
@@ -51,6 +55,8 @@ func (h *History) Do(label, merge string, edit func(*Design)) error {
 	next := h.now.design.Clone()
 	edit(next)
 	next = next.Clone() // edit may have kept, or brought in, a list of its own
+	ids := h.ids
+	ids.identify(next)
 	if err := next.Validate(); err != nil {
 		return err
 	}
@@ -65,6 +71,7 @@ func (h *History) Do(label, merge string, edit func(*Design)) error {
 	}
 	h.merge = merge
 	h.redo = nil
+	h.ids = ids
 	h.serial++
 	h.now = state{next, h.serial}
 	return nil

@@ -64,6 +64,7 @@ const (
 
 // Loudspeaker is a placed loudspeaker.
 type Loudspeaker struct {
+	ID string `json:"id,omitempty"` // see Design.Identify
 	// Label is the label of Rec. ITU-R BS.2051, such as M+030, U-045 or LFE1.
 	Label string `json:"label"`
 	// Copy tells loudspeakers apart that share a label (an array of surrounds

@@ -54,6 +54,7 @@ const (
 // sight: a door with its leaf, a light or a vent as far as it hangs below the
 // ceiling.
 type Feature struct {
+	ID   string      `json:"id,omitempty"` // see Design.Identify
 	Kind FeatureKind `json:"kind"`
 	Name string      `json:"name,omitempty"`
 	// At is the middle of its base.

@@ -2,7 +2,11 @@
 
 package project
 
-import "earline/geometry/unit"
+import (
+	"reflect"
+
+	"earline/geometry/unit"
+)
 
 // Chair is a model of chair. All sizes are of the chair as delivered, unloaded.
 type Chair struct {
@@ -40,7 +44,8 @@ type Seating struct {
 
 // Row is a row of like chairs that face the screen.
 type Row struct {
-	Chair string `json:"chair"` // ID of the chair model
+	ID    string `json:"id,omitempty"` // see Design.Identify
+	Chair string `json:"chair"`        // ID of the chair model
 	// Distance is from the screen wall to the line where the seat pans meet the
 	// backs, at the middle of the row.
 	Distance unit.Length `json:"distance_m"`
@@ -50,7 +55,14 @@ type Row struct {
 	// Distance. Not used when Riser is 0.
 	Front unit.Length `json:"platform_front_m"`
 	Back  unit.Length `json:"platform_back_m"`
-	Seats int         `json:"seats"`
+	// Left and Right are where the platform begins and ends across the room, both
+	// from the left wall (y = 0); 0 is the wall itself. With floor beside it the
+	// platform is an island.
+	Left  unit.Length `json:"platform_from_left_m,omitempty"`
+	Right unit.Length `json:"platform_to_right_m,omitempty"`
+	// Steps are the flights of steps up to the platform.
+	Steps []Steps `json:"steps,omitempty"`
+	Seats int     `json:"seats"`
 	// Pitch is from the middle of one seat to the middle of the next, along the row.
 	Pitch unit.Length `json:"pitch_m"`
 	// Centre is from the left wall (y = 0) to the middle of the row, before Stagger.
@@ -63,6 +75,33 @@ type Row struct {
 	// Recline is the angle of the back behind upright.
 	Recline unit.Degrees `json:"recline_deg"`
 }
+
+// Steps is a flight of steps beside a platform, up to it from what is there: the
+// room's floor or a lower platform.
+type Steps struct {
+	Side Side `json:"side"` // of the platform
+	// At is the middle of the flight along that side: from the left wall before and
+	// behind the platform, from the screen wall on its left and right.
+	At    unit.Length `json:"at_m"`
+	Width unit.Length `json:"width_m"`
+	Tread unit.Length `json:"tread_m"` // from one nose to the next
+	// Rise is the most that one step rises; they share the height evenly.
+	Rise unit.Length `json:"rise_m"`
+}
+
+// Side is a side of a platform.
+type Side string
+
+// The sides.
+const (
+	FrontSide Side = "front"
+	BackSide  Side = "back"
+	LeftSide  Side = "left"
+	RightSide Side = "right"
+)
+
+// Equal reports whether r and o are the same in everything.
+func (r Row) Equal(o Row) bool { return reflect.DeepEqual(r, o) }
 
 // Sitters say for whom the plan is checked.
 type Sitters struct {

@@ -51,6 +51,7 @@ type WallSurface struct {
 
 // Treatment is a panel on a wall or under the ceiling.
 type Treatment struct {
+	ID       string `json:"id,omitempty"` // see Design.Identify
 	Name     string `json:"name,omitempty"`
 	Material string `json:"material"`
 	// Wall counts from 1 as in WallSurface; 0 is the ceiling.
@@ -80,6 +81,7 @@ func (a Air) OrUsual() Air {
 
 // SubZone is a rectangle of floor on which subwoofers may stand.
 type SubZone struct {
+	ID   string `json:"id,omitempty"` // see Design.Identify
 	Name string `json:"name,omitempty"`
 	// From and To are opposite corners.
 	From Corner `json:"from"`

@@ -24,6 +24,7 @@ const (
 	MaxFeatures = 200
 	MaxModels   = 100 // of chairs, and of loudspeakers
 	MaxRows     = 40
+	MaxFlights  = 8   // of steps, of one row
 	MaxSeats    = 400 // in all
 	MaxSpeakers = 64
 	MaxDrivers  = 8 // of one loudspeaker model
@@ -48,6 +49,7 @@ func (d *Design) Validate() error {
 	c.text("name", d.Name, maxName)
 	c.notes("notes", d.Notes)
 	oneOf(&c, "units", d.Units, Metric, Imperial)
+	c.identities(d)
 	c.room(d.Room)
 	materials := c.materials(d.Room.Materials)
 	c.surfaces(d, materials)
@@ -223,6 +225,19 @@ func (c *checker) seating(s Seating, chairs map[string]Chair) {
 		c.length(at+"platform_back_m", r.Back, 0, maxPlace)
 		if r.Riser > 0 && r.Front+r.Back == 0 && len(c.faults) == before {
 			c.fault(at+"platform_front_m", "a platform of no depth", "platform_front_m + platform_back_m above 0 m on a riser")
+		}
+		c.length(at+"platform_from_left_m", r.Left, 0, maxPlace)
+		c.length(at+"platform_to_right_m", r.Right, 0, maxPlace)
+		if r.Right != 0 && r.Right <= r.Left {
+			c.fault(at+"platform_to_right_m", figure(float64(r.Right))+" m", "above platform_from_left_m, or 0 for the wall")
+		}
+		for k := range c.count(at+"steps", len(r.Steps), 0, MaxFlights) {
+			st, at := r.Steps[k], fmt.Sprintf("%ssteps[%d].", at, k)
+			oneOf(c, at+"side", st.Side, FrontSide, BackSide, LeftSide, RightSide)
+			c.length(at+"at_m", st.At, 0, maxPlace)
+			c.length(at+"width_m", st.Width, 0.1, maxPlace)
+			c.length(at+"tread_m", st.Tread, 0.05, 2)
+			c.length(at+"rise_m", st.Rise, 0.05, 1)
 		}
 		if r.Seats < 1 || r.Seats > MaxSeats {
 			c.fault(at+"seats", strconv.Itoa(r.Seats), "1 to 400")

@@ -108,7 +108,7 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 	}
 	seats := place.Seats(to)
 	for i, row := range to.Seating.Rows {
-		if i < len(from) && from[i] == row {
+		if i < len(from) && from[i].Equal(row) {
 			for n := range row.Seats {
 				delete(old, [2]int{i + 1, n + 1})
 			}
@@ -116,6 +116,11 @@ func (p *proposed) rows(s *painter, to *project.Design) {
 		}
 		if b, ok := place.Platform(to, i); ok {
 			edges(p.top, b, p.ink.Proposed.times(0.7))
+		}
+		for _, fl := range place.Flights(to, i) {
+			for _, b := range fl.Boxes {
+				edges(p.top, b, p.ink.Proposed.times(0.7))
+			}
 		}
 		for _, seat := range seats {
 			if seat.Row != i+1 {

@@ -42,6 +42,11 @@ func (s *painter) room() {
 		if box, ok := place.Platform(s.d, i); ok {
 			s.platform(floor, lights, box, bases)
 		}
+		for _, fl := range place.Flights(s.d, i) {
+			for _, box := range fl.Boxes {
+				s.platform(floor, lights, box, bases)
+			}
+		}
 	}
 	s.border(floor, bases)
 	s.slab(floor)
@@ -158,7 +163,7 @@ func (s *painter) pile(c RGB, x, y, z float64, bases []base) RGB {
 	c = c.times((0.70 + 0.30*step(0, 0.7, s.plan.wall(x, y))) * shade(bases, x, y, z))
 	for i := range s.d.Seating.Rows {
 		row := s.d.Seating.Rows[i]
-		if float64(row.Riser) <= z+0.01 {
+		if float64(row.Riser) <= z+0.01 || y < float64(row.Left) || row.Right > 0 && y > float64(row.Right) {
 			continue
 		}
 		if gap := float64(row.Distance-row.Front) - x; gap >= 0 && gap < 0.7 {
@@ -230,7 +235,8 @@ func (s *painter) border(m *Mesh, bases []base) {
 	}
 }
 
-// platform draws a riser: its carpet, its nose with a lit edge, and its back.
+// platform draws a platform or a step: its carpet, its nose with a lit edge, its back,
+// and the sides that stand free.
 func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	const hair = 1e-6 // m, so that a face on a wall still finds the room
 	lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
@@ -240,7 +246,7 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	// Along the walls, for who looks in from outside.
 	for i := range s.plan.corners {
 		a, b, _ := s.plan.edge(i)
-		if a, b, ok := between(a, b, lo.X, hi.X); ok {
+		if a, b, ok := between(a, b, lo, hi); ok {
 			p.plain(geometry.Vec{X: a.X, Y: a.Y}, geometry.Vec{X: b.X, Y: b.Y}, geometry.Vec{X: b.X, Y: b.Y, Z: z},
 				geometry.Vec{X: a.X, Y: a.Y, Z: z}, walnut.times(0.9))
 		}
@@ -252,6 +258,9 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 			x = hi.X
 		}
 		for _, y := range s.plan.corners.Spans(x - face*hair) {
+			if y[0], y[1] = max(y[0], lo.Y), min(y[1], hi.Y); y[0] >= y[1] {
+				continue
+			}
 			quad := func(q pen, x, z0, z1 float64, c0, c1 RGB) {
 				a, b := geometry.Vec{X: x, Y: y[0], Z: z0}, geometry.Vec{X: x, Y: y[1], Z: z0}
 				c, d := geometry.Vec{X: x, Y: y[1], Z: z1}, geometry.Vec{X: x, Y: y[0], Z: z1}
@@ -274,6 +283,22 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 				geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze.times(0.8))
 		}
 	}
+	// The sides that do not stand against a wall.
+	for _, side := range [2]float64{-1, 1} {
+		y := lo.Y
+		if side > 0 {
+			y = hi.Y
+		}
+		if !s.plan.holds((lo.X+hi.X)/2, y+side*0.001) { // a millimetre beyond it
+			continue
+		}
+		a, b := geometry.Vec{X: lo.X, Y: y}, geometry.Vec{X: hi.X, Y: y}
+		c, d := geometry.Vec{X: hi.X, Y: y, Z: z}, geometry.Vec{X: lo.X, Y: y, Z: z}
+		if side > 0 {
+			a, b, c, d = b, a, d, c
+		}
+		p.quad(a, b, c, d, walnutDark.times(0.75), walnutDark.times(0.75), walnut, walnut)
+	}
 }
 
 // outset returns the outline moved outwards by d, mitred; ok is false when a
@@ -292,10 +317,10 @@ func (p plan) outset(d float64) (out []geometry.Vec2, ok bool) {
 	return out, true
 }
 
-// between returns what of the edge from a to b has x from lo to hi.
-func between(a, b geometry.Vec2, lo, hi float64) (c, d geometry.Vec2, ok bool) {
-	const touch = 1e-9 // m: an edge along x = lo or hi counts
-	in, ok := geometry.Segment2{A: a, B: b}.Clip(geometry.Vec2{X: lo - touch, Y: math.Inf(-1)}, geometry.Vec2{X: hi + touch, Y: math.Inf(1)})
+// between returns what of the edge from a to b is over the rectangle from lo to hi.
+func between(a, b geometry.Vec2, lo, hi geometry.Vec) (c, d geometry.Vec2, ok bool) {
+	const touch = 1e-9 // m: an edge along a side of it counts
+	in, ok := geometry.Segment2{A: a, B: b}.Clip(geometry.Vec2{X: lo.X - touch, Y: lo.Y - touch}, geometry.Vec2{X: hi.X + touch, Y: hi.Y + touch})
 	return in.A, in.B, ok && in.A != in.B
 }
 

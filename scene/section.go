@@ -41,11 +41,9 @@ func (s *painter) section() {
 		fill(b, b+wall, 0, ceiling(b)+slab, ceiling(b)+slab)
 		p.plain(at(a, ceiling(a)), at(b, ceiling(b)), at(b, ceiling(b)+slab), at(a, ceiling(a)+slab), sectionInk)
 		p.plain(at(a, ceiling(a)+slab), at(b, ceiling(b)+slab), at(b, ceiling(b)), at(a, ceiling(a)), sectionInk)
-		for i := range s.d.Seating.Rows {
-			box, ok := place.Platform(s.d, i)
+		for _, box := range place.FloorOf(s.d) {
 			lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
 			switch {
-			case !ok:
 			case along && cut.Y > lo.Y && cut.Y < hi.Y:
 				fill(max(lo.X, a), min(hi.X, b), 0, hi.Z, hi.Z)
 			case !along && cut.X > lo.X && cut.X < hi.X:

@@ -96,9 +96,14 @@ func (a *Asker) Show(d dialog.Dialog, width, height float32) {
 	a.show(d, width, height, d.Hide, nil)
 }
 
-func (a *Asker) show(d dialog.Dialog, width, height float32, escape, enter func()) {
+// show shows a dialog; escape and enter are what the keys do, and closed is told when it
+// has gone.
+func (a *Asker) show(d dialog.Dialog, width, height float32, escape, enter func(), closed ...func()) {
 	d.SetOnClosed(func() {
 		a.open = slices.DeleteFunc(a.open, func(o opened) bool { return o.dialog == d })
+		for _, f := range closed {
+			f()
+		}
 	})
 	d.Resize(fyne.NewSize(width, height))
 	d.Show()

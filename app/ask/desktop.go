@@ -8,10 +8,12 @@ import (
 	"fmt"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/dialog"
 	"fyne.io/fyne/v2/driver"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/portal"
 )
 
@@ -44,9 +46,9 @@ func (a *Asker) choose(f portal.File, then func(path string), here func()) {
 		f.Kind = strings.ToUpper(strings.TrimPrefix(f.Ext, "."))
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	wait := dialog.NewCustom(f.Title, "Cancel", widget.NewLabel("Choose in the dialog of the desktop."), a.window)
-	wait.SetOnClosed(cancel)
-	a.Show(wait, 360, 120)
+	wait := dialog.NewCustomWithoutButtons(f.Title, widget.NewLabel("Choose in the dialog of the desktop."), a.window)
+	wait.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", wait.Hide)})
+	a.show(wait, 360, 120, wait.Hide, nil, cancel)
 	desktop, post := a.Desktop, a.Post
 	go func() {
 		path, err := desktop.Choose(ctx, f)

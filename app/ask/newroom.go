@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/project/newroom"
 )
 
@@ -42,7 +43,6 @@ func (a *Asker) NewRoom(w newroom.Wish, plan func(w newroom.Wish, done func(erro
 	fault.Wrapping = fyne.TextWrapWord
 	d := dialog.NewCustomWithoutButtons("New room", container.New(layout.NewCustomPaddedVBoxLayout(4), widget.NewForm(f.items...), fault), a.window)
 	open := true
-	d.SetOnClosed(func() { open = false })
 	say := func(text string, importance widget.Importance) {
 		fault.Importance = importance
 		fault.SetText(text)
@@ -76,10 +76,10 @@ func (a *Asker) NewRoom(w newroom.Wish, plan func(w newroom.Wish, done func(erro
 			e.OnSubmitted, e.escape = func(string) { try() }, d.Hide
 		}
 	}
-	ok := widget.NewButton("Make the room", try)
+	ok := field.NewButton("Make the room", try)
 	ok.Importance = widget.HighImportance
-	d.SetButtons([]fyne.CanvasObject{widget.NewButton("Cancel", d.Hide), ok})
-	a.Show(d, 520, 320)
+	d.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", d.Hide), ok})
+	a.show(d, 520, 320, d.Hide, try, func() { open = false })
 	a.window.Canvas().Focus(f.first)
 	f.first.TypedShortcut(&fyne.ShortcutSelectAll{})
 }

@@ -63,11 +63,12 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, air, tuning, model, chair bool }
+	open struct{ eachWall, treatments, air, tuning, model, chair, steps bool }
 
 	panel   int // index of the treatment that is shown
 	zone    int // index of the sub zone that is shown
 	clashes clashes
+	flight  int   // index of the flight of steps that is shown
 	walls   *many // a form a wall
 	drivers *many // a form a driver of the model
 }
@@ -134,6 +135,7 @@ func (in *Inspector) Update() {
 	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
+	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
 		g.update()
 	}

@@ -73,6 +73,7 @@ func (in *Inspector) buildRows(f *field.Form) {
 	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
 	in.warn(in.length(f, "Platform before", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
 	in.length(f, "Platform behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
+	in.platform(f, raised)
 	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
 	in.warn(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), in.inRow("pitch_m"))
 	in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre }))

@@ -26,13 +26,13 @@ func (p *Picture) cutCommands() []command.Command {
 		return nil
 	}
 	return []command.Command{
-		{ID: "view.cut", Name: "Cut the section", Menu: "View", LineAbove: true,
+		{ID: "view.cut", Name: "Cut the section", Menu: "Go", LineAbove: true,
 			Says: "Leaves out what stands before a plane through the room.",
 			Can:  sections, Items: p.cuts},
-		{ID: "view.cut-further", Name: "Cut further in", Menu: "View", Key: plain("Next"),
+		{ID: "view.cut-further", Name: "Cut further in", Menu: "Go", Key: plain("Next"),
 			Says: "Moves the cut of a section 0.1 m away from you.",
 			Can:  sections, Do: func() { p.moveCut(cutStep) }},
-		{ID: "view.cut-nearer", Name: "Cut nearer", Menu: "View", Key: plain("Prior"),
+		{ID: "view.cut-nearer", Name: "Cut nearer", Menu: "Go", Key: plain("Prior"),
 			Says: "Moves the cut of a section 0.1 m towards you.",
 			Can:  sections, Do: func() { p.moveCut(-cutStep) }},
 	}

@@ -57,16 +57,33 @@ func openDesktop(t *testing.T) *desktop {
 	if os.Getenv("EARLINE_NO_SKIP") == "" && os.Getenv("EARLINE_DRIVE") == "" {
 		t.Skip("this test moves the mouse and types: set EARLINE_DRIVE=1 to let it, best under xvfb-run")
 	}
-	x, err := xgb.NewConn()
+	x, err := connect()
+	for range 20 { // a display in memory begins anew when its last client has gone
+		if err == nil {
+			break
+		}
+		time.Sleep(100 * time.Millisecond)
+		x, err = connect()
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
 	t.Cleanup(x.Close)
-	if err := xtest.Init(x); err != nil {
-		t.Fatal(err)
-	}
 	s := xproto.Setup(x).DefaultScreen(x)
 	return &desktop{t, x, s.Root, s.WidthInPixels, s.HeightInPixels}
+}
+
+// connect returns a connection that works.
+func connect() (*xgb.Conn, error) {
+	x, err := xgb.NewConn()
+	if err != nil {
+		return nil, err
+	}
+	if err := xtest.Init(x); err != nil {
+		x.Close()
+		return nil, err
+	}
+	return x, nil
 }
 
 // shot returns what the display shows.

@@ -40,10 +40,8 @@ func (p *Plan) measure(d *project.Design) {
 			p.Room.Blocks = append(p.Room.Blocks, block(f.Box(), field.Admittance(s.Features[i].Absorption[octave])))
 		}
 	}
-	for i := range d.Seating.Rows {
-		if box, ok := place.Platform(d, i); ok {
-			p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(s.Platforms.Absorption[octave])))
-		}
+	for _, box := range place.FloorOf(d) {
+		p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(s.Platforms.Absorption[octave])))
 	}
 	var assumed []string
 	for _, a := range s.Assumed {

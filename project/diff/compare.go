@@ -30,6 +30,7 @@ func Compare(was, is *project.Design) []Change {
 	c.zones()
 	c.playback()
 	c.criteria()
+	c.system()
 	return c.out
 }
 
@@ -145,6 +146,19 @@ func (c *comparer) criteria() {
 	c.one(Document, "criteria", "")
 	c.length("margin_m", "margin", a.Margin, b.Margin)
 	c.length("picture_margin_m", "margin of the picture", a.PictureMargin, b.PictureMargin)
+	c.text("standard", "standard of placement", string(a.Standard), string(b.Standard))
+	c.text("code_set", "dwelling code", string(a.Code), string(b.Code))
+}
+
+// system compares the list of channels that the loudspeakers are judged by; an own one
+// as a whole.
+func (c *comparer) system() {
+	a, b := c.was.System, c.is.System
+	c.one(Document, "system", "")
+	c.text("name", "system judged by", a.Name, b.Name)
+	if !slices.Equal(a.Channels, b.Channels) {
+		c.words("channels", "the channels of the system judged by are others")
+	}
 }
 
 func (c *comparer) screen() {
@@ -196,7 +210,7 @@ func (c *comparer) seating() {
 	a, b := c.was.Seating, c.is.Seating
 	if !kept(a.Rows, b.Rows) {
 		named := func(d *project.Design, i int) string { return fmt.Sprintf("row %d", i+1) }
-		each(c, Row, "seating.rows", a.Rows, b.Rows, byPlace(a.Rows, b.Rows, equal), named, c.row)
+		each(c, Row, "seating.rows", a.Rows, b.Rows, byPlace(a.Rows, b.Rows, sameRow), named, c.row)
 	}
 	if a.Sitters != b.Sitters {
 		x, y := a.Sitters, b.Sitters
@@ -212,8 +226,10 @@ func (c *comparer) seating() {
 	c.place("at", a.Main.At, b.Main.At)
 }
 
+func sameRow(a, b *project.Row) bool { return a.Equal(*b) }
+
 func (c *comparer) row(a, b *project.Row) {
-	if *a == *b {
+	if a.Equal(*b) {
 		return
 	}
 	c.named("chair", "chair", a.Chair, b.Chair, chair)
@@ -221,6 +237,19 @@ func (c *comparer) row(a, b *project.Row) {
 	c.length("riser_m", "riser", a.Riser, b.Riser)
 	c.length("platform_front_m", "platform before it", a.Front, b.Front)
 	c.length("platform_back_m", "platform behind it", a.Back, b.Back)
+	c.length("platform_from_left_m", "left edge of its platform", a.Left, b.Left)
+	c.length("platform_to_right_m", "right edge of its platform", a.Right, b.Right)
+	if len(a.Steps) != len(b.Steps) {
+		c.number("steps", "flights of steps", float64(len(a.Steps)), float64(len(b.Steps)))
+	}
+	for k := range min(len(a.Steps), len(b.Steps)) {
+		x, y, at := a.Steps[k], b.Steps[k], fmt.Sprintf("steps[%d].", k)
+		c.text(at+"side", "side of its steps", string(x.Side), string(y.Side))
+		c.length(at+"at_m", "middle of its steps", x.At, y.At)
+		c.length(at+"width_m", "width of its steps", x.Width, y.Width)
+		c.length(at+"tread_m", "tread of its steps", x.Tread, y.Tread)
+		c.length(at+"rise_m", "rise of its steps", x.Rise, y.Rise)
+	}
 	c.number("seats", "seats", float64(a.Seats), float64(b.Seats))
 	c.length("pitch_m", "pitch", a.Pitch, b.Pitch)
 	c.length("centre_m", "middle from the left wall", a.Centre, b.Centre)

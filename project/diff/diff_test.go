@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"maps"
 	"reflect"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -27,7 +28,9 @@ func full(t testing.TB) *project.Design {
 	d.Models[0].Polar = project.Polar{Source: "measured", Angles: []float64{-90, 0, 90},
 		Horizontal: []project.PolarCurve{{Frequency: 1000, Level: []float64{-6, 0, -6}}},
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-9, 0, -9}}}}
+	d.System = project.System{Name: "ours", Channels: []project.Channel{{Label: "M+030", AzimuthMin: 20, AzimuthMax: 40, Source: "the house"}}}
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: d.Room.Materials[0].ID}, {Wall: 2, Material: d.Room.Materials[1].ID}}
+	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}
@@ -88,6 +91,9 @@ func TestNothingDiffersFromACopy(t *testing.T) {
 	}
 }
 
+// identity is the path of an id that Design.Identify gives.
+var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones)\[\d+\]\.id$`)
+
 // Every value of the document, changed alone, is named by its path, and its
 // sentence says what it was and is; the way back says the same backwards. Whether
 // it is a matter of a loudspeaker's place alone is judged by its path.
@@ -96,7 +102,11 @@ func TestEveryEditIsNamed(t *testing.T) {
 	seen := map[string]bool{}
 	for i := range leaves("", reflect.ValueOf(was).Elem()) {
 		is := was.Clone()
+		is.Models[0].Polar = full(t).Models[0].Polar // which copies share
 		l := leaves("", reflect.ValueOf(is).Elem())[i]
+		if identity.MatchString(l.path) {
+			continue // by which thing it is, it differs in nothing
+		}
 		l.edit(t)
 		got := Compare(was, is)
 		if len(got) != 1 || got[0].Field != l.path && !(got[0].Measure == Words && strings.HasPrefix(l.path, got[0].Field)) {

@@ -25,7 +25,7 @@ func TestBadFiles(t *testing.T) {
 		}
 		return strings.Replace(start, old, new, 1)
 	}
-	const rowFields = "chair, distance_m, riser_m, platform_front_m, platform_back_m, seats, pitch_m, centre_m, stagger_m, curve_radius_m, recline_deg"
+	const rowFields = "id, chair, distance_m, riser_m, platform_front_m, platform_back_m, platform_from_left_m, platform_to_right_m, steps, seats, pitch_m, centre_m, stagger_m, curve_radius_m, recline_deg"
 	tests := []struct {
 		name, data string
 		want       []string

@@ -76,6 +76,9 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		for _, f := range project.Faults(doc.Design.Validate()) {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
+		for _, f := range doc.Design.SharedIDs() {
+			b.add(f.Field, f.Found, f.Allowed)
+		}
 		if f := system.Check(&doc.Design); f != nil {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
@@ -86,6 +89,7 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		}
 		return r, errors.Join(b.faults...)
 	}
+	doc.Design.Identify()
 	r.Design = &doc.Design
 	return r, nil
 }

@@ -21,21 +21,32 @@ func Encode(d *project.Design) ([]byte, error) {
 	if fault := system.Check(d); fault != nil {
 		return nil, fault
 	}
-	return encode(document{Format: Format, Version: lowest(d), Design: full(d)})
+	version := lowest(d)
+	return encode(document{Format: Format, Version: version, Design: full(d, version)})
 }
 
 // lowest returns the lowest version of the format that has all that d holds, so that
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
-	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" {
+	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
+	}
+	for _, r := range d.Seating.Rows {
+		if r.Left != 0 || r.Right != 0 || len(r.Steps) > 0 {
+			return 2
+		}
 	}
 	return 1
 }
 
-// full returns d with the lists that may be empty and are written all the same.
-func full(d *project.Design) project.Design {
-	all := *d
+// full returns what is written of d in a file of that version: with the lists that
+// may be empty and are written all the same, and with ids from version 2 on.
+func full(d *project.Design, version int) project.Design {
+	all := *d.Unidentified()
+	if version > 1 {
+		all = *d.Clone()
+		all.Identify()
+	}
 	if all.Models == nil {
 		all.Models = []project.Model{}
 	}

@@ -58,6 +58,7 @@ func TestBuiltIn(t *testing.T) {
 func TestRoundTrip(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		d := drawDesign(t)
+		d.Identify() // as everything read is
 		data, err := Encode(d)
 		if err != nil {
 			t.Fatalf("Encode: %v", err)

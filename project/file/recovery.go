@@ -48,7 +48,8 @@ func WriteRecovery(name string, r Recovery) error {
 	if !utf8.ValidString(r.Path) { // JSON would make another name of it
 		r.Path, r.Base = "", ""
 	}
-	data, err := encode(recovery{Format, lowest(r.Design), r.Path, r.Base, full(r.Design)})
+	version := lowest(r.Design)
+	data, err := encode(recovery{Format, version, r.Path, r.Base, full(r.Design, version)})
 	if err != nil {
 		return err
 	}

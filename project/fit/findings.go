@@ -70,6 +70,7 @@ func Findings(d *project.Design) []Finding {
 	f.treatments()
 	f.screen()
 	f.rows()
+	f.platforms()
 	f.seats()
 	f.main()
 	f.loudspeakers()

@@ -35,6 +35,27 @@ func TestFindings(t *testing.T) {
 			[]string{"row 1 seat 3 stands 0.215 m outside the room"}}, // 3.0 + 0.86 + 0.71/2 - 4.0
 		{"back leans into the wall", func(d *project.Design) { d.Seating.Rows[0].Distance = 4.8 },
 			[]string{"row 1 seat 1 leans 0.149 m into the wall", "row 1 seat 2 leans 0.149 m into the wall", "row 1 seat 3 leans 0.149 m into the wall"}}, // 4.8 + 0.58 sin 20° + 0.16 cos 20° - 5
+		{"platform wider than the room", func(d *project.Design) {
+			r := &d.Seating.Rows[0]
+			r.Riser, r.Front, r.Back, r.Right = 0.3, 0.8, 0.6, 4.4
+		}, []string{"row 1 has a platform whose right side is 0.400 m outside the room"}},
+		{"chair beside its island", func(d *project.Design) {
+			r := &d.Seating.Rows[0]
+			r.Riser, r.Front, r.Back, r.Left, r.Right = 0.3, 0.8, 0.6, 0.7, 3.2
+		}, []string{"row 1 seat 3 stands 0.015 m beyond the side of its platform"}}, // 2 + 0.86 + 0.71/2 - 3.2
+		{"steps that do not fit", func(d *project.Design) {
+			r := &d.Seating.Rows[0]
+			r.Riser, r.Front, r.Back = 0.4, 0.8, 0.6
+			r.Steps = []project.Steps{
+				{Side: project.FrontSide, At: 0.3, Width: 0.8, Tread: 0.3, Rise: 0.2},
+				{Side: project.FrontSide, At: 2, Width: 0.8, Tread: 0.3, Rise: 0.4},
+				{Side: project.LeftSide, At: 3.2, Width: 0.8, Tread: 0.3, Rise: 0.2}}
+		}, []string{
+			"steps at the front of row 1 reach 0.100 m past the end of the platform",
+			"steps at the front of row 1 reach 0.100 m outside the room",
+			"steps at the front of row 1 are not needed: the platform is one step of 0.400 m up",
+			"steps at the left of row 1 reach 0.300 m outside the room",
+		}},
 		{"loudspeaker outside the room", func(d *project.Design) { d.Speakers[3].At.Y = -0.1 },
 			[]string{"M+110 is 0.100 m outside the room"}},
 		{"loudspeaker inside a wall", func(d *project.Design) {

@@ -22,7 +22,7 @@ const (
 	HeadrestPart
 	ArmPart
 	PanPart
-	RiserPart
+	RiserPart // a platform or one of the steps up to it
 	FeaturePart
 	ScreenPart
 	SpeakerPart
@@ -126,6 +126,13 @@ func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
 			p := boxPart(RiserPart, box)
 			p.Row = i + 1
 			all = append(all, p)
+		}
+		for _, fl := range Flights(d, i) {
+			for _, b := range fl.Boxes {
+				p := boxPart(RiserPart, b)
+				p.Row = i + 1
+				all = append(all, p)
+			}
 		}
 	}
 	for i, f := range d.Room.Features {

@@ -49,6 +49,7 @@ func (o Rooms) Room(seed uint64) *project.Design {
 		Name: "drawn", Units: project.Metric,
 		Criteria: project.Criteria{Margin: 0.05},
 	}}
+	b.later = &builder{Rand: rand.New(rand.NewPCG(seed, 0x6275696c74)), o: o, d: b.d}
 	if b.chance(0.3) {
 		b.d.Criteria.Margin, b.d.Criteria.PictureMargin = b.length(0, 0.15), b.length(0, 0.1)
 	}
@@ -56,6 +57,7 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	b.ceiling()
 	b.screen()
 	b.seating()
+	b.later.platforms()
 	b.features()
 	b.models()
 	b.speakers()
@@ -67,6 +69,10 @@ type builder struct {
 	*rand.Rand
 	o Rooms
 	d *project.Design
+
+	// later draws what rooms could not have when the first of them were drawn, with
+	// dice of its own: the rest of a room is as it was.
+	later *builder
 
 	long, wide float64 // of the rectangle around the footprint
 	poly       geometry.Polygon

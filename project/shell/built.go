@@ -144,6 +144,9 @@ func (s *Shell) stand(bare int, words string, b geometry.Box) {
 		case (on.Kind == Floor || on.Kind == Platform) && bottom < on.Origin.Z+touch && top > on.Origin.Z:
 			on.Covers = append(on.Covers, Cover{Name: words, Hidden: true, Outline: b.Outline()})
 		case on.Kind == Step:
+			if on.Normal.X == 0 {
+				continue // a flank: what stands against it is thin beside its length
+			}
 			for _, run := range b.Outline().Spans(on.Origin.X) {
 				on.Covers = append(on.Covers, Cover{Name: words, Hidden: true,
 					Outline: rectangle(geometry.Vec2{X: run[0], Y: bottom}, geometry.Vec2{X: run[1], Y: top})})

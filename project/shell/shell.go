@@ -55,58 +55,121 @@ func Of(d *project.Design) *Shell {
 // the steps between them.
 func (s *Shell) floors() {
 	lo, hi := s.Outline.Bounds()
-	flat := func(kind Kind, index int, words string, f Finish, from, to, height float64) {
-		outline := s.Outline.Clip(geometry.Vec2{X: from, Y: lo.Y}, geometry.Vec2{X: to, Y: hi.Y})
+	flat := func(kind Kind, index int, words string, f Finish, t Tread) {
+		outline := s.Outline.Clip(geometry.Vec2{X: t.from, Y: max(lo.Y, t.left)}, geometry.Vec2{X: t.to, Y: min(hi.Y, t.right)})
 		const least = 1e-6 // m2, rounding
 		if math.Abs(outline.Area()) < least {
 			return
 		}
 		s.Surfaces = append(s.Surfaces, Surface{Kind: kind, Index: index, Words: words,
-			Origin: geometry.Vec{Z: height}, Normal: geometry.Vec{Z: 1}, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
+			Origin: geometry.Vec{Z: t.height}, Normal: geometry.Vec{Z: 1}, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
 			Outline: outline, Finish: f, stretch: 1})
+	}
+	bare := func(from, to float64) {
+		flat(Floor, 0, "floor", s.floorFinish(), Tread{from: from, to: to, left: lo.Y, right: hi.Y})
 	}
 	x := lo.X
 	for _, t := range s.Treads {
 		if t.from > x {
-			flat(Floor, 0, "floor", s.floorFinish(), x, t.from, 0)
+			bare(x, t.from)
 		}
-		flat(Platform, t.row+1, fmt.Sprintf("platform of row %d", t.row+1), s.Platforms, t.from, t.to, t.height)
+		if t.row < 0 {
+			flat(Floor, 0, "floor", s.floorFinish(), t)
+		} else {
+			flat(Platform, t.row+1, fmt.Sprintf("platform of row %d", t.row+1), s.Platforms, t)
+		}
 		x = t.to
 	}
 	if hi.X > x {
-		flat(Floor, 0, "floor", s.floorFinish(), x, hi.X, 0)
+		bare(x, hi.X)
 	}
 	s.steps(lo, hi)
 }
 
 // steps adds the upright faces where the floor changes its height.
 func (s *Shell) steps(lo, hi geometry.Vec2) {
+	const touch = 1e-6 // m: a platform that reaches a wall has no face there
 	for i, t := range s.Treads {
-		before, after := 0.0, 0.0
-		if i > 0 && s.Treads[i-1].to == t.from {
-			before = s.Treads[i-1].height
+		if t.row < 0 {
+			continue
 		}
-		if i+1 < len(s.Treads) && s.Treads[i+1].from == t.to {
-			after = s.Treads[i+1].height
-		}
-		face := func(x, low float64, normal float64, where string) {
+		face := func(x, y0, y1, low, normal float64, where string) {
 			if low >= t.height {
 				return
 			}
 			for _, run := range s.across(x) {
+				from, to := max(run[0], y0), min(run[1], y1)
+				if from >= to {
+					continue
+				}
 				s.Surfaces = append(s.Surfaces, Surface{Kind: Step, Index: t.row + 1,
 					Words:  fmt.Sprintf("%s of the platform of row %d", where, t.row+1),
 					Origin: geometry.Vec{X: x}, Normal: geometry.Vec{X: normal}, U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1},
-					Outline: rectangle(geometry.Vec2{X: run[0], Y: low}, geometry.Vec2{X: run[1], Y: t.height}),
+					Outline: rectangle(geometry.Vec2{X: from, Y: low}, geometry.Vec2{X: to, Y: t.height}),
 					Finish:  s.Platforms, stretch: 1})
 			}
 		}
-		const touch = 1e-6 // m: a platform that reaches a wall has no face there
 		if t.from > lo.X+touch {
-			face(t.from, before, -1, "front")
+			for _, n := range s.beside(t, t.from, func(o Tread) float64 { return o.to }) {
+				face(t.from, n.left, n.right, n.height, -1, "front")
+			}
 		}
 		if t.to < hi.X-touch {
-			face(t.to, after, 1, "back")
+			for _, n := range s.beside(t, t.to, func(o Tread) float64 { return o.from }) {
+				face(t.to, n.left, n.right, n.height, 1, "back")
+			}
+		}
+		// To the left and right, where the stretches of one x lie side by side.
+		if i > 0 && s.Treads[i-1].from == t.from {
+			s.flank(t, t.left, s.Treads[i-1].height, -1, "left side")
+		}
+		if i+1 < len(s.Treads) && s.Treads[i+1].from == t.from {
+			s.flank(t, t.right, s.Treads[i+1].height, 1, "right side")
+		}
+	}
+}
+
+// beside returns the floor that joins t at x, where the others end, piece by piece
+// from left to right: all of it the room's floor where no other stretch is.
+func (s *Shell) beside(t Tread, x float64, end func(Tread) float64) Treads {
+	var out Treads
+	for _, o := range s.Treads {
+		if end(o) != x {
+			continue
+		}
+		o.left, o.right = max(o.left, t.left), min(o.right, t.right)
+		if o.left < o.right {
+			out = append(out, o)
+		}
+	}
+	if len(out) == 0 {
+		return Treads{{left: t.left, right: t.right}}
+	}
+	return out
+}
+
+// flank adds the face of t at y, which looks left (normal -1) or right.
+func (s *Shell) flank(t Tread, y, low, normal float64, where string) {
+	if low >= t.height {
+		return
+	}
+	// A hair in either direction, so that no face stands along a wall.
+	const hair = 1e-9 // m
+	swapped := make(geometry.Polygon, len(s.Outline))
+	for i, p := range s.Outline {
+		swapped[i] = geometry.Vec2{X: p.Y, Y: p.X}
+	}
+	for _, a := range swapped.Spans(y - hair) {
+		for _, b := range swapped.Spans(y + hair) {
+			from, to := max(a[0], b[0], t.from), min(a[1], b[1], t.to)
+			if from >= to {
+				continue
+			}
+			s.Surfaces = append(s.Surfaces, Surface{Kind: Step, Index: t.row + 1,
+				Words:  fmt.Sprintf("%s of the platform of row %d", where, t.row+1),
+				Origin: geometry.Vec{Y: y}, Normal: geometry.Vec{Y: normal}, U: geometry.Vec{X: 1}, V: geometry.Vec{Z: 1},
+				Outline: rectangle(geometry.Vec2{X: from, Y: low}, geometry.Vec2{X: to, Y: t.height}),
+				Finish:  s.Platforms, stretch: 1})
 		}
 	}
 }
@@ -155,17 +218,21 @@ func (s *Shell) walls() {
 // are along the face.
 func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
 	cuts := []float64{0, l}
-	if along.X != 0 {
-		for _, t := range s.Treads {
-			for _, x := range [2]float64{t.from, t.to} {
-				if at := (x - a.X) / along.X; at > 0 && at < l {
-					cuts = append(cuts, at)
-				}
-			}
+	cut := func(at float64) {
+		if at > 0 && at < l { // not so where the face does not lead there
+			cuts = append(cuts, at)
 		}
-		slices.Sort(cuts)
-		cuts = slices.Compact(cuts)
 	}
+	for _, t := range s.Treads {
+		for _, x := range [2]float64{t.from, t.to} {
+			cut((x - a.X) / along.X)
+		}
+		for _, y := range [2]float64{t.left, t.right} {
+			cut((y - a.Y) / along.Y)
+		}
+	}
+	slices.Sort(cuts)
+	cuts = slices.Compact(cuts)
 	var out Treads
 	for k := 1; k < len(cuts); k++ {
 		const before = 1e-6 // m: a face across the room stands on the floor before it

@@ -13,6 +13,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/projecttest"
 )
 
 // bare returns an empty room over that outline under a flat ceiling, with four
@@ -421,5 +422,23 @@ func TestOnlyWhatIsMissingIsAssumed(t *testing.T) {
 	d.Room.Features[0].Material = ""
 	if s := Of(d); len(s.Assumed) != 1 || s.Assumed[0].What != "walls" {
 		t.Errorf("a door as the walls, which say nothing: %v", s.Assumed)
+	}
+}
+
+// The floor, the platforms and the steps of any room cover its outline once, seen from
+// above; every upright face at an island shows.
+func TestFloorCoversTheRoomOnce(t *testing.T) {
+	for seed := range uint64(200) {
+		d := projecttest.Room(seed)
+		s := Of(d)
+		sum := 0.0
+		for _, on := range s.Surfaces {
+			if on.Kind == Floor || on.Kind == Platform {
+				sum += math.Abs(on.Outline.Area())
+			}
+		}
+		if want := math.Abs(s.Outline.Area()); math.Abs(sum-want) > 1e-4 {
+			t.Fatalf("room %d: %g square metres of floor and platforms in %g of room", seed, sum, want)
+		}
 	}
 }

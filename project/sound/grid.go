@@ -211,12 +211,7 @@ func newMapper(d *project.Design) *mapper {
 // builtIn returns the boxes that are in the way of sound at all times: features
 // except windows, platforms, and a screen that no sound passes.
 func builtIn(d *project.Design) []geometry.Box {
-	var out []geometry.Box
-	for i := range d.Seating.Rows {
-		if b, ok := place.Platform(d, i); ok {
-			out = append(out, b)
-		}
-	}
+	out := []geometry.Box(place.FloorOf(d))
 	for _, f := range d.Room.Features {
 		if f.Kind != project.Window {
 			out = append(out, f.Box())

@@ -164,10 +164,8 @@ func (t *obstruction) crossed(seg geometry.Segment, l float64) bool {
 func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
 	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
 		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
-	for i := range d.Seating.Rows {
-		if b, ok := place.Platform(d, i); ok {
-			m.obstructions = append(m.obstructions, obstructionOf(b))
-		}
+	for _, b := range room.Floor {
+		m.obstructions = append(m.obstructions, obstructionOf(b))
 	}
 	for _, f := range d.Room.Features {
 		if !shell.InSurface(f.Kind) {

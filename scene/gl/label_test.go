@@ -123,7 +123,7 @@ func TestLabelsNeverOverlap(t *testing.T) {
 // and what is left over is the farthest.
 func TestCrowdedLabelsDropTheFarthest(t *testing.T) {
 	var labels []scene.Label
-	for i := range 8 {
+	for i := range 40 { // more than find a place about it
 		labels = append(labels, note(mgl32.Vec3{0, 0, -2 - float32(i)}, fmt.Sprint("seat ", i)))
 	}
 	labels[6].Bold = true
@@ -131,9 +131,14 @@ func TestCrowdedLabelsDropTheFarthest(t *testing.T) {
 	for _, m := range lay(t, labels, image.Pt(400, 300), 1) {
 		got = append(got, m.label.Text)
 	}
-	want := []string{"seat 6", "seat 0", "seat 1", "seat 2", "seat 3"}
-	if !slices.Equal(got, want) {
-		t.Errorf("laid %q, want %q", got, want)
+	want := []string{"seat 6"}
+	for i := range len(got) {
+		if i != 6 {
+			want = append(want, fmt.Sprint("seat ", i))
+		}
+	}
+	if len(got) < 6 || len(got) > 30 || !slices.Equal(got, want[:len(got)]) {
+		t.Errorf("laid %q, want the selected one and then the nearest", got)
 	}
 }
 

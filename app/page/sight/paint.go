@@ -115,6 +115,12 @@ func (m *matrix) at(p fyne.Position) (cell, spot) {
 	return cell{}, nowhere
 }
 
+// The ring of the cell that has the keyboard, seen on every plate.
+var (
+	black = color.NRGBAModel.Convert(color.Black).(color.NRGBA)
+	white = color.NRGBAModel.Convert(color.White).(color.NRGBA)
+)
+
 // paint is the raster's generator: it is told the size in pixels.
 func (m *matrix) paint(w, h int) image.Image {
 	scale := float32(1)
@@ -172,8 +178,8 @@ func (m *matrix) paintCells(p *paper) {
 		p.pen.write(p.img, box, text, ink.NRGBA())
 		switch {
 		case m.focused && m.cursorAt() == c: // seen on every plate
-			frame(p.img, box, 4*max(int(p.scale), 1), color.NRGBA{A: 0xff})
-			frame(p.img, box.Inset(max(int(p.scale), 1)), 2*max(int(p.scale), 1), color.NRGBA{0xff, 0xff, 0xff, 0xff})
+			frame(p.img, box, 4*max(int(p.scale), 1), black)
+			frame(p.img, box.Inset(max(int(p.scale), 1)), 2*max(int(p.scale), 1), white)
 		case m.chosen != nil && *m.chosen == c:
 			frame(p.img, box, 2*max(int(p.scale), 1), ink.NRGBA())
 		case m.hovered != nil && *m.hovered == c:

@@ -93,12 +93,21 @@ type row struct {
 	Riser    float64 `json:"riser_m"`
 	Front    float64 `json:"platform_front_m"`
 	Back     float64 `json:"platform_back_m"`
-	Seats    int     `json:"seats"`
-	Pitch    float64 `json:"pitch_m"`
-	Centre   float64 `json:"centre_m"`
-	Stagger  float64 `json:"stagger_m"`
-	Curve    float64 `json:"curve_radius_m"`
-	Recline  float64 `json:"recline_deg"`
+	From     float64 `json:"platform_from_left_m"`
+	To       float64 `json:"platform_to_right_m"`
+	Steps    []struct {
+		Side  string  `json:"side"`
+		At    float64 `json:"at_m"`
+		Width float64 `json:"width_m"`
+		Tread float64 `json:"tread_m"`
+		Rise  float64 `json:"rise_m"`
+	} `json:"steps"`
+	Seats   int     `json:"seats"`
+	Pitch   float64 `json:"pitch_m"`
+	Centre  float64 `json:"centre_m"`
+	Stagger float64 `json:"stagger_m"`
+	Curve   float64 `json:"curve_radius_m"`
+	Recline float64 `json:"recline_deg"`
 }
 
 type model struct {

@@ -189,15 +189,13 @@ func chairSolids(c chair, floor frame, recline, lowered float64) []Solid {
 
 // build makes the solids of platforms, features and the screen.
 func (r *Room) build() {
-	lo, hi := r.walls.lo, r.walls.hi
-	for i, w := range r.doc.Seating.Rows {
-		front, back := max(w.Distance-w.Front, lo.X), min(w.Distance+w.Back, hi.X)
-		if w.Riser <= 0 || w.Front+w.Back <= 0 || front >= back {
+	for i := range r.doc.Seating.Rows {
+		span, ok := r.span(i)
+		if !ok {
 			continue
 		}
-		p := box("platform", frame{Vec{(front + back) / 2, (lo.Y + hi.Y) / 2, w.Riser / 2}, turn(0)}, back-front, hi.Y-lo.Y, w.Riser)
-		p.Row = i + 1
-		r.built = append(r.built, p)
+		r.built = append(r.built, span.block(i))
+		r.flights(i, span)
 	}
 	for i, f := range r.doc.Room.Features {
 		if f.Kind == "window" {
@@ -212,6 +210,71 @@ func (r *Room) build() {
 		// 20 mm thick, behind the picture, with its border.
 		at := r.Picture.sub(Vec{X: 0.01})
 		r.built = append(r.built, box("screen", frame{at, turn(0)}, 0.02, s.Width+2*s.Border, 2*r.PictureUp.Z+2*s.Border))
+	}
+}
+
+// span is what a platform or a step covers of the floor, and how high it is.
+type span struct{ x0, x1, y0, y1, top float64 }
+
+func (p span) block(row int) Solid {
+	at := Vec{(p.x0 + p.x1) / 2, (p.y0 + p.y1) / 2, p.top / 2}
+	b := box("platform", frame{at, turn(0)}, p.x1-p.x0, p.y1-p.y0, p.top)
+	b.Row = row + 1
+	return b
+}
+
+// span is the platform of row i, cut off at the rectangle around the room.
+func (r *Room) span(i int) (span, bool) {
+	lo, hi, w := r.walls.lo, r.walls.hi, r.doc.Seating.Rows[i]
+	p := span{max(w.Distance-w.Front, lo.X), min(w.Distance+w.Back, hi.X), max(w.From, lo.Y), hi.Y, w.Riser}
+	if w.To != 0 {
+		p.y1 = min(w.To, hi.Y)
+	}
+	return p, w.Riser > 0 && w.Front+w.Back > 0 && p.x0 < p.x1 && p.y0 < p.y1
+}
+
+// flights builds the steps up to platform p of row i from the top: each is as much
+// lower than the one before as shares what is to climb evenly.
+func (r *Room) flights(i int, p span) {
+	for _, st := range r.doc.Seating.Rows[i].Steps {
+		across := [2]float64{st.At - st.Width/2, st.At + st.Width/2}
+		// stretch is the step whose near and far edge are so far from the platform.
+		var stretch func(near, far float64) span
+		switch st.Side {
+		case "front":
+			stretch = func(near, far float64) span {
+				return span{x0: p.x0 - far, x1: p.x0 - near, y0: across[0], y1: across[1]}
+			}
+		case "back":
+			stretch = func(near, far float64) span {
+				return span{x0: p.x1 + near, x1: p.x1 + far, y0: across[0], y1: across[1]}
+			}
+		case "left":
+			stretch = func(near, far float64) span {
+				return span{x0: across[0], x1: across[1], y0: p.y0 - far, y1: p.y0 - near}
+			}
+		default:
+			stretch = func(near, far float64) span {
+				return span{x0: across[0], x1: across[1], y0: p.y1 + near, y1: p.y1 + far}
+			}
+		}
+		// What it stands on is what is 50 mm before the platform.
+		at := stretch(0.05, 0.05)
+		x, y, ground := (at.x0+at.x1)/2, (at.y0+at.y1)/2, 0.0
+		for j := range r.doc.Seating.Rows {
+			if o, ok := r.span(j); ok && j != i && o.top < p.top && o.x0 <= x && x <= o.x1 && o.y0 <= y && y <= o.y1 {
+				ground = max(ground, o.top)
+			}
+		}
+		risers := 1.0
+		for risers*st.Rise < p.top-ground-1e-4 {
+			risers++
+		}
+		for n := 1.0; n < risers; n++ {
+			step := stretch((n-1)*st.Tread, n*st.Tread)
+			step.top = p.top - n*(p.top-ground)/risers
+			r.built = append(r.built, step.block(i))
+		}
 	}
 }
 
