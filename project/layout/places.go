@@ -65,11 +65,8 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 		}
 		out = append(out, spot{id, mount, az, el, cost})
 	}
-	if was != own {
+	if own && !was {
 		return nil // a new one has no model to keep
-	}
-	if !was {
-		own = true
 	}
 	lo, hi := l.p.azimuths(c)
 	az := math.Abs(c.Azimuth)

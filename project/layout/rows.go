@@ -309,6 +309,7 @@ func (p *planner) build(a *arrangement) *project.Design {
 		}
 		r.Chair, r.Distance, r.Riser, r.Seats = l.ID, lengthOf(l.x), lengthOf(l.riser), l.n
 		r.Pitch, r.Centre, r.Recline, r.Stagger, r.Curve, r.Front, r.Back = lengthOf(l.pitch), lengthOf(p.centre), l.recline, 0, 0, 0, 0
+		r.Left, r.Right, r.Steps = 0, 0, nil
 		if l.riser > 0 {
 			back := float64(l.BackThickness) + ledge
 			r.Front, r.Back = lengthOf(l.x-a.rows[max(i-1, 0)].x-back), lengthOf(back)
@@ -318,6 +319,7 @@ func (p *planner) build(a *arrangement) *project.Design {
 			if i == len(a.rows)-1-len(p.stools) {
 				r.Back = lengthOf(p.behind(l)) // to the wall: no edge to fall from
 			}
+			p.sides(&r)
 		}
 		if turn := math.Atan2(l.off(), l.x-a.screen); len(a.rows) == 1 && turn > 14*unit.Degree {
 			r.Curve = lengthOf(math.Floor(10*(l.x-a.screen)) / 10) // rule seat-turn: all face the picture
@@ -339,4 +341,22 @@ func (p *planner) behind(l *line) float64 {
 	}
 	_, least := l.reach()
 	return max(to-l.x, least)
+}
+
+// sides ends the platform of a row at the sides of the hall where the room goes on
+// beyond them: it is no part of an alcove.
+func (p *planner) sides(r *project.Row) {
+	const wall = 0.05 // m
+	left, right := p.centre-p.wide/2, p.centre+p.wide/2
+	from, to := float64(r.Distance-r.Front), float64(r.Distance+r.Back)
+	for _, x := range [...]float64{from + wall, (from + to) / 2, to - wall} {
+		for _, s := range p.poly.Spans(x) {
+			if s[1] > right+wall && s[0] < right-wall {
+				r.Right = lengthOf(right)
+			}
+			if s[0] < left-wall && s[1] > left+wall && left > 0 {
+				r.Left = lengthOf(left)
+			}
+		}
+	}
 }
