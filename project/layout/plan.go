@@ -53,12 +53,14 @@ type planner struct {
 	seats        []seat
 	stools       []project.Row
 	standing     []rect
+	hanging      []hanging
+	ceiling      slope
 	doors        []rect
 	poly         geometry.Polygon
 	mirrored     bool
 	kit          kit
 	sat          map[seatKey]sitters
-	paths        int // of sound looked at so far
+	paths        int // of sound, and places, looked at so far
 	wantDoor     bool
 	// limitNames are what sets the height of each picture that was looked at.
 	limitNames map[pictureKey]string
@@ -69,7 +71,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
-	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d)}
+	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d), ceiling: slopeOf(&d.Room)}
 	p.limits = limitsOf(d, p.std)
 	p.system, _ = w.system(d)
 	left, right := screenWall(p.poly)
@@ -149,7 +151,7 @@ func (p *planner) fitting() int {
 func (p *planner) best(ways []way) *project.Design {
 	const (
 		good  = 3      // arrangements without a rule broken to choose from
-		paths = 40_000 // of sound looked at in each search
+		paths = 40_000 // of sound, and places, looked at in each search
 		step  = 0.005  // by how much an arrangement must be better to be looked at closely
 		// broken is less than what any broken rule costs.
 		broken  = 0.9

@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"earline/geometry/unit"
 	"earline/project"
@@ -138,7 +139,7 @@ func planOne(ctx context.Context, d *project.Design, w Wish) (*Option, error) {
 		return o, nil
 	}
 	best := p.best(ways)
-	if !w.Keep.Loudspeakers {
+	if !w.Keep.Loudspeakers && len(p.kit.added) > 0 {
 		setPower(best, p.kit.added)
 	}
 	lifted, err := p.lift(best)
@@ -284,20 +285,17 @@ func compare(a, b *Option, u project.Units) string {
 	} else if b.Width-a.Width > 0.005 {
 		better = append(better, wide)
 	}
-	text := "Better: " + list(better) + ". Given up: " + list(worse) + "."
+	if len(better) == 0 {
+		better = []string{"nothing"}
+	}
+	text := "Better: " + list(better) + "."
+	if len(worse) > 0 {
+		text += " Given up: " + list(worse) + "."
+	}
 	return text
 }
 
-func list(words []string) string {
-	if len(words) == 0 {
-		return "nothing"
-	}
-	out := words[0]
-	for _, w := range words[1:] {
-		out += ", " + w
-	}
-	return out
-}
+func list(words []string) string { return strings.Join(words, ", ") }
 
 // several says how many there are of what a word names: "1 row", "3 rows".
 func several(n int, word string) string {

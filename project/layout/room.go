@@ -129,18 +129,33 @@ func hangs(f project.Feature) bool {
 // top returns the height that is free over a piece of floor, to the ceiling or to what
 // hangs below it.
 func (p *planner) top(r rect) float64 {
-	room := &p.base.Room
 	z := math.Inf(1)
 	for _, q := range [...]geometry.Vec2{r.lo, r.hi, {X: r.lo.X, Y: r.hi.Y}, {X: r.hi.X, Y: r.lo.Y}} {
-		z = min(z, room.CeilingAt(q.X, q.Y))
+		z = min(z, p.ceiling.at(q.X, q.Y))
 	}
-	for _, f := range room.Features {
-		if hangs(f) && floorOf(f).meets(r) {
-			z = min(z, float64(f.At.Z))
+	for _, h := range p.hanging {
+		if h.meets(r) {
+			z = min(z, h.from)
 		}
 	}
 	return z
 }
+
+// hanging is the floor under something that hangs over people, and from where up.
+type hanging struct {
+	rect
+	from float64
+}
+
+// slope is the ceiling's height as a plane.
+type slope struct{ zero, x, y float64 }
+
+func slopeOf(r *project.Room) slope {
+	z := r.CeilingAt(0, 0)
+	return slope{z, r.CeilingAt(1, 0) - z, r.CeilingAt(0, 1) - z}
+}
+
+func (s slope) at(x, y float64) float64 { return s.zero + s.x*x + s.y*y }
 
 // across returns the floor of the hall between two distances, so far to both sides.
 func (p *planner) across(from, to, half float64) rect {
@@ -153,7 +168,9 @@ func (p *planner) survey() {
 	poly := p.base.Room.Polygon()
 	for _, f := range p.base.Room.Features {
 		switch {
-		case f.Kind == project.Window || hangs(f):
+		case f.Kind == project.Window:
+		case hangs(f):
+			p.hanging = append(p.hanging, hanging{floorOf(f), float64(f.At.Z)})
 		case f.Kind == project.Door:
 			// Before the leaf, on the side of the room.
 			e, foot := poly.Nearest(geometry.Vec2{X: float64(f.At.X), Y: float64(f.At.Y)})

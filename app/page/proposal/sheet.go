@@ -36,12 +36,14 @@ type sheet struct {
 	body                   *fyne.Container
 	trade                  *fyne.Container   // lines of the table of lower edge and risers
 	tradeBox               fyne.CanvasObject // all of it
+	choose                 func(option int)  // shows another plan of those that were offered
 	cancel, refuse, accept *field.Button
 }
 
-func newSheet(cancel, refuse, accept func()) *sheet {
+func newSheet(cancel, refuse, accept func(), choose func(option int)) *sheet {
 	s := &sheet{
-		title: widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
+		choose: choose,
+		title:  widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
 		cancel: field.NewButton("Cancel", cancel), refuse: field.NewButton("Refuse", refuse), accept: field.NewButton("Accept", accept),
@@ -105,6 +107,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	number("should remarks", o.remarksNow[practice.Should], o.remarksThen[practice.Should], nil)
 	s.counts.Refresh()
 	s.showTrade(o.trade, u != project.Imperial)
+	s.showOptions(o, u != project.Imperial)
 	var lines []string
 	for _, c := range o.Changes {
 		lines = append(lines, c.Sentence(u))

@@ -30,8 +30,9 @@ type solverFunc func(context.Context, *project.Design, solve.Progress) (*solve.P
 type solverExtras struct {
 	words string           // shown below the proof
 	trade []solve.TradeOff // between the picture's lower edge and the risers
-	// options are other plans to choose from, that which is shown first among them.
+	// options are plans to choose from, chosen the one that is proposed.
 	options []layout.Option
+	chosen  int
 }
 
 // solvers are the entries of the menu Solve, in order.
