@@ -25,9 +25,16 @@ type limits struct {
 func limitsOf(d *project.Design, std practice.Standard) limits {
 	const spare, usual = 0.01, 0.2
 	code := std.Code(d.Criteria.Code)
+	// What the rule itself is held to, where that is more.
+	least := func(id string, l practice.Limits) float64 {
+		if r, ok := practice.Find(id); ok {
+			return max(l.Least(), r.Limits.Least())
+		}
+		return l.Least()
+	}
 	return limits{
 		stepLow: code.Step.Least() + 0.001, stepHigh: min(code.Step.Most()-0.001, usual),
-		headroom: code.Headroom.Least() + spare, aisle: 0.62, aisleStepped: max(code.Aisle.Least()+spare, 0.62),
+		headroom: least("headroom", code.Headroom.Limits) + spare, aisle: 0.62, aisleStepped: max(least("aisle-stepped", code.Aisle.Limits)+spare, 0.62),
 	}
 }
 

@@ -71,7 +71,7 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 	lo, hi := l.p.azimuths(c)
 	az := math.Abs(c.Azimuth)
 	switch stageOf(c) {
-	case 2:
+	case overHeads:
 		// Flush between 45 and 55 degrees up, where both the system and the rule for
 		// flush models allow it; else a box under the ceiling that turns to its aim.
 		in := func(layer practice.Layer, el float64) float64 {
@@ -92,7 +92,7 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 				add(0.01, kit.box, project.OnCeiling, az, in(turned, el))
 			}
 		}
-	case 1:
+	case atScreen:
 		level := []float64{0}
 		if r := c.ElevationRange; r.Given() {
 			level[0] = max(min(0, r.Max), r.Min)
@@ -127,6 +127,9 @@ func (l *placer) spots(k int, c system.Channel, own bool) []spot {
 			case raise > good:
 				cost += 0.3
 			}
+			if az < 75 { // wides on the way from the fronts up to the sides: rule bed-plane
+				cost = max(cost-raise/100, 0) + 0.03*math.Abs(raise-(l.front+l.raised)/2)
+			}
 			for _, az := range steps(az, lo, hi, 1.5) {
 				add(cost, kit.box, project.OnWall, az, raise)
 				add(cost+0.001, kit.wall, project.OnWall, az, raise)
@@ -154,7 +157,7 @@ func (l *placer) fronts(level, az float64) []float64 {
 // put puts s at a spot, to the left (side 1) or the right (-1).
 func (l *placer) put(at spot, s project.Loudspeaker, side float64) (project.Loudspeaker, bool) {
 	s.Model, s.Mount, s.Aim = at.model, at.mount, project.Aim{}
-	l.p.paths++
+	l.p.puts++
 	m, _ := l.d.Model(s.Model)
 	dir := geometry.Direction(side*at.az*unit.Degree, at.el*unit.Degree)
 	ok := false

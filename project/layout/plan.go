@@ -60,10 +60,12 @@ type planner struct {
 	mirrored     bool
 	kit          kit
 	sat          map[seatKey]sitters
-	paths        int // of sound, and places, looked at so far
+	paths, puts  int // of sound looked at, and places tried, so far
 	wantDoor     bool
 	// limitNames are what sets the height of each picture that was looked at.
 	limitNames map[pictureKey]string
+	// share is the share of all effort, one in so many, that a plan may take.
+	share int
 	// leave plans for stools at a bar without holding the plan to what they see.
 	leave bool
 	// loose plans rows that do not see all that they should: the most that can be had.
@@ -71,7 +73,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
-	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d), ceiling: slopeOf(&d.Room)}
+	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d), ceiling: slopeOf(&d.Room), share: 1}
 	p.limits = limitsOf(d, p.std)
 	p.system, _ = w.system(d)
 	left, right := screenWall(p.poly)
@@ -150,18 +152,19 @@ func (p *planner) fitting() int {
 // best returns the first arrangement without a fault, else the one with the least.
 func (p *planner) best(ways []way) *project.Design {
 	const (
-		good  = 3      // arrangements without a rule broken to choose from
-		paths = 40_000 // of sound, and places, looked at in each search
-		step  = 0.005  // by how much an arrangement must be better to be looked at closely
+		good  = 3       // arrangements without a rule broken to choose from
+		paths = 60_000  // of sound looked at in each search, with all effort: about half a second
+		puts  = 120_000 // places tried in each
+		step  = 0.005   // by how much an arrangement must be better to be looked at closely
 		// broken is less than what any broken rule costs.
 		broken  = 0.9
-		closely = 12 // arrangements to be audited in each search
+		closely = 40 // arrangements to be audited in each search
 	)
 	var best *project.Design
 	var least fault
 	// search looks for what costs less than most.
 	search := func(most float64) {
-		found, audited, until := 0, 0, p.paths+paths
+		found, audited, until, last := 0, 0, p.paths+paths/p.share, p.puts+puts/p.share
 		for i := range ways {
 			if p.ctx.Err() != nil {
 				return
@@ -170,7 +173,7 @@ func (p *planner) best(ways []way) *project.Design {
 			d := p.build(&ways[i].arrangement)
 			p.limitNames[ways[i].key()] = ways[i].limit
 			cost, ok := p.loudspeakers(d, most)
-			if p.paths > until {
+			if p.paths > until || p.puts > last {
 				return
 			}
 			if !ok {
@@ -186,7 +189,7 @@ func (p *planner) best(ways []way) *project.Design {
 			if f.kept() {
 				found++
 			}
-			if audited++; f.none() || found == good || audited == closely {
+			if audited++; f.none() || found == good || audited >= closely/p.share {
 				return
 			}
 			if most > broken {

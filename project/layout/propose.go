@@ -102,6 +102,7 @@ func Plan(ctx context.Context, d *project.Design, w Wish) (*Proposal, error) {
 // planOne makes one plan.
 func planOne(ctx context.Context, d *project.Design, w Wish) (*Option, error) {
 	p := newPlanner(ctx, d, w)
+	p.share = 3 // there are up to four plans
 	asked := w.Seats
 	ways := p.ways()
 	if len(ways) == 0 && len(p.stools) > 0 {

@@ -125,7 +125,7 @@ func (p *planner) inRows(counts []int, c seat) []arrangement {
 			continue
 		}
 		for _, apart := range [...]float64{1.3, 1.22, 1.15, 1.07, 1} {
-			if rows == 1 && apart != 1 {
+			if rows == 1 && apart != 1 || p.ctx.Err() != nil {
 				continue
 			}
 			deep := math.Ceil(c.least*apart*100) / 100
@@ -321,7 +321,7 @@ func (p *planner) build(a *arrangement) *project.Design {
 			}
 			p.sides(&r)
 		}
-		if turn := math.Atan2(l.off(), l.x-a.screen); len(a.rows) == 1 && turn > 14*unit.Degree {
+		if turn := math.Atan2(l.off(), l.x-a.screen); len(a.rows) == 1 && turn > 14*unit.Degree && l.pitch*(1-float64(l.PanDepth)/(l.x-a.screen)) > l.narrowest() {
 			r.Curve = lengthOf(math.Floor(10*(l.x-a.screen)) / 10) // rule seat-turn: all face the picture
 		}
 		d.Seating.Rows = append(d.Seating.Rows, r)

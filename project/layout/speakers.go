@@ -44,8 +44,11 @@ type placer struct {
 	ears  []ear
 	last  float64        // x of the last ears
 	bed   []geometry.Vec // placed so far
-	cost  float64        // of those placed so far
-	hard  int            // the seat that was last found in trouble: looked at first
+	// raised and front are how high the highest around the seats and at the screen
+	// stand, degrees.
+	raised, front float64
+	cost          float64 // of those placed so far
+	hard          int     // the seat that was last found in trouble: looked at first
 }
 
 // ear is where somebody hears, and whether in the main row.
@@ -77,12 +80,20 @@ func (p *planner) loudspeakers(d *project.Design, most float64) (float64, bool) 
 		l.last = max(l.last, e.X)
 	}
 	// What is hardest to place first. The heights last: they keep away from the bed.
-	for stage := range 3 {
+	for stage := range overHeads + 1 {
 		for k := range d.Speakers {
-			if c, _ := p.system.Channel(d.Speakers[k].Label); stageOf(c) == stage && !l.follows(k) {
-				if !l.place(k, c, most) {
-					return l.cost, false
-				}
+			c, _ := p.system.Channel(d.Speakers[k].Label)
+			if stageOf(c) != stage || l.follows(k) {
+				continue
+			}
+			if !l.place(k, c, most) {
+				return l.cost, false
+			}
+			switch _, el := direction(l.d.Speakers[k], l.main); {
+			case stage == around:
+				l.raised = max(l.raised, el)
+			case stage == atScreen && c.Azimuth != 0:
+				l.front = max(l.front, el)
 			}
 		}
 	}
@@ -109,15 +120,26 @@ func named(was []project.Loudspeaker, label, model string) project.Loudspeaker {
 	return project.Loudspeaker{Label: label, Model: model, Mount: project.OnWall}
 }
 
-// stageOf orders the channels: around the seats, at the screen, above.
+// The stages in which loudspeakers are placed.
+const (
+	around = iota // sides and rears
+	atScreen
+	wides
+	overHeads
+)
+
+// stageOf orders the channels.
 func stageOf(c system.Channel) int {
+	az := math.Abs(c.Azimuth)
 	switch {
 	case above(c.Label):
-		return 2
-	case math.Abs(c.Azimuth) < aroundFrom:
-		return 1
+		return overHeads
+	case az < aroundFrom:
+		return atScreen
+	case az < 75:
+		return wides
 	}
-	return 0
+	return around
 }
 
 // other returns the loudspeaker on the other side of k, or -1.
@@ -215,7 +237,7 @@ func (l *placer) stands(k int, s project.Loudspeaker, c system.Channel, most flo
 			}
 		}
 		if !covers(&placed, e.Vec) {
-			if e.main || stageOf(c) == 1 {
+			if e.main || stageOf(c) == atScreen {
 				cost += costRule
 			} else {
 				cost += costSmall
