@@ -94,6 +94,9 @@ func (c *checker) system(s System) {
 		}
 		span("azimuth_min_deg", "azimuth_max_deg", ch.AzimuthMin, ch.AzimuthMax, -180, 180)
 		span("elevation_min_deg", "elevation_max_deg", ch.ElevationMin, ch.ElevationMax, -90, 90)
+		if ch.AzimuthMin == ch.AzimuthMax && !strings.HasPrefix(ch.Label, "LFE") && !strings.HasPrefix(ch.Label, "T") {
+			c.fault(at+"azimuth_max_deg", "no range", "more than azimuth_min_deg")
+		}
 		c.text(at+"source", ch.Source, maxName)
 	}
 }

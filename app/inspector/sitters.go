@@ -110,6 +110,7 @@ func (in *Inspector) buildCriteria(f *field.Form) {
 	in.small(f, "Margin, sound", say("change the margin"), func(d *project.Design) *unit.Length { return &d.Criteria.Margin })
 	in.small(f, "Margin, picture", say("change the picture's margin"), func(d *project.Design) *unit.Length { return &d.Criteria.PictureMargin })
 	f.AddNote("A free path with less clearance than the margin counts as tight.")
+	in.buildJudged(f)
 	remarks := widget.NewLabel("")
 	remarks.Wrapping = fyne.TextWrapWord
 	f.AddObject(remarks, func() {

@@ -101,9 +101,9 @@ func answers(t *testing.T, room string) string {
 		say("finding", f, "where", "text")
 	}
 	practice := a["practice"].(map[string]any)
-	say("practice", practice, "bs2051_system", "checked")
+	say("practice", practice, "bs2051_system", "system", "standard", "dwelling_code", "c_values", "checked")
 	for _, r := range list(practice, "remarks") {
-		say("remark", r, "rule", "ok", "severity", "measured", "min", "max", "text")
+		say("remark", r, "rule", "ok", "severity", "grade", "measured", "min", "max", "text")
 	}
 	say("range", a["range"], "words", "pairs", "pictures")
 	for _, l := range list(a, "tolerances") {

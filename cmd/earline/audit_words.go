@@ -67,7 +67,7 @@ func printAudit(p *printer, d *project.Design, r *sight.Result, kept *practice.R
 		r.Count[sight.Clear], r.Count[sight.Tight], r.Count[sight.Blocked], r.Count[sight.NotJudged])
 	p.printf("Eyes to picture: %d clear, %d tight, %d blocked\n",
 		r.PictureCount[sight.Clear], r.PictureCount[sight.Tight], r.PictureCount[sight.Blocked])
-	p.printf("Placement rules: %s\n", kept.Summary())
+	p.printf("Placement rules: %s; judged %s\n", kept.Summary(), kept.By())
 	p.printf("Checked for listeners of percentile %g behind people of percentile %g, %g %% women.\n",
 		d.Seating.Sitters.Listener, d.Seating.Sitters.Others, 100*d.Seating.Sitters.Women)
 	p.printf("dB figures are upper bounds (endless straight edge, ITU-R P.526); a head casts less shadow.\n")

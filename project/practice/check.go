@@ -45,6 +45,7 @@ type Remark struct {
 	// settled: Settled says why nothing better is asked for.
 	Grade   Grade
 	Settled string
+	Source  Source // of Limits
 	Text    string // a line with the measured value and the limit
 	// Seats and Speakers are indexes into sight.Result, Rows into the design's rows:
 	// what the remark is about, or those at fault when OK is false.
@@ -125,8 +126,10 @@ type checker struct {
 	directions []direction // by loudspeaker
 	groups     []channel
 	rows       []row
-	survey     *surveyor // nil until somebody asks
+	survey     *surveyor // nil until somebody asks, as is surveyAll
+	surveyAll  *surveyor
 	spares     []spare
+	heights    map[string]Remark // of the rule on elevation, by label
 
 	rule            *Rule
 	lim             Limits
@@ -140,10 +143,11 @@ type checker struct {
 func newChecker(d *project.Design, r *sight.Result, std Standard) *checker {
 	c := &checker{
 		d: d, r: r, std: std, code: std.Code(d.Criteria.Code), all: system.All(), metric: d.Units != project.Imperial,
-		poly:   d.Room.Polygon(),
-		other:  place.PersonAt(d, d.Seating.Sitters.Others),
-		limits: make(map[string]Limits, len(table)),
-		out:    &Result{},
+		poly:    d.Room.Polygon(),
+		other:   place.PersonAt(d, d.Seating.Sitters.Others),
+		limits:  make(map[string]Limits, len(table)),
+		heights: map[string]Remark{},
+		out:     &Result{},
 	}
 	c.out.Remarks = make([]Remark, 0, 256)
 	c.judgedBy, _ = system.Of(d)
@@ -161,13 +165,36 @@ func (c *checker) remark(measured float64, lim Limits) *Remark {
 	if math.IsNaN(measured) || math.IsInf(measured, 0) {
 		return &Remark{}
 	}
-	m := Remark{Rule: c.rule.ID, Severity: c.rule.Severity, OK: lim.Holds(measured), Measured: measured, Limits: lim}
+	m := Remark{Rule: c.rule.ID, Severity: c.rule.Severity, OK: lim.Holds(measured), Measured: measured, Limits: lim, Source: c.rule.Source}
+	if c.limitOverridden {
+		m.Source = houseStandard
+	}
 	if !m.OK {
 		m.Grade = Beyond
 	}
 	c.held, c.fails = lim, !m.OK
 	c.out.Remarks = append(c.out.Remarks, m)
 	return &c.out.Remarks[len(c.out.Remarks)-1]
+}
+
+// codified adds a remark that compares measured with what the chosen dwelling code asks.
+// Only a chosen code, or the house, says must: without one it is common practice.
+func (c *checker) codified(measured float64, b Band) *Remark {
+	m := c.remark(measured, b.Limits)
+	m.Source = b.Source
+	if !c.code.Chosen() && b.Source != houseStandard {
+		m.Severity = Note
+	}
+	return m
+}
+
+// asksCode names what the chosen code asks, or says that none was chosen.
+func (c *checker) asksCode(b Band) string {
+	text := ", " + b.Source.who() + " asks for " + c.wants(b.Limits)
+	if !c.code.Chosen() {
+		text += "; not checked against your code"
+	}
+	return text
 }
 
 // graded adds a remark that compares measured with bands: what is accepted is a note.
@@ -181,7 +208,10 @@ func (c *checker) graded(measured float64, b Bands) *Remark {
 		lim = b.Accepted.Limits
 	}
 	m := c.remark(measured, lim)
-	m.Severity, m.Grade = severity, grade
+	m.Severity, m.Grade, m.Source = severity, grade, b.Good.Source
+	if grade == Beyond {
+		m.Source = b.Accepted.Source
+	}
 	return m
 }
 

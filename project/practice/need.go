@@ -21,20 +21,42 @@ type need struct {
 	allowed   float64 // elevation a build allowance higher
 }
 
-// surveyor works out what sight needs, for those who now sit in the design.
+// surveyor works out what sight needs of the loudspeakers of a design.
 type surveyor struct {
 	c     *checker
+	d     *project.Design
 	probe *sight.Probe
 	needs map[int]need
 }
 
-// needOf returns what sight needs of loudspeaker k. Where no line is free now, that is
-// the height as it is.
-func (c *checker) needOf(k int) need {
+func newSurveyor(c *checker, d *project.Design) *surveyor {
+	return &surveyor{c: c, d: d, probe: sight.NewProbe(d), needs: map[int]need{}}
+}
+
+// people returns who surveys for the people set.
+func (c *checker) people() *surveyor {
 	if c.survey == nil {
-		c.survey = &surveyor{c: c, probe: sight.NewProbe(c.d), needs: map[int]need{}}
+		c.survey = newSurveyor(c, c.d)
 	}
-	s := c.survey
+	return c.survey
+}
+
+// everyone returns who surveys for the smallest listener behind the largest others that
+// a plan is made for: somebody may have raised a loudspeaker for them.
+func (c *checker) everyone() *surveyor {
+	if c.surveyAll == nil {
+		d := *c.d
+		all := sight.WholeRange()
+		d.Seating.Sitters.Listener = min(d.Seating.Sitters.Listener, all.Low)
+		d.Seating.Sitters.Others = max(d.Seating.Sitters.Others, all.High)
+		c.surveyAll = newSurveyor(c, &d)
+	}
+	return c.surveyAll
+}
+
+// of returns what sight needs of loudspeaker k. Where no line is free now, that is the
+// height as it is.
+func (s *surveyor) of(k int) need {
 	n, ok := s.needs[k]
 	if !ok {
 		n = s.find(k)
@@ -47,11 +69,11 @@ func (c *checker) needOf(k int) need {
 // millimetre: some ten audits of its pairs.
 func (s *surveyor) find(k int) need {
 	const fine = 0.001 // m
-	d, main := s.c.d, s.c.r.Main
+	d, main := s.d, s.probe.Room().Main
 	l := d.Speakers[k]
 	now := place.OneSpeaker(d, l, main)
 	hi := float64(l.At.Z)
-	lo := min(main.Z, hi)
+	lo := min(s.c.r.Main.Z, hi)
 	var free []int // seats that see it
 	for i := range s.c.r.Seats {
 		if q := s.probe.Path(i, k); q.Verdict == sight.Clear || q.Verdict == sight.Tight {
@@ -122,11 +144,12 @@ type spare struct {
 	speakers        []int
 }
 
-func (c *checker) spareOf(both []*heard) spare {
+func (s *surveyor) spare(both []*heard) spare {
+	c := s.c
 	least := spare{degrees: math.Inf(1), metres: math.Inf(1)}
 	for _, h := range both {
 		for _, k := range h.speakers {
-			n := c.needOf(k)
+			n := s.of(k)
 			if m := float64(c.d.Speakers[k].At.Z) - n.height; m < least.metres {
 				least = spare{degrees: max(c.directions[k].el-n.allowed, 0), metres: max(m, 0), need: n}
 			}
@@ -141,14 +164,20 @@ func (c *checker) weighRaise(both []*heard, worst *heard, m *Remark) {
 	if m.Grade == Good || !c.raised(worst) {
 		return
 	}
-	s := c.spareOf(both)
+	s := c.people().spare(both)
 	grade := c.std.Spare().Grade(s.degrees)
 	_, on := c.limits["raise-spare"]
+	forWhom := ""
+	if m.Grade == Accepted && grade != Good {
+		if all := c.everyone().spare(both); c.std.Spare().Grade(all.degrees) == Good {
+			s, grade, forWhom = all, Good, " for everyone from small to tall"
+		}
+	}
 	switch {
 	case m.Grade == Accepted && on:
 		why := "held to what sight needs"
 		if grade == Good {
-			why = "sight needs " + c.show(s.need.elevation)
+			why = "sight needs " + c.show(s.need.elevation) + forWhom
 		}
 		c.settle(m, worst.bands.Accepted.Limits, why)
 		s.names, s.speakers = namesOf(both), slices.Clone(m.Speakers)

@@ -141,7 +141,34 @@ func (c *checker) pictureAngle(lim Limits, more bool) {
 }
 
 func (c *checker) pictureAngleLeast() { c.pictureAngle(c.lim, false) }
-func (c *checker) pictureAngleMost()  { c.pictureAngle(c.lim, true) }
+
+// pictureAngleMost judges wide pictures only: its source gives the angle for 2.39:1.
+func (c *checker) pictureAngleMost() {
+	const wide = 2.3 // : 1, from where a picture counts as such
+	if c.d.Screen.Aspect >= wide || c.limitOverridden {
+		c.pictureAngle(c.lim, true)
+	}
+}
+
+// pictureHeightsMain says how many picture heights the main position is away, and how
+// wide it sees the picture.
+func (c *checker) pictureHeightsMain() {
+	p := c.picture()
+	eye := c.r.Main
+	for n := range c.rows {
+		if c.rows[n].index == c.d.Seating.Main.Row-1 {
+			eye = c.rows[n].eye
+		}
+	}
+	d := eye.X - p.middle.X
+	if !(p.up.Z > 0) || !(d > 0) {
+		return
+	}
+	v := d / (2 * p.up.Z)
+	m := c.remark(v, c.lim)
+	m.Text = "the main listening position sits " + c.show(v) + " picture heights away and sees the picture " + degrees(p.across(eye)) + " wide" + c.asks(c.lim)
+	m.Mark = Mark{Kind: AngleMark, At: eye, From: p.middle.Sub(p.right), To: p.middle.Add(p.right), Label: c.show(v)}
+}
 
 func (c *checker) lookUp(what string, at geometry.Vec) {
 	p := c.picture()
@@ -179,19 +206,24 @@ func (c *checker) seatTurn() {
 }
 
 func (c *checker) offAxis() {
-	p := c.picture()
-	c.perRow(c.lim, true, func(i int) float64 {
-		eye := c.r.Views[i].Eye
-		if !(eye.X > p.middle.X) {
-			return math.NaN()
+	p, b := c.picture(), c.std.OffAxis()
+	for n := range c.rows {
+		w := worst{lim: b.Good.Limits}
+		for _, i := range c.rows[n].seats {
+			if eye := c.r.Views[i].Eye; eye.X > p.middle.X {
+				w.add(i, math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X)/unit.Degree, true)
+			}
 		}
-		return math.Atan2(math.Abs(eye.Y-p.middle.Y), eye.X-p.middle.X) / unit.Degree
-	}, func(m *Remark, i int, v float64) {
-		m.Text = c.seatWords(i) + " sits " + c.show(v) + " off the picture's normal" + c.asks(c.lim)
-		eye := c.r.Views[i].Eye
+		if !w.any {
+			continue
+		}
+		m := c.graded(w.value, b)
+		m.Seats, m.Rows = w.places(), []int{c.rows[n].index}
+		m.Text = c.seatWords(w.at) + " sits " + c.show(w.value) + " off the picture's normal" + c.asksBands(b, m.Grade)
+		eye := c.r.Views[w.at].Eye
 		m.Mark = Mark{Kind: AngleMark, At: p.middle, From: geometry.Vec{X: eye.X, Y: p.middle.Y, Z: p.middle.Z},
-			To: geometry.Vec{X: eye.X, Y: eye.Y, Z: p.middle.Z}, Label: c.show(v)}
-	})
+			To: geometry.Vec{X: eye.X, Y: eye.Y, Z: p.middle.Z}, Label: c.show(w.value)}
+	}
 }
 
 func (c *checker) pictureHeights() {

@@ -14,13 +14,34 @@ func (c *checker) seatWall() {
 	if len(c.poly) < 3 {
 		return
 	}
-	for i := range c.r.Seats {
-		ear := c.ear(i)
-		v := c.poly.Distance(geometry.Vec2{X: ear.X, Y: ear.Y})
-		m := c.remark(v, c.lim)
-		m.Seats = []int{i}
-		m.Text = c.seatWords(i) + " has the head " + c.show(v) + " from the wall" + c.asks(c.lim)
-		m.Mark = Mark{Kind: DistanceMark, From: ear, To: c.wallFoot(ear), Label: c.show(v)}
+	b := c.std.SeatWall()
+	for n := range c.rows {
+		least, at, grade := math.Inf(1), -1, Good
+		var seats []int // of that grade
+		for _, i := range c.rows[n].seats {
+			ear := c.ear(i)
+			v := c.poly.Distance(geometry.Vec2{X: ear.X, Y: ear.Y})
+			if g := b.Grade(v); g > grade {
+				grade, seats = g, nil
+			}
+			if b.Grade(v) == grade {
+				seats = append(seats, i)
+			}
+			if v < least-1e-9 {
+				least, at = v, i
+			}
+		}
+		if at < 0 {
+			continue
+		}
+		m := c.graded(least, b)
+		m.Rows, m.Seats = []int{c.rows[n].index}, seats
+		if grade == Good {
+			m.Seats = []int{at}
+		}
+		m.Text = c.seatWords(at) + " has the head " + c.show(least) + " from the wall" + c.asksBands(b, m.Grade)
+		ear := c.ear(at)
+		m.Mark = Mark{Kind: DistanceMark, From: ear, To: c.wallFoot(ear), Label: c.show(least)}
 	}
 }
 
@@ -126,9 +147,17 @@ func (c *checker) aisles(stepped bool) {
 		if width[1] > width[0] {
 			k, side = 1, 1
 		}
-		m := c.remark(width[k], c.lim)
+		var m *Remark
+		var asks string
+		if stepped {
+			m = c.codified(width[k], c.code.Aisle)
+			asks = c.asksCode(c.code.Aisle)
+		} else {
+			m = c.remark(width[k], c.lim)
+			asks = c.asks(c.lim)
+		}
 		m.Rows = []int{r.index}
-		m.Text = rowWords(r.index) + " has an aisle of " + c.show(width[k]) + " at its wider end" + c.asks(c.lim)
+		m.Text = rowWords(r.index) + " has an aisle of " + c.show(width[k]) + " at its wider end" + asks
 		at := geometry.Vec{X: from[k].X, Y: from[k].Y, Z: float64(r.Riser)}
 		m.Mark = Mark{Kind: DistanceMark, From: at, To: at.Add(geometry.Vec{Y: side * width[k]}), Label: c.show(width[k])}
 	}
@@ -181,9 +210,9 @@ func (c *checker) headroom() {
 				at = p[0].Add(p[len(p)/2].Sub(p[0]).Mul(0.5))
 			}
 		}
-		m := c.remark(least, c.lim)
+		m := c.codified(least, c.code.Headroom)
 		m.Rows = []int{r.index}
-		m.Text = rowWords(r.index) + " has " + c.show(least) + " of headroom under " + what + c.asks(c.lim)
+		m.Text = rowWords(r.index) + " has " + c.show(least) + " of headroom under " + what + c.asksCode(c.code.Headroom)
 		foot := geometry.Vec{X: at.X, Y: at.Y, Z: floor}
 		m.Mark = Mark{Kind: DistanceMark, From: foot, To: foot.Add(geometry.Vec{Z: least}), Label: c.show(least)}
 	}

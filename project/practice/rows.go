@@ -161,10 +161,9 @@ func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) 
 	if !ok {
 		return edge, 0, 0, false
 	}
-	const fallback = 0.196 // m, IRC R311.7.5.1, when the house sets no limit
-	most := fallback
-	if lim := c.limits["step-height"]; lim.Max != nil && *lim.Max > 0 {
-		most = *lim.Max
+	most := c.code.Step.Most()
+	if !(most > 0) {
+		return edge, 0, 0, false
 	}
 	high := 2 * box.Half.Z
 	edge = geometry.Vec{X: box.Center.X - box.Half.X, Y: box.Center.Y, Z: high}
@@ -177,43 +176,54 @@ func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) 
 	return edge, low, int(min(steps, 1000)), true
 }
 
-// stairs remarks on every platform with steps up to it.
-func (c *checker) stairs(f func(rise float64, n int) (v float64, text string)) {
+// stairs calls f for every platform with steps up to it, and places the remark that it
+// makes.
+func (c *checker) stairs(f func(platform string, rise float64, n int) *Remark) {
 	for i := range c.d.Seating.Rows {
 		edge, low, n, ok := c.climb(i)
 		if !ok {
 			continue
 		}
-		v, text := f(edge.Z-low, n)
-		m := c.remark(v, c.lim)
+		m := f("the platform of "+rowWords(i)+" ", edge.Z-low, n)
 		m.Rows = []int{i}
-		m.Text = "the platform of " + rowWords(i) + " " + text + c.asks(c.lim)
-		m.Mark = Mark{Kind: DistanceMark, From: geometry.Vec{X: edge.X, Y: edge.Y, Z: low}, To: edge, Label: c.show(v)}
+		m.Mark = Mark{Kind: DistanceMark, From: geometry.Vec{X: edge.X, Y: edge.Y, Z: low}, To: edge, Label: c.show(m.Measured)}
 	}
 }
 
 func (c *checker) stepHeight() {
-	c.stairs(func(rise float64, n int) (float64, string) {
+	c.stairs(func(platform string, rise float64, n int) *Remark {
 		v := rise / float64(n)
-		if n == 1 {
-			return v, "is one step of " + c.show(v)
+		m := c.codified(v, c.code.Step)
+		m.Text = platform + "is one step of " + c.show(v)
+		if n > 1 {
+			m.Text = platform + "is " + c.length(rise) + " up, " + strconv.Itoa(n) + " steps of " + c.show(v)
 		}
-		return v, "is " + c.length(rise) + " up, " + strconv.Itoa(n) + " steps of " + c.show(v)
+		m.Text += c.asksCode(c.code.Step)
+		return m
 	})
 }
 
 func (c *checker) steps() {
-	c.stairs(func(rise float64, n int) (float64, string) {
-		if n == 1 {
-			return 1, "is one step up"
+	c.stairs(func(platform string, rise float64, n int) *Remark {
+		m := c.remark(float64(n), c.lim)
+		m.Text = platform + "is one step up"
+		if n > 1 {
+			m.Text = platform + "is " + c.length(rise) + " up: " + strconv.Itoa(n) + " steps, " + strconv.Itoa(n-1) + " of them intermediate"
 		}
-		return float64(n), "is " + c.length(rise) + " up: " + strconv.Itoa(n) + " steps, " + strconv.Itoa(n-1) + " of them intermediate"
+		m.Text += c.asks(c.lim)
+		return m
 	})
 }
 
 func (c *checker) handrail() {
-	c.stairs(func(rise float64, n int) (float64, string) {
-		return float64(n), "is " + strconv.Itoa(n) + " steps up"
+	c.stairs(func(platform string, rise float64, n int) *Remark {
+		b := Band{atMost(c.code.rail(rise / float64(n))), c.code.RailSource}
+		if c.limitOverridden {
+			b = Band{c.lim, houseStandard}
+		}
+		m := c.codified(float64(n), b)
+		m.Text = platform + "is " + strconv.Itoa(n) + " steps up" + c.asksCode(b) + " without a handrail"
+		return m
 	})
 }
 
@@ -237,9 +247,9 @@ func (c *checker) guard() {
 				drop, low, edge = high-z, z, geometry.Vec{X: x, Y: box.Center.Y, Z: high}
 			}
 		}
-		m := c.remark(drop, c.lim)
+		m := c.codified(drop, c.code.Guard)
 		m.Rows = []int{i}
-		m.Text = "the platform of " + rowWords(i) + " drops " + c.show(drop) + " at its edge" + c.asks(c.lim)
+		m.Text = "the platform of " + rowWords(i) + " drops " + c.show(drop) + " at its edge" + c.asksCode(c.code.Guard) + " without a guard"
 		m.Mark = Mark{Kind: DistanceMark, From: geometry.Vec{X: edge.X, Y: edge.Y, Z: low}, To: edge, Label: c.show(drop)}
 	}
 }

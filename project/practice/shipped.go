@@ -47,6 +47,8 @@ var (
 	bs775Surrounds = Source{"Rec. ITU-R BS.775-3", "08/2012", "Fig. 1, surrounds inclined 0 to 15 degrees", "as quoted in public text"}
 	systemH        = Source{"Rec. ITU-R BS.2051", layouts.Edition, "system H", layouts.Status}
 	heightSystems  = Source{"Rec. ITU-R BS.2051", layouts.Edition, "systems C, D, E, G and J, 30 to 55 degrees", layouts.Status}
+	rp22           = Source{"CEDIA/CTA-RP22", "v1.2, 2023", "parameter 1, level 3, 4 ft", "second hand"}
+	unic           = Source{"UNIC handbook", "How to design a cinema auditorium, 2nd ed. 2020", "horizontal viewing angle: good to 35°, unacceptable above 45°", "as quoted in public text"}
 	secondHand     = Source{"trade press", "2022", "", "second hand"}
 	common         = Source{}
 )
@@ -94,7 +96,8 @@ func (s Standard) elevation(l Layer) Bands {
 	case Height:
 		return graded(between(30, 55), between(30, 60), between(30, 60), heightSystems)
 	case Flush:
-		return graded(between(40, 55), between(40, 70), between(40, 70), common)
+		// As low as is published it is only accepted: it sends its highs straight down.
+		return graded(between(40, 55), between(30, 70), between(30, 70), common)
 	}
 	return Bands{}
 }
@@ -193,6 +196,16 @@ func (s Standard) Raise() Bands {
 // the least elevation that sight needs, degrees.
 func (s Standard) Spare() Bands {
 	return s.of("raise-spare", graded(atMost(3), atMost(6), atMost(6), common))
+}
+
+// SeatWall returns how far a head is from the nearest wall, metres.
+func (s Standard) SeatWall() Bands {
+	return s.of("seat-wall", Bands{Band{atLeast(1.22), rp22}, Band{Limits: atLeast(0.5)}, Band{Limits: atLeast(0.5)}})
+}
+
+// OffAxis returns how far a seat is off the normal of the picture's middle, degrees.
+func (s Standard) OffAxis() Bands {
+	return s.of("off-axis", graded(atMost(35), atMost(45), atMost(45), unic))
 }
 
 // BuildAllowance returns what is to be left of every clearance beyond the margin,

@@ -3,7 +3,9 @@
 package practice
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -196,6 +198,54 @@ func (c *checker) surrounds(array bool) {
 	}
 }
 
+// surroundInterval says how evenly several surrounds a side stand: how far an interval
+// is off the mean of its side, or a place off its mirrored one.
+func (c *checker) surroundInterval() {
+	if !c.fiveChannels() {
+		return
+	}
+	sides := [2]*channel{c.channel("M+110"), c.channel("M-110")}
+	var az [2][]float64
+	worst, at := math.Inf(-1), -1
+	see := func(v float64, k int) {
+		if v > worst+1e-9 {
+			worst, at = v, k
+		}
+	}
+	var speakers []int
+	for n, g := range sides {
+		if g == nil || len(g.speakers) < 2 {
+			return
+		}
+		order := slices.Clone(g.speakers)
+		own := func(k int) float64 {
+			v := c.directions[k].az * c.directions[k].side
+			if v < -90 {
+				v += 360
+			}
+			return v
+		}
+		slices.SortFunc(order, func(a, b int) int { return cmp.Compare(own(a), own(b)) })
+		for _, k := range order {
+			az[n] = append(az[n], own(k))
+		}
+		speakers = append(speakers, order...)
+		mean := (az[n][len(order)-1] - az[n][0]) / float64(len(order)-1)
+		for i := 1; i < len(order); i++ {
+			see(math.Abs(az[n][i]-az[n][i-1]-mean), order[i])
+		}
+		if n == 1 && len(az[0]) == len(az[1]) {
+			for i := range az[0] {
+				see(math.Abs(az[0][i]-az[1][i]), order[i])
+			}
+		}
+	}
+	m := c.remark(worst, c.lim)
+	m.Speakers = speakers
+	m.Text = "the surrounds of either side stand " + c.show(worst) + " off even and mirrored places at " + c.speaker(at) + ", " + m.Source.who() + " asks for equal intervals, and " + c.wants(c.lim) + " off is accepted"
+	m.Mark = Mark{Kind: PointMark, At: c.directions[at].at, Label: c.show(worst)}
+}
+
 func (c *checker) surround()      { c.surrounds(false) }
 func (c *checker) surroundArray() { c.surrounds(true) }
 
@@ -314,7 +364,7 @@ func (c *checker) bedPlane() {
 	var of []int
 	var points []geometry.Vec
 	for k := range c.directions {
-		if h := &c.directions[k]; h.layer == "M" && h.named < rearNamed {
+		if h := &c.directions[k]; h.layer == "M" && h.named < rearNamed && LayerIn(c.d, c.d.Speakers[k]) != Centre {
 			of, points = append(of, k), append(points, h.at)
 		}
 	}
@@ -336,62 +386,115 @@ func (c *checker) bedPlane() {
 	}
 }
 
-func (c *checker) bedRaise() {
-	front, n := 0.0, 0.0
+// layers reports the pairs of a bed loudspeaker and a height: how far apart they are
+// heard, the main row first.
+type layers struct {
+	bed, high int
+	v         float64
+	at        int // the seat
+	mainRow   bool
+	grade     Grade
+	seats     []int // of that grade
+}
+
+// separation tells of each bed loudspeaker and height that are heard too near each
+// other, in one remark for the pairs of the two sides; of the nearest when all are well
+// apart.
+func (c *checker) separation() {
+	var all []layers
 	for k := range c.directions {
-		if h := &c.directions[k]; h.layer == "M" && h.named <= screenNamed {
-			front, n = front+h.el, n+1
-		}
-	}
-	if n == 0 {
-		return
-	}
-	front /= n
-	for k := range c.directions {
-		h := &c.directions[k]
-		if h.layer != "M" || h.named < sideNamed {
+		if c.directions[k].layer != "M" {
 			continue
 		}
-		v := h.el - front
-		m := c.remark(v, c.lim)
-		m.Speakers = []int{k}
-		m.Text = c.speaker(k) + " is " + c.show(v) + " above the loudspeakers at the screen" + c.asks(c.lim)
-		m.Mark = Mark{Kind: AngleMark, At: c.r.Main, From: c.toward(h.az, front, h.dist), To: h.at, Label: c.show(v)}
+		for j := range c.directions {
+			if l := c.directions[j].layer; l == "U" || l == "UH" || l == "T" {
+				if p, ok := c.apart(k, j); ok {
+					all = append(all, p)
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b layers) int {
+		if a.grade != b.grade {
+			return int(b.grade) - int(a.grade)
+		}
+		if a.mainRow != b.mainRow {
+			if a.mainRow {
+				return -1
+			}
+			return 1
+		}
+		const level = 1e-9
+		switch {
+		case a.v < b.v-level:
+			return -1
+		case a.v > b.v+level:
+			return 1
+		}
+		return 0
+	})
+	told := make([]bool, len(all))
+	for i, p := range all {
+		if told[i] || p.grade == Good && i > 0 {
+			continue
+		}
+		b := c.std.Separation(p.mainRow)
+		m := c.graded(p.v, b)
+		m.Speakers, m.Seats = []int{p.bed, p.high}, p.seats
+		names := c.speaker(p.bed) + " and " + c.speaker(p.high)
+		if p.grade != Good {
+			bed, high := c.partner(p.bed), c.partner(p.high)
+			for n := i + 1; n < len(all); n++ {
+				const alike = 2 // degrees
+				if o := all[n]; bed >= 0 && o.bed == bed && o.high == high && o.grade == p.grade && o.mainRow == p.mainRow && math.Abs(o.v-p.v) < alike {
+					told[n] = true
+					m.Speakers = append(m.Speakers, bed, high)
+					m.Seats = slices.Compact(slices.Sorted(slices.Values(slices.Concat(m.Seats, o.seats))))
+					names += ", as " + c.speaker(bed) + " and " + c.speaker(high) + ","
+				}
+			}
+		}
+		ear := c.ear(p.at)
+		m.Text = c.seatWords(p.at) + " hears " + names + " " + c.show(p.v) + " apart" + c.asksBands(b, m.Grade)
+		if !b.Limit.Holds(p.v) {
+			m.Text += "; under " + c.limit(b.Limit.Least()) + " they are heard as one"
+		}
+		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.directions[p.bed].at, To: c.directions[p.high].at, Label: c.show(p.v)}
 	}
 }
 
-func (c *checker) separation() {
+// apart measures a bed loudspeaker and a height at every seat.
+func (c *checker) apart(k, j int) (p layers, ok bool) {
+	p = layers{bed: k, high: j, grade: Good, v: math.Inf(1)}
 	for i := range c.r.Seats {
 		ear := c.ear(i)
-		bed, high, most := -1, -1, -2.0
-		for k := range c.directions {
-			if c.directions[k].layer != "M" {
-				continue
-			}
-			a, ok := c.directions[k].at.Sub(ear).Unit()
-			if !ok {
-				continue
-			}
-			for j := range c.directions {
-				if l := c.directions[j].layer; l != "U" && l != "UH" && l != "T" {
-					continue
-				}
-				if b := c.directions[j].at.Sub(ear); b.Len2() > 0 {
-					if cos := a.Dot(b) / b.Len(); cos > most {
-						bed, high, most = k, j, cos
-					}
-				}
-			}
-		}
-		if bed < 0 {
+		a, seen := c.directions[k].at.Sub(ear).Unit()
+		b := c.directions[j].at.Sub(ear)
+		if !seen || !(b.Len2() > 0) {
 			continue
 		}
-		v := math.Acos(min(max(most, -1), 1)) / unit.Degree
-		m := c.remark(v, c.lim)
-		m.Seats, m.Speakers = []int{i}, []int{bed, high}
-		m.Text = c.seatWords(i) + " hears " + c.speaker(bed) + " and " + c.speaker(high) + " " + c.show(v) + " apart" + c.asks(c.lim)
-		m.Mark = Mark{Kind: AngleMark, At: ear, From: c.directions[bed].at, To: c.directions[high].at, Label: c.show(v)}
+		v := math.Acos(min(max(a.Dot(b)/b.Len(), -1), 1)) / unit.Degree
+		if math.IsNaN(v) {
+			continue
+		}
+		mainRow := c.r.Seats[i].Row == c.d.Seating.Main.Row
+		g := c.std.Separation(mainRow).Grade(v)
+		const level = 1e-9
+		worse := !ok || g > p.grade || g == p.grade && (mainRow && !p.mainRow || mainRow == p.mainRow && v < p.v-level)
+		if !ok || g > p.grade {
+			p.seats = nil
+		}
+		if worse {
+			p.v, p.at, p.mainRow, p.grade, ok = v, i, mainRow, g, true
+		}
+		if g == p.grade {
+			p.seats = append(p.seats, i)
+		}
 	}
+	if p.grade == Good && ok {
+		p.seats = []int{p.at}
+	}
+	return p, ok
 }
 
 // coverage judges every seat against the nominal coverage of every loudspeaker,
@@ -407,9 +510,9 @@ func (c *checker) coverage(upright bool) {
 		if len(sp.Drivers) == 0 || sp.Spec.Subwoofer() {
 			continue
 		}
-		half, way := float64(sp.Spec.CoverageH)/2, "across"
+		half, way := float64(sp.Spec.CoverageH)/2, "horizontally"
 		if upright {
-			half, way = float64(sp.Spec.CoverageV)/2, "upright"
+			half, way = float64(sp.Spec.CoverageV)/2, "vertically"
 		}
 		w := worst{lim: atMost(half + allow)}
 		right, ok := sp.Front.V.Sub(sp.Axis.Mul(sp.Front.V.Dot(sp.Axis))).Unit()
@@ -434,15 +537,24 @@ func (c *checker) coverage(upright bool) {
 		}
 		m := c.remark(w.value, w.lim)
 		m.Speakers, m.Seats = []int{k}, w.places()
-		m.Text = c.seatWords(w.at) + " is " + c.show(w.value) + " " + way + " off the axis of " + c.speaker(k) +
-			", its coverage ends at " + unit.Degrees(half).String()
-		if n := len(w.fails); n > 1 {
-			m.Text += "; " + strconv.Itoa(n) + " seats are beyond it"
+		m.Severity = Note
+		if layer := LayerOf(sp.Label); layer == Front || slices.ContainsFunc(w.fails, c.inMainRow) {
+			m.Severity = c.rule.Severity
 		}
+		m.Text = c.speaker(k) + " covers "
+		if n, of := len(c.r.Seats)-len(w.fails), len(c.r.Seats); n < of {
+			m.Text += strconv.Itoa(n) + " of " + strconv.Itoa(of) + " seats"
+		} else {
+			m.Text += "every seat"
+		}
+		m.Text += "; " + c.seatWords(w.at) + " is " + c.show(w.value) + " " + way + " off its axis, its coverage ends at " + unit.Degrees(half).String()
 		ear := c.ear(w.at)
 		m.Mark = Mark{Kind: AngleMark, At: at, From: at.Add(sp.Axis.Mul(ear.Dist(at))), To: ear, Label: c.show(w.value)}
 	}
 }
+
+// inMainRow reports whether seat i is in the main row.
+func (c *checker) inMainRow(i int) bool { return c.r.Seats[i].Row == c.d.Seating.Main.Row }
 
 func (c *checker) coverageAcross()  { c.coverage(false) }
 func (c *checker) coverageUpright() { c.coverage(true) }

@@ -65,7 +65,11 @@ func TestStandardRoundTrip(t *testing.T) {
 			if s.Changes == nil {
 				s.Changes = map[string]practice.Change{}
 			}
-			s.Changes[rapid.SampledFrom(rules).Draw(t, "rule").ID] = c
+			id := rapid.SampledFrom(rules).Draw(t, "rule").ID
+			if id == "elevation" && !c.Off && rapid.Bool().Draw(t, "by layer") {
+				c.Layers = map[practice.Layer]practice.Limits{rapid.SampledFrom(practice.Layers()).Draw(t, "layer"): {Min: number(-20), Max: number(80)}}
+			}
+			s.Changes[id] = c
 		}
 		data, err := s.Encode()
 		if err != nil {
@@ -111,6 +115,12 @@ func TestBadStandards(t *testing.T) {
 		{"off and a limit", `"max_deg": 3`, `"max_deg": 3, "off": true`, `h: rules.azimuth: off and with a limit, allowed: "off": true, or a limit`},
 		{"wrong way round", `"max_deg": 3`, `"min_deg": 4, "max_deg": 3`, `h: rules.azimuth: a least of 4 above a most of 3, allowed: least no greater than most`},
 		{"list", `{"max_deg": 3, "reason": "r"}`, `[]`, `h: rules.azimuth: a list, allowed: an object`},
+		{"limits by layer of another rule", `"version": 1, "name": "n", "rules": {"azimuth": {"max_deg": 3,`, `"version": 2, "name": "n", "rules": {"azimuth": {"layers": {},`, `h: rules.azimuth.layers: unknown field, allowed: off, min_deg, max_deg, reason`},
+		{"limits by layer in an old file", `"azimuth": {"max_deg": 3,`, `"elevation": {"layers": {"side": {"max_deg": 22}},`, `h: rules.elevation.layers: unknown field, allowed: off, min_deg, max_deg, reason`},
+		{"unknown layer", `"version": 1, "name": "n", "rules": {"azimuth": {"max_deg": 3,`, `"version": 2, "name": "n", "rules": {"elevation": {"layers": {"sides": {"max_deg": 22}},`, `h: rules.elevation.layers.sides: unknown layer, allowed: front, centre, wide, side, rear, height, flush`},
+		{"a layer with nothing", `"version": 1, "name": "n", "rules": {"azimuth": {"max_deg": 3,`, `"version": 2, "name": "n", "rules": {"elevation": {"layers": {"side": {}},`, `h: rules.elevation.layers.side: nothing to change, allowed: a limit`},
+		{"a layer wrong way round", `"version": 1, "name": "n", "rules": {"azimuth": {"max_deg": 3,`, `"version": 2, "name": "n", "rules": {"elevation": {"layers": {"side": {"min_deg": 40}},`, `h: rules.elevation.layers.side: a least of 40 above a most of 20, allowed: least no greater than most`},
+		{"a rule that is no more", `"version": 1, "name": "n", "rules": {"azimuth": {"max_deg": 3,`, `"version": 2, "name": "n", "rules": {"height-angle": {"max_deg": 3,`, `h: rules.height-angle: a rule that is no more, allowed: elevation, layers "height"`},
 		{"cut short", `"r"}}}`, `"r"}`, `h: line 1 column `},
 		{"not UTF-8", `"n"`, "\"\xff\"", `h: bytes that are no text, allowed: text in UTF-8`},
 	} {
@@ -128,6 +138,46 @@ func TestBadStandards(t *testing.T) {
 	}
 	if _, err := (practice.Standard{Changes: map[string]practice.Change{"azimuth": {Off: true}}}).Encode(); err == nil {
 		t.Error("encoded without a reason")
+	}
+}
+
+// A house standard of the first version says of heights from straight overhead what is
+// now an elevation, and of surrounds what it always said.
+func TestAHouseStandardOfTheFirstVersionIsLifted(t *testing.T) {
+	s, err := practice.DecodeStandard([]byte(`{"format": "earline-rules", "version": 1, "name": "old", "rules": {
+		"height-angle": {"min_deg": 35, "max_deg": 50, "reason": "our ceilings"},
+		"c-value": {"min_m": 0.09, "reason": "we stagger"},
+		"elevation": {"max_deg": 15, "reason": "raised to clear heads"}}}`), "old")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if b := s.Elevation(practice.Height); b.Good.Least() != 40 || b.Good.Most() != 55 || b.Good.Source.Document != "the house standard" {
+		t.Errorf("%+v", b)
+	}
+	data, err := s.Encode()
+	if err != nil || !bytes.Contains(data, []byte(`"version": 2`)) || bytes.Contains(data, []byte("c-value")) {
+		t.Errorf("%v\n%s", err, data)
+	}
+	d := demo(t, "two-row")
+	if got := failing(practice.Check(d, nil, s), "elevation"); got != nil {
+		t.Errorf("%q", got)
+	}
+}
+
+// A house that accepts more of the sides only does not let fronts go up.
+func TestAHouseAcceptsMoreOfOneLayer(t *testing.T) {
+	s, err := practice.DecodeStandard([]byte(`{"format": "earline-rules", "version": 2, "name": "ours", "rules": {
+		"elevation": {"layers": {"side": {"max_deg": 24}}, "reason": "wide rows"}}}`), "ours")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := demo(t, "two-row")
+	if got := failing(practice.Check(d, nil, s), "elevation"); got != nil {
+		t.Errorf("%q", got)
+	}
+	hang(d, 2.3, "M+030", "M-030")
+	if got := failing(practice.Check(d, nil, s), "elevation"); len(got) != 1 || !strings.HasPrefix(got[0], "M+030 and M-030 elevation") {
+		t.Errorf("%q", got)
 	}
 }
 
@@ -178,6 +228,8 @@ func TestStandardOnDisk(t *testing.T) {
 func FuzzDecodeStandard(f *testing.F) {
 	f.Add([]byte(`{"format":"earline-rules","version":1,"name":"n","rules":{"azimuth":{"max_deg":3,"reason":"r"},"guard":{"off":true,"reason":"x"}}}`))
 	f.Add([]byte(`{"format":"earline-rules","version":1,"name":"","rules":{"a\nb":[],"steps":{"min_count":-0,"reason":"\ud800"}}}`))
+	f.Add([]byte(`{"format":"earline-rules","version":2,"name":"","rules":{"elevation":{"layers":{"side":{"max_deg":22},"x":{}},"reason":"r"},"raise-spare":{"max_deg":1,"reason":"r"}}}`))
+	f.Add([]byte(`{"format":"earline-rules","version":1,"name":"","rules":{"height-angle":{"off":true,"reason":"r"},"c-value":{"min_m":1,"reason":"r"},"elevation":{"off":true,"reason":"r"}}}`))
 	f.Add([]byte("{"))
 	f.Add([]byte("\xef\xbb\xbf[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {

@@ -62,7 +62,7 @@ func (c *checker) limit(v float64) string {
 	case Ratio:
 		return strconv.FormatFloat(v, 'g', 4, 64)
 	case Share:
-		return strconv.FormatFloat(100*v, 'g', 4, 64) + " %"
+		return strconv.FormatFloat(100*v, 'g', 3, 64) + " %"
 	case Metres:
 		if v == 0 && c.metric {
 			return "0 m"
@@ -119,6 +119,27 @@ func (c *checker) speaker(k int) string { return c.r.Speakers[k].Name() }
 // remarks fall short: "47 rules, 120 measured: 1 must, 4 should, 6 note".
 func (r *Result) Summary() string {
 	return fmt.Sprintf("%d rules, %d measured: %s", len(r.Checked), len(r.Remarks), countWords(r.Counts()))
+}
+
+// By says by what the design was judged: "by J (4+7+0), chosen; Raised bed; IRC".
+func (r *Result) By() string {
+	by := "by no system"
+	if r.System.Name != "" {
+		by = "by " + r.System.Name
+		if r.System.Published() {
+			by = "by " + r.System.Letter + " (" + r.System.Name + ")"
+		}
+		if r.Guessed {
+			by += ", guessed from the labels"
+		} else {
+			by += ", chosen"
+		}
+	}
+	by += "; " + r.Standard.String()
+	if r.Code.Chosen() {
+		by += "; " + r.Code.Name
+	}
+	return by
 }
 
 // Counts returns how many remarks of each severity fall short.
@@ -207,7 +228,7 @@ func (r *Result) Report(s *sight.Result) Report {
 		out := ReportRemark{
 			Rule: m.Rule, Title: rule.Title, OK: m.OK, Severity: m.Severity.String(),
 			Measured: m.Measured, Unit: rule.Unit, Min: m.Limits.Min, Max: m.Limits.Max,
-			Grade: m.Grade.String(), Settled: m.Settled, Text: m.Text, Source: rule.Source.String(),
+			Grade: m.Grade.String(), Settled: m.Settled, Text: m.Text, Source: m.Source.String(),
 		}
 		for _, i := range m.Seats {
 			out.Seats = append(out.Seats, s.Seats[i].Name())

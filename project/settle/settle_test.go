@@ -78,6 +78,7 @@ func TestABlockedPictureIsNotToldAsAGoodRoom(t *testing.T) {
 
 func TestABrokenRuleThatMustHoldComesBeforeWhatIsHeard(t *testing.T) {
 	d := good(t)
+	d.Criteria.Code = project.IRC // without a code nothing about steps must hold
 	d.Seating.Rows[0].Riser, d.Seating.Rows[0].Front, d.Seating.Rows[0].Back = 0.9, 1, 1
 	_, all := sentence(d)
 	for i, m := range all {

@@ -119,3 +119,13 @@ func TestTheChosenSystemIsKept(t *testing.T) {
 		t.Errorf("an unknown system without channels: %v", err)
 	}
 }
+
+// A channel of an own list that nobody gave a range was judged by 0 degrees.
+func TestAnOwnChannelNeedsARange(t *testing.T) {
+	d := file.New()
+	d.System = project.System{Name: "Ours", Channels: []project.Channel{{Label: "M+090"}, {Label: "LFE1"}}}
+	err := d.Validate()
+	if err == nil || err.Error() != "system.channels[0].azimuth_max_deg: no range, allowed: more than azimuth_min_deg" {
+		t.Error(err)
+	}
+}

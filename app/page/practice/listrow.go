@@ -15,6 +15,7 @@ type listRow struct {
 	remark *practice.Remark // nil for the rule itself
 	// Of a rule: how many remarks it has and how many fall short.
 	all, short int
+	worst      practice.Severity // of those that fall short
 	off        bool
 	reason     string // why it is off
 }
@@ -28,11 +29,13 @@ func lines(r *practice.Result, std practice.Standard, all bool) []listRow {
 	}
 	of := map[string][]*practice.Remark{}
 	short := map[string]int{}
+	worst := map[string]practice.Severity{}
 	for i := range r.Remarks {
 		m := &r.Remarks[i]
 		of[m.Rule] = append(of[m.Rule], m)
 		if !m.OK {
 			short[m.Rule]++
+			worst[m.Rule] = max(worst[m.Rule], m.Severity)
 		}
 	}
 	rules := practice.Rules()
@@ -43,7 +46,7 @@ func lines(r *practice.Result, std practice.Standard, all bool) []listRow {
 		case short[rule.ID] == 0:
 			return 4
 		}
-		return int(practice.Must - rule.Severity)
+		return int(practice.Must - worst[rule.ID])
 	}
 	slices.SortStableFunc(rules, func(a, b practice.Rule) int { return rank(a) - rank(b) })
 	var out []listRow
@@ -53,7 +56,7 @@ func lines(r *practice.Result, std practice.Standard, all bool) []listRow {
 		if !change.Off && !all && short[rule.ID] == 0 || !change.Off && len(found) == 0 {
 			continue
 		}
-		out = append(out, listRow{rule: rule, all: len(found), short: short[rule.ID], off: change.Off, reason: change.Reason})
+		out = append(out, listRow{rule: rule, all: len(found), short: short[rule.ID], worst: worst[rule.ID], off: change.Off, reason: change.Reason})
 		if change.Off {
 			continue
 		}

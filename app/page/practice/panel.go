@@ -124,7 +124,7 @@ func (p *panel) Unchoose() {
 func (p *panel) update() {
 	p.lines = lines(p.result, p.std, p.all)
 	if p.result != nil {
-		p.count.SetText(p.result.Summary())
+		p.count.SetText(p.result.Summary() + "; " + p.result.By())
 	}
 	if c := p.chosen; c != nil {
 		p.chosen = p.find(c)
@@ -344,9 +344,18 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	if change.Min != nil || change.Max != nil {
 		limits += ", by the house standard (its own: " + limitWords(l.rule.Limits, l.rule.Unit, u) + ")"
 	}
+	source := l.rule.Source
 	fact("Why", l.rule.Why)
 	fact("Limit", limits)
-	fact("Source", l.rule.Source.String())
+	if m := l.remark; m != nil {
+		source = m.Source
+		grade := m.Grade.String()
+		if m.Settled != "" {
+			grade += ", settled: " + m.Settled
+		}
+		fact("Grade", grade)
+	}
+	fact("Source", source.String())
 	fact("House", change.Reason)
 	if l.remark != nil {
 		fact("Measured", l.rule.Measures)

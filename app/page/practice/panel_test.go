@@ -38,10 +38,10 @@ func TestTheWorstComeFirst(t *testing.T) {
 				t.Errorf("%q is met", l.remark.Text)
 			}
 			n++
-		} else if l.rule.Severity > last {
-			t.Errorf("%s (%v) comes after a rule of severity %v", l.rule.ID, l.rule.Severity, last)
+		} else if l.worst > last {
+			t.Errorf("%s (%v) comes after a rule of severity %v", l.rule.ID, l.worst, last)
 		} else {
-			last = l.rule.Severity
+			last = l.worst
 		}
 	}
 	if want := len(r.Failing()); n != want {

@@ -72,7 +72,7 @@ func (r *row) show(l listRow) {
 	if l.remark == nil {
 		r.why = l.rule.Why
 		r.full, r.detail.Text = l.rule.Title, l.count()
-		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.rule.Severity, l.short == 0)
+		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.worst, l.short == 0)
 		r.text.TextStyle.Bold = true
 		r.back.FillColor = theme.Head
 		if l.off {
@@ -82,7 +82,7 @@ func (r *row) show(l listRow) {
 		}
 		r.indent = 0
 	} else {
-		r.full, r.detail.Text = l.remark.Text, ""
+		r.full, r.detail.Text = l.remark.Text, gradeWords(l.remark)
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.remark.Severity, l.remark.OK)
 		r.indent = indent
 	}
@@ -111,6 +111,18 @@ func (r *row) MouseMoved(*desktop.MouseEvent) {}
 
 // MouseOut implements desktop.Hoverable.
 func (r *row) MouseOut() { field.TipGone(r) }
+
+// gradeWords says how good what a remark measured is, where there is more to it than met
+// or not.
+func gradeWords(m *practice.Remark) string {
+	switch {
+	case m.Settled != "":
+		return "settled"
+	case m.Grade == practice.Accepted:
+		return "accepted"
+	}
+	return ""
+}
 
 // MinSize implements fyne.CanvasObject.
 func (r *row) MinSize() fyne.Size {
