@@ -147,8 +147,8 @@ func (l *placer) fronts(level, az float64) []float64 {
 	s := &l.d.Screen
 	dir := (l.main.X - float64(s.Distance)) / math.Cos(az*unit.Degree)
 	up := float64(s.Bottom) + 0.55*s.Height() - l.main.Z
-	el := math.Floor(10*max(min(math.Atan2(up, dir)/unit.Degree, most-0.3), -4.5)) / 10
-	if el <= level+1 {
+	el := math.Floor(100*max(min(math.Atan2(up, dir)/unit.Degree, most-0.3), -4.95)) / 100
+	if math.Abs(el-level) < 0.5 {
 		return []float64{level}
 	}
 	return []float64{el, (el + level) / 2, level}
