@@ -247,7 +247,10 @@ func others(d *project.Design, w Wish, first *Option) []alternative {
 		if first.Aspect > 2 {
 			v.Aspect, name = 1.85, "1.85:1, a taller picture"
 		}
-		all = append(all, alternative{name, d, v, func(o *Option) bool { return o.Aspect != first.Aspect }})
+		all = append(all, alternative{name, d, v, func(o *Option) bool {
+			const more = 0.05 // m: another shape is not worth a higher riser
+			return o.Aspect != first.Aspect && o.HighestRiser <= first.HighestRiser+more
+		}})
 	}
 	const tall, most = 75, 75 // percentiles
 	if d.Seating.Sitters.Others > most {
