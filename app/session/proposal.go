@@ -118,6 +118,18 @@ func (s *Session) Accept() error {
 	return nil
 }
 
+// Instead puts another design in the place of the one on offer: another choice of the
+// same page. Without an offer it does nothing.
+func (s *Session) Instead(d *project.Design, details any) {
+	if s.Offer == nil {
+		return
+	}
+	p := *s.Offer
+	p.Design, p.Details = d, details
+	s.Offer = &p
+	s.changed(ProposalChanged)
+}
+
 // Refuse drops the proposal, or the work on one.
 func (s *Session) Refuse() {
 	if s.withdraw() {

@@ -91,7 +91,7 @@ func TestJunkInFlagsIsNeverPassedOver(t *testing.T) {
 		"solve demo:small rows --curve 500":                  "--curve: found 500, allowed: 0 to 100 points",
 		"solve demo:small layout --seats 1_0":                `--seats: found "1_0", allowed: a whole number, such as 6`,
 		"solve demo:small layout --seats 6,5":                `--seats: found "6,5", allowed: a whole number, such as 6`,
-		"solve demo:small layout --system 99":                `--system: found "99", allowed: 0+2+0, 0+5+0, 2+5+0, 4+5+0, 4+5+1, 3+7+0, 4+9+0, 9+10+3, 0+7+0, 4+7+0`,
+		"solve demo:small layout --system 99":                `--system: found "99", allowed: 0+2+0, 0+5+0, 2+5+0, 4+5+0, 4+5+1, 3+7+0, 4+9+0, 9+10+3, 0+7+0, 4+7+0, 5.1, 5.1.2, 5.1.4, 7.1, 7.1.2, 7.1.4, 7.1.6, 9.1, 9.1.2, 9.1.4, 9.1.6`,
 		"sound demo:small --map= ":                           "--map: found an empty name, allowed: a file's name, or -",
 		"audit demo:small --rules=":                          "--rules: found an empty name, allowed: a file's name, or -",
 		"sound demo:small --target loud":                     `--target: found "loud", allowed: reference or private`,

@@ -13,21 +13,24 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/bs2051"
+	"earline/project/layout"
 	"earline/project/solve"
+	"earline/project/system"
 )
 
 // solveFlags are the wishes that the command line can state.
 type solveFlags struct {
 	answer
-	out, system                             string
-	grid                                    solve.Grid
-	elevation, angle                        unit.Degrees
-	shift, step, gap, allowance             unit.Length
-	unpaired, plane, settle, beyond, bottom bool
-	keepFronts                              bool
-	everyone                                bool
-	curve, seats                            int
+	out, system                     string
+	keep                            layout.Keep
+	width                           unit.Length
+	aspect                          float64
+	grid                            solve.Grid
+	elevation, angle                unit.Degrees
+	shift, step, gap, allowance     unit.Length
+	unpaired, plane, settle, bottom bool
+	keepFronts, everyone            bool
+	curve, seats, rows              int
 }
 
 // solver is one thing to find.
@@ -43,7 +46,7 @@ func solvers() []solver {
 		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step settle curve everyone", solveRows},
 		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
 		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
-		{"layout", "rows, picture and loudspeakers for an empty room", "system seats angle beyond everyone", solveLayout},
+		{"layout", "rows, picture and loudspeakers together, for the room as it is", "system seats rows keep width aspect everyone", solveLayout},
 	}
 }
 
@@ -113,14 +116,18 @@ or the command cannot be used.` + fileNote,
 	fs.BoolVar(&f.bottom, "bottom", false, "rows: keep the risers, find the picture's lowest edge")
 	addFlag(c, &f.step, "step", "LENGTH", "", "rows: risers as whole multiples of this", anyLength)
 	addFlag(c, &f.curve, "curve", "POINTS", "", "rows: points of the trade-off between lower edge and last riser; lift: any number shows what each elevation limit from 10 to 30 comes to", count)
-	addFlag(c, &f.angle, "angle", "DEGREES", "", "screen, layout: wanted horizontal angle (default 45)", degrees)
+	addFlag(c, &f.angle, "angle", "DEGREES", "", "screen: wanted horizontal angle (default 45)", degrees)
 	addFlag(c, &f.grid, "grid", "PITCHxPITCH", "", "heights: pitch of joists or tiles, such as 60cmx60cm", grid)
 	addFlag(c, &f.gap, "gap", "LENGTH", "", "heights: least distance to lights, vents and whatever is built in (default 10 cm)",
 		notZero(anyLength, "more than 0, or no flag for the default"))
-	addFlag(c, &f.system, "system", "NAME", "4+5+0", "layout: system of ITU-R BS.2051, by its name or letter", anyText)
-	addFlag(c, &f.seats, "seats", "COUNT", "6", "layout: how many seats", count)
-	fs.BoolVar(&f.beyond, "beyond", false, "layout: let lift leave the published elevations")
-	_ = c.RegisterFlagCompletionFunc("system", completeWords(bs2051.Systems))
+	addFlag(c, &f.system, "system", "NAME", "", "layout: list of loudspeakers, such as 9.1.6 or a letter of ITU-R BS.2051 (default the design's own)", anyText)
+	addFlag(c, &f.seats, "seats", "COUNT", "", "layout: how many seats (default as many as there are)", notZero(count, "a whole number from 1, or no flag for as many as there are"))
+	addFlag(c, &f.rows, "rows", "COUNT", "", "layout: how many rows (default as many as suit the room)", notZero(count, "a whole number from 1, or no flag for as many as suit"))
+	addFlag(c, &f.keep, "keep", "WHAT", "", "layout: what stays as it is: "+strings.Join(layout.KeepNames(), ", ")+", with commas between", layout.ParseKeep)
+	addFlag(c, &f.width, "width", "LENGTH", "", "layout: width of the picture (default as the wall and the eyes allow)", notZero(anyLength, "more than 0, or no flag for what the room allows"))
+	addFlag(c, &f.aspect, "aspect", "RATIO", "", "layout: shape of the picture, such as 2.39 (default the best of 1.78, 1.85, 2.39)", aspect)
+	_ = c.RegisterFlagCompletionFunc("system", completeWords(system.Names))
+	_ = c.RegisterFlagCompletionFunc("keep", completeWords(layout.KeepNames))
 	return c
 }
 
@@ -242,11 +249,21 @@ func solveHeights(ctx context.Context, d *project.Design, f *solveFlags, _ *prin
 	return solve.Heights(ctx, d, solve.HeightsOptions{Elevation: f.elevation, Gap: f.gap, Grid: f.grid})
 }
 
-func solveLayout(ctx context.Context, d *project.Design, f *solveFlags, _ *printer) (*solve.Proposal, error) {
-	l, err := solve.Layout(ctx, d, solve.LayoutOptions{System: f.system, Seats: f.seats,
-		Angle: f.angle, Beyond: f.beyond, People: solve.People{Everyone: f.everyone}})
+func solveLayout(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
+	l, err := layout.Plan(ctx, d, layout.Wish{System: f.system, Seats: f.seats, Rows: f.rows, Keep: f.keep,
+		Width: f.width, Aspect: f.aspect, People: solve.People{Everyone: f.everyone}})
 	if err != nil {
 		return nil, err
 	}
+	printOptions(p, l.Options, d.Units)
 	return &l.Proposal, nil
+}
+
+// aspect reads the shape of a picture.
+func aspect(text string) (float64, error) {
+	v, err := strconv.ParseFloat(strings.TrimSuffix(text, ":1"), 64)
+	if err != nil || !(v > 0) {
+		return 0, fmt.Errorf("found %q, allowed: width over height, such as 2.39", text)
+	}
+	return v, nil
 }

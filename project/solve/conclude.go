@@ -217,3 +217,11 @@ func viewObstacle(d *project.Design, r *sight.Result, i int) Obstacle {
 	}
 	return ob
 }
+
+// several says how many there are of what a word names: "1 row", "3 rows".
+func several(n int, word string) string {
+	if n != 1 {
+		word += "s"
+	}
+	return fmt.Sprintf("%d %s", n, word)
+}

@@ -34,7 +34,7 @@ func New(s *session.Session, f page.Frame) page.Page { return newPage(s, f) }
 
 func newPage(s *session.Session, f page.Frame) *proposalPage {
 	p := &proposalPage{session: s, frame: f}
-	p.sheet = newSheet(s.Refuse, s.Refuse, p.accept)
+	p.sheet = newSheet(s.Refuse, s.Refuse, p.accept, p.choose)
 	p.sheet.pick = p.pick
 	return p
 }

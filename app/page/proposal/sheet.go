@@ -39,12 +39,14 @@ type sheet struct {
 	limits                 []solve.LiftPoint // by option of limit
 	pick                   func(solve.LiftPoint)
 	tradeBox               fyne.CanvasObject // all of it
+	choose                 func(option int)  // shows another plan of those that were offered
 	cancel, refuse, accept *field.Button
 }
 
-func newSheet(cancel, refuse, accept func()) *sheet {
+func newSheet(cancel, refuse, accept func(), choose func(option int)) *sheet {
 	s := &sheet{
-		title: widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
+		choose: choose,
+		title:  widget.NewLabel(""), bar: field.NewProgress(), counts: container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		trade:   container.New(layout.NewCustomPaddedVBoxLayout(1)),
 		changes: widget.NewLabel(""), proof: widget.NewLabel(""), verdict: heading(""),
 		cancel: field.NewButton("Cancel", cancel), refuse: field.NewButton("Refuse", refuse), accept: field.NewButton("Accept", accept),
@@ -114,6 +116,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	s.counts.Refresh()
 	s.showTrade(o.trade, u != project.Imperial)
 	s.showLimits(o.limits, o.picked)
+	s.showOptions(o, u != project.Imperial)
 	var lines []string
 	for _, c := range o.Changes {
 		lines = append(lines, c.Sentence(u))

@@ -5,15 +5,15 @@ package proposal
 import (
 	"context"
 	"fmt"
-	"slices"
 	"strings"
 
 	"earline/app/ask"
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/bs2051"
+	"earline/project/layout"
 	"earline/project/practice"
 	"earline/project/solve"
+	"earline/project/system"
 )
 
 // solver is an entry of the menu Solve.
@@ -34,6 +34,9 @@ type solverExtras struct {
 	// limits are what other limits of elevation come to, picked the one that is proposed.
 	limits []solve.LiftPoint
 	picked unit.Degrees
+	// options are plans to choose from, chosen the one that is proposed.
+	options []layout.Option
+	chosen  int
 }
 
 // solvers are the entries of the menu Solve, in order.
@@ -116,25 +119,34 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
 				}
 			}},
-		{"layout", "First layout", "Proposes rows, picture and loudspeakers for the bare room. What it holds now is replaced.",
+		{"layout", "First layout", "Plans rows, picture and loudspeakers together, for the room as it is. Chairs, models and a bar stay.",
 			func(f *ask.Options, seats int) solverFunc {
-				// In a home sight comes before a published elevation of 0°.
-				o := solve.LayoutOptions{Seats: seats, Angle: 45, Aspect: 1.78, Beyond: true}
-				names := bs2051.Systems()
-				system := uint8(max(slices.Index(names, "4+7+0"), 0))
-				f.Choice("System of BS.2051", names, &system)
+				o := layout.Wish{Seats: seats}
+				names := append([]string{"as it is"}, system.Names()...)
+				rows := []string{"as many as suit"}
+				for n := 1; n <= 8; n++ {
+					rows = append(rows, fmt.Sprint(n))
+				}
+				var list, many uint8
+				f.Choice("System", names, &list)
 				f.Count("Seats", &o.Seats)
-				f.Degrees("Picture angle", &o.Angle)
-				f.Number("Aspect ratio", &o.Aspect)
-				f.Tick("Raise surrounds beyond published elevations if heads are in the way", &o.Beyond)
+				f.Choice("Rows", rows, &many)
+				f.Length("Picture width (0 m: free)", &o.Width)
+				f.Number("Aspect ratio (0: free)", &o.Aspect)
+				f.Tick("Keep the screen", &o.Keep.Screen)
+				f.Tick("Keep the rows", &o.Keep.Rows)
+				f.Tick("Keep the loudspeakers", &o.Keep.Loudspeakers)
 				f.Tick(forEveryone, &o.Everyone)
 				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.System, o.Progress, o.Standard = names[system], p, std
-					r, err := solve.Layout(ctx, d, o)
+					o.System, o.Rows, o.Progress = "", int(many), p
+					if list > 0 {
+						o.System = names[list]
+					}
+					r, err := layout.Plan(ctx, d, o)
 					if err != nil {
 						return nil, solverExtras{}, err
 					}
-					return &r.Proposal, solverExtras{}, nil
+					return &r.Proposal, solverExtras{options: r.Options}, nil
 				}
 			}},
 	}

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-package newroom
+package layout
 
 import (
 	"earline/geometry"
@@ -8,9 +8,9 @@ import (
 	"earline/project/place"
 )
 
-// door adds a door that opens outwards, before the rows if it can be, else beside or
-// behind them: clear of loudspeakers and with free floor inside. A room too full for
-// one gets none.
+// door adds a door to the side wall or the back wall of an empty rectangle. It opens
+// outwards, before the rows if it can be, else beside or behind them, clear of
+// loudspeakers and with free floor inside. A room too full for one gets none.
 func (p *planner) door(d *project.Design) {
 	const (
 		leaf, tall = 0.85, 2.0
@@ -46,7 +46,7 @@ func (p *planner) door(d *project.Design) {
 	}
 	try := func(f project.Feature, at geometry.Vec2, along bool, lo, hi geometry.Vec2) bool {
 		z := floor.At(lo.X, 0)
-		if floor.At(hi.X, 0) != z && along || p.high-z < tall+0.02 || !clear(at, along) || !free(lo, hi) {
+		if floor.At(hi.X, 0) != z && along || p.top(rect{lo, hi})-z < tall+0.02 || !clear(at, along) || !free(lo, hi) {
 			return false
 		}
 		f.Kind, f.Name, f.Height, f.Swing, f.Material = project.Door, "door", tall, project.OutLeft, "door-wood"
@@ -54,20 +54,23 @@ func (p *planner) door(d *project.Design) {
 		d.Room.Features = append(d.Room.Features, f)
 		return true
 	}
-	for x := float64(d.Screen.Distance) + 0.1 + leaf/2; x < p.long-leaf/2-beside; x += 0.05 {
-		at := geometry.Vec2{X: x, Y: p.wide}
+	for x := float64(d.Screen.Distance) + 0.1 + leaf/2; x < p.back-leaf/2-beside; x += 0.05 {
+		at := geometry.Vec2{X: x, Y: p.right()}
 		f := project.Feature{Length: leaf, Width: thick}
-		f.At.X, f.At.Y = lengthOf(x), lengthOf(p.wide-thick/2)
-		if try(f, at, true, geometry.Vec2{X: x - leaf/2, Y: p.wide - space}, geometry.Vec2{X: x + leaf/2, Y: p.wide}) {
+		f.At.X, f.At.Y = lengthOf(x), lengthOf(p.right()-thick/2)
+		if try(f, at, true, geometry.Vec2{X: x - leaf/2, Y: p.right() - space}, geometry.Vec2{X: x + leaf/2, Y: p.right()}) {
 			return
 		}
 	}
-	for y := p.wide - beside - leaf/2; y > leaf/2+beside; y -= 0.05 {
-		at := geometry.Vec2{X: p.long, Y: y}
+	for y := p.right() - beside - leaf/2; y > leaf/2+beside; y -= 0.05 {
+		at := geometry.Vec2{X: p.back, Y: y}
 		f := project.Feature{Length: thick, Width: leaf}
-		f.At.X, f.At.Y = lengthOf(p.long-thick/2), lengthOf(y)
-		if try(f, at, false, geometry.Vec2{X: p.long - space, Y: y - leaf/2}, geometry.Vec2{X: p.long - 0.01, Y: y + leaf/2}) {
+		f.At.X, f.At.Y = lengthOf(p.back-thick/2), lengthOf(y)
+		if try(f, at, false, geometry.Vec2{X: p.back - space, Y: y - leaf/2}, geometry.Vec2{X: p.back - 0.01, Y: y + leaf/2}) {
 			return
 		}
 	}
 }
+
+// right returns the y of the hall's right wall.
+func (h hall) right() float64 { return h.centre + h.wide/2 }
