@@ -59,6 +59,7 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	b.seating()
 	b.later.platforms()
 	b.features()
+	b.later.furniture(b)
 	b.models()
 	b.speakers()
 	return b.d
