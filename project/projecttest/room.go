@@ -59,9 +59,9 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	b.seating()
 	b.later.platforms()
 	b.features()
-	b.later.furniture(b)
 	b.models()
 	b.speakers()
+	b.later.furniture(b)
 	return b.d
 }
 
