@@ -230,7 +230,8 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 		y := lo.Y + 0.15
 		put(mid.X, y, 0, 0.3, 0.3, under(mid.X, y, 0.3, 0.3))
 	case project.Beam:
-		put(mid.X, mid.Y, under(mid.X, mid.Y, 0.15, hi.Y-lo.Y)-0.2, 0.15, hi.Y-lo.Y, 0.2)
+		a, b := widestSpan(d.Room.Polygon(), mid.X)
+		put(mid.X, (a+b)/2, under(mid.X, (a+b)/2, 0.15, b-a)-0.2, 0.15, b-a, 0.2)
 	case project.Chimney:
 		put(mid.X, lo.Y+0.2, 0, 1.2, 0.4, under(mid.X, lo.Y+0.2, 1.2, 0.4))
 	case project.Counter: // behind the seats, where the back wall leaves room
