@@ -82,7 +82,19 @@ const (
 	Stage  FeatureKind = "stage"
 	Light  FeatureKind = "light"
 	Vent   FeatureKind = "vent"
+	// From version 2 of the file on.
+	Counter FeatureKind = "counter" // a bar, a sideboard: on the floor, or its top alone
+	Chimney FeatureKind = "chimney" // a breast from floor to ceiling
+	Beam    FeatureKind = "beam"    // under the ceiling
 )
+
+// Overhead reports whether a feature of kind k hangs over people's heads.
+func (k FeatureKind) Overhead() bool { return k == Soffit || k == Beam || k == Light || k == Vent }
+
+// Standing reports whether a feature of kind k stands in the way of who walks.
+func (k FeatureKind) Standing() bool {
+	return k == Column || k == Stage || k == Counter || k == Chimney
+}
 
 // Swing is the way a door opens, seen from inside the room.
 type Swing string

@@ -33,8 +33,13 @@ func (s *painter) features() {
 			}
 		case project.Column:
 			column(p, box.Half)
-		case project.Stage:
+		case project.Stage, project.Counter:
 			stage(p, box.Half)
+		case project.Beam:
+			p.bevel(box.Half, 0.01, plainSkin(walnut))
+			if s.o.Drawing.plan() {
+				outline(lines, box)
+			}
 		case project.Door:
 			s.door(p, box, f)
 			if !s.o.Client {

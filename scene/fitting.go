@@ -24,7 +24,7 @@ func (s *painter) over(f project.Feature) (z float64, bare bool) {
 	z, bare = s.plan.ceiling(at.X, at.Y), true
 	for _, o := range s.d.Room.Features {
 		low := float64(o.At.Z)
-		if o.Kind != project.Soffit || low < at.Z || low >= z {
+		if o.Kind != project.Soffit && o.Kind != project.Beam || low < at.Z || low >= z {
 			continue
 		}
 		b := o.Box()

@@ -20,7 +20,7 @@ import (
 
 // featureKinds are what can be built in, in the order of the list to add from.
 var featureKinds = []project.FeatureKind{
-	project.Soffit, project.Column, project.Stage, project.Door, project.Window, project.Light, project.Vent,
+	project.Soffit, project.Beam, project.Column, project.Chimney, project.Stage, project.Counter, project.Door, project.Window, project.Light, project.Vent,
 }
 
 func (in *Inspector) builtSummary() string {
@@ -107,7 +107,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		feature(in, func(f *project.Feature) *string { return &f.Material })).When(some)
 	in.prose(f, func() string {
 		if !some() {
-			return "Soffits, columns, doors, windows, stages, lights and vents: all but windows can stand in the way of sight."
+			return "Soffits, beams, columns, chimneys, stages, counters, doors, windows, lights and vents: all but windows can stand in the way of sight."
 		}
 		return ""
 	})
@@ -229,6 +229,14 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 	case project.Column:
 		y := lo.Y + 0.15
 		put(mid.X, y, 0, 0.3, 0.3, under(mid.X, y, 0.3, 0.3))
+	case project.Beam:
+		a, b := widestSpan(d.Room.Polygon(), mid.X)
+		put(mid.X, (a+b)/2, under(mid.X, (a+b)/2, 0.15, b-a)-0.2, 0.15, b-a, 0.2)
+	case project.Chimney:
+		put(mid.X, lo.Y+0.2, 0, 1.2, 0.4, under(mid.X, lo.Y+0.2, 1.2, 0.4))
+	case project.Counter: // behind the seats, where the back wall leaves room
+		a, b := widestSpan(d.Room.Polygon(), hi.X-0.7)
+		put(hi.X-0.7, (a+b)/2, 0, 0.4, 0.6*(b-a), 1.1)
 	case project.Stage:
 		a, b := widestSpan(d.Room.Polygon(), lo.X+0.5)
 		put(lo.X+0.5, (a+b)/2, 0, 1, 0.8*(b-a), 0.2)

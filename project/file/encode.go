@@ -31,6 +31,11 @@ func lowest(d *project.Design) int {
 	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
+	for _, f := range d.Room.Features {
+		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam {
+			return 2
+		}
+	}
 	for _, r := range d.Seating.Rows {
 		if r.Left != 0 || r.Right != 0 || len(r.Steps) > 0 {
 			return 2

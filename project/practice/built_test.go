@@ -123,3 +123,24 @@ func TestDoorOpensIntoAColumn(t *testing.T) {
 		}
 	}
 }
+
+// TestStepsAreJudgedAsTheyAreDrawn: how many steps lead up was guessed; drawn ones are
+// judged as drawn. The side of an island is a drop like its back.
+func TestStepsAreJudgedAsTheyAreDrawn(t *testing.T) {
+	steps := func(rise unit.Length) func(*project.Design) {
+		return func(d *project.Design) {
+			r := &d.Seating.Rows[2]
+			r.Riser, r.Right = 0.8, 5
+			r.Steps = []project.Steps{{Side: project.RightSide, At: 7, Width: 0.6, Tread: 0.3, Rise: rise}}
+		}
+	}
+	if got := built(t, "room-b", steps(0.21))("step-height"); !strings.Contains(strings.Join(got, "\n"), "row 3 is 0.800 m up, 4 steps of 0.200 m") {
+		t.Errorf("four steps of 0.200 m from the floor: %q", got)
+	}
+	if got := built(t, "room-b", steps(0.19))("step-height"); strings.Contains(strings.Join(got, "\n"), "row 3") {
+		t.Errorf("five steps of 0.160 m: %q", got)
+	}
+	if got := built(t, "room-b", steps(0.19))("guard"); !strings.Contains(strings.Join(got, "\n"), "row 3 drops 0.800 m") {
+		t.Errorf("%q", got)
+	}
+}

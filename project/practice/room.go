@@ -66,16 +66,6 @@ func (c *checker) seatLoudspeaker() {
 	}
 }
 
-// stands reports whether a feature of kind k stands on the floor, in people's way.
-func stands(k project.FeatureKind) bool {
-	return k == project.Column || k == project.Stage
-}
-
-// hangs reports whether a feature of kind k is overhead.
-func hangs(k project.FeatureKind) bool {
-	return k == project.Soffit || k == project.Light || k == project.Vent
-}
-
 // obstacles returns what stands on the floor of a row at the height where people
 // walk: the outline, features, and the chairs of other rows.
 func (c *checker) obstacles(n int) []geometry.Polygon {
@@ -84,7 +74,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 	out := []geometry.Polygon{c.poly}
 	for _, f := range c.d.Room.Features {
 		low, high := float64(f.At.Z), float64(f.At.Z+f.Height)
-		if stands(f.Kind) && low < floor+body && high > floor+stepIn {
+		if f.Kind.Standing() && low < floor+body && high > floor+stepIn {
 			out = append(out, f.Box().Outline())
 		}
 	}
@@ -235,7 +225,7 @@ func (c *checker) lows(area geometry.Polygon, floor float64) []lowSpot {
 	}
 	out := []lowSpot{ceiling}
 	for _, f := range c.d.Room.Features {
-		if !hangs(f.Kind) {
+		if !f.Kind.Overhead() {
 			continue
 		}
 		p := f.Box().Outline()
@@ -462,7 +452,7 @@ func (c *checker) doorSwing() {
 			}
 		}
 		for _, o := range c.d.Room.Features {
-			if stands(o.Kind) && float64(o.At.Z) < high && float64(o.At.Z+o.Height) > low && see(o.Box().Outline()) {
+			if o.Kind.Standing() && float64(o.At.Z) < high && float64(o.At.Z+o.Height) > low && see(o.Box().Outline()) {
 				what, seats, rows = o.Words(), nil, nil
 			}
 		}

@@ -136,13 +136,14 @@ func (c *checker) rowFootrest() {
 	})
 }
 
-// level returns the height of the floor at x: of the highest platform of another
+// level returns the height of the floor at (x, y): of the highest platform of another
 // row there, but no higher than below.
-func (c *checker) level(x float64, not int, below float64) float64 {
+func (c *checker) level(x, y float64, not int, below float64) float64 {
+	const hair = 1e-9 // m, rounding
 	z := 0.0
 	for i, r := range c.d.Seating.Rows {
 		if h := float64(r.Riser); i != not && h > z && h < below {
-			if box, ok := place.Platform(c.d, i); ok && math.Abs(x-box.Center.X) <= box.Half.X {
+			if box, ok := place.Platform(c.d, i); ok && math.Abs(x-box.Center.X) <= box.Half.X && math.Abs(y-box.Center.Y) <= box.Half.Y+hair {
 				z = h
 			}
 		}
@@ -155,7 +156,8 @@ func (c *checker) level(x float64, not int, below float64) float64 {
 const stepIn = 0.05
 
 // climb returns, for a row on a platform, its front edge, the level before it
-// and how many steps lead up; ok is false where none do.
+// and how many steps lead up; ok is false where none do. Of flights that are drawn the
+// one with the highest steps counts, else as many steps as it takes at the front.
 func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) {
 	box, ok := place.Platform(c.d, i)
 	if !ok {
@@ -167,7 +169,16 @@ func (c *checker) climb(i int) (edge geometry.Vec, low float64, n int, ok bool) 
 	}
 	high := 2 * box.Half.Z
 	edge = geometry.Vec{X: box.Center.X - box.Half.X, Y: box.Center.Y, Z: high}
-	low = c.level(edge.X-stepIn, i, high)
+	if flights := place.Flights(c.d, i); len(flights) > 0 {
+		worst := flights[0]
+		for _, f := range flights {
+			if f.Rise > worst.Rise {
+				worst = f
+			}
+		}
+		return edge, worst.Base, worst.Risers, true
+	}
+	low = c.level(edge.X-stepIn, edge.Y, i, high)
 	// A tenth of a millimetre more is not another step.
 	steps := math.Ceil((high - low - 1e-4) / most)
 	if !(steps >= 1) {
@@ -242,9 +253,23 @@ func (c *checker) guard() {
 			if beyond < lo.X || beyond > hi.X {
 				continue // against the wall
 			}
-			z := c.level(beyond, i, math.Inf(1))
+			z := c.level(beyond, box.Center.Y, i, math.Inf(1))
 			if high-z > drop {
 				drop, low, edge = high-z, z, geometry.Vec{X: x, Y: box.Center.Y, Z: high}
+			}
+		}
+		for _, side := range [2]float64{-1, 1} { // of an island
+			given := c.d.Seating.Rows[i].Left > 0
+			if side > 0 {
+				given = c.d.Seating.Rows[i].Right > 0
+			}
+			y := box.Center.Y + side*box.Half.Y
+			if !given || !c.poly.Contains(geometry.Vec2{X: box.Center.X, Y: y + side*stepIn}) {
+				continue
+			}
+			z := c.level(box.Center.X, y+side*stepIn, i, math.Inf(1))
+			if high-z > drop {
+				drop, low, edge = high-z, z, geometry.Vec{X: box.Center.X, Y: y, Z: high}
 			}
 		}
 		m := c.codified(drop, c.code.Guard)

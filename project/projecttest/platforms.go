@@ -7,6 +7,26 @@ import (
 	"earline/project"
 )
 
+// furniture draws a counter, a chimney or a beam into room b.
+func (b *builder) furniture(room *builder) {
+	if !b.chance(0.4) {
+		return
+	}
+	f := project.Feature{Kind: one(b, project.Counter, project.Chimney, project.Beam), Turn: b.turn(),
+		Length: b.length(0.15, 0.6), Width: b.length(0.3, 2), Height: b.length(0.8, 1.2)}
+	f.At.X, f.At.Y = b.length(0.3, room.long), b.length(0.1, room.wide)
+	switch top := unit.Length(b.d.Room.CeilingAt(float64(f.At.X), float64(f.At.Y))); f.Kind {
+	case project.Chimney:
+		f.Height = tidy(float64(top))
+	case project.Beam:
+		f.Height = b.length(0.1, 0.3)
+		f.At.Z = tidy(float64(top - f.Height))
+	}
+	if !room.swallows(f) {
+		b.d.Room.Features = append(b.d.Room.Features, f)
+	}
+}
+
 // platforms makes islands of some platforms and draws steps up to some.
 func (b *builder) platforms() {
 	_, hi := b.d.Room.Polygon().Bounds()

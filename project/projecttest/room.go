@@ -61,6 +61,7 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	b.features()
 	b.models()
 	b.speakers()
+	b.later.furniture(b)
 	return b.d
 }
 

@@ -169,6 +169,23 @@ func TestMirroredRoomAnswersAlike(t *testing.T) {
 		for i := range d.Seating.Rows {
 			r := &d.Seating.Rows[i]
 			r.Centre, r.Stagger = w-r.Centre, -r.Stagger
+			left := r.Left
+			if r.Left = 0; r.Right > 0 {
+				r.Left = max(w-r.Right, 0)
+			}
+			if r.Right = 0; left > 0 {
+				r.Right = w - left
+			}
+			for k := range r.Steps {
+				switch s := &r.Steps[k]; s.Side {
+				case project.LeftSide:
+					s.Side = project.RightSide
+				case project.RightSide:
+					s.Side = project.LeftSide
+				default:
+					s.At = w - s.At
+				}
+			}
 			first[i+1] = first[i] + r.Seats
 		}
 		d.Seating.Main.At.Y = w - d.Seating.Main.At.Y
@@ -213,8 +230,22 @@ func TestMovedRoomAnswersAlike(t *testing.T) {
 		d.Screen.Distance += x
 		d.Screen.Centre += y
 		for i := range d.Seating.Rows {
-			d.Seating.Rows[i].Distance += x
-			d.Seating.Rows[i].Centre += y
+			r := &d.Seating.Rows[i]
+			r.Distance += x
+			r.Centre += y
+			if r.Left > 0 {
+				r.Left += y
+			}
+			if r.Right > 0 {
+				r.Right += y
+			}
+			for k := range r.Steps {
+				if s := &r.Steps[k]; s.Side == project.LeftSide || s.Side == project.RightSide {
+					s.At += x
+				} else {
+					s.At += y
+				}
+			}
 		}
 		move(&d.Seating.Main.At)
 		for i := range d.Speakers {

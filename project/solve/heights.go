@@ -235,7 +235,7 @@ func (h *overhead) builtIn() []builtIn {
 			continue
 		}
 		box := f.Box()
-		if hangs := f.Kind == project.Soffit || f.Kind == project.Light || f.Kind == project.Vent; hangs {
+		if f.Kind.Overhead() {
 			// Nothing can be heard from the ceiling above it.
 			low := box.Center.Z - box.Half.Z
 			top := max(box.Center.Z+box.Half.Z, h.d.Room.CeilingAt(box.Center.X, box.Center.Y))
