@@ -8,12 +8,12 @@ import "testing"
 // meanwhile.
 func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 	q := new(queue)
-	w, f := testWindow(t, Config{Demo: "two-row", Post: q.Post})
+	w, f := testWindow(t, Config{Demo: "large", Post: q.Post})
 	shown := func() bool { return w.drawer.tabs[3].button.Visible() }
 	if shown() {
 		t.Error("there is a tab before there is a proposal")
 	}
-	runID(t, w, "solve.rows")
+	runID(t, w, "solve.lift")
 	press(t, w, "Propose")
 	if w.drawer.top.Title() != "Proposal" || !shown() {
 		t.Error("the page does not come up")
@@ -30,7 +30,7 @@ func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 	if drawn(f, "proposed moves") || shown() {
 		t.Error("something stays of what was refused")
 	}
-	runID(t, w, "solve.rows")
+	runID(t, w, "solve.lift")
 	press(t, w, "Propose")
 	press(t, w, "Cancel")
 	if w.drawer.top.Title() != "Sight" || shown() {
@@ -66,7 +66,7 @@ func TestEveryPageFitsASmallScreen(t *testing.T) {
 	q := new(queue)
 	w, _ := testWindow(t, Config{Demo: "large", Post: q.Post})
 	w.inspector.OpenAll()
-	runID(t, w, "solve.rows")
+	runID(t, w, "solve.lift")
 	press(t, w, "Propose")
 	q.Until(t, func() bool { return w.session.Offer != nil })
 	for _, l := range w.drawer.tabs {

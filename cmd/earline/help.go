@@ -44,7 +44,11 @@ Without either it lists the commands.`,
 				fmt.Fprint(c.OutOrStdout(), plain(t.Text))
 				return nil
 			}
-			return fmt.Errorf("%w; topics: %s", unknownCommand(c.Root(), args[0]), strings.Join(topicNames(), ", "))
+			err = unknownCommand(c.Root(), args[0])
+			if len(c.Root().SuggestionsFor(args[0])) == 0 {
+				err = fmt.Errorf("%w; topics: %s", err, strings.Join(topicNames(), ", "))
+			}
+			return err
 		},
 	}
 }

@@ -64,9 +64,14 @@ func checkLimits(t interface {
 			}
 			continue
 		}
-		after := audit(t, shifted(d, k, l.Toward.Mul(l.Max+1e-3)))
-		if worsened(r, after, k) == 0 {
-			t.Fatalf("%s %s: %+v, but nothing is worse a millimetre on", d.Speakers[k].Name(), l.Way, l)
+		// Past a wall's face the loudspeaker soon counts as flush in it, and is clear again:
+		// the worse stretch may be shorter than a millimetre.
+		worse := 0
+		for _, past := range []float64{0.3e-3, 0.5e-3, 0.75e-3, 1e-3} {
+			worse += at(l.Max + past)
+		}
+		if worse == 0 {
+			t.Fatalf("%s %s: %+v, but nothing is worse within a millimetre", d.Speakers[k].Name(), l.Way, l)
 		}
 		if l.From != r.Pair(l.Seat, k).Verdict || l.To <= l.From {
 			t.Fatalf("%s %s: from %v to %v, the seat is %v", d.Speakers[k].Name(), l.Way, l.From, l.To, r.Pair(l.Seat, k).Verdict)

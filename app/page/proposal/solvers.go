@@ -42,7 +42,7 @@ type solverExtras struct {
 // solvers are the entries of the menu Solve, in order.
 func solvers() []solver {
 	return []solver{
-		{"lift", "Lift sides and rears", "Raises wides, sides and rears to the least height that clears every ear, and fronts behind the screen if heads are in their way.",
+		{"lift", "Lift sides and rears", "Raises loudspeakers to the least heights at which every ear sees them.",
 			func(f *ask.Options, _ int) solverFunc {
 				std := practice.Standard{}
 				o := solve.LiftOptions{Elevation: unit.Degrees(std.Elevation(practice.Side).Accepted.Most()),
