@@ -13,8 +13,7 @@ import (
 // thing has a partner. Ticked for two that are no mirror images, it makes the partner
 // one.
 func (in *Inspector) asPair(f *field.Form, it func() place.Item) {
-	var tick *field.Line
-	tick = f.AddCheck("As a pair",
+	tick := f.AddCheck("As a pair",
 		func() bool {
 			_, ok := in.host.Links().Of(in.host.Design(), it())
 			return ok

@@ -79,7 +79,7 @@ func newPanel() *panel {
 	p.list = newList(p)
 	p.count = widget.NewLabel("")
 	p.count.Truncation = fyne.TextTruncateEllipsis
-	p.more = field.NewTick("also what is met", func(on bool) {
+	p.more = field.NewTick("show passed rules", func(on bool) {
 		p.all = on
 		p.update()
 	})
@@ -112,7 +112,7 @@ func (p *panel) Set(r *practice.Result, causes *settle.List, std practice.Standa
 // ListRules lists the rules and what they find, or the causes.
 func (p *panel) ListRules(on bool) { p.rules.SetChecked(on) }
 
-// ListMet lists also what is met, or only what falls short.
+// ListMet lists passed rules as well, or only what falls short.
 func (p *panel) ListMet(on bool) { p.more.SetChecked(on) }
 
 // Chosen returns the remark that is chosen; nil for none.
