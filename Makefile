@@ -48,13 +48,12 @@ tidy:
 	go mod tidy -diff
 	cd tools && go mod tidy -diff
 
-# Races where the work of several goroutines comes together. The window takes longer:
-# RACE="./app ./scene/gl". The engine's own pointer checks are off, as g3n v0.2.0
-# fails them.
-RACE ?= ./app/session
+# Races where the work of several goroutines comes together. The engine's own pointer
+# checks are off, as g3n v0.2.0 fails them.
+RACE ?= ./app/session ./app ./scene/gl
 RACING := -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m
 race: test-deps
-	$(DISPLAYED) go test $(RACING) $(RACE)
+	$(DISPLAYED) go test $(RACING) -short $(RACE)
 	go test $(RACING) -short ./project/bass
 
 # Processes killed while they save: KILLS times, of which make test does sixty.
