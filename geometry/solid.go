@@ -52,6 +52,21 @@ type Box struct {
 	Half   Vec
 }
 
+// Corners returns the eight corners of b.
+func (b Box) Corners() [8]Vec {
+	var out [8]Vec
+	for n := range out {
+		h := b.Half
+		for bit, side := range [3]*float64{&h.X, &h.Y, &h.Z} {
+			if n>>bit&1 == 0 {
+				*side = -*side
+			}
+		}
+		out[n] = b.Center.Add(b.Basis.World(h))
+	}
+	return out
+}
+
 // Disc is a flat circular disc, such as the radiating face of a driver. Normal
 // is a unit vector.
 type Disc struct {

@@ -3,7 +3,6 @@
 package inspector
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 
@@ -84,37 +83,10 @@ func steps[T any](in *Inspector, of func(*project.Steps) *T) value[T] {
 // toWall adds a length across the room that is the wall while it is 0. A step away
 // from the wall begins at it.
 func (in *Inspector) toWall(f *field.Form, name, what string, at value[unit.Length], wall func(fromTo [2]unit.Length) unit.Length) *field.Line {
-	label := func() string { return fmt.Sprintf("change the %s row %d", what, in.row+1) }
-	return f.AddEntry(name, field.Binding{
-		Value: func() string {
-			if v := read(in, at); v != 0 {
-				return v.Format(in.metric())
-			}
-			return "wall"
-		},
-		Set: func(text string) error {
-			if text == "wall" || text == "" {
-				return edit(in, label(), "", at, 0)
-			}
-			v, err := unit.ParseLengthSum(text, in.bare())
-			var unread *unit.ParseError
-			if errors.As(err, &unread) {
-				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or wall"}
-			}
-			return edit(in, label(), "", at, v)
-		},
-		Offers: func(text string) []field.Offer {
-			return in.meant(text, in.bare(), read(in, at), func(v unit.Length) error { return edit(in, label(), "", at, v) })
-		},
-		Step: func(n int) error {
-			v := read(in, at)
-			if v == 0 {
-				lo, hi := in.host.Design().Room.Polygon().Bounds()
-				v = wall([2]unit.Length{unit.Length(lo.Y), unit.Length(hi.Y)})
-			}
-			return edit(in, label(), key(name, label()), at, onGrid(v, n, in.stride()))
-		},
-	})
+	return in.lengthOr(f, name, "wall", func() string { return fmt.Sprintf("change the %s row %d", what, in.row+1) }, at, func() unit.Length {
+		lo, hi := in.host.Design().Room.Polygon().Bounds()
+		return wall([2]unit.Length{unit.Length(lo.Y), unit.Length(hi.Y)})
+	}, 1)
 }
 
 // addSteps adds a flight at the front of the platform, at its left end: only where

@@ -87,23 +87,29 @@ func (in *Inspector) buildRows(f *field.Form) {
 
 // curve adds the radius of the row, or the word straight.
 func (in *Inspector) curve(f *field.Form) {
-	at := func(d *project.Design) *unit.Length { return &d.Seating.Rows[in.row].Curve }
-	label := func() string { return fmt.Sprintf("curve row %d", in.row+1) }
-	f.AddEntry("Curve radius", field.Binding{
+	const begins = 10 // m, nearly straight
+	in.lengthOr(f, "Curve radius", "straight", func() string { return fmt.Sprintf("curve row %d", in.row+1) },
+		func(d *project.Design) *unit.Length { return &d.Seating.Rows[in.row].Curve }, func() unit.Length { return begins }, 10)
+}
+
+// lengthOr adds a length for which a word stands while it is 0. A step away from the
+// word begins at begin, and steps are as many of the usual ones.
+func (in *Inspector) lengthOr(f *field.Form, name, word string, label func() string, at value[unit.Length], begin func() unit.Length, steps unit.Length) *field.Line {
+	return f.AddEntry(name, field.Binding{
 		Value: func() string {
 			if v := read(in, at); v != 0 {
 				return v.Format(in.metric())
 			}
-			return "straight"
+			return word
 		},
 		Set: func(text string) error {
-			if text == "straight" || text == "" {
+			if text == word || text == "" {
 				return edit(in, label(), "", at, 0)
 			}
 			v, err := unit.ParseLengthSum(text, in.bare())
 			var unread *unit.ParseError
 			if errors.As(err, &unread) {
-				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or straight"}
+				return &unit.ParseError{Found: unread.Found, Allowed: unread.Allowed + ", or " + word}
 			}
 			return edit(in, label(), "", at, v)
 		},
@@ -113,9 +119,9 @@ func (in *Inspector) curve(f *field.Form) {
 		Step: func(n int) error {
 			v := read(in, at)
 			if v == 0 {
-				v = 10 // nearly straight
+				v = begin()
 			}
-			return edit(in, label(), key("Curve radius", label()), at, onGrid(v, n, 10*in.stride()))
+			return edit(in, label(), key(name, label()), at, onGrid(v, n, steps*in.stride()))
 		},
 	})
 }

@@ -89,7 +89,7 @@ func (f *finder) coversPicture(p place.Speaker) bool {
 	if before > close || before <= 0 && f.d.Screen.Transparent {
 		return false
 	}
-	for _, c := range corners(p.Box) {
+	for _, c := range p.Box.Corners() {
 		if f.onPicture(c) {
 			return true
 		}

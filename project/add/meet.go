@@ -124,7 +124,7 @@ func (f *finder) onPicture(p geometry.Vec) bool {
 // before returns how far a box reaches before the picture.
 func (f *finder) before(b geometry.Box) float64 {
 	front := math.Inf(-1)
-	for _, c := range corners(b) {
+	for _, c := range b.Corners() {
 		front = max(front, c.X)
 	}
 	const behind = 0.005 // m
@@ -136,27 +136,12 @@ func (f *finder) sticksOut(b geometry.Box) float64 {
 	const air = 0.004 // m: places are rounded to millimetres
 	b.Half = b.Half.Add(geometry.Vec{X: air, Y: air, Z: air})
 	out := 0.0
-	for _, c := range corners(b) {
+	for _, c := range b.Corners() {
 		q := geometry.Vec2{X: c.X, Y: c.Y}
 		if !f.poly.Contains(q) {
 			out = max(out, f.poly.Distance(q))
 		}
 		out = max(out, c.Z-f.d.Room.CeilingAt(c.X, c.Y), -c.Z)
-	}
-	return out
-}
-
-// corners returns the eight corners of b.
-func corners(b geometry.Box) [8]geometry.Vec {
-	var out [8]geometry.Vec
-	for n := range out {
-		s := func(bit int, h float64) float64 {
-			if n&bit == 0 {
-				return -h
-			}
-			return h
-		}
-		out[n] = b.Center.Add(b.Basis.World(geometry.Vec{X: s(1, b.Half.X), Y: s(2, b.Half.Y), Z: s(4, b.Half.Z)}))
 	}
 	return out
 }

@@ -266,7 +266,7 @@ func reach(chair project.Chair, recline float64) float64 {
 	s := place.Seat{Basis: geometry.WorldBasis(), Chair: chair, Recline: recline}
 	far := 0.0
 	for _, p := range s.ChairParts() {
-		for _, c := range corners(*p.Box) {
+		for _, c := range p.Box.Corners() {
 			far = max(far, c.X)
 		}
 	}

@@ -368,15 +368,8 @@ func within(b geometry.Box, p geometry.Vec, slack float64) bool {
 
 // corners returns the eight corners of b.
 func corners(b geometry.Box) []geometry.Vec {
-	ps := make([]geometry.Vec, 0, 8)
-	for _, x := range []float64{-1, 1} {
-		for _, y := range []float64{-1, 1} {
-			for _, z := range []float64{-1, 1} {
-				ps = append(ps, b.Center.Add(b.Basis.World(geometry.Vec{X: x * b.Half.X, Y: y * b.Half.Y, Z: z * b.Half.Z})))
-			}
-		}
-	}
-	return ps
+	c := b.Corners()
+	return c[:]
 }
 
 // rectangle is one seen from above: its middle, its two half-edges.

@@ -199,24 +199,10 @@ func shifted(v unit.Length, by float64) unit.Length {
 	return tidy(float64(v) + by)
 }
 
-// corners returns the eight corners of a box, floorCorners the same seen from above.
-func corners(b geometry.Box) [8]geometry.Vec {
-	var out [8]geometry.Vec
-	for n := range out {
-		h := b.Half
-		for bit, side := range []*float64{&h.X, &h.Y, &h.Z} {
-			if n>>bit&1 == 0 {
-				*side = -*side
-			}
-		}
-		out[n] = b.Center.Add(b.Basis.World(h))
-	}
-	return out
-}
-
+// floorCorners returns the corners of a box seen from above.
 func floorCorners(b geometry.Box) []geometry.Vec2 {
 	out := make([]geometry.Vec2, 0, 8)
-	for _, c := range corners(b) {
+	for _, c := range b.Corners() {
 		out = append(out, geometry.Vec2{X: c.X, Y: c.Y})
 	}
 	return out

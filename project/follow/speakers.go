@@ -184,7 +184,7 @@ func (s *shell) keepUnder(i int, was place.Speaker, main geometry.Vec) {
 // negative where it does not.
 func reaches(r *project.Room, b geometry.Box) (over, under float64) {
 	over, under = math.Inf(-1), math.Inf(-1)
-	for _, c := range corners(b) {
+	for _, c := range b.Corners() {
 		over = max(over, c.Z-r.CeilingAt(c.X, c.Y))
 		under = max(under, -c.Z)
 	}

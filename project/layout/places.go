@@ -328,20 +328,9 @@ func (l *placer) behindScreen(s project.Loudspeaker, dir geometry.Vec) (project.
 
 // cornersFrom returns the corners of the box of s from its reference point.
 func cornersFrom(s *place.Speaker) [8]geometry.Vec {
-	var out [8]geometry.Vec
-	h, b := s.Box.Half, s.Box.Basis
+	out := s.Box.Corners()
 	for i := range out {
-		u, v, w := h.X, h.Y, h.Z
-		if i&1 > 0 {
-			u = -u
-		}
-		if i&2 > 0 {
-			v = -v
-		}
-		if i&4 > 0 {
-			w = -w
-		}
-		out[i] = s.Box.Center.Add(b.World(geometry.V(u, v, w))).Sub(s.At.Vec())
+		out[i] = out[i].Sub(s.At.Vec())
 	}
 	return out
 }

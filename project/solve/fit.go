@@ -15,21 +15,6 @@ import (
 // here passes there.
 const buildTol = 0.001
 
-// corners returns the eight corners of b.
-func corners(b geometry.Box) [8]geometry.Vec {
-	var out [8]geometry.Vec
-	for n := range out {
-		s := func(bit int, h float64) float64 {
-			if n&bit == 0 {
-				return -h
-			}
-			return h
-		}
-		out[n] = b.Center.Add(b.Basis.World(geometry.Vec{X: s(1, b.Half.X), Y: s(2, b.Half.Y), Z: s(4, b.Half.Z)}))
-	}
-	return out
-}
-
 // inTheWay returns the feature that the box of a loudspeaker overlaps most, and
 // how deep, metres; -1 for none. Doors and windows are openings, and a flush
 // loudspeaker may be built into a feature.
@@ -56,7 +41,7 @@ func overCeiling(room *project.Room, p *place.Speaker) float64 {
 		return p.At.Vec().Z - room.CeilingAt(p.At.Vec().X, p.At.Vec().Y)
 	}
 	worst := math.Inf(-1)
-	for _, c := range corners(p.Box) {
+	for _, c := range p.Box.Corners() {
 		worst = max(worst, c.Z-room.CeilingAt(c.X, c.Y))
 	}
 	return worst
@@ -66,7 +51,7 @@ func overCeiling(room *project.Room, p *place.Speaker) float64 {
 // outside it.
 func pushes(poly geometry.Polygon, b geometry.Box, out []float64) {
 	clear(out)
-	for _, c := range corners(b) {
+	for _, c := range b.Corners() {
 		q := geometry.Vec2{X: c.X, Y: c.Y}
 		if poly.Contains(q) {
 			continue

@@ -172,7 +172,7 @@ func (h *overhead) onRay(az, el float64) (place.Speaker, bool) {
 	ref := place.OneSpeaker(h.d, l, h.main)
 	points := []geometry.Vec{{}}
 	if !ref.Spec.Flush {
-		for _, c := range corners(ref.Box) {
+		for _, c := range ref.Box.Corners() {
 			points = append(points, c.Sub(ref.At.Vec()))
 		}
 	}
