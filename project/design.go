@@ -25,6 +25,11 @@ type Design struct {
 	Playback Playback      `json:"playback,omitzero"`
 	System   System        `json:"system,omitzero"` // by which the loudspeakers are judged
 	Criteria Criteria      `json:"criteria"`
+	// Variant says what this design stands for among those in its file; Variants are
+	// the others, whole designs without variants of their own. They are replaced,
+	// never altered in place.
+	Variant  Variant  `json:"variant,omitzero"`
+	Variants []Design `json:"variants,omitempty"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -86,7 +91,8 @@ const (
 	EnglandK Code = "england-k" // Approved Document K, private stairs
 )
 
-// Clone returns a copy of d that shares nothing with it but measured directivity.
+// Clone returns a copy of d that shares nothing with it but measured directivity and
+// what is inside its variants.
 func (d *Design) Clone() *Design {
 	c := *d
 	c.Room.Footprint = slices.Clone(d.Room.Footprint)
@@ -109,6 +115,7 @@ func (d *Design) Clone() *Design {
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	c.System.Channels = slices.Clone(d.System.Channels)
+	c.Variants = slices.Clone(d.Variants)
 	return &c
 }
 

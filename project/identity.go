@@ -73,6 +73,11 @@ type numbers [256]int
 func (n *numbers) identify(d *Design) {
 	all := d.identities()
 	taken := make(map[string]bool, len(all))
+	for i := range d.Variants { // one id is one thing in all designs of a file
+		for _, t := range d.Variants[i].identities() {
+			n[t.kind] = max(n[t.kind], made(*t.id, t.kind))
+		}
+	}
 	for _, t := range all {
 		if taken[*t.id] {
 			*t.id = ""
@@ -128,6 +133,12 @@ func (d *Design) SharedIDs() []*Fault {
 			out = append(out, &Fault{Field: t.field, Found: quote(*t.id) + " again", Allowed: fmt.Sprintf("an id of its own; %s has this one", other)})
 		} else if *t.id != "" {
 			first[*t.id] = t.field
+		}
+	}
+	for i := range d.Variants {
+		for _, f := range d.Variants[i].SharedIDs() {
+			f.Field = fmt.Sprintf("variants[%d].%s", i, f.Field)
+			out = append(out, f)
 		}
 	}
 	return out

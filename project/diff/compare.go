@@ -4,6 +4,7 @@ package diff
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -31,6 +32,7 @@ func Compare(was, is *project.Design) []Change {
 	c.playback()
 	c.criteria()
 	c.system()
+	c.variants()
 	return c.out
 }
 
@@ -415,4 +417,26 @@ func either(name, id string) string {
 		return id
 	}
 	return name
+}
+
+// variants compares the designs kept beside the plan, as wholes.
+func (c *comparer) variants() {
+	a, b := c.was, c.is
+	c.one(Document, "variant", "")
+	c.text("name", "the plan's name", a.Variant.Name, b.Variant.Name)
+	c.text("role", "the plan's role", string(a.Variant.Role), string(b.Variant.Role))
+	c.one(Document, "variants", "")
+	for i := range b.Variants {
+		switch was := a.VariantNamed(b.Variants[i].Variant.Name); {
+		case was < 0:
+			c.words("", fmt.Sprintf("%q is kept beside the plan", b.Variants[i].Variant.Name))
+		case !reflect.DeepEqual(a.Variants[was], b.Variants[i]):
+			c.words("", fmt.Sprintf("%q, kept beside the plan, is another", b.Variants[i].Variant.Name))
+		}
+	}
+	for i := range a.Variants {
+		if b.VariantNamed(a.Variants[i].Variant.Name) < 0 {
+			c.words("", fmt.Sprintf("%q is no longer kept beside the plan", a.Variants[i].Variant.Name))
+		}
+	}
 }

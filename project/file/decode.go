@@ -14,7 +14,6 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/system"
 )
 
 // Format is the first field of a file that Encode writes. The second is the lowest
@@ -79,7 +78,7 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		for _, f := range doc.Design.SharedIDs() {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
-		if f := system.Check(&doc.Design); f != nil {
+		if f := knownSystems(&doc.Design); f != nil {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
 	}
@@ -88,6 +87,9 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 			b.faults = append(b.faults, &project.Fault{File: name, Found: fmt.Sprintf("%d faults more", b.more)})
 		}
 		return r, errors.Join(b.faults...)
+	}
+	for i := range doc.Design.Variants {
+		doc.Design.Variants[i].Identify()
 	}
 	doc.Design.Identify()
 	r.Design = &doc.Design

@@ -5,6 +5,7 @@ package file
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 
 	"earline/project"
 	"earline/project/system"
@@ -18,7 +19,7 @@ func Encode(d *project.Design) ([]byte, error) {
 	if err := d.Validate(); err != nil {
 		return nil, err
 	}
-	if fault := system.Check(d); fault != nil {
+	if fault := knownSystems(d); fault != nil {
 		return nil, fault
 	}
 	version := lowest(d)
@@ -28,7 +29,7 @@ func Encode(d *project.Design) ([]byte, error) {
 // lowest returns the lowest version of the format that has all that d holds, so that
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
-	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
+	if len(d.Variants) > 0 || d.Variant != (project.Variant{}) || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
 	for _, f := range d.Room.Features {
@@ -52,13 +53,33 @@ func full(d *project.Design, version int) project.Design {
 		all = *d.Clone()
 		all.Identify()
 	}
-	if all.Models == nil {
-		all.Models = []project.Model{}
-	}
-	if all.Speakers == nil {
-		all.Speakers = []project.Loudspeaker{}
+	listed(&all)
+	for i := range all.Variants {
+		listed(&all.Variants[i])
 	}
 	return all
+}
+
+// listed puts the lists that are always written in place of none.
+func listed(d *project.Design) {
+	if d.Models == nil {
+		d.Models = []project.Model{}
+	}
+	if d.Speakers == nil {
+		d.Speakers = []project.Loudspeaker{}
+	}
+}
+
+// knownSystems returns the fault of the first system chosen, in d or beside it, that
+// nobody knows.
+func knownSystems(d *project.Design) *project.Fault {
+	fault := system.Check(d)
+	for i := 0; fault == nil && i < len(d.Variants); i++ {
+		if fault = system.Check(&d.Variants[i]); fault != nil {
+			fault.Field = fmt.Sprintf("variants[%d].%s", i, fault.Field)
+		}
+	}
+	return fault
 }
 
 // encode returns the JSON of what a file holds.
