@@ -99,7 +99,7 @@ func (r *Result) Report(d *project.Design) Report {
 	rep := Report{
 		Format: "earline-audit", Version: 1, Name: d.Name, Margin: float64(d.Criteria.Margin),
 		Main: xyz(main), BandsHz: Bands,
-		Totals: totals(r.Count), Pictures: totals(r.PictureCount),
+		Totals: TotalsOf(r.Count), Pictures: TotalsOf(r.PictureCount),
 		Seats: []ReportSeat{}, Speakers: []ReportSpeaker{}, Pairs: []ReportPair{},
 		Findings: fit.Findings(d),
 	}
@@ -148,7 +148,8 @@ func (r *Result) Report(d *project.Design) Report {
 	return rep
 }
 
-func totals(c [4]int) Totals { return Totals{c[Clear], c[Tight], c[Blocked], c[NotJudged]} }
+// TotalsOf returns counts by Verdict under their names.
+func TotalsOf(c [4]int) Totals { return Totals{c[Clear], c[Tight], c[Blocked], c[NotJudged]} }
 
 func xyz(v geometry.Vec) [3]float64 { return [3]float64{fine(v.X), fine(v.Y), fine(v.Z)} }
 
