@@ -157,6 +157,5 @@ func lengths(u project.Units) func(float64) string {
 	return func(v float64) string { return unit.Length(v).Format(u != project.Imperial) }
 }
 
-
 // Caution is said wherever holes are listed.
 const Caution = "Before opening or closing a wall or ceiling: find out what runs in it and what it carries. Fire-rated and load-bearing parts, and mains cables, are for licensed trades; local code decides."
