@@ -25,6 +25,7 @@ type Design struct {
 	Playback Playback      `json:"playback,omitzero"`
 	System   System        `json:"system,omitzero"` // by which the loudspeakers are judged
 	Criteria Criteria      `json:"criteria"`
+	Services Services      `json:"services,omitzero"`
 	// Variant says what this design stands for among those in its file; Variants are
 	// the others, whole designs without variants of their own. They are replaced,
 	// never altered in place.
@@ -115,6 +116,7 @@ func (d *Design) Clone() *Design {
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	c.System.Channels = slices.Clone(d.System.Channels)
+	c.Services = d.Services.clone()
 	c.Variants = slices.Clone(d.Variants)
 	return &c
 }

@@ -5,6 +5,7 @@ package project
 import (
 	"fmt"
 	"regexp"
+	"slices"
 	"strconv"
 )
 
@@ -16,9 +17,9 @@ type identity struct {
 }
 
 // identities returns everything in d that has an id: rows, features, treatments,
-// loudspeakers, zones for subwoofers.
+// loudspeakers, zones for subwoofers, outlets.
 func (d *Design) identities() []identity {
-	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones))
+	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones)+len(d.Services.Outlets))
 	add := func(kind byte, list string, i int, id *string) {
 		all = append(all, identity{id, kind, list + "[" + strconv.Itoa(i) + "].id"})
 	}
@@ -37,12 +38,16 @@ func (d *Design) identities() []identity {
 	for i := range d.SubZones {
 		add('z', "sub_zones", i, &d.SubZones[i].ID)
 	}
+	for i := range d.Services.Outlets {
+		add('o', "services.outlets", i, &d.Services.Outlets[i].ID)
+	}
 	return all
 }
 
 // Identify gives an id to everything in d that has none: a letter for its kind and
 // the next number, so that things known to nobody yet always get the same ids. Of
-// two things with one id the first keeps it: the second is a copy.
+// two things with one id the first keeps it: the second is a copy. What hung on a thing
+// that is gone goes with it.
 func (d *Design) Identify() { new(numbers).identify(d) }
 
 // Identified reports whether anything in d has an id that Identify would not make:
@@ -94,6 +99,7 @@ func (n *numbers) identify(d *Design) {
 			}
 		}
 	}
+	d.Services.Cables = slices.DeleteFunc(d.Services.Cables, func(k Cable) bool { return !taken[k.Serves] })
 }
 
 // made returns the number of an id that was made for a thing of that kind; 0 for

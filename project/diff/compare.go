@@ -32,6 +32,7 @@ func Compare(was, is *project.Design) []Change {
 	c.playback()
 	c.criteria()
 	c.system()
+	c.services()
 	c.variants()
 	return c.out
 }
@@ -438,5 +439,22 @@ func (c *comparer) variants() {
 		if b.VariantNamed(a.Variants[i].Variant.Name) < 0 {
 			c.words("", fmt.Sprintf("%q is no longer kept beside the plan", a.Variants[i].Variant.Name))
 		}
+	}
+}
+
+// services compares where the rack stands, how cables run, and what is plugged in.
+func (c *comparer) services() {
+	a, b := c.was.Services, c.is.Services
+	c.one(Document, "services", "rack's")
+	c.place("rack", a.Rack, b.Rack)
+	c.one(Document, "services", "")
+	c.length("run_height_m", "height of cable runs", a.RunHeight, b.RunHeight)
+	c.length("spare_m", "spare of every cable", a.Spare, b.Spare)
+	c.number("equipment_heat_w", "heat of the equipment in W", a.Heat, b.Heat)
+	if !slices.Equal(a.Cables, b.Cables) {
+		c.words("cables", "what is known of cables")
+	}
+	if !slices.Equal(a.Outlets, b.Outlets) {
+		c.words("outlets", "the outlets")
 	}
 }
