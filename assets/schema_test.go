@@ -126,6 +126,9 @@ func TestSchemaMatchesTypes(t *testing.T) {
 				}
 				typ, p = typ.Elem(), *p.Items
 			}
+			if typ.Kind() == reflect.Pointer {
+				typ = typ.Elem()
+			}
 			def := strings.TrimPrefix(p.Ref, "#/$defs/")
 			used[def] = true
 			switch {

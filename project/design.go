@@ -25,6 +25,7 @@ type Design struct {
 	Playback Playback      `json:"playback,omitzero"`
 	System   System        `json:"system,omitzero"` // by which the loudspeakers are judged
 	Criteria Criteria      `json:"criteria"`
+	AsBuilt  AsBuilt       `json:"as_built,omitzero"` // what was measured on site
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -109,6 +110,7 @@ func (d *Design) Clone() *Design {
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	c.System.Channels = slices.Clone(d.System.Channels)
+	c.AsBuilt = d.AsBuilt.clone()
 	return &c
 }
 

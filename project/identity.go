@@ -42,7 +42,8 @@ func (d *Design) identities() []identity {
 
 // Identify gives an id to everything in d that has none: a letter for its kind and
 // the next number, so that things known to nobody yet always get the same ids. Of
-// two things with one id the first keeps it: the second is a copy.
+// two things with one id the first keeps it: the second is a copy. What was measured
+// of things that are gone goes too.
 func (d *Design) Identify() { new(numbers).identify(d) }
 
 // Identified reports whether anything in d has an id that Identify would not make:
@@ -89,6 +90,7 @@ func (n *numbers) identify(d *Design) {
 			}
 		}
 	}
+	d.forgetGone()
 }
 
 // made returns the number of an id that was made for a thing of that kind; 0 for

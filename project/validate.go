@@ -66,6 +66,7 @@ func (d *Design) Validate() error {
 	c.length("criteria.picture_margin_m", d.Criteria.PictureMargin, 0, 1)
 	oneOf(&c, "criteria.standard", d.Criteria.Standard, "", RaisedBed, PublishedDirections)
 	oneOf(&c, "criteria.code_set", d.Criteria.Code, "", NoCode, IRC, EnglandK)
+	c.asBuilt(d)
 	return errors.Join(c.faults...)
 }
 

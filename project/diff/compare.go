@@ -4,6 +4,7 @@ package diff
 
 import (
 	"fmt"
+	"reflect"
 	"slices"
 	"strings"
 
@@ -31,6 +32,7 @@ func Compare(was, is *project.Design) []Change {
 	c.playback()
 	c.criteria()
 	c.system()
+	c.asBuilt()
 	return c.out
 }
 
@@ -158,6 +160,17 @@ func (c *comparer) system() {
 	c.text("name", "system judged by", a.Name, b.Name)
 	if !slices.Equal(a.Channels, b.Channels) {
 		c.words("channels", "the channels of the system judged by are others")
+	}
+}
+
+// asBuilt compares what was measured on site, as a whole: its values are told beside
+// the plan's where they are entered.
+func (c *comparer) asBuilt() {
+	a, b := c.was.AsBuilt, c.is.AsBuilt
+	c.one(Document, "as_built", "")
+	c.text("measured_on", "measured on", a.MeasuredOn, b.MeasuredOn)
+	if !reflect.DeepEqual(a.Items, b.Items) {
+		c.words("items", "what was measured on site differs")
 	}
 }
 
