@@ -130,6 +130,9 @@ func TestSchemaMatchesTypes(t *testing.T) {
 				}
 				typ, p = typ.Elem(), *p.Items
 			}
+			if typ.Kind() == reflect.Pointer {
+				typ = typ.Elem()
+			}
 			def := strings.TrimPrefix(p.Ref, "#/$defs/")
 			used[def] = true
 			switch {

@@ -31,6 +31,9 @@ type Design struct {
 	// never altered in place.
 	Variant  Variant  `json:"variant,omitzero"`
 	Variants []Design `json:"variants,omitempty"`
+	Datum    Datum    `json:"datum,omitzero"` // what it is set out from
+	Job      Job      `json:"job,omitzero"`
+	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -118,6 +121,8 @@ func (d *Design) Clone() *Design {
 	c.System.Channels = slices.Clone(d.System.Channels)
 	c.Services = d.Services.clone()
 	c.Variants = slices.Clone(d.Variants)
+	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
+	c.AsBuilt = d.AsBuilt.clone()
 	return &c
 }
 

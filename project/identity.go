@@ -100,6 +100,7 @@ func (n *numbers) identify(d *Design) {
 		}
 	}
 	d.Services.Cables = slices.DeleteFunc(d.Services.Cables, func(k Cable) bool { return !taken[k.Serves] })
+	d.forgetGone()
 }
 
 // made returns the number of an id that was made for a thing of that kind; 0 for

@@ -68,6 +68,7 @@ func (d *Design) Validate() error {
 	oneOf(&c, "criteria.code_set", d.Criteria.Code, "", NoCode, IRC, EnglandK)
 	c.services(d)
 	c.variants(d)
+	c.asBuilt(d)
 	return errors.Join(c.faults...)
 }
 

@@ -40,7 +40,7 @@ func (d *Design) Alone() *Design {
 // the design of that name. What was measured belongs to the plan and stays with it.
 func (d *Design) Keep(v Variant) {
 	copied := d.Alone().Clone()
-	copied.Variant = v
+	copied.Variant, copied.AsBuilt = v, AsBuilt{}
 	kept := slices.Clone(d.Variants)
 	if i := d.VariantNamed(v.Name); i >= 0 {
 		kept[i] = *copied

@@ -34,6 +34,7 @@ func Compare(was, is *project.Design) []Change {
 	c.system()
 	c.services()
 	c.variants()
+	c.asBuilt()
 	return c.out
 }
 
@@ -161,6 +162,17 @@ func (c *comparer) system() {
 	c.text("name", "system judged by", a.Name, b.Name)
 	if !slices.Equal(a.Channels, b.Channels) {
 		c.words("channels", "the channels of the system judged by are others")
+	}
+}
+
+// asBuilt compares what was measured on site, as a whole: its values are told beside
+// the plan's where they are entered.
+func (c *comparer) asBuilt() {
+	a, b := c.was.AsBuilt, c.is.AsBuilt
+	c.one(Document, "as_built", "")
+	c.text("measured_on", "measured on", a.MeasuredOn, b.MeasuredOn)
+	if !reflect.DeepEqual(a.Items, b.Items) {
+		c.words("items", "what was measured on site differs")
 	}
 }
 

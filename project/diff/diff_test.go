@@ -30,6 +30,9 @@ func full(t testing.TB) *project.Design {
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-9, 0, -9}}}}
 	d.System = project.System{Name: "ours", Channels: []project.Channel{{Label: "M+030", AzimuthMin: 20, AzimuthMax: 40, Source: "the house"}}}
 	d.Room.Surfaces.Wall = []project.WallSurface{{Wall: 1, Material: d.Room.Materials[0].ID}, {Wall: 2, Material: d.Room.Materials[1].ID}}
+	at, turn := unit.Length(1), unit.Degrees(2)
+	d.AsBuilt = project.AsBuilt{MeasuredOn: "2026-11-29", Items: []project.Measured{
+		{Of: project.PictureID, X: &at, Y: &at, Z: &at, Turn: &turn, Tilt: &turn, Width: &at, Note: "by tape"}}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
@@ -55,6 +58,8 @@ func leaves(path string, v reflect.Value) []leaf {
 			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
 			out = append(out, leaves(strings.TrimPrefix(path+"."+name, "."), v.Field(i))...)
 		}
+	case reflect.Pointer:
+		return leaves(path, v.Elem())
 	case reflect.Slice:
 		for i := range v.Len() {
 			out = append(out, leaves(fmt.Sprintf("%s[%d]", path, i), v.Index(i))...)
@@ -136,6 +141,12 @@ func TestEveryEditIsNamed(t *testing.T) {
 		}
 		first, _, _ := strings.Cut(field, ".")
 		place := slices.Contains([]string{"at", "aim", "mount", "tuning"}, first)
+		if strings.HasPrefix(l.path, "as_built") { // alters nothing
+			if moved, ok := OnlySpeakers(was, is); !ok || len(moved) > 0 {
+				t.Errorf("%s: moved %v, %v", l.path, moved, ok)
+			}
+			continue
+		}
 		if moved, ok := OnlySpeakers(was, is); ok != place || ok && !slices.Equal(moved, []int{k}) {
 			t.Errorf("%s: only loudspeakers moved %v, %v", l.path, moved, ok)
 		}

@@ -12,7 +12,7 @@ import (
 // OnlySpeakers returns the indexes of the loudspeakers that are the only thing,
 // and in nothing but place, aim, mount and tuning, that differs between two
 // designs; ok is false when anything else does, or when was is nil. Equal designs
-// have none, and ok.
+// have none, and ok. What was measured on site alters nothing of a design.
 func OnlySpeakers(was, is *project.Design) (moved []int, ok bool) {
 	if was == nil || len(was.Speakers) != len(is.Speakers) {
 		return nil, false
@@ -33,6 +33,7 @@ func OnlySpeakers(was, is *project.Design) (moved []int, ok bool) {
 	}
 	a, b := *was, *is
 	a.Speakers, b.Speakers = nil, nil
+	a.AsBuilt, b.AsBuilt = project.AsBuilt{}, project.AsBuilt{}
 	return moved, reflect.DeepEqual(a, b)
 }
 

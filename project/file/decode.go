@@ -78,6 +78,9 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		for _, f := range doc.Design.SharedIDs() {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
+		for _, f := range doc.Design.GoneMeasured() {
+			b.add(f.Field, f.Found, f.Allowed)
+		}
 		if f := knownSystems(&doc.Design); f != nil {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
@@ -125,6 +128,9 @@ func (b *builder) build(v reflect.Value, n node, path string) {
 		return
 	}
 	switch v.Kind() {
+	case reflect.Pointer: // what may be known or not
+		v.Set(reflect.New(v.Type().Elem()))
+		b.build(v.Elem(), n, path)
 	case reflect.Struct:
 		b.object(v, n, path)
 	case reflect.Slice:
