@@ -20,7 +20,7 @@ func TestExportWritesAModel(t *testing.T) {
 		t.Errorf("%v, begins with %q", err, data[:min(len(data), 12)])
 	}
 	for args, want := range map[string]string{
-		"export demo:small":             "--out: none",
+		"export demo:small":             "--out: found none",
 		"export demo:small -o room.obj": "ends in .glb",
 	} {
 		if status, _, errs := earline(strings.Fields(args)...); status != statusUnusable || !strings.Contains(errs, want) {
