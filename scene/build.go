@@ -91,6 +91,7 @@ type painter struct {
 	plan  plan
 	seats []place.Seat
 	boxes []place.Speaker
+	built []project.Feature // what lights and vents hang from, drawn here or not
 	list  *List
 }
 
@@ -128,7 +129,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Palette == (Palette{}) {
 		o.Palette = Lamplight()
 	}
-	s := &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d)}
+	s := &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
 	rest := []func(*painter){(*painter).speakers, (*painter).section}
 	if o.Client {
@@ -155,7 +156,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if of := fixtureOf(d, s.o); reflect.DeepEqual(of, b.of) {
 		done.Wait()
 	} else {
-		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats})
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built})
 		b.of = fixture{of.d.Clone(), of.o} // d may change once we are done
 		done.Wait()
 		for i := range b.fixed {

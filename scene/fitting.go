@@ -22,7 +22,7 @@ var (
 func (s *painter) over(f project.Feature) (z float64, bare bool) {
 	at := f.At.Vec()
 	z, bare = s.plan.ceiling(at.X, at.Y), true
-	for _, o := range s.d.Room.Features {
+	for _, o := range s.built {
 		low := float64(o.At.Z)
 		if o.Kind != project.Soffit && o.Kind != project.Beam || low < at.Z || low >= z {
 			continue

@@ -39,19 +39,24 @@ func (s *painter) room() {
 	bases := s.bases()
 	s.floor(floor, bases)
 	for i := range s.d.Seating.Rows {
-		if box, ok := place.Platform(s.d, i); ok {
-			s.platform(floor, lights, box, bases)
-		}
-		for _, fl := range place.Flights(s.d, i) {
-			for _, box := range fl.Boxes {
-				s.platform(floor, lights, box, bases)
-			}
-		}
+		s.rising(floor, lights, i, bases)
 	}
 	s.border(floor, bases)
 	s.slab(floor)
 	s.add(floor)
 	s.add(lights)
+}
+
+// rising draws the platform of row i and the steps up to it.
+func (s *painter) rising(m, lights *Mesh, i int, bases []base) {
+	if box, ok := place.Platform(s.d, i); ok {
+		s.platform(m, lights, box, bases)
+	}
+	for _, fl := range place.Flights(s.d, i) {
+		for _, box := range fl.Boxes {
+			s.platform(m, lights, box, bases)
+		}
+	}
 }
 
 // wall draws one wall as panels with shadow gaps between them: walnut up to the

@@ -54,6 +54,7 @@ var mayUse = map[string][]string{
 	"scene/drawing":        {"geometry"},
 	"scene/drawing/raster": {"scene/drawing"},
 	"scene/drawing/svg":    {"scene/drawing"},
+	"scene/gltf":           {"scene", "project", "project/bs2051", "geometry"},
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }

@@ -80,9 +80,9 @@ func labelsMeant(r *sight.Result) string {
 	var said []string
 	seen := map[string]bool{}
 	for _, sp := range r.Speakers {
-		if means := bs2051.Means(sp.Label); means != "" && !seen[sp.Label] {
+		if bs2051.Means(sp.Label) != "" && !seen[sp.Label] {
 			seen[sp.Label] = true
-			said = append(said, sp.Label+" "+strings.TrimSuffix(means, ", ear level"))
+			said = append(said, bs2051.InFull(sp.Label))
 		}
 	}
 	return strings.Join(said, "; ")
