@@ -80,7 +80,7 @@ func massTable(d *project.Design) Table {
 	sum, unknown := 0.0, 0
 	surface, on := "", 0.0
 	flush := func() {
-		if surface != "" {
+		if on > 0 {
 			t.Rows = append(t.Rows, []string{surface, "in all", fmt.Sprintf("%.1f", on)})
 		}
 	}
