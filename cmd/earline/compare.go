@@ -155,6 +155,19 @@ func printCompare(p *printer, r *compare.Result, all bool) {
 			}
 		}
 	}
+	if len(r.Cables) > 0 {
+		p.printf("\nCables\n")
+	}
+	for _, k := range r.Cables {
+		switch {
+		case k.Serves:
+			p.printf("  %s: serves again if its end can be drawn there: %s there, %s needed\n", k.Name, show(k.There), show(k.Needed))
+		case k.There < k.Needed:
+			p.printf("  %s: new, the one there is too short by %s\n", k.Name, show(k.Needed-k.There))
+		default:
+			p.printf("  %s: new, %g mm² there, %g wanted\n", k.Name, k.ThereArea, k.Wanted)
+		}
+	}
 	if len(r.Holes) == 0 {
 		return
 	}

@@ -18,6 +18,7 @@ type Result struct {
 	Was, Is State
 	Things  []Thing // what both are made of, loudspeakers first
 	Holes   []Hole
+	Cables  []Reuse
 	Facts   []Fact
 }
 
@@ -43,7 +44,7 @@ type Fact struct {
 // Of compares was with is, both by the standard std.
 func Of(was, is *project.Design, std practice.Standard) *Result {
 	r := &Result{Was: stateOf(was, std), Is: stateOf(is, std), Things: everything(was, is)}
-	r.Holes = holes(was, is)
+	r.Holes, r.Cables = holes(was, is), reuse(was, is)
 	r.Facts = facts(&r.Was, &r.Is)
 	return r
 }

@@ -197,6 +197,28 @@ func TestADesignOfAnotherFileIsAdopted(t *testing.T) {
 	}
 }
 
+// Cables of a raised side: long enough with its spare when it goes 0.97 m up towards the
+// run, and too short when a measured one ends where the old place was.
+func TestWhichCablesServeAgain(t *testing.T) {
+	was, is, std := raised(t, 0.970)
+	rack := project.Point{X: 8.2, Y: 0.3, Z: 0.3}
+	was.Services.Rack, is.Services.Rack = rack, rack
+	r := compare.Of(was, is, std)
+	if len(r.Cables) != len(was.Speakers) {
+		t.Fatalf("%d cables", len(r.Cables))
+	}
+	for _, c := range r.Cables {
+		if !c.Serves {
+			t.Errorf("%+v", c)
+		}
+	}
+	k := r.Cables[0]
+	was.Services.Cables = []project.Cable{{Serves: was.Speakers[0].ID, Length: unit.Length(k.Needed - 0.2)}}
+	if k = compare.Of(was, is, std).Cables[0]; k.Serves || !k.Measured {
+		t.Errorf("%+v", k)
+	}
+}
+
 func BenchmarkCompare(b *testing.B) {
 	was := open(b, "room-b.earline")
 	is := was.Clone()

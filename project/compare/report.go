@@ -14,6 +14,7 @@ type Report struct {
 	Is      ReportState   `json:"is"`
 	Things  []ReportThing `json:"things"`
 	Holes   []ReportHole  `json:"holes"`
+	Cables  []ReportCable `json:"cables"`
 }
 
 // ReportState is one of the two designs.
@@ -47,10 +48,21 @@ type ReportHole struct {
 	Overlap     float64 `json:"overlap_m2"`
 }
 
+// ReportCable is whether the cable of a loudspeaker serves again.
+type ReportCable struct {
+	Loudspeaker string  `json:"loudspeaker"`
+	There       float64 `json:"length_there_m"`
+	Measured    bool    `json:"measured"`
+	Needed      float64 `json:"length_needed_m"`
+	ThereArea   float64 `json:"area_there_mm2"`
+	Wanted      float64 `json:"area_wanted_mm2"`
+	Serves      bool    `json:"serves_again"`
+}
+
 // Report returns r as data.
 func (r *Result) Report() Report {
 	out := Report{Format: "earline-compare", Version: 1, Name: r.Is.Design.Name,
-		Was: r.Was.report(), Is: r.Is.report(), Things: []ReportThing{}, Holes: []ReportHole{}}
+		Was: r.Was.report(), Is: r.Is.report(), Things: []ReportThing{}, Holes: []ReportHole{}, Cables: []ReportCable{}}
 	for _, t := range r.Things {
 		rt := ReportThing{ID: t.ID, Name: t.Name, Fate: t.Fate.String(), By: [3]float64{t.By.X, t.By.Y, t.By.Z}, Changes: []string{}}
 		for _, c := range t.Changes {
@@ -62,6 +74,9 @@ func (r *Result) Report() Report {
 		out.Holes = append(out.Holes, ReportHole{Surface: h.Surface, Loudspeaker: h.Name, Fate: h.Fate.String(),
 			From: h.Rect.From, To: h.Rect.To, Low: h.Rect.Low, High: h.Rect.High, Area: h.Rect.Area(),
 			With: h.With, Overlap: h.Overlap.Area()})
+	}
+	for _, c := range r.Cables {
+		out.Cables = append(out.Cables, ReportCable{c.Name, c.There, c.Measured, c.Needed, c.ThereArea, c.Wanted, c.Serves})
 	}
 	return out
 }
