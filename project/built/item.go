@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -138,7 +139,7 @@ func Items(d *project.Design) []Item {
 			all = append(all, Measure{Quantity: Turn, Planned: turn}, Measure{Quantity: Tilt, Planned: tilt})
 		}
 		name := sp.Name()
-		if means := bs2051.Means(sp.Label); means != "" {
+		if means := strings.TrimSuffix(bs2051.Means(sp.Label), ", ear level"); means != "" {
 			name += " " + means
 		}
 		add(d.Speakers[k].ID, name, place.SpeakerItem, k, all...)
