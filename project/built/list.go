@@ -39,38 +39,29 @@ const mostLines = 10_000 // of a site list: many times as many as the largest ro
 // List returns the site list, as CSV: a line for each figure to be taken, with the
 // planned one, to be filled in on site. What was measured already stands there.
 func (s *Sheet) List() []byte {
-	one, name := unit.Millimetre, "mm"
+	one, name, decimals := unit.Millimetre, "mm", 1 // tenths of a millimetre: rounding eats no tolerance
 	if s.Design.Units == project.Imperial {
-		one, name = unit.Inch, "in"
+		one, name, decimals = unit.Inch, "in", 3
 	}
-	var lines [][]string
+	list := table.Table{Header: columns()}
 	for i := range s.Items {
 		it := &s.Items[i]
 		for k := range it.Measures {
 			m := &it.Measures[k]
-			unit, show := name, func(v float64) string {
-				return short3(s.Line(it, m.Quantity).Shown(v) / float64(one))
+			unit, show := name, func(v float64) table.Cell {
+				return table.Number(s.Line(it, m.Quantity).Shown(v)/float64(one), decimals)
 			}
 			if m.Quantity.Angle() {
-				unit, show = "deg", short3
+				unit, show = "deg", func(v float64) table.Cell { return table.Number(v, 1) }
 			}
-			cells := []string{it.ID, it.Name, s.Called(it, m.Quantity), unit, show(m.Planned), ""}
+			measured := table.Empty()
 			if m.Known {
-				cells[5] = show(m.Measured)
+				measured = show(m.Measured)
 			}
-			lines = append(lines, cells)
+			list.Add(table.Text(it.ID), table.Text(it.Name), table.Text(s.Called(it, m.Quantity)), table.Text(unit), show(m.Planned), measured)
 		}
 	}
-	return table.Write(columns(), lines)
-}
-
-// short3 prints a figure to a thousandth, without zeros after the last that counts.
-func short3(v float64) string {
-	text := strconv.FormatFloat(math.Round(v*1000)/1000+0, 'f', -1, 64)
-	if text == "-0" {
-		return "0"
-	}
-	return text
+	return list.CSV()
 }
 
 // Reading is what a filled-in site list says.
@@ -338,7 +329,7 @@ func scale(q Quantity, name string) (one float64, ok bool) {
 
 // read reads a figure; a length may have a unit of its own.
 func read(cell string, q Quantity, one float64) (float64, error) {
-	if v, err := table.Number(cell); err == nil {
+	if v, err := table.ParseNumber(cell); err == nil {
 		return v * one, nil
 	}
 	if q.Angle() {

@@ -1,9 +1,5 @@
 // SPDX-License-Identifier: MIT
 
-// Package table reads and writes tables of text as spreadsheets keep them: CSV. It
-// reads what spreadsheets of any country make of one - commas, semicolons or tabs,
-// decimal commas, a mark at the beginning, quoted cells - and knows columns by their
-// heads, whatever their order.
 package table
 
 import (
@@ -21,11 +17,9 @@ import (
 	"earline/project"
 )
 
-// Mark is with what spreadsheets begin a file in UTF-8, and without which some take
-// it for another encoding.
-const Mark = "\ufeff"
-
-// Reader reads one table, line by line.
+// Reader reads a table line by line, whatever a spreadsheet of any country made of it:
+// commas, semicolons or tabs between the cells, decimal commas, a mark at the
+// beginning, quotes. Columns are known by their heads, whatever their order.
 type Reader struct {
 	Head    string   // the first line that is not empty, as it stands there
 	Columns []string // what it says, cell by cell
@@ -37,7 +31,7 @@ type Reader struct {
 // Open reads the head of the table in data; name is the file's name for messages. The
 // error is a *project.Fault: no UTF-8, nothing in it.
 func Open(data []byte, name string) (*Reader, error) {
-	data = bytes.TrimPrefix(data, []byte(Mark))
+	data = bytes.TrimPrefix(data, []byte(mark))
 	if line, column, ok := invalid(data); ok {
 		return nil, &project.Fault{File: name, Field: fmt.Sprintf("line %d column %d", line, column),
 			Found: fmt.Sprintf("byte 0x%02x", data[offset(data, line, column)]), Allowed: "text in UTF-8"}
@@ -123,10 +117,7 @@ func (r *Reader) Next() (line int, cells []string, err error) {
 			if strings.ContainsAny(c, "\n\r") {
 				return line, nil, r.fault(line, "a cell of several lines", "one line; a quote may not be closed")
 			}
-			c = strings.TrimSpace(c)
-			if len(c) > 1 && c[0] == '\'' && risky(c[1:]) {
-				c = c[1:]
-			}
+			c = Unguard(strings.TrimSpace(c))
 			cells[i] = c
 			empty = empty && c == ""
 		}
@@ -158,41 +149,11 @@ func plain(head string) string {
 	return strings.ToLower(strings.Join(strings.FieldsFunc(head, func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "_"))
 }
 
-// Number reads a number with a decimal point or a decimal comma. The error says in one
+// ParseNumber reads a number with a decimal point or a decimal comma. The error says in one
 // line what was found and what is allowed.
-func Number(cell string) (float64, error) {
+func ParseNumber(cell string) (float64, error) {
 	if v, err := strconv.ParseFloat(cell, 64); err == nil && !math.IsNaN(v) && !math.IsInf(v, 0) {
 		return v, nil
 	}
 	return unit.ParseNumber(cell)
-}
-
-// Write returns a table in which every spreadsheet shows what its cells say: in
-// UTF-8, marked so, comma-separated, and with no text that one would reckon out.
-func Write(columns []string, lines [][]string) []byte {
-	var b bytes.Buffer
-	b.WriteString(Mark)
-	w := csv.NewWriter(&b)
-	w.UseCRLF = true
-	_ = w.Write(columns) // to memory: nothing can go wrong
-	for _, cells := range lines {
-		safe := make([]string, len(cells))
-		for i, c := range cells {
-			if safe[i] = c; risky(c) {
-				safe[i] = "'" + c
-			}
-		}
-		_ = w.Write(safe)
-	}
-	w.Flush()
-	return b.Bytes()
-}
-
-// risky reports whether a spreadsheet might take a text for a formula.
-func risky(cell string) bool {
-	if cell == "" || !strings.ContainsRune("=+-@\t\r", rune(cell[0])) {
-		return false
-	}
-	_, err := strconv.ParseFloat(cell, 64)
-	return err != nil
 }
