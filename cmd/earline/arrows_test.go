@@ -22,13 +22,13 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/crew", "project/table", "project/sight/oracle"},
+	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/crew", "project/sight/oracle"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},
 	{"project/place"},
 	{"project/projecttest", "project/pair"},
-	{"project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field"},
+	{"project/table", "project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field"},
 	{"project/bass/"},
 	{"project/"},
 	{"project/sight/"},
@@ -43,7 +43,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout", "project/built"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"

@@ -228,7 +228,10 @@ func (l *lister) line(n int, cells []string, columns int) {
 		}
 		listed = v
 	}
-	const printed = 0.6e-3 // m, or 0.6e-3 degrees: what a spreadsheet's rounding to a millimetre may do
+	printed := 0.6e-3 // m: what rounding to a millimetre may do
+	if m.Quantity.Angle() {
+		printed = 0.6 // degrees
+	}
 	stale := math.Abs(away(m.Quantity, listed, plan)) > printed
 	if measured == "" {
 		if stale {

@@ -89,17 +89,14 @@ func (s *Sheet) Judge(it *Item, m *Measure, v float64) (value float64, q *Questi
 		return 0, nil, &Refusal{"no number", "a number"}
 	}
 	switch {
-	case math.Abs(off) <= same: // as printed is as planned
+	case math.Abs(off) <= m.Quantity.same(): // as printed is as planned
 		return m.Planned, nil, nil
 	case math.Abs(off) <= tolerance:
 		return line.Frame(v), nil, nil
 	}
 	if slip, meant, ok := s.slip(it, m, v, tolerance); ok {
-		if away(m.Quantity, meant, planned) == 0 || math.Abs(away(m.Quantity, meant, planned)) <= same {
-			meant = planned
-		}
 		value := line.Frame(meant)
-		if math.Abs(value-m.Planned) <= same {
+		if math.Abs(away(m.Quantity, value, m.Planned)) <= m.Quantity.same() {
 			value = m.Planned
 		}
 		return 0, &Question{fmt.Sprintf("%s Then it is %s.", slip, figure(m.Quantity, meant, units)), value}, nil

@@ -2,7 +2,8 @@
 
 // Package table keeps lists as comma separated values that spreadsheets open as they
 // are meant: UTF-8 with a byte order mark, a header, units in the header, numbers
-// with a decimal point, and no text that a spreadsheet would take for a formula.
+// with a decimal point, and no text that a spreadsheet would take for a formula. It reads
+// what spreadsheets of any country make of such a list.
 package table
 
 import (
