@@ -33,7 +33,7 @@ func bare(d *project.Design) *project.Design {
 // build puts what was measured of it in b, a copy of d, in the place of what is planned.
 func (it *Item) build(b, d *project.Design) {
 	for i := range it.Measures {
-		if m := &it.Measures[i]; m.Known && m.Measured != m.Planned {
+		if m := &it.Measures[i]; !m.same() {
 			it.put(b, m.Quantity, m.Measured)
 		}
 	}

@@ -165,7 +165,7 @@ func (it *Item) worst() (most float64) {
 		if off < 0 {
 			off, allowed = -off, m.Less
 		}
-		most = math.Max(most, off/math.Max(allowed, same))
+		most = math.Max(most, off/math.Max(allowed, m.Quantity.same()))
 	}
 	return most
 }

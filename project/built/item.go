@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -72,15 +73,27 @@ func away(q Quantity, v, from float64) float64 {
 // Within reports whether it is within its tolerance.
 func (m *Measure) Within() bool { return m.within(m.Off()) }
 
-func (m *Measure) within(off float64) bool { return off >= -m.Less-same && off <= m.More+same }
+func (m *Measure) within(off float64) bool {
+	least := m.Quantity.same()
+	return off >= -m.Less-least && off <= m.More+least
+}
 
-// same is by how much two figures may differ that stand for one: half of the last
-// digit in which they are shown, in metres or degrees.
-const same = 0.05e-3
+// same is by how much two figures may differ that stand for one: half of the tenth of
+// a millimetre or degree in which they are shown.
+func (q Quantity) same() float64 {
+	const half = 0.0501 // and a little, for what computing adds
+	if q.Angle() {
+		return half
+	}
+	return half / 1000
+}
+
+// same reports whether it was measured where it is planned, or not at all.
+func (m *Measure) same() bool { return math.Abs(m.Off()) <= m.Quantity.same() }
 
 // Deviates reports whether anything of it was measured elsewhere than it is planned.
 func (it *Item) Deviates() bool {
-	return slices.ContainsFunc(it.Measures, func(m Measure) bool { return math.Abs(m.Off()) > same })
+	return slices.ContainsFunc(it.Measures, func(m Measure) bool { return !m.same() })
 }
 
 // Measured reports whether anything of it was measured.
@@ -138,7 +151,7 @@ func Items(d *project.Design) []Item {
 			all = append(all, Measure{Quantity: Turn, Planned: turn}, Measure{Quantity: Tilt, Planned: tilt})
 		}
 		name := sp.Name()
-		if means := bs2051.Means(sp.Label); means != "" {
+		if means := strings.TrimSuffix(bs2051.Means(sp.Label), ", ear level"); means != "" {
 			name += " " + means
 		}
 		add(d.Speakers[k].ID, name, place.SpeakerItem, k, all...)

@@ -19,16 +19,9 @@ const angleTolerance = 5 // degrees, of an aim
 // it may be off before somebody sees less of it; of all else what is usually left for
 // building. r is the audit of d.
 func tolerate(ctx context.Context, d *project.Design, r *sight.Result, items []Item) error {
-	usual := practice.Of(d).BuildAllowance().Accepted.Least()
 	for i := range items {
 		it := &items[i]
-		for k := range it.Measures {
-			m := &it.Measures[k]
-			m.Less, m.More = usual, usual
-			if m.Quantity.Angle() {
-				m.Less, m.More = angleTolerance, angleTolerance
-			}
-		}
+		usualTolerance(d, it)
 		if it.Place.Kind != place.SpeakerItem || !it.Measured() {
 			continue
 		}
@@ -48,6 +41,18 @@ func tolerate(ctx context.Context, d *project.Design, r *sight.Result, items []I
 		}
 	}
 	return nil
+}
+
+// usualTolerance gives an item what is usually left for building.
+func usualTolerance(d *project.Design, it *Item) {
+	usual := practice.Of(d).BuildAllowance().Accepted.Least()
+	for k := range it.Measures {
+		m := &it.Measures[k]
+		m.Less, m.More = usual, usual
+		if m.Quantity.Angle() {
+			m.Less, m.More = angleTolerance, angleTolerance
+		}
+	}
 }
 
 const mostly = 0.9 // cosine of 26 degrees: one direction is along another

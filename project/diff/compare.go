@@ -32,6 +32,8 @@ func Compare(was, is *project.Design) []Change {
 	c.playback()
 	c.criteria()
 	c.system()
+	c.datum()
+	c.job()
 	c.services()
 	c.variants()
 	c.asBuilt()

@@ -30,7 +30,9 @@ func Encode(d *project.Design) ([]byte, error) {
 // lowest returns the lowest version of the format that has all that d holds, so that
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
-	if !reflect.ValueOf(d.Services).IsZero() || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() || d.AsBuilt.Given() {
+	later := len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
+		d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given()
+	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
 	for _, f := range d.Room.Features {

@@ -16,7 +16,6 @@ import (
 	"earline/project/file"
 	"earline/project/lists"
 	"earline/project/projecttest"
-	"earline/project/table"
 )
 
 // Worked values: loss 20 lg(Z/(Z+2Lr)) with r of IEC 60228 class 5, or of ASTM B258
@@ -172,10 +171,10 @@ func TestListsAreTables(t *testing.T) {
 			t.Errorf("list %d is %q, named %q", i, tab.Name, lists.Names()[i])
 		}
 		data := string(tab.CSV())
-		if !strings.HasPrefix(data, table.Mark) {
+		if !strings.HasPrefix(data, "\ufeff") {
 			t.Errorf("%s: no mark", tab.Name)
 		}
-		lines, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(data, table.Mark))).ReadAll()
+		lines, err := csv.NewReader(strings.NewReader(strings.TrimPrefix(data, "\ufeff"))).ReadAll()
 		if err != nil {
 			t.Errorf("%s: %v", tab.Name, err)
 		}

@@ -5,6 +5,7 @@ package lists
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
 	"earline/geometry/unit"
@@ -26,11 +27,23 @@ type Table struct {
 
 // CSV returns t as a file that spreadsheets open.
 func (t *Table) CSV() []byte {
+	out := table.Table{Header: t.Columns}
 	rows := t.Rows
 	if t.Sums != nil {
 		rows = append(slices.Clone(rows), t.Sums)
 	}
-	return table.Write(t.Columns, rows)
+	for _, row := range rows {
+		cells := make([]table.Cell, len(row))
+		for i, text := range row {
+			cells[i] = table.Text(text)
+			if v, err := strconv.ParseFloat(text, 64); err == nil {
+				_, decimals, _ := strings.Cut(text, ".")
+				cells[i] = table.Number(v, len(decimals))
+			}
+		}
+		out.Add(cells...)
+	}
+	return out.CSV()
 }
 
 // Names returns the names of all lists, in their order.

@@ -1,198 +1,85 @@
 // SPDX-License-Identifier: MIT
 
-// Package table reads and writes tables of text as spreadsheets keep them: CSV. It
-// reads what spreadsheets of any country make of one - commas, semicolons or tabs,
-// decimal commas, a mark at the beginning, quoted cells - and knows columns by their
-// heads, whatever their order.
+// Package table keeps lists as comma separated values that spreadsheets open as they
+// are meant: UTF-8 with a byte order mark, a header, units in the header, numbers
+// with a decimal point, and no text that a spreadsheet would take for a formula. It reads
+// what spreadsheets of any country make of such a list.
 package table
 
 import (
 	"bytes"
 	"encoding/csv"
-	"errors"
-	"fmt"
-	"io"
-	"math"
 	"strconv"
 	"strings"
-	"unicode/utf8"
-
-	"earline/geometry/unit"
-	"earline/project"
 )
 
-// Mark is with what spreadsheets begin a file in UTF-8, and without which some take
-// it for another encoding.
-const Mark = "\ufeff"
+// Cell is what stands in one cell, as it is written.
+type Cell struct{ text string }
 
-// Reader reads one table, line by line.
-type Reader struct {
-	Head    string   // the first line that is not empty, as it stands there
-	Columns []string // what it says, cell by cell
+// Text returns a cell that reads as s and is never taken for a formula.
+func Text(s string) Cell { return Cell{Guard(s)} }
 
-	csv  *csv.Reader
-	name string
+// Number returns a cell with v to that many decimals, never minus zero.
+func Number(v float64, decimals int) Cell {
+	s := strconv.FormatFloat(v, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-")
+	}
+	return Cell{s}
 }
 
-// Open reads the head of the table in data; name is the file's name for messages. The
-// error is a *project.Fault: no UTF-8, nothing in it.
-func Open(data []byte, name string) (*Reader, error) {
-	data = bytes.TrimPrefix(data, []byte(Mark))
-	if line, column, ok := invalid(data); ok {
-		return nil, &project.Fault{File: name, Field: fmt.Sprintf("line %d column %d", line, column),
-			Found: fmt.Sprintf("byte 0x%02x", data[offset(data, line, column)]), Allowed: "text in UTF-8"}
-	}
-	r := &Reader{name: name, csv: csv.NewReader(bytes.NewReader(data))}
-	for line := range bytes.Lines(data) {
-		if r.Head = strings.TrimRight(string(line), "\r\n"); strings.TrimSpace(r.Head) != "" {
-			break
-		}
-	}
-	r.csv.Comma = separator(r.Head)
-	r.csv.FieldsPerRecord, r.csv.LazyQuotes, r.csv.ReuseRecord = -1, true, true
-	if _, cells, err := r.Next(); err == nil {
-		r.Columns = append(r.Columns, cells...)
-		for len(r.Columns) > 0 && r.Columns[len(r.Columns)-1] == "" {
-			r.Columns = r.Columns[:len(r.Columns)-1]
-		}
-	} else if !errors.Is(err, io.EOF) {
-		return nil, err
-	}
-	if len(r.Columns) == 0 {
-		return nil, &project.Fault{File: name, Field: "line 1", Found: "an empty file", Allowed: "a line that names the columns"}
-	}
-	return r, nil
+// Empty returns a cell with nothing in it: not known, or does not apply.
+func Empty() Cell { return Cell{} }
+
+// mark is the byte order mark, by which spreadsheets know UTF-8.
+const mark = "\ufeff"
+
+// Table is a list that is to be kept.
+type Table struct {
+	Header []string
+	rows   [][]Cell
 }
 
-// separator returns what stands between the cells of a head: the one of comma,
-// semicolon and tab that it has most of.
-func separator(head string) rune {
-	best, most := ',', strings.Count(head, ",")
-	for _, s := range ";\t" {
-		if n := strings.Count(head, string(s)); n > most {
-			best, most = s, n
-		}
-	}
-	return best
-}
+// Add adds a row.
+func (t *Table) Add(cells ...Cell) { t.rows = append(t.rows, cells) }
 
-// invalid returns where data is no UTF-8, counted from 1, in bytes.
-func invalid(data []byte) (line, column int, ok bool) {
-	if utf8.Valid(data) {
-		return 0, 0, false
-	}
-	line, column = 1, 1
-	for i := 0; i < len(data); {
-		c, n := utf8.DecodeRune(data[i:])
-		if c == utf8.RuneError && n == 1 {
-			return line, column, true
-		}
-		if i, column = i+n, column+n; c == '\n' {
-			line, column = line+1, 1
-		}
-	}
-	return 0, 0, false
-}
-
-func offset(data []byte, line, column int) int {
-	at := 0
-	for ; line > 1; line-- {
-		at += bytes.IndexByte(data[at:], '\n') + 1
-	}
-	return at + column - 1
-}
-
-// Next returns the next line that is not empty: its number, counted from 1, and its
-// cells, without the blanks round them. They hold until Next is called again. The
-// error is io.EOF after the last, else a *project.Fault.
-func (r *Reader) Next() (line int, cells []string, err error) {
-	for {
-		cells, err = r.csv.Read()
-		if errors.Is(err, io.EOF) {
-			return 0, nil, io.EOF
-		}
-		var wrong *csv.ParseError
-		if errors.As(err, &wrong) {
-			return wrong.Line, nil, r.fault(wrong.StartLine, "a cell that cannot be told from the next", "quotes round the whole of a cell, or none")
-		} else if err != nil {
-			return 0, nil, err
-		}
-		line, _ = r.csv.FieldPos(0)
-		empty := true
-		for i, c := range cells {
-			if strings.ContainsAny(c, "\n\r") {
-				return line, nil, r.fault(line, "a cell of several lines", "one line; a quote may not be closed")
-			}
-			c = strings.TrimSpace(c)
-			if len(c) > 1 && c[0] == '\'' && risky(c[1:]) {
-				c = c[1:]
-			}
-			cells[i] = c
-			empty = empty && c == ""
-		}
-		if !empty {
-			return line, cells, nil
-		}
-	}
-}
-
-func (r *Reader) fault(line int, found, allowed string) error {
-	return &project.Fault{File: r.name, Field: fmt.Sprintf("line %d", line), Found: found, Allowed: allowed}
-}
-
-// Column returns which column is headed name: capitals, blanks and a unit in brackets
-// after it do not matter. -1 for none.
-func (r *Reader) Column(name string) int {
-	for i, c := range r.Columns {
-		if plain(c) == plain(name) {
-			return i
-		}
-	}
-	return -1
-}
-
-// plain returns a head as heads are compared: "Measured [mm]" is "measured".
-func plain(head string) string {
-	head, _, _ = strings.Cut(head, "(")
-	head, _, _ = strings.Cut(head, "[")
-	return strings.ToLower(strings.Join(strings.FieldsFunc(head, func(r rune) bool { return r == ' ' || r == '_' || r == '-' }), "_"))
-}
-
-// Number reads a number with a decimal point or a decimal comma. The error says in one
-// line what was found and what is allowed.
-func Number(cell string) (float64, error) {
-	if v, err := strconv.ParseFloat(cell, 64); err == nil && !math.IsNaN(v) && !math.IsInf(v, 0) {
-		return v, nil
-	}
-	return unit.ParseNumber(cell)
-}
-
-// Write returns a table in which every spreadsheet shows what its cells say: in
-// UTF-8, marked so, comma-separated, and with no text that one would reckon out.
-func Write(columns []string, lines [][]string) []byte {
+// CSV returns t as a file: the same table gives the same bytes. Lines end as RFC 4180
+// wants, with a return and a new line.
+func (t *Table) CSV() []byte {
 	var b bytes.Buffer
-	b.WriteString(Mark)
+	b.WriteString(mark)
 	w := csv.NewWriter(&b)
 	w.UseCRLF = true
-	_ = w.Write(columns) // to memory: nothing can go wrong
-	for _, cells := range lines {
-		safe := make([]string, len(cells))
-		for i, c := range cells {
-			if safe[i] = c; risky(c) {
-				safe[i] = "'" + c
-			}
+	line := make([]string, len(t.Header))
+	for i, h := range t.Header {
+		line[i] = Guard(h)
+	}
+	_ = w.Write(line) // a buffer takes everything
+	for _, row := range t.rows {
+		line = line[:0]
+		for _, c := range row {
+			line = append(line, c.text)
 		}
-		_ = w.Write(safe)
+		_ = w.Write(line)
 	}
 	w.Flush()
 	return b.Bytes()
 }
 
-// risky reports whether a spreadsheet might take a text for a formula.
-func risky(cell string) bool {
-	if cell == "" || !strings.ContainsRune("=+-@\t\r", rune(cell[0])) {
-		return false
+// Guard returns s with an apostrophe before what a spreadsheet would run as a formula,
+// and before an apostrophe that stands first; see Unguard.
+func Guard(s string) string {
+	if s != "" && strings.ContainsRune("=+-@\t\r'", rune(s[0])) {
+		return "'" + s
 	}
-	_, err := strconv.ParseFloat(cell, 64)
-	return err != nil
+	return s
+}
+
+// Unguard returns what Guard was given. Text that was never guarded comes back as it
+// is, unless somebody put an apostrophe before it as Guard does.
+func Unguard(s string) string {
+	if len(s) > 1 && s[0] == '\'' && strings.ContainsRune("=+-@\t\r'", rune(s[1])) {
+		return s[1:]
+	}
+	return s
 }
