@@ -4,6 +4,7 @@ package drawing
 
 import (
 	"golang.org/x/image/font"
+	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/font/sfnt"
@@ -19,6 +20,7 @@ type Typeface struct {
 	fonts    [2]*opentype.Font // the one asked for, and what helps out; the second may be nil
 	buf      sfnt.Buffer
 	measured map[rune]advance
+	bold     *Typeface // once asked for
 }
 
 // advance is which of the fonts has a rune, and how wide it is there, in sizes.
@@ -29,13 +31,35 @@ type advance struct {
 
 // NewTypeface returns the typeface of a font; nil is the Go font.
 func NewTypeface(f *opentype.Font) *Typeface {
-	own, err := opentype.Parse(goregular.TTF)
-	if err != nil {
-		panic("drawing: the font of golang.org/x/image does not parse: " + err.Error())
-	}
+	own := parsed(goregular.TTF)
 	t := &Typeface{fonts: [2]*opentype.Font{own}, measured: map[rune]advance{}}
 	if f != nil {
 		t.fonts = [2]*opentype.Font{f, own}
+	}
+	return t
+}
+
+func parsed(ttf []byte) *opentype.Font {
+	f, err := opentype.Parse(ttf)
+	if err != nil {
+		panic("drawing: the font of golang.org/x/image does not parse: " + err.Error())
+	}
+	return f
+}
+
+// Bold returns the typeface of bold labels: the bold Go font, helped out by the
+// fonts of t.
+func (t *Typeface) Bold() *Typeface {
+	if t.bold == nil {
+		t.bold = &Typeface{fonts: [2]*opentype.Font{parsed(gobold.TTF), t.fonts[0]}, measured: map[rune]advance{}}
+	}
+	return t.bold
+}
+
+// Of returns the typeface that a label is set in: t, or its bold one.
+func (t *Typeface) Of(bold bool) *Typeface {
+	if bold {
+		return t.Bold()
 	}
 	return t
 }
