@@ -47,8 +47,8 @@ var patterns = [...][]float64{
 	DashDotted: {8, 3, 1.6, 3},
 }
 
-// Fill fills a ring.
-func (b *Brush) Fill(ink color.NRGBA, ring []Point) { b.canvas.Fill(b.Layer, ink, ring) }
+// Fill fills rings, as Canvas does.
+func (b *Brush) Fill(ink color.NRGBA, rings ...[]Point) { b.canvas.Fill(b.Layer, ink, rings...) }
 
 // Text writes a label; on a display it stands on a whole pixel.
 func (b *Brush) Text(ink color.NRGBA, l Label) {
@@ -60,13 +60,22 @@ func (b *Brush) Text(ink color.NRGBA, l Label) {
 
 // Lines draws lines of that width, in units of the canvas, in a pattern.
 func (b *Brush) Lines(ink color.NRGBA, width float64, dash Dash, lines ...[]Point) {
+	b.canvas.Stroke(b.Layer, b.pen(ink, width, dash), lines)
+}
+
+// Arc draws an arc like a line.
+func (b *Brush) Arc(ink color.NRGBA, width float64, dash Dash, a Arc) {
+	b.canvas.Arc(b.Layer, b.pen(ink, width, dash), a)
+}
+
+func (b *Brush) pen(ink color.NRGBA, width float64, dash Dash) Pen {
 	pen := Pen{Ink: ink, Width: width}
 	if int(dash) < len(patterns) {
 		for _, v := range patterns[dash] {
 			pen.Dash = append(pen.Dash, v*b.scale)
 		}
 	}
-	b.canvas.Stroke(b.Layer, pen, lines)
+	return pen
 }
 
 // Hair returns the width of the finest line: a point in whole pixels on a

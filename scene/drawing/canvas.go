@@ -12,11 +12,14 @@ import "image/color"
 //
 // A canvas keeps none of the slices that it is given.
 type Canvas interface {
-	// Fill fills a ring, whose last point is joined to the first. Fewer than
-	// three points are nothing.
-	Fill(layer string, ink color.NRGBA, ring []Point)
+	// Fill fills what lies in an odd number of rings: a ring in another is a hole.
+	// The last point of each is joined to its first. Rings of fewer than three
+	// points are nothing.
+	Fill(layer string, ink color.NRGBA, rings ...[]Point)
 	// Stroke draws lines, each through its points.
 	Stroke(layer string, pen Pen, lines [][]Point)
+	// Arc draws an arc of a circle, or a whole one.
+	Arc(layer string, pen Pen, a Arc)
 	// Text writes a label.
 	Text(layer string, ink color.NRGBA, l Label)
 }
@@ -30,7 +33,7 @@ type Pen struct {
 	Dash []float64
 }
 
-// Label is a line of text that begins at X and stands on the line at Y.
+// Label is a line of text that begins at X, Y and stands on a line through it.
 type Label struct {
 	X, Y  float64
 	Text  string
@@ -39,6 +42,8 @@ type Label struct {
 	// Anchor is the part that must stay in place where a reader's typeface is wider
 	// or narrower than that one.
 	Anchor Anchor
+	Bold   bool
+	Turn   float64 // of that line from level, in degrees, anticlockwise as one sees it
 }
 
 // Anchor is a part of a text.
@@ -54,43 +59,62 @@ const (
 // Scaled returns a canvas that draws on c with every length multiplied by scale:
 // how many units of c a unit of the drawing has. So a sheet in millimetres is kept
 // on a canvas of points (72/25.4) or pixels.
-func Scaled(c Canvas, scale float64) Canvas { return &scaled{canvas: c, scale: scale} }
+func Scaled(c Canvas, scale float64) Canvas { return Placed(c, Pt(0, 0), scale) }
 
-type scaled struct {
+// Placed returns a canvas like Scaled whose origin lies at a point of c: so a chart
+// is put onto a sheet.
+func Placed(c Canvas, at Point, scale float64) Canvas {
+	return &placed{canvas: c, at: at, scale: scale}
+}
+
+type placed struct {
 	canvas Canvas
+	at     Point
 	scale  float64
 	points []Point // used again by every call
 	lines  [][]Point
 	dash   []float64
 }
 
-func (s *scaled) add(line []Point) []Point {
-	from := len(s.points)
-	for _, p := range line {
-		s.points = append(s.points, Pt(p.X*s.scale, p.Y*s.scale))
-	}
-	return s.points[from:len(s.points):len(s.points)]
-}
+func (s *placed) point(p Point) Point { return Pt(s.at.X+p.X*s.scale, s.at.Y+p.Y*s.scale) }
 
-func (s *scaled) Fill(layer string, ink color.NRGBA, ring []Point) {
-	s.points = s.points[:0]
-	s.canvas.Fill(layer, ink, s.add(ring))
-}
-
-func (s *scaled) Stroke(layer string, pen Pen, lines [][]Point) {
-	s.points, s.lines, s.dash = s.points[:0], s.lines[:0], s.dash[:0]
+func (s *placed) all(lines [][]Point) [][]Point {
+	s.points, s.lines = s.points[:0], s.lines[:0]
 	for _, l := range lines {
-		s.lines = append(s.lines, s.add(l))
+		from := len(s.points)
+		for _, p := range l {
+			s.points = append(s.points, s.point(p))
+		}
+		s.lines = append(s.lines, s.points[from:len(s.points):len(s.points)])
 	}
+	return s.lines
+}
+
+func (s *placed) pen(pen Pen) Pen {
+	s.dash = s.dash[:0]
 	for _, d := range pen.Dash {
 		s.dash = append(s.dash, d*s.scale)
 	}
 	pen.Width *= s.scale
 	pen.Dash = s.dash
-	s.canvas.Stroke(layer, pen, s.lines)
+	return pen
 }
 
-func (s *scaled) Text(layer string, ink color.NRGBA, l Label) {
-	l.X, l.Y, l.Size, l.Width = l.X*s.scale, l.Y*s.scale, l.Size*s.scale, l.Width*s.scale
+func (s *placed) Fill(layer string, ink color.NRGBA, rings ...[]Point) {
+	s.canvas.Fill(layer, ink, s.all(rings)...)
+}
+
+func (s *placed) Stroke(layer string, pen Pen, lines [][]Point) {
+	s.canvas.Stroke(layer, s.pen(pen), s.all(lines))
+}
+
+func (s *placed) Arc(layer string, pen Pen, a Arc) {
+	a.Centre, a.Radius = s.point(a.Centre), a.Radius*s.scale
+	s.canvas.Arc(layer, s.pen(pen), a)
+}
+
+func (s *placed) Text(layer string, ink color.NRGBA, l Label) {
+	p := s.point(Pt(l.X, l.Y))
+	l.X, l.Y, l.Size, l.Width = p.X, p.Y, l.Size*s.scale, l.Width*s.scale
 	s.canvas.Text(layer, ink, l)
 }

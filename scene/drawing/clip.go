@@ -2,7 +2,11 @@
 
 package drawing
 
-import "earline/geometry"
+import (
+	"image/color"
+
+	"earline/geometry"
+)
 
 // ClipLines returns the parts of lines inside r.
 func ClipLines(r Box, lines ...[]Point) [][]Point {
@@ -64,4 +68,49 @@ func ClipRing(r Box, ring []Point) []Point {
 		ring = out
 	}
 	return ring
+}
+
+// Clipped returns a canvas that draws on c what lies in r. Text is not cut: it is left
+// out where all of it lies outside.
+func Clipped(c Canvas, r Box) Canvas { return &clipped{c, r} }
+
+type clipped struct {
+	canvas Canvas
+	box    Box
+}
+
+func (c *clipped) Fill(layer string, ink color.NRGBA, rings ...[]Point) {
+	var in [][]Point
+	for _, ring := range rings {
+		if part := ClipRing(c.box, ring); len(part) > 2 {
+			in = append(in, part)
+		}
+	}
+	if len(in) > 0 {
+		c.canvas.Fill(layer, ink, in...)
+	}
+}
+
+func (c *clipped) Stroke(layer string, pen Pen, lines [][]Point) {
+	if in := ClipLines(c.box, lines...); len(in) > 0 {
+		c.canvas.Stroke(layer, pen, in)
+	}
+}
+
+// arcChord is how far, in units, an arc that is cut may be from its line.
+const arcChord = 0.02
+
+func (c *clipped) Arc(layer string, pen Pen, a Arc) {
+	p, r := a.Centre, a.Radius
+	if p.X-r >= c.box.X0 && p.X+r <= c.box.X1 && p.Y-r >= c.box.Y0 && p.Y+r <= c.box.Y1 {
+		c.canvas.Arc(layer, pen, a)
+		return
+	}
+	c.Stroke(layer, pen, [][]Point{a.Points(arcChord)})
+}
+
+func (c *clipped) Text(layer string, ink color.NRGBA, l Label) {
+	if len(ClipRing(c.box, l.corners())) > 0 {
+		c.canvas.Text(layer, ink, l)
+	}
 }

@@ -20,7 +20,9 @@ var ink = color.NRGBA{1, 2, 3, 255}
 type part struct {
 	Layer string
 	Ink   color.NRGBA
-	Ring  []drawing.Point
+	Ring  []drawing.Point // the first
+	Rings [][]drawing.Point
+	Arc   drawing.Arc
 	Pen   drawing.Pen
 	Lines [][]drawing.Point
 	Label drawing.Label
@@ -32,8 +34,17 @@ type recorder struct{ parts []part }
 
 func copied(l []drawing.Point) []drawing.Point { return append([]drawing.Point{}, l...) }
 
-func (r *recorder) Fill(layer string, ink color.NRGBA, ring []drawing.Point) {
-	r.parts = append(r.parts, part{Layer: layer, Ink: ink, Ring: copied(ring)})
+func (r *recorder) Fill(layer string, ink color.NRGBA, rings ...[]drawing.Point) {
+	p := part{Layer: layer, Ink: ink}
+	for _, ring := range rings {
+		p.Rings = append(p.Rings, copied(ring))
+	}
+	p.Ring = p.Rings[0]
+	r.parts = append(r.parts, p)
+}
+
+func (r *recorder) Arc(layer string, pen drawing.Pen, a drawing.Arc) {
+	r.parts = append(r.parts, part{Layer: layer, Pen: pen, Arc: a})
 }
 
 func (r *recorder) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) {

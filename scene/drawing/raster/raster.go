@@ -16,6 +16,7 @@ import (
 	"image/color"
 	"image/draw"
 	"math"
+	"slices"
 
 	"golang.org/x/image/font"
 	"golang.org/x/image/vector"
@@ -66,25 +67,77 @@ func whole(ring []drawing.Point) (image.Rectangle, bool) {
 }
 
 // Fill implements drawing.Canvas.
-func (c *Canvas) Fill(_ string, ink color.NRGBA, ring []drawing.Point) {
-	if len(ring) < 3 {
-		return
+func (c *Canvas) Fill(_ string, ink color.NRGBA, rings ...[]drawing.Point) {
+	if len(rings) == 1 {
+		if q, ok := whole(rings[0]); ok {
+			q = q.Intersect(c.img.Rect)
+			draw.Draw(c.img, q, image.NewUniform(ink), image.Point{}, draw.Over)
+			return
+		}
 	}
-	if q, ok := whole(ring); ok {
-		q = q.Intersect(c.img.Rect)
-		draw.Draw(c.img, q, image.NewUniform(ink), image.Point{}, draw.Over)
-		return
-	}
-	lo, hi := ring[0], ring[0]
-	for _, p := range ring {
-		lo, hi = drawing.Pt(min(lo.X, p.X), min(lo.Y, p.Y)), drawing.Pt(max(hi.X, p.X), max(hi.Y, p.Y))
-	}
+	lo, hi := corners(rings)
 	o, ok := c.begin(lo, hi)
 	if !ok {
 		return
 	}
-	c.ring(o, ring...)
+	for i, ring := range rings {
+		if len(ring) < 3 {
+			continue
+		}
+		if len(rings) > 1 {
+			ring = wound(ring, hole(rings, i))
+		}
+		c.ring(o, ring...)
+	}
 	c.end(o, ink)
+}
+
+// corners returns the box around lines.
+func corners(lines [][]drawing.Point) (lo, hi drawing.Point) {
+	lo, hi = drawing.Pt(math.Inf(1), math.Inf(1)), drawing.Pt(math.Inf(-1), math.Inf(-1))
+	for _, l := range lines {
+		for _, p := range l {
+			lo, hi = drawing.Pt(min(lo.X, p.X), min(lo.Y, p.Y)), drawing.Pt(max(hi.X, p.X), max(hi.Y, p.Y))
+		}
+	}
+	return lo, hi
+}
+
+// hole tells whether ring i lies in an odd number of the others. The rasteriser knows
+// no even-odd rule: a ring that runs the other way takes away instead, which is the
+// same where rings lie in each other and do not cross.
+func hole(rings [][]drawing.Point, i int) bool {
+	p, in := rings[i][0], false
+	for j, ring := range rings {
+		for k, a := range ring {
+			b := ring[(k+1)%len(ring)]
+			if j != i && (a.Y > p.Y) != (b.Y > p.Y) && p.X < a.X+(p.Y-a.Y)/(b.Y-a.Y)*(b.X-a.X) {
+				in = !in
+			}
+		}
+	}
+	return in
+}
+
+// wound returns the ring so that it runs clockwise as one sees it, or the other way.
+func wound(ring []drawing.Point, other bool) []drawing.Point {
+	sum := 0.0
+	for i, p := range ring {
+		q := ring[(i+1)%len(ring)]
+		sum += p.X*q.Y - q.X*p.Y
+	}
+	if (sum > 0) != other {
+		return ring
+	}
+	ring = slices.Clone(ring)
+	slices.Reverse(ring)
+	return ring
+}
+
+// Arc implements drawing.Canvas.
+func (c *Canvas) Arc(layer string, pen drawing.Pen, a drawing.Arc) {
+	const within = 0.1 // px
+	c.Stroke(layer, pen, [][]drawing.Point{a.Points(within)})
 }
 
 // begin clears the rasteriser for what lies between two corners, and returns
@@ -150,12 +203,7 @@ func (c *Canvas) Stroke(_ string, pen drawing.Pen, lines [][]drawing.Point) {
 		lines = dashed(lines, pen.Dash)
 	}
 	half := pen.Width / 2
-	lo, hi := drawing.Pt(math.Inf(1), math.Inf(1)), drawing.Pt(math.Inf(-1), math.Inf(-1))
-	for _, l := range lines {
-		for _, p := range l {
-			lo, hi = drawing.Pt(min(lo.X, p.X), min(lo.Y, p.Y)), drawing.Pt(max(hi.X, p.X), max(hi.Y, p.Y))
-		}
-	}
+	lo, hi := corners(lines)
 	out := 2*half + 1 // as far as the tip of a corner reaches
 	o, ok := c.begin(drawing.Pt(lo.X-out, lo.Y-out), drawing.Pt(hi.X+out, hi.Y+out))
 	if !ok {

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: MIT
 
-// Package svg keeps a drawing as an SVG 1.1 document. Type is named, not contained,
+// Package svg keeps a drawing, or a sheet, as an SVG 1.1 document. Type is named, not contained,
 // with common typefaces that may stand in.
 package svg
 
@@ -27,14 +27,18 @@ type Page struct {
 // class; coming back to a layer begins another group.
 type Canvas struct {
 	buf   bytes.Buffer
-	layer string // of the group that is open; "" for none
+	layer string  // of the group that is open; "" for none
+	parts float64 // of a unit that lengths are kept to
 }
 
 var _ drawing.Canvas = (*Canvas)(nil)
 
 // New returns an empty document.
 func New(p Page) *Canvas {
-	c := &Canvas{}
+	c := &Canvas{parts: 100}
+	if p.Unit == "mm" {
+		c.parts = 1000 // at 1:50 that is a twentieth of a millimetre
+	}
 	c.buf.WriteString(`<svg xmlns="http://www.w3.org/2000/svg" width="`)
 	c.number(p.Width)
 	c.buf.WriteString(p.Unit + `" height="`)
@@ -82,9 +86,9 @@ func (c *Canvas) onto(layer string) {
 // escape writes text as XML may hold it. A buffer takes everything.
 func (c *Canvas) escape(text string) { _ = xml.EscapeText(&c.buf, []byte(text)) }
 
-// number writes a length to a hundredth of a unit.
+// number writes a length.
 func (c *Canvas) number(x float64) {
-	c.buf.WriteString(strconv.FormatFloat(math.Round(x*100)/100, 'f', -1, 64))
+	c.buf.WriteString(strconv.FormatFloat(math.Round(x*c.parts)/c.parts, 'f', -1, 64))
 }
 
 func (c *Canvas) path(line []drawing.Point) {
@@ -105,14 +109,26 @@ func (c *Canvas) paint(attribute string, ink color.NRGBA) {
 }
 
 // Fill implements drawing.Canvas.
-func (c *Canvas) Fill(layer string, ink color.NRGBA, ring []drawing.Point) {
-	if len(ring) < 3 {
+func (c *Canvas) Fill(layer string, ink color.NRGBA, rings ...[]drawing.Point) {
+	n := 0
+	for _, ring := range rings {
+		if len(ring) < 3 {
+			continue
+		}
+		if n++; n == 1 {
+			c.onto(layer)
+			c.buf.WriteString(`<path d="`)
+		}
+		c.path(ring)
+		c.buf.WriteByte('Z')
+	}
+	if n == 0 {
 		return
 	}
-	c.onto(layer)
-	c.buf.WriteString(`<path d="`)
-	c.path(ring)
-	c.buf.WriteString(`Z"`)
+	c.buf.WriteByte('"')
+	if n > 1 {
+		c.buf.WriteString(` fill-rule="evenodd"`)
+	}
 	c.paint("fill", ink)
 	c.buf.WriteString("/>\n")
 }
@@ -127,7 +143,47 @@ func (c *Canvas) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) 
 	for _, l := range lines {
 		c.path(l)
 	}
-	c.buf.WriteString(`" fill="none"`)
+	c.buf.WriteByte('"')
+	c.pen(pen)
+}
+
+// Arc implements drawing.Canvas.
+func (c *Canvas) Arc(layer string, pen drawing.Pen, a drawing.Arc) {
+	c.onto(layer)
+	if a.Whole() {
+		c.buf.WriteString(`<circle cx="`)
+		c.number(a.Centre.X)
+		c.buf.WriteString(`" cy="`)
+		c.number(a.Centre.Y)
+		c.buf.WriteString(`" r="`)
+		c.number(a.Radius)
+	} else {
+		c.buf.WriteString(`<path d="`)
+		c.path([]drawing.Point{a.At(a.From)})
+		c.buf.WriteByte('A')
+		c.number(a.Radius)
+		c.buf.WriteByte(' ')
+		c.number(a.Radius)
+		large, onward := 0, 0 // onward is clockwise as one sees it
+		if math.Abs(a.Sweep) > 180 {
+			large = 1
+		}
+		if a.Sweep < 0 {
+			onward = 1
+		}
+		fmt.Fprintf(&c.buf, " 0 %d %d ", large, onward)
+		end := a.At(a.From + a.Sweep)
+		c.number(end.X)
+		c.buf.WriteByte(' ')
+		c.number(end.Y)
+	}
+	c.buf.WriteByte('"')
+	c.pen(pen)
+}
+
+// pen writes how a line is drawn and ends the element.
+func (c *Canvas) pen(pen drawing.Pen) {
+	c.buf.WriteString(` fill="none"`)
 	c.paint("stroke", pen.Ink)
 	c.buf.WriteString(` stroke-width="`)
 	c.number(pen.Width)
@@ -146,20 +202,29 @@ func (c *Canvas) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) 
 func (c *Canvas) Text(layer string, ink color.NRGBA, l drawing.Label) {
 	c.onto(layer)
 	c.buf.WriteString(`<text x="`)
+	at := l.Stands()
+	c.number(at.X)
 	switch l.Anchor {
 	case drawing.Middle:
-		c.number(l.X + l.Width/2)
 		c.buf.WriteString(`" text-anchor="middle`)
 	case drawing.End:
-		c.number(l.X + l.Width)
 		c.buf.WriteString(`" text-anchor="end`)
-	default:
-		c.number(l.X)
 	}
 	c.buf.WriteString(`" y="`)
-	c.number(l.Y)
+	c.number(at.Y)
 	c.buf.WriteString(`" font-size="`)
 	c.number(l.Size)
+	if l.Bold {
+		c.buf.WriteString(`" font-weight="bold`)
+	}
+	if l.Turn != 0 {
+		c.buf.WriteString(`" transform="rotate(`)
+		for _, v := range []float64{-l.Turn, at.X, at.Y} {
+			c.number(v)
+			c.buf.WriteByte(' ')
+		}
+		c.buf.WriteByte(')')
+	}
 	c.buf.WriteByte('"')
 	c.paint("fill", ink)
 	c.buf.WriteByte('>')

@@ -33,7 +33,7 @@ func Example() {
 	// <svg xmlns="http://www.w3.org/2000/svg" width="297mm" height="210mm" viewBox="0 0 297 210" stroke="none" font-family="&#39;Go&#39;, Arial, Helvetica, sans-serif">
 	// <title>Plan &amp; section</title>
 	// <g class="walls">
-	// <path d="M10 10L100.12 10" fill="none" stroke="#102030" stroke-width="0.5"/>
+	// <path d="M10 10L100.123 10" fill="none" stroke="#102030" stroke-width="0.5"/>
 	// </g>
 	// <g class="words">
 	// <text x="24" text-anchor="middle" y="15.5" font-size="2.5" fill="#102030">6.4 &lt; 7</text>
