@@ -90,7 +90,8 @@ or 7' 10".`,
 	_ = root.RegisterFlagCompletionFunc("demo", completeWords(demoNames))
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(helpCommand())
-	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), compareCommand(), exportCommand(), listsCommand(),
+	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(),
+		setoutCommand(), compareCommand(), listsCommand(), exportCommand(),
 		completionCommand(), manCommand())
 	for _, c := range append(root.Commands(), root) {
 		c.Flags().BoolP("help", "h", false, "print this help")

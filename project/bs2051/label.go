@@ -11,12 +11,6 @@ import (
 // Rec. ITU-R BS.2051.
 var layers = map[string]string{"B": "bottom layer", "M": "ear level", "U": "height layer", "UH": "height layer", "T": "top layer"}
 
-// InFull returns the name of a loudspeaker with where it belongs: "M+090 left side".
-// Height loudspeakers say so, those at ear level need not.
-func InFull(name string) string {
-	return strings.TrimSpace(name + " " + strings.TrimSuffix(Means(name), ", ear level"))
-}
-
 // Means returns in plain words where the loudspeaker of a label belongs: "left side, ear
 // level" of M+090, and of M+090 b, its copy. It is empty for what is no label. The layers and the sense of the
 // azimuth, positive to the left, are the Recommendation's; what is front, wide, side
@@ -64,4 +58,10 @@ func Means(label string) string {
 		side += " rear"
 	}
 	return side + ", " + layer
+}
+
+// InFull returns the name of a loudspeaker with where it belongs: "M+090 left side".
+// Heights say so, those at ear level need not.
+func InFull(name string) string {
+	return strings.TrimSpace(name + " " + strings.TrimSuffix(Means(name), ", ear level"))
 }
