@@ -84,6 +84,8 @@ func (m Marks) check(depth int) error {
 			ok = sane(k.At.X, k.At.Y, k.Turn) && k.Size >= 0 && k.Size < 1000
 		case Dimension:
 			ok = sane(k.A.X, k.A.Y, k.B.X, k.B.Y, k.Line.X, k.Line.Y, k.Turn) && k.Size >= 0 && k.Size < 1000
+		case Picture:
+			ok = sane(k.Box.X0, k.Box.Y0, k.Box.X1, k.Box.Y1) && k.Image != nil && !k.Image.Bounds().Empty()
 		case Insert:
 			if ok = k.Block != nil && sane(k.At.X, k.At.Y, k.Turn); !ok {
 				break

@@ -10,7 +10,9 @@ package pdf
 import (
 	"bytes"
 	"fmt"
+	"image"
 	"image/color"
+	"image/jpeg"
 	"io"
 	"math"
 	"slices"
@@ -38,6 +40,7 @@ type Canvas struct {
 	pages    []page
 	layers   map[string]int // fpdf's number of each
 	lacking  map[rune]bool
+	pictures int // so far
 
 	// How the page is drawn on at the moment.
 	layer string
@@ -52,7 +55,7 @@ type page struct {
 	title  string
 }
 
-var _ drawing.Canvas = (*Canvas)(nil)
+var _ drawing.PictureCanvas = (*Canvas)(nil)
 
 // New returns a document without a page.
 func New(info Info, t *drawing.Typeface) *Canvas {
@@ -271,6 +274,19 @@ func (c *Canvas) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) 
 	if n > 0 {
 		c.f.DrawPath("S")
 	}
+}
+
+// Picture implements drawing.PictureCanvas. Pictures are kept as photographs are.
+func (c *Canvas) Picture(layer string, at drawing.Box, img image.Image) {
+	const quality = 90 // of 100: no ringing that is seen round lettering
+	c.onto(layer)
+	c.pictures++
+	name := fmt.Sprintf("picture %d", c.pictures)
+	var b bytes.Buffer
+	_ = jpeg.Encode(&b, img, &jpeg.Options{Quality: quality}) // to memory: nothing can go wrong
+	kind := fpdf.ImageOptions{ImageType: "JPEG"}
+	c.f.RegisterImageOptionsReader(name, kind, &b)
+	c.f.ImageOptions(name, at.X0, at.Y0, at.Dx(), at.Dy(), false, kind, 0, "")
 }
 
 // Arc implements drawing.Canvas. The document has no arcs but cubic curves: one for

@@ -18,6 +18,7 @@ import (
 	"math"
 	"slices"
 
+	xdraw "golang.org/x/image/draw"
 	"golang.org/x/image/font"
 	"golang.org/x/image/vector"
 
@@ -40,7 +41,7 @@ type size struct {
 	faces [2]font.Face
 }
 
-var _ drawing.Canvas = (*Canvas)(nil)
+var _ drawing.PictureCanvas = (*Canvas)(nil)
 
 // New returns a canvas on a new picture of w by h pixels, which is transparent.
 func New(w, h int, t *drawing.Typeface) *Canvas { return On(image.NewRGBA(image.Rect(0, 0, w, h)), t) }
@@ -64,6 +65,12 @@ func whole(ring []drawing.Point) (image.Rectangle, bool) {
 		}
 	}
 	return image.Rect(int(ring[0].X), int(ring[0].Y), int(ring[2].X), int(ring[2].Y)), true
+}
+
+// Picture implements drawing.PictureCanvas.
+func (c *Canvas) Picture(_ string, at drawing.Box, img image.Image) {
+	to := image.Rect(int(math.Round(at.X0)), int(math.Round(at.Y0)), int(math.Round(at.X1)), int(math.Round(at.Y1)))
+	xdraw.ApproxBiLinear.Scale(c.img, to, img, img.Bounds(), xdraw.Over, nil)
 }
 
 // Fill implements drawing.Canvas.

@@ -6,9 +6,12 @@ package svg
 
 import (
 	"bytes"
+	"encoding/base64"
 	"encoding/xml"
 	"fmt"
+	"image"
 	"image/color"
+	"image/png"
 	"math"
 	"strconv"
 
@@ -31,7 +34,7 @@ type Canvas struct {
 	parts float64 // of a unit that lengths are kept to
 }
 
-var _ drawing.Canvas = (*Canvas)(nil)
+var _ drawing.PictureCanvas = (*Canvas)(nil)
 
 // New returns an empty document.
 func New(p Page) *Canvas {
@@ -106,6 +109,24 @@ func (c *Canvas) paint(attribute string, ink color.NRGBA) {
 	if ink.A < 255 {
 		fmt.Fprintf(&c.buf, ` %s-opacity="%.3f"`, attribute, float64(ink.A)/255)
 	}
+}
+
+// Picture implements drawing.PictureCanvas: the picture is contained.
+func (c *Canvas) Picture(layer string, at drawing.Box, img image.Image) {
+	c.onto(layer)
+	c.buf.WriteString(`<image xmlns:xlink="http://www.w3.org/1999/xlink" preserveAspectRatio="none" x="`)
+	c.number(at.X0)
+	c.buf.WriteString(`" y="`)
+	c.number(at.Y0)
+	c.buf.WriteString(`" width="`)
+	c.number(at.Dx())
+	c.buf.WriteString(`" height="`)
+	c.number(at.Dy())
+	c.buf.WriteString(`" xlink:href="data:image/png;base64,`)
+	var b bytes.Buffer
+	_ = png.Encode(&b, img) // to memory: nothing can go wrong
+	c.buf.WriteString(base64.StdEncoding.EncodeToString(b.Bytes()))
+	c.buf.WriteString("\"/>\n")
 }
 
 // Fill implements drawing.Canvas.
