@@ -1,0 +1,190 @@
+// SPDX-License-Identifier: MIT
+
+package handout_test
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"image"
+	"os"
+	"regexp"
+	"strings"
+	"testing"
+
+	"earline/project"
+	"earline/project/file"
+	"earline/project/practice"
+	"earline/project/setout"
+	"earline/project/sight"
+	"earline/scene/drawing"
+	"earline/scene/handout"
+)
+
+func open(t testing.TB, name string) *project.Design {
+	t.Helper()
+	if d, ok := file.Demo(name); ok {
+		return d
+	}
+	data, err := os.ReadFile("../../testdata/rooms/" + name + ".earline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := file.Decode(data, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// grey stands for a still.
+func grey(_ *project.Design, _ string, w, h int, _ bool) (image.Image, error) {
+	if w < 50 || h < 50 {
+		return nil, fmt.Errorf("a still of %d by %d", w, h)
+	}
+	return image.NewGray(image.Rect(0, 0, 4, 4)), nil
+}
+
+func words(sheets []drawing.Sheet) string {
+	var b strings.Builder
+	for _, s := range sheets {
+		for _, m := range s.Marks {
+			if x, ok := m.(drawing.Text); ok {
+				b.WriteString(x.Text + "\n")
+			}
+		}
+	}
+	return b.String()
+}
+
+// within reports what reaches beyond the paper.
+func within(t *testing.T, sheets []drawing.Sheet, face *drawing.Typeface) {
+	t.Helper()
+	for _, s := range sheets {
+		for _, m := range s.Marks {
+			x, ok := m.(drawing.Text)
+			if !ok {
+				continue
+			}
+			w := face.Of(x.Bold).Width(x.Text, x.Size)
+			from := x.At.X - w*float64(x.Anchor)/2
+			if from < 3 || from+w > s.Paper.Width-3 || x.At.Y > s.Paper.Height-3 || x.At.Y-x.Size < 0 {
+				t.Errorf("%s: %q reaches beyond the paper", s.Name(), x.Text)
+			}
+		}
+	}
+	if err := drawing.Check(sheets); err != nil {
+		t.Error(err)
+	}
+}
+
+// A client reads no label, no level and no abbreviation.
+func TestTheRoomBookIsInPlainWords(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	for _, name := range []string{"small", "two-row", "large", "room-b"} {
+		d := open(t, name)
+		d.Keep(project.Variant{Name: "As found", Role: project.Existing})
+		d.Keep(project.Variant{Name: "With a wider picture", Role: project.Option})
+		sheets, err := handout.Book(d, grey, face)
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := words(sheets)
+		if bad := regexp.MustCompile(`\b(UH|[MUBT])[+-]\d|LFE|\bdB\b|\bP\d\d|BS\.|bed layer`).FindString(text); bad != "" {
+			t.Errorf("%s: %q in the client's book", name, bad)
+		}
+		for _, want := range []string{"Your room", "Before and after", "What you can choose", "local code"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("%s: no %q", name, want)
+			}
+		}
+		within(t, sheets, face)
+	}
+}
+
+// It never says that all is well while a seat is blocked.
+func TestTheRoomBookTellsWhoSeesAndHears(t *testing.T) {
+	d := open(t, "room-b")
+	r := sight.Audit(d)
+	whole := len(r.Seats) - r.PictureCount[sight.Blocked]
+	sheets, err := handout.Book(d, grey, drawing.NewTypeface(nil))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := strings.Join(strings.Fields(words(sheets)), " ")
+	if want := fmt.Sprintf("The whole picture is seen from %d of the %d seats.", whole, len(r.Seats)); !strings.Contains(text, want) {
+		t.Errorf("no %q in %s", want, text)
+	}
+}
+
+func TestAStillThatFailsIsTold(t *testing.T) {
+	broken := errors.New("no graphics")
+	_, err := handout.Book(open(t, "small"), func(*project.Design, string, int, int, bool) (image.Image, error) { return nil, broken }, drawing.NewTypeface(nil))
+	if !errors.Is(err, broken) {
+		t.Error(err)
+	}
+}
+
+func list(t testing.TB, d *project.Design) (*sight.Result, *setout.List) {
+	t.Helper()
+	r := sight.Audit(d)
+	l, err := setout.Of(context.Background(), r, practice.Standard{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r, l
+}
+
+// The proof sheet has the audit's own figures, every seat, every hole, and the file's
+// fingerprint; what is blocked bears a mark beside its colour.
+func TestTheProofSheetSaysWhatTheAuditFound(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	for _, name := range []string{"small", "large", "room-b"} {
+		d := open(t, name)
+		r, l := list(t, d)
+		sheets := handout.Proof(r, l, "0123 4567 89ab cdef", face)
+		within(t, sheets, face)
+		text := words(sheets)
+		if n := len(regexp.MustCompile(`(?m)^× [-−0-9]`).FindAllString(text, -1)); n != r.Count[sight.Blocked]+r.PictureCount[sight.Blocked] {
+			t.Errorf("%s: %d marks, %d pairs and %d pictures blocked", name, n, r.Count[sight.Blocked], r.PictureCount[sight.Blocked])
+		}
+		for _, s := range r.Seats {
+			if !strings.Contains(text, "\n"+s.Name()+"\n") {
+				t.Errorf("%s: no seat %s", name, s.Name())
+			}
+		}
+		for _, it := range l.Items {
+			if it.Cutout != nil && !strings.Contains(text, it.Name) {
+				t.Errorf("%s: no hole of %s", name, it.Name)
+			}
+		}
+		if !strings.Contains(text, "0123 4567 89ab cdef") {
+			t.Errorf("%s: no fingerprint", name)
+		}
+	}
+}
+
+// A card for every hole and no other.
+func TestThereIsACardForEveryHole(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	d := open(t, "large")
+	d.Services.Rack = project.Point{X: 8, Y: 0.4, Z: 0.4}
+	_, l := list(t, d)
+	sheets := handout.Cards(d, l, face)
+	within(t, sheets, face)
+	text, n := words(sheets), 0
+	for _, it := range l.Items {
+		if it.Cutout != nil {
+			n++
+			if !strings.Contains(text, it.Name) {
+				t.Errorf("no card of %s", it.Name)
+			}
+		}
+	}
+	if len(sheets) != (n+3)/4 || n == 0 {
+		t.Errorf("%d pages for %d holes", len(sheets), n)
+	}
+	if !strings.Contains(text, "rack, ") {
+		t.Error("no way of a cable")
+	}
+}
