@@ -131,4 +131,3 @@ func madeOn(d *project.Design) time.Time {
 	}
 	return t
 }
-
