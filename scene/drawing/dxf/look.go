@@ -62,8 +62,12 @@ func (p place) layer(name string, colour int) string {
 	return p.f.layers.of(name, name, colour)
 }
 
-// begin begins an entity.
+// begin begins an entity. Lines and words are as strong as they can be: on a screen what
+// is pale beside others would be lost in them.
 func (p place) begin(kind, layer string, ink color.NRGBA) {
+	if kind != "SOLID" {
+		ink.A = 255
+	}
 	n := colour(ink)
 	name := p.layer(layer, n)
 	p.out.name(0, kind)
