@@ -12,8 +12,8 @@ import (
 // Colours are numbers of a fixed palette. 7 is black on white paper and white on black.
 const colourless = 7
 
-// palette are the colours that have a name of their own, and greys. Their values are
-// those of the palette as programs commonly show it, from memory.
+// palette are the colours that have a name of their own, and greys. Another
+// program's palette is the test's source of their values.
 func palette() []struct {
 	number int
 	ink    color.NRGBA
