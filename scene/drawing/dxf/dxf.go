@@ -43,7 +43,7 @@ type file struct {
 	typeface *drawing.Typeface
 	layers   *table[string, int] // colour
 	lines    *table[string, []float64]
-	styles   *table[float64, float64] // of dimensions: how many mm of the model a mm of the paper is
+	styles   *table[style, style] // of dimensions
 	inserted *table[blockKey, struct{}]
 	blocks   tags
 	entities tags
@@ -57,7 +57,7 @@ func newFile(t *drawing.Typeface) *file {
 		typeface: t,
 		layers:   newTable[string, int](layerName),
 		lines:    newTable[string, []float64](func(s string) string { return s }),
-		styles:   newTable[float64, float64](func(s string) string { return s }),
+		styles:   newTable[style, style](func(s string) string { return s }),
 		inserted: newTable[blockKey, struct{}](layerName),
 	}
 	f.layers.of("0", "0", colourless)
@@ -150,27 +150,49 @@ func (p place) area(a drawing.Area) {
 func (p place) line(layer string, pen drawing.Pen, l []drawing.Point) {
 	switch n := len(l); {
 	case n < 2:
-	case n == 2:
-		p.begin("LINE", layer, pen.Ink)
-		p.dash(pen)
-		p.point(10, l[0])
-		p.point(11, l[1])
+	case n == 2 || p.apart(pen, l):
+		for i := 1; i < n; i++ {
+			p.begin("LINE", layer, pen.Ink)
+			p.dash(pen)
+			p.point(10, l[i-1])
+			p.point(11, l[i])
+		}
 	default:
-		closed := 0
+		const closed, onward = 1, 128 // onward: the pattern runs on around corners
+		flags := 0
+		if len(pen.Dash) > 0 {
+			flags = onward
+		}
 		if l[0] == l[n-1] && n > 3 {
-			closed, l = 1, l[:n-1]
+			flags |= closed
+			l = l[:n-1]
 		}
 		p.begin("POLYLINE", layer, pen.Ink)
 		p.dash(pen)
 		p.out.int(66, 1) // vertices follow
 		p.out.point(10, 0, 0)
-		p.out.int(70, closed)
+		p.out.int(70, flags)
 		for _, q := range l {
 			p.begin("VERTEX", layer, pen.Ink)
 			p.point(10, q)
 		}
 		p.begin("SEQEND", layer, pen.Ink)
 	}
+}
+
+// apart tells whether a broken line is written piece by piece, as it is where every piece
+// holds its pattern: LibreOffice 7.4 draws the pattern of single lines only.
+func (p place) apart(pen drawing.Pen, l []drawing.Point) bool {
+	pattern := 0.0
+	for _, d := range pen.Dash {
+		pattern += d * p.mm
+	}
+	for i := 1; i < len(l); i++ {
+		if math.Hypot(l[i].X-l[i-1].X, l[i].Y-l[i-1].Y) < pattern {
+			return false
+		}
+	}
+	return pattern > 0
 }
 
 func (p place) arc(a drawing.Curve) {
@@ -236,6 +258,7 @@ func (p place) dimension(d drawing.Dimension) {
 	in.marks(marks)
 	p.f.block(picture, anonymous, in.out)
 
+	look := style{p.mm, d.TypeSize()}
 	p.begin("DIMENSION", d.Layer, d.Ink)
 	p.out.name(2, picture)
 	_, end := d.Ends()
@@ -247,7 +270,7 @@ func (p place) dimension(d drawing.Dimension) {
 	}
 	p.out.int(70, 0) // along a line that is turned
 	p.out.text(1, d.Words())
-	p.out.name(3, p.f.styles.of("STANDARD", p.mm, p.mm))
+	p.out.name(3, p.f.styles.of("STANDARD", look, look))
 	p.point(13, d.A)
 	p.point(14, d.B)
 	p.out.number(50, turned(d.Turn))
