@@ -122,7 +122,7 @@ func (s *Sheet) slip(it *Item, m *Measure, v, tolerance float64) (question strin
 	}
 	near := func(meant float64) bool {
 		off := math.Abs(away(m.Quantity, meant, planned))
-		return off <= tolerance && 5*off < math.Abs(away(m.Quantity, v, planned))
+		return off <= times*tolerance && 5*off < math.Abs(away(m.Quantity, v, planned))
 	}
 	if m.Quantity.Angle() {
 		if near(-v) {
