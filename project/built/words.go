@@ -150,7 +150,7 @@ func (r *Result) Report(measuredOn string) Report {
 		it := &r.Items[i]
 		for k := range it.Measures {
 			if m := &it.Measures[k]; m.Known {
-				out.Figures = append(out.Figures, ReportFigure{it.ID, it.Name, m.Quantity.String(), m.Planned, m.Measured, math.Round(m.Off()*1e6)/1e6, m.Less, m.More, m.Within()})
+				out.Figures = append(out.Figures, ReportFigure{it.ID, it.Name, m.Quantity.String(), m.Planned, m.Measured, math.Round(m.Off()*1e6) / 1e6, m.Less, m.More, m.Within()})
 			}
 		}
 	}
