@@ -29,18 +29,15 @@ type figures struct {
 	box    *fyne.Container
 	scroll *container.Scroll
 
-	form   *field.Form
-	lines  []*figure
-	of     string // the ID of the item that the form is made for
-	called []string
+	form  *field.Form
+	lines []*figure
+	of    string // the ID of the item that the form is made for
 }
 
 // figure is one entry.
 type figure struct {
-	line             *field.Line
-	planned, off     *canvas.Text
-	quantity         built.Quantity
-	plannedAt, offAt string // as shown
+	line                  *field.Line
+	planned, off, allowed *canvas.Text
 }
 
 func newFigures(p *asBuiltPage) *figures {
@@ -83,12 +80,12 @@ func (f *figures) update() {
 	for i, l := range f.lines {
 		m := &it.Measures[i]
 		l.planned.Text = "planned " + p.sheet.Show(it, m.Quantity, m.Planned)
-		l.off.Text, l.off.Color = m.Words(u), ours.Faint
+		l.off.Text, l.off.Color, l.allowed.Text = m.Words(u), ours.Faint, ""
 		if m.Known && exact != nil {
 			m = &exact.Measures[i]
 			l.off.Color = ours.VerdictInk(sight.Clear)
 			if !m.Within() {
-				l.off.Text += ", " + m.Allowed(u)
+				l.allowed.Text = m.Allowed(u)
 				l.off.Color = ours.VerdictInk(sight.Tight)
 				for k := range p.result.Move {
 					if p.result.Move[k].ID == it.ID {
@@ -97,8 +94,9 @@ func (f *figures) update() {
 				}
 			}
 		}
-		l.planned.Refresh()
-		l.off.Refresh()
+		for _, t := range []*canvas.Text{l.planned, l.off, l.allowed} {
+			t.Refresh()
+		}
 	}
 }
 
@@ -108,9 +106,9 @@ func (f *figures) make(it *built.Item) {
 	f.form = field.NewForm(f.scroll)
 	for i := range it.Measures {
 		q := it.Measures[i].Quantity
-		l := &figure{quantity: q, planned: canvas.NewText("", ours.Faint), off: canvas.NewText("", ours.Faint)}
-		l.planned.TextSize, l.off.TextSize = 12, 12
-		beside := container.New(layout.NewGridWrapLayout(fyne.NewSize(besideWide, 38)), container.New(layout.NewCustomPaddedVBoxLayout(0), l.planned, l.off))
+		l := &figure{planned: canvas.NewText("", ours.Faint), off: canvas.NewText("", ours.Faint), allowed: canvas.NewText("", ours.Faint)}
+		l.planned.TextSize, l.off.TextSize, l.allowed.TextSize = 12, 12, 11
+		beside := container.New(layout.NewGridWrapLayout(fyne.NewSize(besideWide, 50)), container.New(layout.NewCustomPaddedVBoxLayout(0), l.planned, l.off, l.allowed))
 		l.line = f.form.AddEntryBeside(f.page.sheet.Called(it, q), f.binding(it.ID, q), beside)
 		l.line.Entry.Entered = func() { f.entered(i) }
 		f.lines = append(f.lines, l)
@@ -119,8 +117,8 @@ func (f *figures) make(it *built.Item) {
 	f.box.Refresh()
 }
 
-// besideWide is room for "12.5 mm too far forward, allowed 10 mm".
-const besideWide = 200
+// besideWide is room for "12.5 mm too far forward".
+const besideWide = 160
 
 // binding reads and writes one figure.
 func (f *figures) binding(id string, q built.Quantity) field.Binding {
@@ -185,8 +183,9 @@ func (f *figures) entered(i int) {
 
 // focus gives the keyboard to the first entry.
 func (f *figures) focus() {
-	if len(f.lines) > 0 {
-		field.Focus(f.lines[0].line.Entry)
+	c := fyne.CurrentApp().Driver().CanvasForObject(f.scroll) // a new entry is on none before it is painted
+	if c != nil && len(f.lines) > 0 {
+		c.Focus(f.lines[0].line.Entry)
 	}
 }
 

@@ -69,6 +69,7 @@ func (o *outcome) update() {
 	o.deviations("To be moved, the most harmful first", r.Move)
 	o.deviations("May stay", r.Stay)
 	o.box.Refresh()
+	o.object.Refresh()
 }
 
 func (o *outcome) line(name, was, now string, faint, ink color.Color) {
@@ -92,7 +93,10 @@ func (o *outcome) deviations(head string, all []built.Deviation) {
 	u := o.page.design.Units
 	for i := range all {
 		d := &all[i]
-		text := fmt.Sprintf("%d. %s: %s", i+1, d.Name, d.Words(u))
+		name := field.NewButton(fmt.Sprintf("%d. %s", i+1, d.Name), func() { o.page.choose(d.ID) })
+		name.Importance, name.Alignment = widget.LowImportance, widget.ButtonAlignLeading
+		o.box.Add(name)
+		text := d.Words(u)
 		if len(d.Losses) > 0 {
 			text += ". " + d.Losses[0].Text
 			if more := len(d.Losses) - 1; more > 0 {
@@ -101,7 +105,6 @@ func (o *outcome) deviations(head string, all []built.Deviation) {
 		}
 		l := widget.NewLabel(text)
 		l.Wrapping = fyne.TextWrapWord
-		l.SizeName = "caption"
-		o.box.Add(field.NewLink(l, func() { o.page.choose(d.ID) }))
+		o.box.Add(l)
 	}
 }
