@@ -85,7 +85,7 @@ func CompareWith(ctx context.Context, audit *sight.Result, d *project.Design, st
 		return nil, err
 	}
 	r.Built = judge(plan, b, std)
-	if err := tolerate(ctx, d, plan.Audit, items); err != nil {
+	if err := tolerate(ctx, d, plan.Audit, std, items); err != nil {
 		return nil, err
 	}
 	return r, r.sort(ctx, d, std)
