@@ -4,6 +4,7 @@ package app
 
 import (
 	"earline/app/page"
+	"earline/app/page/asbuilt"
 	"earline/app/page/practice"
 	"earline/app/page/proposal"
 	"earline/app/page/sight"
@@ -25,6 +26,7 @@ func (w *Window) newPages() []page.Page {
 		sight.New(w.session, f, w.room.SitIn),
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
+		asbuilt.New(w.session, f),
 		proposal.New(w.session, f),
 	}
 }

@@ -34,6 +34,9 @@ type Binding struct {
 // have meant something else is asked about: Enter once more takes the first answer.
 type Entry struct {
 	widget.Entry
+	// Entered is called when Enter has taken the text in, or found it so; may be nil.
+	Entered func()
+
 	bind    Binding
 	ring    *Ring
 	fault   func(string) // shows or (with "") clears a line under the entry
@@ -163,9 +166,12 @@ func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
 	case fyne.KeyReturn, fyne.KeyEnter:
 		if len(e.offered) > 0 && e.Pending() {
 			e.take(e.offered[0])
-			return
+		} else {
+			e.commit()
 		}
-		e.commit()
+		if !e.Pending() && e.Entered != nil {
+			e.Entered()
+		}
 	case fyne.KeyUp:
 		e.step(n)
 	case fyne.KeyDown:

@@ -171,6 +171,14 @@ func (f *Form) AddEntry(name string, b Binding) *Line {
 	return f.add(name, container.NewStack(l.Entry, newWheel(l.Entry, f.Outer)), l)
 }
 
+// AddEntryBeside adds a text entry with something at its right.
+func (f *Form) AddEntryBeside(name string, b Binding, beside fyne.CanvasObject) *Line {
+	l := &Line{form: f}
+	l.Entry = newEntry(b, l.setFault, l.setOffers)
+	l.update = l.Entry.Update
+	return f.add(name, container.NewBorder(nil, nil, nil, beside, l.Entry), l)
+}
+
 // AddChoice adds a choice of one of options; see Choice.
 func (f *Form) AddChoice(name string, options func() []string, value func() int, set func(int) error) *Line {
 	l := &Line{form: f}

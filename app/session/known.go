@@ -9,6 +9,7 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/built"
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
@@ -29,6 +30,8 @@ type Known struct {
 	// Causes is what is to be settled, cause by cause; of the audit alone until
 	// something is known of the rules.
 	Causes Answer[CausesKey, *settle.List]
+	// AsBuilt is the room as built beside the plan.
+	AsBuilt Answer[AsBuiltKey, *built.Result]
 	// Direct is the direct sound, Reflections what comes soon after it.
 	Direct      Answer[Audited, *sound.Direct]
 	Reflections Answer[Audited, *sound.Reflections]
@@ -60,6 +63,8 @@ type (
 		Audited
 		Standard *practice.Standard
 	}
+	// AsBuiltKey is an audited design, whose measurements are in it, and a house standard.
+	AsBuiltKey PracticeKey
 	// CausesKey is an audited design and what the rules find in it, nil for not known.
 	CausesKey struct {
 		Audited
@@ -157,6 +162,15 @@ func (s *Session) know() {
 		Quick: func(c CausesKey) bool { return seats(c.Design) <= quickSeats },
 		Grace: staleGrace,
 	}
+	k.AsBuilt = Answer[AsBuiltKey, *built.Result]{
+		Key: func() (AsBuiltKey, bool) {
+			a, ok := audited()
+			return AsBuiltKey{a, s.standard}, ok && !s.Dragging()
+		},
+		Work: func(ctx context.Context, k AsBuiltKey, _ Last[AsBuiltKey, *built.Result], _ func(float64)) (*built.Result, error) {
+			return built.CompareWith(ctx, k.Audit, k.Design, *k.Standard)
+		},
+	}
 	k.limits = Answer[LimitsKey, sight.Tolerances]{
 		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
 			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
@@ -222,7 +236,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
 		f(a)
 	}
 }

@@ -65,11 +65,13 @@ func judge(was State, d *project.Design, std practice.Standard) State {
 // room as built is then judged as the plan to the last digit. The error is that of ctx,
 // or what makes the room as built one that cannot be computed. d is not changed.
 func Compare(ctx context.Context, d *project.Design, std practice.Standard) (*Result, error) {
-	return CompareWith(ctx, Judge(bare(d), std), d, std)
+	return CompareWith(ctx, sight.Audit(d), d, std)
 }
 
-// CompareWith is Compare where plan, what is found in d, is known already.
-func CompareWith(ctx context.Context, plan State, d *project.Design, std practice.Standard) (*Result, error) {
+// CompareWith is Compare where audit, the one of d, is known already.
+func CompareWith(ctx context.Context, audit *sight.Result, d *project.Design, std practice.Standard) (*Result, error) {
+	plan := State{Design: d, Audit: audit, Rules: practice.Check(d, audit, std)}
+	plan.Causes = settle.Causes(audit, plan.Rules, nil)
 	items := Items(d)
 	b := bare(d)
 	r := &Result{Plan: plan, Items: items}
@@ -83,7 +85,7 @@ func CompareWith(ctx context.Context, plan State, d *project.Design, std practic
 		return nil, err
 	}
 	r.Built = judge(plan, b, std)
-	if err := tolerate(ctx, d, plan.Audit, items); err != nil {
+	if err := tolerate(ctx, d, plan.Audit, std, items); err != nil {
 		return nil, err
 	}
 	return r, r.sort(ctx, d, std)

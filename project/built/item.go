@@ -28,7 +28,7 @@ const (
 	Width
 )
 
-var quantityWords = [...]string{"from screen wall", "from left wall", "from laser line", "turn", "tilt", "width"}
+var quantityWords = [...]string{"from screen wall", "across", "height", "turn", "tilt", "width"}
 
 // String returns how lists call it.
 func (q Quantity) String() string { return quantityWords[min(int(q), len(quantityWords)-1)] }
@@ -150,6 +150,10 @@ func Items(d *project.Design) []Item {
 			}
 			all = append(all, Measure{Quantity: Turn, Planned: turn}, Measure{Quantity: Tilt, Planned: tilt})
 		}
+		if sp.Spec.Flush { // how deep it lies the wall says
+			into := inward(d, sp.Loudspeaker)
+			all = slices.DeleteFunc(all, func(m Measure) bool { return math.Abs(axis(m.Quantity).Dot(into)) > mostly })
+		}
 		name := sp.Name()
 		if means := strings.TrimSuffix(bs2051.Means(sp.Label), ", ear level"); means != "" {
 			name += " " + means
@@ -168,9 +172,26 @@ func Items(d *project.Design) []Item {
 		if f.At.Z > 0 {
 			all = append(all, length(Height, f.At.Z))
 		}
+		if f.Turn != 0 {
+			all = append(all, Measure{Quantity: Turn, Planned: float64(f.Turn)})
+		}
 		add(f.ID, f.Words(), place.FeatureItem, i, append(all, length(Width, f.Width))...)
 	}
 	return out
+}
+
+// inward returns the normal of what carries a loudspeaker.
+func inward(d *project.Design, l project.Loudspeaker) geometry.Vec {
+	switch l.Mount {
+	case project.OnCeiling:
+		return d.Room.CeilingNormal()
+	case project.OnFloor:
+		return geometry.Vec{Z: 1}
+	case project.BehindScreen:
+		return geometry.Vec{X: 1}
+	}
+	n := d.Room.WallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+	return geometry.Vec{X: n.X, Y: n.Y}
 }
 
 // value returns what m says of a quantity.

@@ -3,6 +3,8 @@
 package built
 
 import (
+	"math"
+
 	"earline/geometry"
 	"earline/project"
 )
@@ -26,9 +28,10 @@ func (l Line) Shown(v float64) float64 {
 // Frame returns a figure from the site in the room frame.
 func (l Line) Frame(v float64) float64 {
 	if l.turned {
-		return l.origin - v
+		v = -v
 	}
-	return v + l.origin
+	const micrometre = 1e-6 // what computing adds is less, and what is measured more
+	return math.Round((l.origin+v)/micrometre) * micrometre
 }
 
 // lines returns what quantity q of something at a point of the room may be measured

@@ -71,8 +71,6 @@ type Reading struct {
 	AsBuilt   project.AsBuilt
 	Taken     int // figures
 	Questions []Asked
-
-	entries []entry
 }
 
 // Asked is a question about a figure of a site list.
@@ -95,11 +93,19 @@ type entry struct {
 // Accept answers every question with yes and returns how many there were.
 func (r *Reading) Accept() int {
 	n := len(r.Questions)
-	for _, a := range r.Questions {
+	for len(r.Questions) > 0 {
+		r.Answer(true)
+	}
+	return n
+}
+
+// Answer answers the first question.
+func (r *Reading) Answer(yes bool) {
+	a := r.Questions[0]
+	r.Questions = r.Questions[1:]
+	if yes {
 		r.enter(entry{a.Item.ID, a.quantity, a.Value})
 	}
-	r.Questions = nil
-	return n
 }
 
 func (r *Reading) enter(e entry) {

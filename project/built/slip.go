@@ -122,7 +122,7 @@ func (s *Sheet) slip(it *Item, m *Measure, v, tolerance float64) (question strin
 	}
 	near := func(meant float64) bool {
 		off := math.Abs(away(m.Quantity, meant, planned))
-		return off <= tolerance && 5*off < math.Abs(away(m.Quantity, v, planned))
+		return off <= times*tolerance && 5*off < math.Abs(away(m.Quantity, v, planned))
 	}
 	if m.Quantity.Angle() {
 		if near(-v) {
@@ -197,4 +197,39 @@ func millimetres(v float64) string {
 		return fmt.Sprintf("%.0f", tenths/10)
 	}
 	return fmt.Sprintf("%.1f", tenths/10)
+}
+
+// Show returns a value of the room frame, or degrees, as it is shown on site: "464 mm"
+// against the laser line.
+func (s *Sheet) Show(it *Item, q Quantity, v float64) string {
+	return figure(q, s.Line(it, q).Shown(v), s.Design.Units)
+}
+
+// Typed judges a figure as somebody types it: in millimetres, inches where lengths are
+// imperial, or with its unit.
+func (s *Sheet) Typed(it *Item, q Quantity, text string) (value float64, ask *Question, err error) {
+	one := unit.Millimetre
+	if s.Design.Units == project.Imperial {
+		one = unit.Inch
+	}
+	var v float64
+	if q.Angle() {
+		a, err := unit.ParseDegreesSum(text)
+		if err != nil {
+			return 0, nil, err
+		}
+		v = float64(a)
+	} else {
+		l, err := unit.ParseLengthSum(text, one)
+		if err != nil {
+			return 0, nil, err
+		}
+		v = float64(l)
+	}
+	for i := range it.Measures {
+		if m := &it.Measures[i]; m.Quantity == q {
+			return s.Judge(it, m, v)
+		}
+	}
+	return 0, nil, &Refusal{q.String(), "what can be measured of " + it.Name}
 }

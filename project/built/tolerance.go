@@ -9,38 +9,62 @@ import (
 	"earline/project"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/sight"
 )
 
-// Tolerances of what sight sets none for, common practice without a source.
+// The tolerance of what set-out gives none for, common practice without a source.
 const angleTolerance = 5 // degrees, of an aim
 
-// tolerate gives the measures of the items their tolerances: of a loudspeaker how far
-// it may be off before somebody sees less of it; of all else what is usually left for
-// building. r is the audit of d.
-func tolerate(ctx context.Context, d *project.Design, r *sight.Result, items []Item) error {
+// tolerate gives the measures of the items their tolerances: of a loudspeaker that was
+// measured those of set-out, of all else what is usually left for building. r is the
+// audit of d.
+func tolerate(ctx context.Context, d *project.Design, r *sight.Result, std practice.Standard, items []Item) error {
+	speakers := map[string]*Item{}
 	for i := range items {
 		it := &items[i]
 		usualTolerance(d, it)
-		if it.Place.Kind != place.SpeakerItem || !it.Measured() {
+		if it.Place.Kind == place.SpeakerItem && it.Measured() {
+			speakers[it.ID] = it
+		}
+	}
+	if len(speakers) == 0 {
+		return nil
+	}
+	list, err := setout.Of(ctx, r, std)
+	if err != nil {
+		return err
+	}
+	for i := range list.Items {
+		out := &list.Items[i]
+		it := speakers[out.ID]
+		if it == nil || out.Tolerance == nil {
 			continue
 		}
-		if err := ctx.Err(); err != nil {
-			return err
+		t := out.Tolerance
+		ways := r.Ways(it.Place.Index)
+		for n, reach := range []setout.Reach{t.Up, t.Down, t.Left, t.Right} {
+			it.limit(ways[n].Toward, reach.Distance)
 		}
-		for _, l := range sight.Tolerance(d, r, it.Place.Index).Limits {
-			for k := range it.Measures {
-				m := &it.Measures[k]
-				switch along := axis(m.Quantity).Dot(l.Toward); {
-				case along > mostly:
-					m.More = l.Max
-				case along < -mostly:
-					m.Less = l.Max
-				}
-			}
+		if into := inward(d, d.Speakers[it.Place.Index]); t.In != nil && t.Out != nil {
+			it.limit(into, t.In.Distance)
+			it.limit(into.Neg(), t.Out.Distance)
 		}
 	}
 	return nil
+}
+
+// limit notes that an item may be off by so much in a direction.
+func (it *Item) limit(toward geometry.Vec, most float64) {
+	for k := range it.Measures {
+		m := &it.Measures[k]
+		switch along := axis(m.Quantity).Dot(toward); {
+		case along > mostly:
+			m.More = most
+		case along < -mostly:
+			m.Less = most
+		}
+	}
 }
 
 // usualTolerance gives an item what is usually left for building.
