@@ -25,6 +25,8 @@ type Design struct {
 	Playback Playback      `json:"playback,omitzero"`
 	System   System        `json:"system,omitzero"` // by which the loudspeakers are judged
 	Criteria Criteria      `json:"criteria"`
+	Datum    Datum         `json:"datum,omitzero"` // what it is set out from
+	Job      Job           `json:"job,omitzero"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -109,6 +111,7 @@ func (d *Design) Clone() *Design {
 	}
 	c.Speakers = slices.Clone(d.Speakers)
 	c.System.Channels = slices.Clone(d.System.Channels)
+	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	return &c
 }
 
