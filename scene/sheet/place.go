@@ -1,0 +1,220 @@
+// SPDX-License-Identifier: MIT
+
+package sheet
+
+import (
+	"image/color"
+	"math"
+	"slices"
+
+	"earline/scene/drawing"
+)
+
+// mark is a label that waits for its place: near a point, off other words, and if it
+// can be off what is drawn.
+type mark struct {
+	at    drawing.Point
+	clear float64 // mm from the point that its thing takes
+	lines []string
+	layer string
+	ink   color.NRGBA
+	prior int // lower ones choose first
+	on    drawing.Canvas
+	in    drawing.Box // where it had better stay
+	item  string      // what it names, for links; may be empty
+}
+
+// named is where an item is named on a sheet.
+type named struct {
+	item string
+	box  drawing.Box
+}
+
+const (
+	lineStep = 1.55 // heights of capitals from line to line
+	gap      = 0.6  // mm between a label and other words
+)
+
+// label asks for a place for lines of text near a point.
+func (p *page) label(layer string, ink color.NRGBA, at drawing.Point, clear float64, prior int, lines ...string) {
+	if !finite(at) {
+		return
+	}
+	lines = slices.DeleteFunc(slices.Clone(lines), func(s string) bool { return s == "" })
+	if len(lines) > 0 {
+		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: p.cell})
+	}
+}
+
+// naming says that the label asked for last names an item of the set-out list.
+func (p *page) naming(item string) {
+	if n := len(p.marks); n > 0 {
+		p.marks[n-1].item = item
+	}
+}
+
+// placeLabels gives every label its place, in an order that does not depend on that of
+// drawing: candidates lie on rings about the point, and the first ring on which one is
+// free is taken, at the place that covers least. It returns how many found none.
+func (p *page) placeLabels() (lost int) {
+	marks := p.marks
+	p.marks = nil
+	slices.SortStableFunc(marks, func(a, b mark) int {
+		switch {
+		case a.prior != b.prior:
+			return a.prior - b.prior
+		case math.Abs(a.at.Y-b.at.Y) > 1e-6:
+			return sign(a.at.Y - b.at.Y)
+		case math.Abs(a.at.X-b.at.X) > 1e-6:
+			return sign(a.at.X - b.at.X)
+		}
+		return slices.Compare(a.lines, b.lines)
+	})
+	for _, m := range marks {
+		if !p.placeLabel(m) {
+			m.in = p.area
+			if !p.placeLabel(m) {
+				lost++
+			}
+		}
+	}
+	return lost
+}
+
+func (p *page) placeLabel(m mark) bool {
+	const h = small
+	w := 0.0
+	for _, l := range m.lines {
+		w = max(w, p.width(l, h))
+	}
+	high := h + float64(len(m.lines)-1)*lineStep*h + drop*size(h)
+	// On each ring: beside it first, then over and under, then the corners.
+	const step = 1.5 // mm from ring to ring
+	for ring := 0; ring < 150; ring++ {
+		r := m.clear + gap + float64(ring)*step
+		best, found := math.Inf(1), drawing.Box{}
+		n := 8
+		if ring > 3 {
+			n = 16
+		}
+		if ring == 0 && m.clear == 0 { // on its thing, where that is only an outline
+			b := drawing.Rect(m.at.X-w/2, m.at.Y-high/2, m.at.X+w/2, m.at.Y+high/2)
+			if cost, free := p.cost(m, b, ring); free {
+				best, found = cost-1, b
+			}
+		}
+		for i := range n {
+			a := 2 * math.Pi * float64(i) / float64(n)
+			s, c := math.Sincos(a)
+			// The box touches the ring with the side or corner towards the point.
+			x, y := m.at.X+r*c, m.at.Y+r*s
+			b := drawing.Rect(x-w/2+c*w/2, y-high/2+s*high/2, x+w/2+c*w/2, y+high/2+s*high/2)
+			cost, free := p.cost(m, b, ring)
+			if free && cost+0.01*float64(i) < best {
+				best, found = cost+0.01*float64(i), b
+			}
+		}
+		worth := 0.35*w*high + float64(ring)*0.25*w*high/4 // the farther, the less is asked for
+		if best <= worth {
+			p.write(m, found, r > m.clear+gap+2.1*step)
+			return true
+		}
+	}
+	return false
+}
+
+// cost says how much a label at b would cover, and whether it may stand there at all.
+func (p *page) cost(m mark, b drawing.Box, ring int) (cost float64, free bool) {
+	if b.X0 < m.in.X0+0.5 || b.Y0 < m.in.Y0+0.5 || b.X1 > m.in.X1-0.5 || b.Y1 > m.in.Y1-0.5 {
+		return 0, false
+	}
+	room := grown(b, gap)
+	for i := range p.words {
+		if overlap(room, p.words[i].box) > 0 {
+			return 0, false
+		}
+	}
+	for _, s := range p.solids {
+		cost += overlap(b, s)
+	}
+	if ring > 2 { // a leader had better not run through words
+		end := nearestOn(b, m.at)
+		for i := range p.words {
+			if crosses(m.at, end, p.words[i].box) {
+				cost += 15
+			}
+		}
+	}
+	return cost, true
+}
+
+// write writes a label in its box, on white, with a line to its point when it stands
+// away from it.
+func (p *page) write(m mark, b drawing.Box, leader bool) {
+	p.canvas = m.on
+	if leader {
+		end := nearestOn(b, m.at)
+		p.lines(m.layer, m.ink, finest, []drawing.Point{m.at, end})
+		p.dot(m.layer, m.ink, m.at, 0.35)
+	}
+	p.fill(backgroundLayer, white, corners(grown(b, 0.25)))
+	for i, l := range m.lines {
+		p.text(m.layer, m.ink, b.X0, b.Y0+small+float64(i)*lineStep*small, small, drawing.Start, l)
+	}
+	p.words = append(p.words[:len(p.words)-len(m.lines)], word{m.lines[0], b})
+	if m.item != "" {
+		p.named = append(p.named, named{m.item, b})
+	}
+}
+
+// dot fills a disc.
+func (p *page) dot(layer string, ink color.NRGBA, at drawing.Point, r float64) {
+	p.fill(layer, ink, arc(at, r, 0, 2*math.Pi, 12))
+}
+
+// arc returns n+1 points on an arc from one angle to another; y down.
+func arc(at drawing.Point, r, from, to float64, n int) []drawing.Point {
+	out := make([]drawing.Point, 0, n+1)
+	for i := range n + 1 {
+		s, c := math.Sincos(from + (to-from)*float64(i)/float64(n))
+		out = append(out, drawing.Pt(at.X+r*c, at.Y+r*s))
+	}
+	return out
+}
+
+// nearestOn returns the point of b nearest to q.
+func nearestOn(b drawing.Box, q drawing.Point) drawing.Point {
+	return drawing.Pt(min(max(q.X, b.X0), b.X1), min(max(q.Y, b.Y0), b.Y1))
+}
+
+// crosses reports whether the line from a to b passes through box.
+func crosses(a, b drawing.Point, box drawing.Box) bool {
+	return len(drawing.ClipLines(box, []drawing.Point{a, b})) > 0
+}
+
+func finite(q drawing.Point) bool {
+	return !math.IsNaN(q.X) && !math.IsNaN(q.Y) && !math.IsInf(q.X, 0) && !math.IsInf(q.Y, 0)
+}
+
+func sign(v float64) int {
+	if v < 0 {
+		return -1
+	}
+	return 1
+}
+
+func sortFloats(v []float64) { slices.Sort(v) }
+
+func sortPoints(ps []drawing.Point) {
+	slices.SortFunc(ps, func(a, b drawing.Point) int {
+		if a.X != b.X {
+			return sign(a.X - b.X)
+		}
+		if a.Y != b.Y {
+			return sign(a.Y - b.Y)
+		}
+		return 0
+	})
+}
+
+func reversePoints(ps []drawing.Point) { slices.Reverse(ps) }

@@ -1,0 +1,223 @@
+// SPDX-License-Identifier: MIT
+
+package sheet
+
+import (
+	"fmt"
+	"slices"
+
+	"earline/project"
+	"earline/project/place"
+	"earline/project/setout"
+	"earline/scene/drawing"
+)
+
+// Options say how a set of sheets is drawn.
+type Options struct {
+	// Paper is used with its long side across; the zero Paper is A3, or Tabloid for a
+	// design in feet.
+	Paper drawing.Paper
+	// File and Fingerprint say in the title block of which file the sheets are; both
+	// may be empty.
+	File, Fingerprint string
+	Typeface          *drawing.Typeface // nil: the Go font
+}
+
+// Of returns the sheets of a room: plan, ceiling, walls, sections, cut-outs, set-out
+// list and checks, in that order. The list is that of the same room.
+func Of(r *place.Room, list *setout.List, o Options) []drawing.Sheet {
+	s := newSet(r, list, o)
+	return s.sheets()
+}
+
+func newSet(r *place.Room, list *setout.List, o Options) *set {
+	d := r.Design
+	s := &set{room: r, design: d, list: list, metric: d.Units != project.Imperial, laser: list.Datum.Height,
+		outline: d.Room.Polygon(), face: o.Typeface, file: o.File, fingerprint: o.Fingerprint}
+	s.lo, s.hi = s.outline.Bounds()
+	if s.face == nil {
+		s.face = drawing.NewTypeface(nil)
+	}
+	s.paper = o.Paper
+	if s.paper == (drawing.Paper{}) {
+		name := "A3"
+		if !s.metric {
+			name = "Tabloid"
+		}
+		s.paper, _ = drawing.PaperNamed(name)
+	}
+	s.paper = s.paper.Landscape()
+	return s
+}
+
+// composed is a page that waits for its number.
+type composed struct {
+	page   *page
+	scale  Scale
+	number string
+}
+
+func (s *set) sheets() []drawing.Sheet {
+	s.compose()
+	out := make([]drawing.Sheet, len(s.pages))
+	for i, c := range s.pages {
+		s.finish(c.page, c.scale, c.number, i+1, len(s.pages))
+	}
+	s.link()
+	for i, c := range s.pages {
+		out[i] = c.page.sheet
+	}
+	return out
+}
+
+// compose makes the pages.
+func (s *set) compose() {
+	s.turnPlan()
+	s.fill("S1", "Plan", []*view{s.plan()}, true)
+	s.fill("S2", "Ceiling (looking up)", []*view{s.ceiling()}, true)
+	var walls []*view
+	for i := range s.outline {
+		if e := s.elevationOf(i); e.length > 0.3 || !e.empty() {
+			walls = append(walls, e.view())
+		}
+	}
+	s.fill("S3", "Walls from inside", walls, false)
+	s.fill("S4", "Sections", slices.DeleteFunc(s.sections(), func(v *view) bool { return v == nil }), false)
+	s.fill("S5", "Cut-outs", s.cutouts(s.newPage("")), false)
+	s.listSheets()
+	s.checkSheets()
+}
+
+// turnPlan turns plans so that the screen is at the left where that allows a larger
+// scale; otherwise it is at the top, as people hold a plan.
+func (s *set) turnPlan() {
+	p := s.newPage("")
+	var ratio [2]float64
+	for i, turned := range []bool{false, true} {
+		s.turned = turned
+		// Both plans at one scale, so that one can be laid on the other.
+		ratio[i] = max(s.scaleOf(p, s.plan()).Ratio, s.scaleOf(p, s.ceiling()).Ratio)
+	}
+	s.turned = ratio[1] < ratio[0]
+	s.planRatio = min(ratio[0], ratio[1])
+}
+
+// scaleOf returns the largest scale at which every view fits onto a page by itself.
+func (s *set) scaleOf(p *page, views ...*view) Scale {
+	return largest(scales(s.metric), func(c Scale) bool {
+		for _, v := range views {
+			if w, h, _ := v.need(p, c); w > p.area.Dx() || h > p.area.Dy() {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// fill puts views onto pages, row by row, all at the largest scale at which each fits.
+func (s *set) fill(code, title string, views []*view, plan bool) {
+	if len(views) == 0 {
+		return
+	}
+	p := s.newPage(title)
+	scale := s.scaleOf(p, views...)
+	if plan {
+		scale = largest(scales(s.metric), func(c Scale) bool { return c.Ratio >= s.planRatio })
+	}
+	pages := arrange(p, scale, views)
+	for i, shelves := range pages {
+		if i > 0 {
+			p = s.newPage(title)
+		}
+		number := code
+		if len(pages) > 1 {
+			number = fmt.Sprintf("%s-%d", code, i+1)
+			p.sheet.Title = fmt.Sprintf("%s, %d of %d", title, i+1, len(pages))
+		}
+		if plan {
+			s.screenArrow(p)
+		}
+		high := 0.0
+		for _, sh := range shelves {
+			high += sh.height
+		}
+		spare := max(p.area.Dy()-high, 0) / float64(len(shelves)+1)
+		y := p.area.Y0 + spare
+		for _, sh := range shelves {
+			apart := max(p.area.Dx()-sh.width, 0) / float64(len(sh.views)+1)
+			x := p.area.X0 + apart
+			for _, v := range sh.views {
+				w, h, _ := v.need(p, scale)
+				// Titles of a shelf stand on one line.
+				at := y + sh.height - h
+				if plan {
+					at = y
+				}
+				v.draw(p, scale, x, at)
+				x += w + apart
+			}
+			y += sh.height + spare
+		}
+		s.lost += p.placeLabels()
+		s.pages = append(s.pages, composed{p, scale, number})
+	}
+}
+
+// shelf is a row of views on a page.
+type shelf struct {
+	views         []*view
+	width, height float64
+}
+
+// arrange puts views in their order onto shelves, and shelves onto pages.
+func arrange(p *page, scale Scale, views []*view) (pages [][]shelf) {
+	var shelves []shelf
+	for _, v := range views {
+		w, h, _ := v.need(p, scale)
+		n := len(shelves)
+		if n > 0 && shelves[n-1].width+between+w <= p.area.Dx() {
+			sh := &shelves[n-1]
+			sh.views, sh.width, sh.height = append(sh.views, v), sh.width+between+w, max(sh.height, h)
+			continue
+		}
+		shelves = append(shelves, shelf{[]*view{v}, w, h})
+	}
+	left := 0.0
+	for _, sh := range shelves {
+		if len(pages) == 0 || sh.height > left {
+			pages, left = append(pages, nil), p.area.Dy()
+		}
+		pages[len(pages)-1] = append(pages[len(pages)-1], sh)
+		left -= sh.height + between
+	}
+	return pages
+}
+
+// link makes names on drawings lead to their line in the list, and lines of the list to
+// the drawing.
+func (s *set) link() {
+	inList, onDrawing := map[string]string{}, map[string]string{}
+	for _, c := range s.pages {
+		for _, w := range c.page.wants {
+			if _, ok := inList[w.item]; !ok {
+				inList[w.item] = c.page.sheet.Number
+			}
+		}
+		for _, n := range c.page.named {
+			onDrawing[n.item] = c.page.sheet.Number // walls and sections come after the plan
+		}
+	}
+	for _, c := range s.pages {
+		sheet := &c.page.sheet
+		for _, n := range c.page.named {
+			if to := inList[n.item]; to != "" {
+				sheet.Links = append(sheet.Links, drawing.Link{Box: n.box, To: to})
+			}
+		}
+		for _, w := range c.page.wants {
+			if to := onDrawing[w.item]; to != "" {
+				sheet.Links = append(sheet.Links, drawing.Link{Box: w.box, To: to})
+			}
+		}
+	}
+}
