@@ -3,6 +3,7 @@ module earline
 go 1.25.0
 
 require (
+	codeberg.org/go-pdf/fpdf v0.12.0
 	fyne.io/fyne/v2 v2.7.1
 	github.com/g3n/engine v0.2.0
 	github.com/go-gl/gl v0.0.0-20231021071112-07e5d0ea2e71

@@ -17,7 +17,7 @@ type Dimension struct {
 	Line  Point   // any point of the dimension line
 	Turn  float64 // of the dimension line from level, in degrees, anticlockwise as one sees it
 	Text  string  // "" for the measure in whole millimetres
-	Size  float64 // of the type, in mm of the paper; 0 for 2.5
+	Size  float64 // of the type, in mm of the paper; 0 for 3.5, whose capitals are 2.5 mm high
 }
 
 // Aligned returns a dimension whose line runs beside A and B, off to the left of the
@@ -65,7 +65,7 @@ func (d Dimension) TypeSize() float64 {
 	if d.Size > 0 {
 		return d.Size
 	}
-	return 2.5
+	return 3.5
 }
 
 // What a dimension is drawn with, in mm of the paper. Common practice, no source.

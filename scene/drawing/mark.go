@@ -52,7 +52,7 @@ type Text struct {
 	Ink    color.NRGBA
 	At     Point
 	Text   string
-	Size   float64 // mm of the paper: of capitals about 0.7 of it
+	Size   float64 // mm of the paper; capitals are about 0.7 of it
 	Anchor Anchor
 	Bold   bool
 	Turn   float64 // degrees, as in Label

@@ -2,6 +2,8 @@
 
 package drawing
 
+import "strings"
+
 // Sheet is one page of a set. The same sheets go to every back end.
 type Sheet struct {
 	Number string // of the sheet in its set, "P-02": links and files name it
@@ -32,6 +34,9 @@ type Link struct {
 	Box Box
 	To  string // its Number
 }
+
+// Name returns number and title in one.
+func (s *Sheet) Name() string { return strings.TrimSpace(s.Number + " " + s.Title) }
 
 // Draw draws the sheet on a canvas of millimetres. A view is cut at its window.
 func (s *Sheet) Draw(c Canvas, t *Typeface) {

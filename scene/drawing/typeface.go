@@ -3,6 +3,8 @@
 package drawing
 
 import (
+	"unicode"
+
 	"golang.org/x/image/font"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
@@ -27,6 +29,7 @@ type Typeface struct {
 type advance struct {
 	font  int
 	width float64
+	lacks bool // none has it
 }
 
 // NewTypeface returns the typeface of a font; nil is the Go font.
@@ -86,7 +89,7 @@ func (t *Typeface) Advance(r rune) (font int, width float64) {
 }
 
 func (t *Typeface) measure(r rune) advance {
-	var a advance
+	a := advance{lacks: true}
 	for i, f := range t.fonts {
 		if f == nil {
 			continue
@@ -97,13 +100,47 @@ func (t *Typeface) measure(r rune) advance {
 		}
 		em := f.UnitsPerEm()
 		if v, err := f.GlyphAdvance(&t.buf, g, fixed.Int26_6(em), font.HintingNone); err == nil && em > 0 {
-			a = advance{i, float64(v) / float64(em)}
+			a = advance{i, float64(v) / float64(em), g == 0}
 		}
 		if g != 0 {
 			break
 		}
 	}
 	return a
+}
+
+// Has tells whether one of the fonts has r.
+func (t *Typeface) Has(r rune) bool {
+	t.Advance(r)
+	return !t.measured[r].lacks
+}
+
+// Instead returns what is written in place of a rune that no font has, where fonts are
+// contained and the reader's cannot help out: something of the same meaning, or "?",
+// and whether that says as much.
+func Instead(r rune) (text string, same bool) {
+	switch r {
+	case '⌀', '∅':
+		return "Ø", true // U+00D8, which is read as a diameter as well
+	case '⅓':
+		return "1/3", true
+	case '⅔':
+		return "2/3", true
+	case '⅙':
+		return "1/6", true
+	case '⅚':
+		return "5/6", true
+	case '✓':
+		return "√", true
+	case '\u2010', '\u2011': // hyphens
+		return "-", true
+	case '\u2002', '\u2003', '\u2007', '\u2009', '\u202f': // spaces
+		return " ", true
+	}
+	if unicode.IsSpace(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
+		return " ", true
+	}
+	return "?", false
 }
 
 // Font returns the font that Advance names: 0 the typeface's own, 1 the one that
