@@ -8,7 +8,7 @@ import "earline/geometry/unit"
 // measured across the room from.
 type Datum struct {
 	// Height is of the line above From.
-	Height unit.Length `json:"height_m"`
+	Height unit.Length `json:"height_m,omitempty"`
 	From   FloorLevel  `json:"from,omitempty"`
 	// FloorBuildup is how far the finished floor lies above the structural one.
 	FloorBuildup unit.Length `json:"floor_buildup_m,omitempty"`

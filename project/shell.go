@@ -3,6 +3,7 @@
 package project
 
 import (
+	"slices"
 	"strings"
 
 	"earline/geometry"
@@ -102,6 +103,18 @@ func (r Room) WallName(wall int) string {
 	}
 	return name + " " + letter(letters)
 }
+
+// WallNames returns the names of all walls, in the order of the footprint.
+func (r Room) WallNames() []string {
+	names := make([]string, len(r.Footprint))
+	for i := range names {
+		names[i] = r.WallName(i + 1)
+	}
+	return names
+}
+
+// WallNamed returns the wall of that name, counted from 1; 0 for none.
+func (r Room) WallNamed(name string) int { return slices.Index(r.WallNames(), name) + 1 }
 
 // letter returns A to Z, then AA, AB and so on, of 1, 2 and so on.
 func letter(n int) string {

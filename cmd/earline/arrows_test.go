@@ -22,7 +22,7 @@ import (
 // layers below it only; "project/" stands for the analyses, which may not
 // import each other.
 var layers = [][]string{
-	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/crew", "project/sight/oracle"},
+	{"geometry/unit", "assets", "project/air", "project/disk", "project/bs2051", "project/crew", "project/table", "project/sight/oracle"},
 	{"geometry"},
 	{"geometry/geomtest"},
 	{"project"},

@@ -31,6 +31,8 @@ func Compare(was, is *project.Design) []Change {
 	c.playback()
 	c.criteria()
 	c.system()
+	c.datum()
+	c.job()
 	return c.out
 }
 
