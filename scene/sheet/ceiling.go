@@ -41,13 +41,13 @@ func (s *set) dimensionCeiling(v *view, name string) {
 	var hanging, built []stop
 	for i := range s.room.Speakers {
 		if l := &s.room.Speakers[i]; onCeiling(l) {
-			hanging = append(hanging, stop{at(float64(l.At.X), float64(l.At.Y)), l.Name()})
+			hanging = append(hanging, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
 	}
 	for _, f := range s.design.Room.Features {
 		switch f.Kind {
 		case project.Light, project.Vent:
-			hanging = append(hanging, stop{at(float64(f.At.X), float64(f.At.Y)), f.Words()})
+			hanging = append(hanging, stop{at: at(float64(f.At.X), float64(f.At.Y)), name: string(f.Kind)})
 		case project.Soffit, project.Beam:
 			hx, hy := place.Extent(f)
 			built = append(built, stopsAt(at(float64(f.At.X)-hx, float64(f.At.Y)-hy), at(float64(f.At.X)+hx, float64(f.At.Y)+hy))...)

@@ -3,6 +3,7 @@
 package sheet
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -24,8 +25,9 @@ type row struct {
 
 // stop is where a dimension ends.
 type stop struct {
-	at   float64 // along the side, metres
-	name string  // of what is there; may be empty
+	at    float64  // along the side, metres
+	name  string   // of what is there; may be empty
+	names []string // of all that are there, while stops are made one
 }
 
 // stopsAt returns stops without names.
@@ -49,15 +51,24 @@ func tidy(stops []stop) []stop {
 	var out []stop
 	for _, s := range stops {
 		if n := len(out); n > 0 && s.at-out[n-1].at < same {
-			switch {
-			case out[n-1].name == "":
-				out[n-1].name = s.name
-			case s.name != "" && s.name != out[n-1].name:
-				out[n-1].name += ", " + s.name
+			if s.name != "" && !slices.Contains(out[n-1].names, s.name) {
+				out[n-1].names = append(out[n-1].names, s.name)
 			}
 			continue
 		}
+		s.names = nil
+		if s.name != "" {
+			s.names = []string{s.name}
+		}
 		out = append(out, s)
+	}
+	for i := range out {
+		switch n := out[i].names; {
+		case len(n) == 2:
+			out[i].name = n[0] + ", " + n[1]
+		case len(n) > 2:
+			out[i].name = fmt.Sprintf("%s and %d more", n[0], len(n)-1)
+		}
 	}
 	return out
 }
@@ -85,7 +96,8 @@ func (v *view) add(side int, r row, ok bool) {
 // sixteenths.
 func measure(metric bool, metres float64) string {
 	if metric {
-		mm := math.Round(metres * 1000)
+		const hair = 1e-6 // mm: half a millimetre that rounding took away
+		mm := math.Round(metres*1000 + math.Copysign(hair, metres))
 		return strconv.FormatFloat(mm+0, 'f', 0, 64)
 	}
 	return unit.Length(metres).Format(false)
@@ -103,11 +115,11 @@ func signed(metric bool, metres float64) string {
 	return "−" + s[1:]
 }
 
-// step is what a tape reads: a dimension is the difference of two of its readings, so
-// that the parts of a chain add up to the whole.
+// step is what a tape reads that is hooked on at the first stop: a dimension is the
+// difference of two of its readings, so that the parts of a chain add up to the whole.
 func (r *row) step(at float64) float64 {
 	if r.metric {
-		return math.Round(at*1000) / 1000
+		return math.Round(at*1000+1e-6) / 1000
 	}
 	const sixteenth = float64(unit.Inch) / 16
 	return math.Round(at/sixteenth) * sixteenth
@@ -116,7 +128,8 @@ func (r *row) step(at float64) float64 {
 // word returns what stands at stop i of running dimensions, or between i and the next.
 func (r *row) word(i int) string {
 	if !r.running {
-		return measure(r.metric, math.Abs(r.step(r.stops[i+1].at)-r.step(r.stops[i].at)))
+		first := r.stops[0].at
+		return measure(r.metric, r.step(r.stops[i+1].at-first)-r.step(r.stops[i].at-first))
 	}
 	by := r.stops[i].at - r.zero
 	text := ""
@@ -136,7 +149,7 @@ const (
 	lineRoom = small + 2.6 // mm that a row of one line of text takes
 	tier     = small + 1.6 // mm for a second line of it
 	pitch    = small * 1.5 // mm from one line of running dimensions to the next
-	lead     = 5.0         // mm from the line of running dimensions to their text
+	lead     = 4.0         // mm from the line of running dimensions to their text
 )
 
 // depth returns how much paper the row takes away from the view.

@@ -112,7 +112,7 @@ func (s *set) dimension(v *view, name string) {
 	for i := range s.room.Speakers {
 		l := &s.room.Speakers[i]
 		if s.sideOf(l) == name {
-			speakers = append(speakers, stop{at(float64(l.At.X), float64(l.At.Y)), l.Name()})
+			speakers = append(speakers, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
 	}
 	r, ok := running(s.metric, from, speakers)
@@ -227,6 +227,7 @@ func (s *set) drawWalls(d *drawn, openings bool) {
 	inner, outer := d.floor(s.outline), d.floor(offset(s.outline, thick))
 	d.hatch(hatchLayer, grey, 1.2, inner, outer)
 	d.lines(wallLayer, black, cut, closed(inner), closed(outer))
+	d.bands(inner, outer)
 	if !openings {
 		return
 	}
@@ -252,6 +253,27 @@ func (s *set) drawWalls(d *drawn, openings bool) {
 		}
 		s.drawSwing(d, f, o)
 		d.label(featureLayer, black, d.at(vec(middle, 0)), 1.5, 3, name, s.length(o.a.Dist(o.b))+" × "+s.length(float64(f.Height)))
+	}
+}
+
+// bands has labels keep off what lies between two outlines, corner by corner.
+func (p *page) bands(inner, outer []drawing.Point) {
+	for i := range inner {
+		j := (i + 1) % len(inner)
+		quad := []drawing.Point{inner[i], inner[j], outer[j], outer[i]}
+		// A slanting wall is told in pieces.
+		n := 1
+		if b := around(quad); min(b.Dx(), b.Dy()) > 2*math.Hypot(inner[i].X-outer[i].X, inner[i].Y-outer[i].Y) {
+			n = 1 + int(max(b.Dx(), b.Dy())/4)
+		}
+		part := func(a, b drawing.Point, t float64) drawing.Point {
+			return drawing.Pt(a.X+(b.X-a.X)*t, a.Y+(b.Y-a.Y)*t)
+		}
+		for k := range n {
+			t, u := float64(k)/float64(n), float64(k+1)/float64(n)
+			p.solids = append(p.solids, around([]drawing.Point{
+				part(quad[0], quad[1], t), part(quad[0], quad[1], u), part(quad[3], quad[2], t), part(quad[3], quad[2], u)}))
+		}
 	}
 }
 

@@ -57,7 +57,14 @@ func (s *set) listSheets() {
 		}
 		lines = append(lines, line{cells: cells, item: it.ID})
 	}
-	s.table("S5-list", "Set-out list", "In the order of the walk round the room. Heights are over (+) and under (−) the laser line. Offsets are level, to finished faces, to the middle of the front.", columns, lines)
+	first := 0
+	for i := range s.pages {
+		if c := &s.pages[i]; strings.HasPrefix(c.number, "S5") {
+			first++
+			c.number = numbered("S5", first-1)
+		}
+	}
+	s.table("S5", first, "Set-out list", "In the order of the walk round the room. Heights are over (+) and under (−) the laser line. Offsets are level, to finished faces, to the middle of the front.", columns, lines)
 }
 
 func turnWords(degrees float64) string {
@@ -113,7 +120,7 @@ func (s *set) checkSheets() {
 		}
 		lines = append(lines, line{cells: cells, item: it.ID, box: true})
 	}
-	s.table("S6", "Cautions and checks", "Tick when measured. Up, down, left and right are how far an item may end up from its place before something else is broken; left and right as one faces it, on the ceiling as one faces the screen, up towards the screen.", columns, lines)
+	s.table("S6", 0, "Cautions and checks", "Tick when measured. Up, down, left and right are how far an item may end up from its place before something else is broken; left and right as one faces it, on the ceiling as one faces the screen, up towards the screen.", columns, lines)
 }
 
 // reach writes a tolerance, rounded down: what is printed must be kept.

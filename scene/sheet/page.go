@@ -20,17 +20,19 @@ const (
 // page is a sheet while it is drawn on: it knows where words stand, so that no two
 // stand on one another.
 type page struct {
-	canvas drawing.Canvas // the view that is drawn, or the paper itself
-	face   *drawing.Typeface
-	sheet  drawing.Sheet
-	area   drawing.Box // for views and tables: inside the frame, over the title block
-	words  []word
-	solids []drawing.Box // what labels had better not cover
-	marks  []mark        // labels that wait for their places
-	drawn  []placed      // views, in the order of drawing
-	cell   drawing.Box   // the part of area that the view takes
-	named  []named       // items, where they are named
-	wants  []named       // places that lead to the drawing of an item
+	canvas  drawing.Canvas // the view that is drawn, or the paper itself
+	face    *drawing.Typeface
+	sheet   drawing.Sheet
+	area    drawing.Box // for views and tables: inside the frame, over the title block
+	words   []word
+	solids  []drawing.Box // what labels had better not cover
+	marks   []mark        // labels that wait for their places
+	drawn   []placed      // views, in the order of drawing
+	cell    drawing.Box   // the part of area that the view takes
+	inner   drawing.Box   // and of that the room itself; zero: as cell
+	leaders [][2]drawing.Point
+	named   []named // items, where they are named
+	wants   []named // places that lead to the drawing of an item
 }
 
 // placed is a view on its page.
@@ -152,36 +154,9 @@ func (p *page) circle(layer string, ink color.NRGBA, width float64, at drawing.P
 	p.canvas.Arc(layer, drawing.Pen{Ink: ink, Width: width}, drawing.Circle(at, r))
 }
 
-// hatch draws slanting lines in the area between rings: what an odd number of them
-// holds.
+// hatch draws slanting lines in what an odd number of rings hold.
 func (p *page) hatch(layer string, ink color.NRGBA, pitch float64, rings ...[]drawing.Point) {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, r := range rings {
-		for _, q := range r {
-			lo, hi = min(lo, q.X+q.Y), max(hi, q.X+q.Y)
-		}
-	}
-	step := pitch * math.Sqrt2
-	var out [][]drawing.Point
-	var met []float64
-	// On a grid of the sheet, so that neighbours join.
-	for c := math.Ceil(lo/step) * step; c < hi; c += step {
-		met = met[:0]
-		for _, r := range rings {
-			for i, a := range r {
-				b := r[(i+1)%len(r)]
-				da, db := a.X+a.Y-c, b.X+b.Y-c
-				if (da > 0) != (db > 0) {
-					met = append(met, a.X+(b.X-a.X)*da/(da-db))
-				}
-			}
-		}
-		sortFloats(met)
-		for i := 0; i+1 < len(met); i += 2 {
-			out = append(out, []drawing.Point{{X: met[i], Y: c - met[i]}, {X: met[i+1], Y: c - met[i+1]}})
-		}
-	}
-	p.lines(layer, ink, finest, out...)
+	p.lines(layer, ink, finest, drawing.Hatch(pitch, 45, rings...)...)
 }
 
 // corners returns the corners of a box.

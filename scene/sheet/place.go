@@ -20,8 +20,8 @@ type mark struct {
 	ink   color.NRGBA
 	prior int // lower ones choose first
 	on    drawing.Canvas
-	in    drawing.Box // where it had better stay
-	item  string      // what it names, for links; may be empty
+	in    [3]drawing.Box // where it had better stay, had next best stay, must stay
+	item  string         // what it names, for links; may be empty
 }
 
 // named is where an item is named on a sheet.
@@ -33,6 +33,8 @@ type named struct {
 const (
 	lineStep = 1.55 // heights of capitals from line to line
 	gap      = 0.6  // mm between a label and other words
+	// leaderCost is what it costs to stand on another's leader, square millimetres.
+	leaderCost = 15
 )
 
 // label asks for a place for lines of text near a point.
@@ -42,7 +44,7 @@ func (p *page) label(layer string, ink color.NRGBA, at drawing.Point, clear floa
 	}
 	lines = slices.DeleteFunc(slices.Clone(lines), func(s string) bool { return s == "" })
 	if len(lines) > 0 {
-		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: p.cell})
+		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: [3]drawing.Box{p.inner, p.cell, p.area}})
 	}
 }
 
@@ -72,10 +74,7 @@ func (p *page) placeLabels() (lost int) {
 	})
 	for _, m := range marks {
 		if !p.placeLabel(m) {
-			m.in = p.area
-			if !p.placeLabel(m) {
-				lost++
-			}
+			lost++
 		}
 	}
 	return lost
@@ -88,44 +87,47 @@ func (p *page) placeLabel(m mark) bool {
 		w = max(w, p.width(l, h))
 	}
 	high := h + float64(len(m.lines)-1)*lineStep*h + drop*size(h)
-	// On each ring: beside it first, then over and under, then the corners.
 	const step = 1.5 // mm from ring to ring
-	for ring := 0; ring < 150; ring++ {
-		r := m.clear + gap + float64(ring)*step
-		best, found := math.Inf(1), drawing.Box{}
-		n := 8
-		if ring > 3 {
-			n = 16
+	// Not far in the room, farther beside it, anywhere on the sheet.
+	for pass, rings := range [3]int{16, 30, 260} {
+		if m.in[pass] == (drawing.Box{}) {
+			continue
 		}
-		if ring == 0 && m.clear == 0 { // on its thing, where that is only an outline
-			b := drawing.Rect(m.at.X-w/2, m.at.Y-high/2, m.at.X+w/2, m.at.Y+high/2)
-			if cost, free := p.cost(m, b, ring); free {
-				best, found = cost-1, b
+		for ring := range rings {
+			r := m.clear + gap + float64(ring)*step
+			best, found := math.Inf(1), drawing.Box{}
+			try := func(b drawing.Box, more float64) {
+				if cost, free := p.cost(m, b, m.in[pass], ring); free && cost+more < best {
+					best, found = cost+more, b
+				}
 			}
-		}
-		for i := range n {
-			a := 2 * math.Pi * float64(i) / float64(n)
-			s, c := math.Sincos(a)
-			// The box touches the ring with the side or corner towards the point.
-			x, y := m.at.X+r*c, m.at.Y+r*s
-			b := drawing.Rect(x-w/2+c*w/2, y-high/2+s*high/2, x+w/2+c*w/2, y+high/2+s*high/2)
-			cost, free := p.cost(m, b, ring)
-			if free && cost+0.01*float64(i) < best {
-				best, found = cost+0.01*float64(i), b
+			if ring == 0 && m.clear == 0 { // on its thing, where that is only an outline
+				try(drawing.Rect(m.at.X-w/2, m.at.Y-high/2, m.at.X+w/2, m.at.Y+high/2), -1)
 			}
-		}
-		worth := 0.35*w*high + float64(ring)*0.25*w*high/4 // the farther, the less is asked for
-		if best <= worth {
-			p.write(m, found, r > m.clear+gap+2.1*step)
-			return true
+			// Beside it first, then over and under, then the corners.
+			n := 8
+			if ring > 3 {
+				n = 16
+			}
+			for i := range n {
+				s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+				// The box touches the ring with the side or corner towards the point.
+				x, y := m.at.X+r*c+c*w/2, m.at.Y+r*s+s*high/2
+				try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.01*float64(i))
+			}
+			// The farther, the less is asked for.
+			if worth := (0.02 + 0.03*float64(ring)) * w * high; best <= worth {
+				p.write(m, found, r > m.clear+gap+2.1*step)
+				return true
+			}
 		}
 	}
 	return false
 }
 
 // cost says how much a label at b would cover, and whether it may stand there at all.
-func (p *page) cost(m mark, b drawing.Box, ring int) (cost float64, free bool) {
-	if b.X0 < m.in.X0+0.5 || b.Y0 < m.in.Y0+0.5 || b.X1 > m.in.X1-0.5 || b.Y1 > m.in.Y1-0.5 {
+func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free bool) {
+	if b.X0 < in.X0+0.5 || b.Y0 < in.Y0+0.5 || b.X1 > in.X1-0.5 || b.Y1 > in.Y1-0.5 {
 		return 0, false
 	}
 	room := grown(b, gap)
@@ -134,14 +136,19 @@ func (p *page) cost(m mark, b drawing.Box, ring int) (cost float64, free bool) {
 			return 0, false
 		}
 	}
-	for _, s := range p.solids {
-		cost += overlap(b, s)
+	for i := range p.solids {
+		cost += overlap(b, p.solids[i])
+	}
+	for _, l := range p.leaders {
+		if crosses(l[0], l[1], b) {
+			cost += leaderCost
+		}
 	}
 	if ring > 2 { // a leader had better not run through words
 		end := nearestOn(b, m.at)
 		for i := range p.words {
 			if crosses(m.at, end, p.words[i].box) {
-				cost += 15
+				cost += leaderCost
 			}
 		}
 	}
@@ -155,6 +162,7 @@ func (p *page) write(m mark, b drawing.Box, leader bool) {
 	if leader {
 		end := nearestOn(b, m.at)
 		p.lines(m.layer, m.ink, finest, []drawing.Point{m.at, end})
+		p.leaders = append(p.leaders, [2]drawing.Point{m.at, end})
 		p.dot(m.layer, m.ink, m.at, 0.35)
 	}
 	p.fill(backgroundLayer, white, corners(grown(b, 0.25)))

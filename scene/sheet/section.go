@@ -95,7 +95,7 @@ func (c *section) view() *view {
 	v.add(below, row, ok)
 	row, ok = chain(s.metric, stopsAt(0, s.laser, c.ceiling(to)))
 	v.add(rightOf, row, ok)
-	row, ok = running(s.metric, s.laser, []stop{{0, "floor"}, {mid.Z - u.Z, "picture"}, {mid.Z + u.Z, "picture"}, {c.ceiling(from), "ceiling"}})
+	row, ok = running(s.metric, s.laser, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
 	row.signed = true
 	v.add(leftOf, row, ok)
 	return v
@@ -109,6 +109,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		face := d.ring([]geometry.Vec2{{X: a}, {X: b}, {X: b, Y: zb}, {X: a, Y: za}})
 		outer := d.ring([]geometry.Vec2{{X: a - thick, Y: -thick}, {X: b + thick, Y: -thick}, {X: b + thick, Y: zb + thick}, {X: a - thick, Y: za + thick}})
 		d.hatch(hatchLayer, grey, 1.2, face, outer)
+		d.bands(face, outer)
 		d.lines(wallLayer, black, cut, closed(face))
 		d.lines(wallLayer, black, thin, closed(outer))
 	}
@@ -158,6 +159,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		d.lines(screenLayer, black, heavier, []drawing.Point{d.at(m.Sub(u)), d.at(m.Add(u))})
 		q := d.at(m)
 		d.solids = append(d.solids, drawing.Rect(q.X-0.5, d.at(m.Add(u)).Y, q.X+0.5, d.at(m.Sub(u)).Y))
+		d.label(screenLayer, black, d.at(m.Add(u.Mul(0.8))), 0.5, 3, "picture")
 	} else {
 		a, b := d.at(m.Sub(r).Sub(u)), d.at(m.Add(r).Add(u))
 		d.rect(screenLayer, black, edge, drawing.Rect(a.X, b.Y, b.X, a.Y))

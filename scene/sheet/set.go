@@ -73,17 +73,16 @@ func (s *set) sheets() []drawing.Sheet {
 // compose makes the pages.
 func (s *set) compose() {
 	s.turnPlan()
-	s.fill("S1", "Plan", []*view{s.plan()}, true)
-	s.fill("S2", "Ceiling (looking up)", []*view{s.ceiling()}, true)
+	s.planSheets()
 	var walls []*view
 	for i := range s.outline {
 		if e := s.elevationOf(i); e.length > 0.3 || !e.empty() {
 			walls = append(walls, e.view())
 		}
 	}
-	s.fill("S3", "Walls from inside", walls, false)
-	s.fill("S4", "Sections", slices.DeleteFunc(s.sections(), func(v *view) bool { return v == nil }), false)
-	s.fill("S5", "Cut-outs", s.cutouts(s.newPage("")), false)
+	s.fill("S3", "Walls from inside", walls)
+	s.fill("S4", "Sections", slices.DeleteFunc(s.sections(), func(v *view) bool { return v == nil }))
+	s.fill("S5", "Cut-outs", s.cutouts(s.newPage("")))
 	s.listSheets()
 	s.checkSheets()
 }
@@ -95,11 +94,47 @@ func (s *set) turnPlan() {
 	var ratio [2]float64
 	for i, turned := range []bool{false, true} {
 		s.turned = turned
-		// Both plans at one scale, so that one can be laid on the other.
-		ratio[i] = max(s.scaleOf(p, s.plan()).Ratio, s.scaleOf(p, s.ceiling()).Ratio)
+		views := []*view{s.plan(), s.ceiling()}
+		ratio[i] = largest(scales(s.metric), func(c Scale) bool {
+			w, h := 0.0, 0.0
+			var beside [4]float64
+			for _, v := range views {
+				_, _, b := v.need(p, c)
+				for side := range beside {
+					beside[side] = max(beside[side], b[side])
+				}
+				w, h = c.mm()*(v.hi.X-v.lo.X), c.mm()*(v.hi.Y-v.lo.Y)
+			}
+			return w+beside[leftOf]+beside[rightOf] <= p.area.Dx() && h+beside[below]+beside[above]+titleHeight <= p.area.Dy()
+		}).Ratio
 	}
 	s.turned = ratio[1] < ratio[0]
 	s.planRatio = min(ratio[0], ratio[1])
+}
+
+// planSheets draws the plan and the ceiling at one scale and in one place of their
+// sheets, so that one can be laid on the other.
+func (s *set) planSheets() {
+	scale := largest(scales(s.metric), func(c Scale) bool { return c.Ratio >= s.planRatio })
+	views := []*view{s.plan(), s.ceiling()}
+	var beside [4]float64
+	p := s.newPage("")
+	for _, v := range views {
+		_, _, b := v.need(p, scale)
+		for side := range beside {
+			beside[side] = max(beside[side], b[side])
+		}
+	}
+	k := scale.mm()
+	w := k*(views[0].hi.X-views[0].lo.X) + beside[leftOf] + beside[rightOf]
+	h := k*(views[0].hi.Y-views[0].lo.Y) + beside[below] + beside[above] + titleHeight
+	for i, v := range views {
+		p := s.newPage([]string{"Plan", "Ceiling (looking up)"}[i])
+		s.screenArrow(p)
+		v.drawBeside(p, scale, p.area.X0+max(p.area.Dx()-w, 0)/2, p.area.Y0+max(p.area.Dy()-h, 0)/2, w, h, beside)
+		s.lost += p.placeLabels()
+		s.pages = append(s.pages, composed{p, scale, fmt.Sprintf("S%d", i+1)})
+	}
 }
 
 // scaleOf returns the largest scale at which every view fits onto a page by itself.
@@ -115,15 +150,12 @@ func (s *set) scaleOf(p *page, views ...*view) Scale {
 }
 
 // fill puts views onto pages, row by row, all at the largest scale at which each fits.
-func (s *set) fill(code, title string, views []*view, plan bool) {
+func (s *set) fill(code, title string, views []*view) {
 	if len(views) == 0 {
 		return
 	}
 	p := s.newPage(title)
 	scale := s.scaleOf(p, views...)
-	if plan {
-		scale = largest(scales(s.metric), func(c Scale) bool { return c.Ratio >= s.planRatio })
-	}
 	pages := arrange(p, scale, views)
 	for i, shelves := range pages {
 		if i > 0 {
@@ -133,9 +165,6 @@ func (s *set) fill(code, title string, views []*view, plan bool) {
 		if len(pages) > 1 {
 			number = fmt.Sprintf("%s-%d", code, i+1)
 			p.sheet.Title = fmt.Sprintf("%s, %d of %d", title, i+1, len(pages))
-		}
-		if plan {
-			s.screenArrow(p)
 		}
 		high := 0.0
 		for _, sh := range shelves {
@@ -150,9 +179,6 @@ func (s *set) fill(code, title string, views []*view, plan bool) {
 				w, h, _ := v.need(p, scale)
 				// Titles of a shelf stand on one line.
 				at := y + sh.height - h
-				if plan {
-					at = y
-				}
 				v.draw(p, scale, x, at)
 				x += w + apart
 			}

@@ -25,8 +25,8 @@ type line struct {
 }
 
 // table writes lines onto as many pages as they take. Cells that are too long are
-// broken into lines, so that nothing is lost.
-func (s *set) table(code, title, note string, columns []column, lines []line) {
+// broken into lines, so that nothing is lost. first is how many sheets of that code there are already.
+func (s *set) table(code string, first int, title, note string, columns []column, lines []line) {
 	var pages []*page
 	var p *page
 	y := 0.0
@@ -117,8 +117,10 @@ func (s *set) table(code, title, note string, columns []column, lines []line) {
 	for i, p := range pages {
 		number := code
 		if len(pages) > 1 {
-			number = numbered(code, i)
 			p.sheet.Title = partOf(title, i, len(pages))
+		}
+		if len(pages) > 1 || first > 0 {
+			number = numbered(code, first+i)
 		}
 		s.pages = append(s.pages, composed{p, Scale{}, number})
 	}

@@ -19,6 +19,7 @@ type view struct {
 	// lo and hi bound what is drawn, in metres along right and up.
 	lo, hi geometry.Vec2
 	notes  []string // under the title
+	loose  bool     // it has no walls to keep labels inside of
 	rows   [4][]row // of dimensions, at each side, from the inside out
 	paint  func(*drawn)
 }
@@ -142,6 +143,11 @@ func (v *view) titleAt(s Scale) string { return v.title + "   " + s.Name }
 // draw draws the view with its upper left corner at x, y.
 func (v *view) draw(p *page, s Scale, x, y float64) {
 	w, h, beside := v.need(p, s)
+	v.drawBeside(p, s, x, y, w, h, beside)
+}
+
+// drawBeside is draw with so much paper beside what is drawn, on each side.
+func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float64) {
 	k := s.mm()
 	slack := w - k*(v.hi.X-v.lo.X) - beside[leftOf] - beside[rightOf]
 	d := &drawn{page: p, view: v, scale: s, at0: drawing.Pt(
@@ -150,6 +156,18 @@ func (v *view) draw(p *page, s Scale, x, y float64) {
 	model := &model{origin: d.at0, scale: 1 / s.Ratio}
 	paper := p.canvas
 	p.cell = drawing.Rect(x, y, x+w, y+h)
+	p.inner = grown(d.box(), -k*thick)
+	if v.loose {
+		p.inner = drawing.Box{}
+	}
+	for side := range v.rows {
+		if len(v.rows[side]) > 0 { // labels had better leave the dimensions alone
+			b := d.box()
+			p.solids = append(p.solids, [4]drawing.Box{
+				below: drawing.Rect(b.X0, b.Y1, b.X1, b.Y1+beside[below]), above: drawing.Rect(b.X0, b.Y0-beside[above], b.X1, b.Y0),
+				leftOf: drawing.Rect(b.X0-beside[leftOf], b.Y0, b.X0, b.Y1), rightOf: drawing.Rect(b.X1, b.Y0, b.X1+beside[rightOf], b.Y1)}[side])
+		}
+	}
 	p.canvas = model
 	defer func() {
 		p.canvas = paper

@@ -123,15 +123,19 @@ func (e *elevation) view() *view {
 	v.lo, v.hi = geometry.Vec2{X: left - thick, Y: -thick}, geometry.Vec2{X: left + e.length + thick, Y: high + thick}
 	v.paint = func(d *drawn) { e.paint(d, left) }
 
-	// Edges of cut-outs, or of boxes that hang: across from the left end, up from the
-	// laser line; each edge once and each cut-out twice in either direction, never
-	// thrice.
+	// Edges of cut-outs: across from the left end, up from the laser line; each edge
+	// once, and so each cut-out twice in either direction, never thrice.
 	var across, upright []stop
 	for _, l := range e.speakers {
 		o := e.cutoutOf(l)
-		name := l.Name()
-		across = append(across, stop{left + o.x0, name}, stop{left + o.x1, name})
-		upright = append(upright, stop{o.z0, ""}, stop{o.z1, ""})
+		if !o.hole { // what stands free has no edge that a tape finds: its middle is measured
+			x, _ := e.of(l.At.Vec())
+			across = append(across, stop{at: left + x, name: l.Name()})
+			upright = append(upright, stop{at: float64(l.At.Z)})
+			continue
+		}
+		across = append(across, stop{at: left + o.x0, name: l.Name()}, stop{at: left + o.x1, name: l.Name()})
+		upright = append(upright, stop{at: o.z0}, stop{at: o.z1})
 	}
 	r, ok := running(s.metric, left, across)
 	v.add(below, r, ok)
@@ -219,6 +223,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 	face := []geometry.Vec2{pt(0, 0), pt(e.length, 0), pt(e.length, zr), pt(0, zl)}
 	outer := []geometry.Vec2{pt(-thick, -thick), pt(e.length+thick, -thick), pt(e.length+thick, zr+thick), pt(-thick, zl+thick)}
 	d.hatch(hatchLayer, grey, 1.2, d.ring(face), d.ring(outer))
+	d.bands(d.ring(face), d.ring(outer))
 	box := func(x0, x1, z0, z1 float64) ([]drawing.Point, bool) {
 		x0, x1 = max(x0, 0), min(x1, e.length)
 		z0, z1 = max(z0, 0), min(z1, max(zl, zr))
@@ -283,7 +288,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 		a, b := e.treatment(t)
 		if ring, ok := box(a, b, float64(t.Low), float64(t.High)); ok {
 			d.dashed(treatmentLayer, black, thin, closed(ring))
-			d.label(treatmentLayer, black, drawing.Pt(ring[0].X, ring[0].Y), 0, 5, s.treatmentName(i), s.height(float64(t.Low))+" to", s.height(float64(t.High)))
+			d.label(treatmentLayer, black, middleOf(ring), 0, 5, s.treatmentName(i), s.height(float64(t.Low))+" to", s.height(float64(t.High)))
 		}
 	}
 	if math.Abs(e.right.X) > 0.7 {
@@ -299,16 +304,20 @@ func (e *elevation) paint(d *drawn, left float64) {
 		b := around(ring)
 		// Guides to the dimensions.
 		base, side := d.on(pt(0, 0)), d.on(pt(0, 0))
-		d.lines(dimensionLayer, pale, finest,
-			[]drawing.Point{{X: b.X0, Y: b.Y1}, {X: b.X0, Y: base.Y}}, []drawing.Point{{X: b.X1, Y: b.Y1}, {X: b.X1, Y: base.Y}},
-			[]drawing.Point{{X: b.X0, Y: b.Y0}, {X: side.X, Y: b.Y0}}, []drawing.Point{{X: b.X0, Y: b.Y1}, {X: side.X, Y: b.Y1}})
+		guides := [][]drawing.Point{{d.at(l.At.Vec()), drawing.Pt(d.at(l.At.Vec()).X, base.Y)}, {d.at(l.At.Vec()), drawing.Pt(side.X, d.at(l.At.Vec()).Y)}}
+		if o.hole {
+			guides = [][]drawing.Point{
+				{{X: b.X0, Y: b.Y1}, {X: b.X0, Y: base.Y}}, {{X: b.X1, Y: b.Y1}, {X: b.X1, Y: base.Y}},
+				{{X: b.X0, Y: b.Y0}, {X: side.X, Y: b.Y0}}, {{X: b.X0, Y: b.Y1}, {X: side.X, Y: b.Y1}}}
+		}
+		d.lines(dimensionLayer, pale, finest, guides...)
 		if o.hole {
 			d.lines(cutoutLayer, blue, cut, closed(ring))
 			d.lines(cutoutLayer, blue, finest, []drawing.Point{ring[0], ring[2]}, []drawing.Point{ring[1], ring[3]})
 			d.dashed(speakerLayer, blue, thin, closed(d.outline(l.Box)))
 		} else {
 			d.lines(speakerLayer, blue, edge, closed(d.outline(l.Box)))
-			c := middleOf(ring)
+			c := d.at(l.At.Vec())
 			d.lines(speakerLayer, blue, thin, []drawing.Point{{X: c.X - 1.2, Y: c.Y}, {X: c.X + 1.2, Y: c.Y}}, []drawing.Point{{X: c.X, Y: c.Y - 1.2}, {X: c.X, Y: c.Y + 1.2}})
 		}
 		d.solids = append(d.solids, grown(b, 0.3))
