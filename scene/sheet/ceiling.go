@@ -12,6 +12,8 @@ import (
 // ceiling returns the reflected ceiling plan: it lies on the plan, left on left.
 func (s *set) ceiling() *view {
 	v := s.planView("Ceiling, as a mirror on the floor shows it")
+	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
+		"Heights are against the laser line, in brackets over the floor."}
 	v.paint = func(d *drawn) {
 		s.drawSeats(d, false)
 		s.drawWalls(d, false)
@@ -78,7 +80,7 @@ func (s *set) drawOverhead(d *drawn) {
 		switch f.Kind {
 		case project.Soffit, project.Beam:
 			d.lines(featureLayer, black, edge, closed(ring))
-			d.label(featureLayer, black, middleOf(ring), 0, 3, f.Words(), "underside "+under)
+			d.labelIn(featureLayer, black, ring, 3, f.Words(), "underside "+under)
 		case project.Light:
 			d.lines(featureLayer, black, edge, closed(ring))
 			c := middleOf(ring)

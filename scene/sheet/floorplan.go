@@ -81,13 +81,15 @@ func along(v *view, side int, p geometry.Vec) float64 {
 // plan returns the plan.
 func (s *set) plan() *view {
 	v := s.planView("Plan")
+	v.notes = []string{"Dimensions of loudspeakers run from the corner with the ring, to the middle of the front. Heights of platforms are over the floor.",
+		"Walls are drawn " + s.length(thick) + " thick: the plan knows their finished faces only. What is broken is overhead."}
 	v.paint = func(d *drawn) {
 		s.drawPlatforms(d)
 		s.drawWalls(d, true)
 		s.drawSeats(d, true)
 		s.drawFloorFeatures(d)
 		s.drawScreen(d)
-		s.drawSpeakers(d, func(l *place.Speaker) bool { return true }, true)
+		s.drawSpeakers(d, func(l *place.Speaker) bool { return true }, false)
 		s.nameWalls(d)
 	}
 	for _, side := range [4]string{"screen", "left", "right", "back"} {
@@ -111,7 +113,7 @@ func (s *set) dimension(v *view, name string) {
 	var speakers []stop
 	for i := range s.room.Speakers {
 		l := &s.room.Speakers[i]
-		if s.sideOf(l) == name {
+		if s.besides(l, name) {
 			speakers = append(speakers, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
 	}
@@ -175,6 +177,26 @@ func (s *set) sideOf(l *place.Speaker) string {
 		return "screen"
 	}
 	return s.nearSide(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+}
+
+// besides reports whether a loudspeaker is dimensioned on that side of the plan: the
+// side it is at, and what stands free also along the room. Those on the ceiling are
+// dimensioned on the ceiling.
+func (s *set) besides(l *place.Speaker, name string) bool {
+	at := s.sideOf(l)
+	switch {
+	case l.Mount == project.OnCeiling:
+		return false
+	case at == name:
+		return true
+	case l.Mount == project.OnWall || at == "left" || at == "right":
+		return false
+	}
+	hand := "left"
+	if float64(l.At.Y) > (s.lo.Y+s.hi.Y)/2+1e-6 {
+		hand = "right"
+	}
+	return hand == name
 }
 
 // nearSide returns the side of the rectangle about the room that is nearest.
@@ -415,7 +437,7 @@ func (s *set) drawFloorFeatures(d *drawn) {
 			d.dashed(featureLayer, pale, thin, closed(ring))
 		case f.Kind == project.Stage || f.Kind == project.Counter:
 			d.lines(featureLayer, black, edge, closed(ring))
-			d.label(featureLayer, black, middleOf(ring), 0, 3, f.Words(), signed(s.metric, float64(f.At.Z+f.Height)))
+			d.labelIn(featureLayer, black, ring, 3, f.Words(), signed(s.metric, float64(f.At.Z+f.Height)))
 		default: // cut through at the height of the plan
 			d.hatch(hatchLayer, grey, 1.2, ring)
 			d.lines(featureLayer, black, cut, closed(ring))
@@ -441,16 +463,21 @@ func (s *set) drawScreen(d *drawn) {
 		"picture "+s.length(2*r.Y)+" × "+s.length(s.design.Screen.Height()))
 }
 
-// drawSpeakers draws loudspeakers as they are seen, with where they aim.
-func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, named bool) {
+// drawSpeakers draws loudspeakers as they are seen, with where they aim; where those on
+// the ceiling are not alone, they are broken.
+func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, alone bool) {
 	for i := range s.room.Speakers {
 		l := &s.room.Speakers[i]
 		if !which(l) {
 			continue
 		}
 		ring := d.outline(l.Box)
-		d.fill(speakerLayer, white, ring)
-		d.lines(speakerLayer, blue, edge, closed(ring))
+		if l.Mount == project.OnCeiling && !alone {
+			d.dashed(speakerLayer, blue, thin, closed(ring))
+		} else {
+			d.fill(speakerLayer, white, ring)
+			d.lines(speakerLayer, blue, edge, closed(ring))
+		}
 		box := around(ring)
 		d.solids = append(d.solids, grown(box, 0.3))
 		from := d.at(l.At.Vec())
@@ -460,11 +487,8 @@ func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, named bool
 				d.arrow(speakerLayer, blue, from, q)
 			}
 		}
-		if named {
-			at := drawing.Pt((box.X0+box.X1)/2, (box.Y0+box.Y1)/2)
-			d.label(speakerLayer, blue, at, min(box.Dx(), box.Dy())/2, 1, l.Name(), plainName(l.Label))
-			d.naming(l.ID)
-		}
+		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name(), plainName(l.Label))
+		d.naming(l.ID)
 	}
 }
 
@@ -481,6 +505,10 @@ func (s *set) nameWalls(d *drawn) {
 		name := s.design.Room.WallName(i + 1)
 		at := d.at(vec(a.Add(b).Mul(0.5).Add(in.Mul(0.05)), 0))
 		d.label(wallLayer, black, at, 0.5, 6, name)
+		m := &d.marks[len(d.marks)-1]
+		for _, t := range [6]float64{0.3, 0.7, 0.15, 0.85, 0.4, 0.6} {
+			m.also = append(m.also, d.at(vec(a.Add(b.Sub(a).Mul(t)).Add(in.Mul(0.05)), 0)))
+		}
 	}
 }
 

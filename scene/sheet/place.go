@@ -14,7 +14,8 @@ import (
 // can be off what is drawn.
 type mark struct {
 	at    drawing.Point
-	clear float64 // mm from the point that its thing takes
+	also  []drawing.Point // other points that would do
+	clear float64         // mm from the point that its thing takes
 	lines []string
 	layer string
 	ink   color.NRGBA
@@ -46,6 +47,23 @@ func (p *page) label(layer string, ink color.NRGBA, at drawing.Point, clear floa
 	if len(lines) > 0 {
 		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: [3]drawing.Box{p.inner, p.cell, p.area}})
 	}
+}
+
+// labelIn asks for a place in an outline for what names it; beside it where the
+// outline is too small.
+func (p *page) labelIn(layer string, ink color.NRGBA, ring []drawing.Point, prior int, lines ...string) {
+	b := around(ring)
+	w := 0.0
+	for _, l := range lines {
+		w = max(w, p.width(l, small))
+	}
+	at := drawing.Pt((b.X0+b.X1)/2, (b.Y0+b.Y1)/2)
+	if w < b.Dx()-0.5 && (float64(len(lines)-1)*lineStep+1)*small < b.Dy()-0.5 {
+		p.label(layer, ink, at, 0, prior, lines...)
+		return
+	}
+	p.solids = append(p.solids, b)
+	p.label(layer, ink, at, max(min(b.Dx(), b.Dy())/2, 0.1), prior, lines...)
 }
 
 // naming says that the label asked for last names an item of the set-out list.
@@ -101,6 +119,16 @@ func (p *page) placeLabel(m mark) bool {
 					best, found = cost+more, b
 				}
 			}
+			for _, q := range m.also {
+				if ring > 3 {
+					break
+				}
+				for i := range 4 {
+					s, c := math.Sincos(math.Pi / 2 * float64(i))
+					x, y := q.X+r*c+c*w/2, q.Y+r*s+s*high/2
+					try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.1)
+				}
+			}
 			if ring == 0 && m.clear == 0 { // on its thing, where that is only an outline
 				try(drawing.Rect(m.at.X-w/2, m.at.Y-high/2, m.at.X+w/2, m.at.Y+high/2), -1)
 			}
@@ -117,7 +145,7 @@ func (p *page) placeLabel(m mark) bool {
 			}
 			// The farther, the less is asked for.
 			if worth := (0.02 + 0.03*float64(ring)) * w * high; best <= worth {
-				p.write(m, found, r > m.clear+gap+2.1*step)
+				p.write(m, found, r > m.clear+gap+2.1*step && !m.near(found, r))
 				return true
 			}
 		}
@@ -125,9 +153,17 @@ func (p *page) placeLabel(m mark) bool {
 	return false
 }
 
+// near reports whether b is beside one of the other points.
+func (m *mark) near(b drawing.Box, within float64) bool {
+	return slices.ContainsFunc(m.also, func(q drawing.Point) bool {
+		e := nearestOn(b, q)
+		return math.Hypot(e.X-q.X, e.Y-q.Y) <= within+1e-6
+	})
+}
+
 // cost says how much a label at b would cover, and whether it may stand there at all.
 func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free bool) {
-	if b.X0 < in.X0+0.5 || b.Y0 < in.Y0+0.5 || b.X1 > in.X1-0.5 || b.Y1 > in.Y1-0.5 {
+	if b.X0 < in.X0+0.2 || b.Y0 < in.Y0+0.2 || b.X1 > in.X1-0.2 || b.Y1 > in.Y1-0.2 {
 		return 0, false
 	}
 	room := grown(b, gap)

@@ -166,8 +166,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 	}
 	for i := range s.design.Seating.Rows {
 		if p, ok := place.Platform(s.design, i); ok && c.along.X > 0 {
-			at := d.on(geometry.Vec2{X: p.Center.X, Y: p.Center.Z})
-			d.label(rowLayer, black, at, 0, 4, "platform "+signed(s.metric, 2*p.Half.Z))
+			d.labelIn(rowLayer, black, d.outline(p), 4, "platform "+signed(s.metric, 2*p.Half.Z)+" over floor")
 		}
 	}
 	a, b := d.on(geometry.Vec2{X: spans[0][0] - thick, Y: s.laser}), d.on(geometry.Vec2{X: spans[len(spans)-1][1] + thick, Y: s.laser})
@@ -227,6 +226,6 @@ func (c *section) paintCut(d *drawn, b geometry.Box, layer, name string) {
 		d.lines(layer, grey, thin, closed(ring))
 	}
 	if name != "" {
-		d.label(layer, black, middleOf(ring), 0, 5, name)
+		d.labelIn(layer, black, ring, 5, name)
 	}
 }

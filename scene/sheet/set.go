@@ -105,7 +105,7 @@ func (s *set) turnPlan() {
 				}
 				w, h = c.mm()*(v.hi.X-v.lo.X), c.mm()*(v.hi.Y-v.lo.Y)
 			}
-			return w+beside[leftOf]+beside[rightOf] <= p.area.Dx() && h+beside[below]+beside[above]+titleHeight <= p.area.Dy()
+			return w+beside[leftOf]+beside[rightOf] <= p.area.Dx() && h+beside[below]+beside[above]+titleHeight+2*noteStep <= p.area.Dy()
 		}).Ratio
 	}
 	s.turned = ratio[1] < ratio[0]
@@ -127,7 +127,7 @@ func (s *set) planSheets() {
 	}
 	k := scale.mm()
 	w := k*(views[0].hi.X-views[0].lo.X) + beside[leftOf] + beside[rightOf]
-	h := k*(views[0].hi.Y-views[0].lo.Y) + beside[below] + beside[above] + titleHeight
+	h := k*(views[0].hi.Y-views[0].lo.Y) + beside[below] + beside[above] + titleHeight + 2*noteStep
 	for i, v := range views {
 		p := s.newPage([]string{"Plan", "Ceiling (looking up)"}[i])
 		s.screenArrow(p)

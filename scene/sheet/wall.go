@@ -122,6 +122,9 @@ func (e *elevation) view() *view {
 	high := max(e.ceiling(0), e.ceiling(e.length))
 	v.lo, v.hi = geometry.Vec2{X: left - thick, Y: -thick}, geometry.Vec2{X: left + e.length + thick, Y: high + thick}
 	v.paint = func(d *drawn) { e.paint(d, left) }
+	if len(e.speakers) > 0 {
+		v.notes = []string{"Dimensions run from the left end and from the laser line: to the edges of cut-outs, to the middle of what stands free."}
+	}
 
 	// Edges of cut-outs: across from the left end, up from the laser line; each edge
 	// once, and so each cut-out twice in either direction, never thrice.
@@ -236,7 +239,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 			if ring, ok := box(x0, x1, 0, 2*b.Half.Z); ok {
 				d.lines(rowLayer, black, edge, closed(ring))
 				if 2*b.Half.Z > 0.05 && x1-x0 > 0.3 {
-					d.label(rowLayer, black, middleOf(ring), 0, 5, signed(s.metric, 2*b.Half.Z)+" over floor")
+					d.labelIn(rowLayer, black, ring, 5, signed(s.metric, 2*b.Half.Z)+" over floor")
 				}
 			}
 		}
@@ -263,7 +266,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 				if f.At.Z > 0.01 {
 					words = append(words, "sill "+s.height(float64(f.At.Z)))
 				}
-				d.label(featureLayer, black, middleOf(ring), 0, 3, words...)
+				d.labelIn(featureLayer, black, ring, 3, words...)
 			}
 		default:
 			if x0, x1, ok := e.touching(b, meets); ok {
@@ -277,7 +280,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 				if f.Kind.Overhead() {
 					name = append(name, "underside "+s.height(float64(f.At.Z)))
 				}
-				d.label(featureLayer, black, middleOf(ring), 0, 4, name...)
+				d.labelIn(featureLayer, black, ring, 4, name...)
 			}
 		}
 	}
