@@ -40,12 +40,6 @@ func nameplate(b *place.Speaker) geometry.Vec {
 	return b.At.Vec().Add(b.Front.W.Mul(0.06)).Sub(b.Front.U.Mul(b.Box.Half.X + 0.05))
 }
 
-// inFull returns the name of a loudspeaker with where it belongs: "M+090 left side".
-// Height loudspeakers say so, those at ear level need not.
-func inFull(name string) string {
-	return strings.TrimSpace(name + " " + strings.TrimSuffix(bs2051.Means(name), ", ear level"))
-}
-
 // labels names loudspeakers, rows, and what blocks the selected path.
 func (s *painter) labels() {
 	if !s.o.Labels {
@@ -56,9 +50,9 @@ func (s *painter) labels() {
 		at := nameplate(b)
 		switch {
 		case i == s.o.Speaker:
-			s.tag(at, inFull(b.Name()), s.ink.Reverse, s.ink.Selected, true)
+			s.tag(at, bs2051.InFull(b.Name()), s.ink.Reverse, s.ink.Selected, true)
 		case s.o.Hovered == (place.Item{Kind: place.SpeakerItem, Index: i}):
-			s.tag(at, inFull(b.Name()), s.ink.Reverse, s.ink.Selected, false) // bold ones take the place of others
+			s.tag(at, bs2051.InFull(b.Name()), s.ink.Reverse, s.ink.Selected, false) // bold ones take the place of others
 		default:
 			s.tag(at, b.Name(), s.ink.Name, s.ink.NamePlate, false)
 		}

@@ -59,3 +59,9 @@ func Means(label string) string {
 	}
 	return side + ", " + layer
 }
+
+// InFull returns the name of a loudspeaker with where it belongs: "M+090 left side".
+// Heights say so, those at ear level need not.
+func InFull(name string) string {
+	return strings.TrimSpace(name + " " + strings.TrimSuffix(Means(name), ", ear level"))
+}

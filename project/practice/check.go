@@ -90,23 +90,22 @@ func Check(d *project.Design, r *sight.Result, std Standard) *Result {
 	}
 	c := newChecker(d, r, std.For(d))
 	for i := range table {
-		if !c.std.Changes[table[i].ID].Off {
-			c.limits[table[i].ID] = c.std.Limits(&table[i].Rule)
-		}
-	}
-	for i := range table {
-		c.rule = &table[i].Rule
-		lim, on := c.limits[c.rule.ID]
-		if !on {
+		if !c.take(&table[i].Rule) {
 			continue
 		}
-		c.lim, c.held, c.fails = lim, Limits{}, false
-		change := c.std.Changes[c.rule.ID]
-		c.limitOverridden = change.Min != nil || change.Max != nil
 		c.out.Checked = append(c.out.Checked, c.rule.ID)
 		table[i].check(c)
 	}
 	return c.out
+}
+
+// take turns to a rule; on is whether the standard has it.
+func (c *checker) take(rule *Rule) (on bool) {
+	c.rule, c.held, c.fails = rule, Limits{}, false
+	c.lim, on = c.limits[rule.ID]
+	change := c.std.Changes[rule.ID]
+	c.limitOverridden = change.Min != nil || change.Max != nil
+	return on
 }
 
 // checker runs the rules one by one and keeps what several of them need.
@@ -152,6 +151,11 @@ func newChecker(d *project.Design, r *sight.Result, std Standard) *checker {
 		out:     &Result{},
 	}
 	c.out.Remarks = make([]Remark, 0, 256)
+	for i := range table {
+		if !c.std.Changes[table[i].ID].Off {
+			c.limits[table[i].ID] = c.std.Limits(&table[i].Rule)
+		}
+	}
 	c.judgedBy, _ = system.Of(d)
 	c.out.System, c.out.Guessed = c.judgedBy, !d.System.Chosen()
 	c.locateSpeakers()

@@ -70,30 +70,37 @@ func nominalWords(v float64) string {
 	return "nominal " + unit.Degrees(v).String() + ", no range published"
 }
 
+// upright is the elevation near which azimuth has no meaning, degrees.
+const upright = 80
+
 func (c *checker) azimuth() {
-	// Near the vertical azimuth has no meaning.
-	const upright = 80 // degrees
 	list := make([]heard, len(c.groups))
 	for i := range c.groups {
-		g := &c.groups[i]
 		h := &list[i]
-		h.channel = g
-		ch, _, ok := c.channelOf(g.label)
-		if !ok || ch.LFE() || math.Abs(g.el) >= upright || ch.Elevation >= upright || c.judgedAsSurround(g) {
-			continue
-		}
-		b := c.std.Azimuth(ch)
-		if !ch.AzimuthRange.Given() && b.Good.Source == common {
-			h.nominal = nominalWords(ch.Azimuth)
-		}
-		h.bands = b
-		c.widen(h)
-		h.v, h.judged = turned(g.az, h.bands), true
+		h.channel = &c.groups[i]
+		h.judged = c.azimuthOf(h)
 	}
 	c.tell(list, "azimuth", "", func(h *heard, m *Remark) {
 		m.Mark.From, m.Mark.To = c.toward(m.Limits.Least(), h.el, h.dist), c.toward(m.Limits.Most(), h.el, h.dist)
 		m.Mark.Normal = geometry.Vec{Z: 1}
 	})
+}
+
+// azimuthOf fills in the azimuth of a channel and what it is held to.
+func (c *checker) azimuthOf(h *heard) bool {
+	g := h.channel
+	ch, _, ok := c.channelOf(g.label)
+	if !ok || ch.LFE() || math.Abs(g.el) >= upright || ch.Elevation >= upright || c.judgedAsSurround(g) {
+		return false
+	}
+	b := c.std.Azimuth(ch)
+	if !ch.AzimuthRange.Given() && b.Good.Source == common {
+		h.nominal = nominalWords(ch.Azimuth)
+	}
+	h.bands = b
+	c.widen(h)
+	h.v = turned(g.az, h.bands)
+	return true
 }
 
 func (c *checker) elevation() {

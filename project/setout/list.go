@@ -10,6 +10,7 @@ import (
 // List is what an installer carries round the room, in the order of the walk: see
 // order.go.
 type List struct {
+	Name  string // of the design
 	Job   project.Job
 	Units project.Units
 	Datum Datum
@@ -79,6 +80,7 @@ type Item struct {
 	Offsets []Offset
 	Aim     *Aim
 	Cutout  *Cutout // nil: no hole
+	Edges   *Cutout // outer edges of what lies flat on its surface; nil: of nothing flat
 	Frame   *Frame  // outer size of what is seen; nil: none
 	Drivers []Driver
 	Mass    float64 // kg; 0: not known
@@ -97,13 +99,15 @@ type Offset struct {
 	Rough float64
 }
 
-// Aim is where a loudspeaker's axis points, from the inward normal of what it is on,
-// degrees. On the ceiling and the floor, and for what is behind the screen, Turn is from
-// straight to the back of the room.
-type Aim struct {
-	Turn float64 // positive to the right of who looks along the normal
-	Tilt float64 // up from level; down is negative
-}
+// Aim is where a loudspeaker's axis points, degrees. On a wall Turn is from the wall's
+// inward normal, positive to the right of who looks along it, and Tilt up from level. What
+// stands on the floor is turned from straight to the back of the room instead. On the
+// ceiling Tilt is off plumb, and Turn is where to, from the screen, positive to the
+// right of who faces it.
+type Aim struct{ Turn, Tilt float64 }
+
+// Line is what heights are measured from.
+const Line = "line"
 
 // Cutout is a hole, by its edges, as seen from inside the room, metres. Left and Right
 // are measured as the Item's offset across them is, from what LeftRightFrom names; Lower
@@ -112,7 +116,7 @@ type Aim struct {
 // LowerUpperFrom names.
 type Cutout struct {
 	Left, Right, Lower, Upper     float64
-	LeftRightFrom, LowerUpperFrom string // a wall, "centre line" or "line"
+	LeftRightFrom, LowerUpperFrom string // a wall, the centre line, or Line
 	Width, Height                 float64
 }
 
@@ -136,5 +140,5 @@ type Tolerance struct {
 // Reach is how far in one direction.
 type Reach struct {
 	Distance float64 // metres
-	Limit    string  // what is broken beyond: "sight: row 2 seat 1, head of row 1 seat 2"
+	Limit    string  // what breaks beyond: "sight, row 2 seat 1"; empty: nothing up to Most
 }

@@ -31,7 +31,7 @@ type Limit struct {
 	Way    string       // "up", "forward"
 	Toward geometry.Vec // the same, a unit vector along the surface
 	// Max is the distance, metres, up to which no judged pair gets a worse
-	// verdict. Over is set when none does up to MostMisplaced; the fields below
+	// verdict. Over is set when none does as far as was looked; the fields below
 	// are then not set.
 	Max  float64
 	Over bool
@@ -59,15 +59,24 @@ func Tolerance(d *project.Design, r *Result, k int) Tolerances {
 	if k < 0 || k >= len(r.Speakers) || r.kept == nil {
 		return Tolerances{}
 	}
+	ways := r.Ways(k)
+	return ToleranceAlong(d, r, k, MostMisplaced, ways[:])
+}
+
+// ToleranceAlong is Tolerance in other directions, for each of ways a limit, and looks
+// no farther than most.
+func ToleranceAlong(d *project.Design, r *Result, k int, most float64, ways []Way) Tolerances {
+	if k < 0 || k >= len(r.Speakers) || r.kept == nil {
+		return Tolerances{}
+	}
 	sp := &r.Speakers[k]
 	if sp.Spec.Deciding() < 0 || sp.Spec.Subwoofer() {
 		return Tolerances{}
 	}
 	m := newMover(d, r, k)
-	ways := m.ways()
 	out := Tolerances{Limits: make([]Limit, len(ways))}
 	for n := range ways {
-		out.Limits[n] = m.limit(ways[n])
+		out.Limits[n] = m.limit(ways[n], most)
 	}
 	return out
 }
@@ -150,18 +159,20 @@ func (t *mover) shift(v geometry.Vec) {
 	}
 }
 
-// way is a direction with its name.
-type way struct {
-	name   string
-	toward geometry.Vec
+// Way is a direction with its name.
+type Way struct {
+	Name   string       // "up", "forward"
+	Toward geometry.Vec // a unit vector
 }
 
-// ways returns the directions along the surface that carries the loudspeaker.
-func (t *mover) ways() [4]way {
+// Ways returns the four directions along the surface that carries loudspeaker k: those
+// of Tolerances.
+func (r *Result) Ways(k int) [4]Way {
+	sp := &r.Speakers[k]
 	forward, right := geometry.Vec{X: -1}, geometry.Vec{Y: 1}
-	switch t.home.Mount {
+	switch sp.Mount {
 	case project.OnCeiling:
-		n, _ := geometry.Vec{X: t.ceiling.X, Y: t.ceiling.Y, Z: -1}.Unit()
+		n := r.Design.Room.CeilingNormal()
 		along := func(v geometry.Vec) geometry.Vec {
 			u, _ := v.Sub(n.Mul(n.Dot(v))).Unit()
 			return u
@@ -169,22 +180,22 @@ func (t *mover) ways() [4]way {
 		forward, right = along(forward), along(right)
 	case project.OnFloor:
 	default:
-		if t.home.Mount == project.OnWall && len(t.poly) >= 3 {
-			edge, _ := t.poly.Nearest(geometry.Vec2{X: float64(t.home.At.X), Y: float64(t.home.At.Y)})
-			n := t.poly.InwardNormal(edge)
+		if poly := r.Design.Room.Polygon(); sp.Mount == project.OnWall && len(poly) >= 3 {
+			edge, _ := poly.Nearest(geometry.Vec2{X: float64(sp.At.X), Y: float64(sp.At.Y)})
+			n := poly.InwardNormal(edge)
 			right = geometry.Vec{X: -n.Y, Y: n.X} // facing -n, up is up
 		}
 		up := geometry.Vec{Z: 1}
-		return [4]way{{"up", up}, {"down", up.Neg()}, {"left", right.Neg()}, {"right", right}}
+		return [4]Way{{"up", up}, {"down", up.Neg()}, {"left", right.Neg()}, {"right", right}}
 	}
-	return [4]way{{"forward", forward}, {"back", forward.Neg()}, {"left", right.Neg()}, {"right", right}}
+	return [4]Way{{"forward", forward}, {"back", forward.Neg()}, {"left", right.Neg()}, {"right", right}}
 }
 
-// limit returns how far the loudspeaker may move in direction w.
-func (t *mover) limit(w way) Limit {
-	l := Limit{Way: w.name, Toward: w.toward, Max: MostMisplaced, Over: true, Seat: -1, Blocker: NoPart}
+// limit returns how far the loudspeaker may move in direction w, up to most.
+func (t *mover) limit(w Way, most float64) Limit {
+	l := Limit{Way: w.Name, Toward: w.Toward, Max: most, Over: true, Seat: -1, Blocker: NoPart}
 	for i := range t.r.Seats {
-		t.trace(i, w.toward, &l)
+		t.trace(i, w.Toward, &l)
 	}
 	return l
 }

@@ -1,0 +1,90 @@
+// SPDX-License-Identifier: MIT
+
+package setout
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/place"
+)
+
+// ScreenID is the ID of the picture, of which a design has one.
+const ScreenID = "screen"
+
+func (b *builder) picture() {
+	c, right, up := b.d.Screen.Picture()
+	n := b.screenWall(c)
+	for _, k := range []struct {
+		part string
+		r, u float64
+	}{{"upper left", -1, 1}, {"upper right", 1, 1}, {"lower left", -1, -1}, {"lower right", 1, -1}} {
+		b.add(Item{ID: ScreenID, Part: k.part, Kind: Picture, Name: "picture, " + k.part + " corner", On: OnWall, Wall: n,
+			At: c.Add(right.Mul(k.r)).Add(up.Mul(k.u))}, -1)
+	}
+}
+
+func (b *builder) treatments() {
+	for i := range b.d.Room.Treatments {
+		t := &b.d.Room.Treatments[i]
+		it := Item{ID: t.ID, Kind: Treatment, Name: orPanel(t.Name)}
+		from, to, low, high := float64(t.From), float64(t.To), float64(t.Low), float64(t.High)
+		if t.Wall < 1 || t.Wall > len(b.walls) {
+			x, y := (from+to)/2, (low+high)/2
+			it.On, it.At, it.Caution = OnCeiling, geometry.Vec{X: x, Y: y, Z: b.d.Room.CeilingAt(x, y)}, Overhead
+			out := b.add(it, -1)
+			out.Edges = b.overheadEdges(out, (to-from)/2, (high-low)/2)
+			continue
+		}
+		a, end := b.poly.Edge(t.Wall - 1)
+		at := a
+		if way, length := end.Sub(a), a.Dist(end); length > 0 {
+			at = a.Add(way.Mul((from + to) / 2 / length))
+		}
+		it.On, it.Wall, it.At = OnWall, t.Wall, geometry.Vec{X: at.X, Y: at.Y, Z: (low + high) / 2}
+		out := b.add(it, -1)
+		out.Edges = b.onWallEdges(out, (to-from)/2, low, high)
+	}
+}
+
+func (b *builder) features() {
+	for i := range b.d.Room.Features {
+		f := &b.d.Room.Features[i]
+		base, high := f.At.Vec(), float64(f.Height)
+		it := Item{ID: f.ID, Kind: Feature, Name: f.Words(), At: base}
+		x, y := place.Extent(*f)
+		switch {
+		case f.Kind == project.Door, f.Kind == project.Window, (f.Kind == project.Light || f.Kind == project.Vent) && !b.underCeiling(f):
+			it.On, it.Wall = OnWall, b.wallAt(base)
+			w := &b.walls[it.Wall-1]
+			out := base.Sub(level(w.in).Mul(b.from(it.Wall, base))) // on the finished face
+			it.At = out
+			half := float64(f.Length)/2*math.Abs(f.Box().Basis.U.Dot(level(w.along))) + float64(f.Width)/2*math.Abs(f.Box().Basis.V.Dot(level(w.along)))
+			e := b.add(it, -1)
+			e.Edges = b.onWallEdges(e, half, base.Z, base.Z+high)
+			continue
+		case f.Kind.Overhead():
+			it.On, it.Caution = OnCeiling, Overhead
+		default:
+			it.On = OnFloor
+		}
+		e := b.add(it, -1)
+		e.Edges = b.overheadEdges(e, x, y)
+	}
+}
+
+// underCeiling reports whether f, a light or a vent, is at the ceiling and not in a wall.
+func (b *builder) underCeiling(f *project.Feature) bool {
+	const near = 0.1 // m
+	at := f.At.Vec()
+	x, y := place.Extent(*f)
+	return at.Z+float64(f.Height) >= b.d.Room.CeilingAt(at.X, at.Y)-near || b.poly.Distance(flat(at)) > near+max(x, y)
+}
+
+func orPanel(name string) string {
+	if name == "" {
+		return "panel"
+	}
+	return name
+}
