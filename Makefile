@@ -13,7 +13,7 @@ PICTURE := bin/$(DEMO).png
 .NOTPARALLEL:
 
 .PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man manual clean \
-	deps test-deps
+	deps test-deps export-check
 
 # A display of 1280x800 in memory, on which nothing may be skipped.
 DISPLAYED := EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24"
@@ -55,6 +55,11 @@ RACING := -race -gcflags=all=-d=checkptr=0 -tags $(TAGS) -count=1 -timeout 30m
 race: test-deps
 	$(DISPLAYED) go test $(RACING) -short $(RACE)
 	go test $(RACING) -short ./project/bass
+
+# Programs that people open exports with, which are too large for every machine.
+export-check: test-deps
+	@sh tools/needs.sh export
+	sh tools/export-check.sh
 
 # Processes killed while they save: KILLS times, of which make test does sixty.
 KILLS ?= 1000

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 #
-# tools/needs.sh build|test|lint|modules
+# tools/needs.sh build|test|export|lint|modules
 #
 # Installs what this machine lacks for that, or says in plain words what to do.
 set -eu
@@ -12,7 +12,11 @@ cd "$(dirname "$0")/.."
 # OpenGL, X11 and EGL headers. libegl1, libgl1-mesa-dri: OpenGL without a
 # display, in software if need be. xvfb, xauth: the virtual display of the tests.
 build_debs='gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mesa-dri'
-test_debs='xvfb xauth'
+# poppler-utils, qpdf, python3-ezdxf: programs of others that read the PDF and DXF
+# files again that the tests write.
+test_debs='xvfb xauth poppler-utils qpdf python3-ezdxf'
+# libreoffice-draw: a program that people open DXF files with.
+export_debs='libreoffice-draw'
 
 fail() { printf '%s\n' "$@" >&2; exit 1; }
 
@@ -78,7 +82,9 @@ packages() {
 		"  apt-get install$missing"
 	echo "Installing with apt-get:$missing"
 	echo "(gcc and the -dev packages compile the window and the 3D view; libegl1 and"
-	echo " libgl1-mesa-dri draw without a display; xvfb and xauth are the tests' display.)"
+	echo " libgl1-mesa-dri draw without a display; xvfb and xauth are the tests' display;"
+	echo " poppler-utils, qpdf and python3-ezdxf read exported PDF and DXF files again;"
+	echo " libreoffice-draw opens DXF files for make export-check.)"
 	update_lists
 	# shellcheck disable=SC2086 # a list of names
 	as_root apt-get install -y -qq --no-install-recommends -o DPkg::Lock::Timeout=300 $missing >/dev/null ||
@@ -106,7 +112,9 @@ case $1 in
 build) system $build_debs && modules -tags migrated_fynedo ./cmd/earline ;;
 # shellcheck disable=SC2086
 test) system $build_debs $test_debs && modules -test -tags migrated_fynedo ./... ;;
+# shellcheck disable=SC2086
+export) system $export_debs ;;
 lint) modules -modfile=tools/go.mod honnef.co/go/tools/cmd/staticcheck ;;
 modules) modules -test -tags migrated_fynedo ./... ;;
-*) fail "needs.sh: found \"$1\", allowed: build, test, lint or modules" ;;
+*) fail "needs.sh: found \"$1\", allowed: build, test, export, lint or modules" ;;
 esac

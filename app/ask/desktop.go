@@ -32,6 +32,7 @@ var kinds = map[string]string{
 	".csv":           "Tables",
 	".png":           "Pictures",
 	".svg":           "Drawings",
+	".pdf":           "Documents",
 }
 
 // choose asks with the desktop's chooser, and with here where there is none or it fails.

@@ -198,7 +198,7 @@ func TestButtonsExport(t *testing.T) {
 			}
 		}
 	}
-	if err := c.Save("pdf", filepath.Join(dir, "x")); err == nil || !strings.Contains(err.Error(), "png, svg or csv") {
+	if err := c.Save("gif", filepath.Join(dir, "x")); err == nil || !strings.Contains(err.Error(), "png, svg, pdf or csv") {
 		t.Errorf("an unknown kind: %v", err)
 	}
 }

@@ -54,6 +54,8 @@ var mayUse = map[string][]string{
 	"scene/drawing":        {"geometry"},
 	"scene/drawing/raster": {"scene/drawing"},
 	"scene/drawing/svg":    {"scene/drawing"},
+	"scene/drawing/pdf":    {"scene/drawing"},
+	"scene/drawing/dxf":    {"scene/drawing"},
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }

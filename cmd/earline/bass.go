@@ -62,7 +62,7 @@ Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 	fs.BoolVar(&f.seek, "seek", false, "find places for the subwoofers in the design's zones")
 	addFlag(c, &f.step, "step", "LENGTH", "30 cm", "from one place to the next that --seek compares", lengthIn(5*unit.Centimetre, 10*unit.Metre))
 	fs.StringVarP(&f.out, "output", "o", "", "`FILE` to write the aligned design to, or -")
-	addFlag(c, &f.chart, "chart", "FILE", "", "file to write the chart to: .png, .svg or .csv, or - for comma separated", chartNamed)
+	addFlag(c, &f.chart, "chart", "FILE", "", "file to write the chart to: .png, .svg, .pdf or .csv, or - for comma separated", chartNamed)
 	return c
 }
 
@@ -132,10 +132,10 @@ func chartNamed(name string) (chartFile, error) {
 		return chartFile{name, chart.CSV}, nil
 	}
 	switch kind := strings.TrimPrefix(strings.ToLower(filepath.Ext(name)), "."); kind {
-	case chart.PNG, chart.SVG, chart.CSV:
+	case chart.PNG, chart.SVG, chart.PDF, chart.CSV:
 		return chartFile{name, kind}, nil
 	}
-	return chartFile{}, &unit.ParseError{Found: strconv.Quote(name), Allowed: "a name that ends in .png, .svg or .csv, or -"}
+	return chartFile{}, &unit.ParseError{Found: strconv.Quote(name), Allowed: "a name that ends in .png, .svg, .pdf or .csv, or -"}
 }
 
 // writeChart writes the responses as a picture or a table.

@@ -84,7 +84,7 @@ func TestBassAligns(t *testing.T) {
 func TestBassRefuses(t *testing.T) {
 	for args, want := range map[string]string{
 		"demo:small -o x.earline":         "--output: found nothing to write, allowed: together with --align or --seek",
-		"demo:small --chart x.gif":        `--chart: found "x.gif", allowed: a name that ends in .png, .svg or .csv, or -`,
+		"demo:small --chart x.gif":        `--chart: found "x.gif", allowed: a name that ends in .png, .svg, .pdf or .csv, or -`,
 		"demo:small --seek --step 1mm":    `--step: found "1mm", allowed: 5 cm to 10 m`,
 		"demo:none":                       `demo: found "none", allowed: small, two-row, large`,
 		"demo:small --seek --step twelve": "--step",

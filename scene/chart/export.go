@@ -11,6 +11,7 @@ import (
 	"golang.org/x/image/font/opentype"
 
 	"earline/scene/drawing"
+	"earline/scene/drawing/pdf"
 	"earline/scene/drawing/raster"
 	"earline/scene/drawing/svg"
 )
@@ -55,10 +56,26 @@ func (d *Layout) SVG(out io.Writer) error {
 	return err
 }
 
+// PDF writes d as a PDF document of one page, with a point for each pixel of the paper.
+// What is not in the typeface is "?" in it.
+func (d *Layout) PDF(out io.Writer) error {
+	const point = 25.4 / 72 // mm
+	c := pdf.New(pdf.Info{Title: d.chart.Title}, d.typeface)
+	c.Page(float64(d.paper.W)*point, float64(d.paper.H)*point, "")
+	d.draw(drawing.Scaled(c, point))
+	doc, err := c.Close()
+	if err != nil {
+		return err
+	}
+	_, err = out.Write(doc)
+	return err
+}
+
 // The kinds of file that Write writes.
 const (
 	PNG = "png"
 	SVG = "svg"
+	PDF = "pdf"
 	CSV = "csv"
 )
 
@@ -80,8 +97,10 @@ func (c *Chart) Write(out io.Writer, kind string, font *opentype.Font) error {
 		return c.Layout(Paper{W: paperWidth * paperScale, H: paperHeight * paperScale, Scale: paperScale, Style: s}).PNG(out)
 	case SVG:
 		return c.Layout(Paper{W: paperWidth, H: paperHeight, Scale: 1, Style: s}).SVG(out)
+	case PDF:
+		return c.Layout(Paper{W: paperWidth, H: paperHeight, Scale: 1, Style: s}).PDF(out)
 	case CSV:
 		return c.CSV(out)
 	}
-	return fmt.Errorf("chart: found kind %q; allowed is %s, %s or %s", kind, PNG, SVG, CSV)
+	return fmt.Errorf("chart: found kind %q; allowed is %s, %s, %s or %s", kind, PNG, SVG, PDF, CSV)
 }

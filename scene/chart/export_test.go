@@ -10,10 +10,14 @@ import (
 	"image/png"
 	"io"
 	"math"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"earline/scene/drawing/drawingtest"
 )
 
 type discard struct{}
@@ -135,5 +139,32 @@ func TestCSVNamesCategories(t *testing.T) {
 	}
 	if got, want := rows[5], []string{"1k", "0.29", "0.24"}; !cmp.Equal(got, want) {
 		t.Errorf("row 5 is %q, want %q", got, want)
+	}
+}
+
+// A chart comes into a PDF as vectors: page, type and words, and no picture.
+func TestPDFIsOfVectors(t *testing.T) {
+	var b bytes.Buffer
+	c := bassChart()
+	c.Title = "Bass at the seats (Łódź) −10 dB"
+	if err := c.Write(&b, PDF, nil); err != nil {
+		t.Fatal(err)
+	}
+	if !bytes.HasPrefix(b.Bytes(), []byte("%PDF-")) || bytes.Contains(b.Bytes(), []byte("/Subtype /Image")) {
+		t.Error("no PDF, or one with a picture")
+	}
+	name := filepath.Join(t.TempDir(), "chart.pdf")
+	if err := os.WriteFile(name, b.Bytes(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	drawingtest.Run(t, "qpdf", "--check", name)
+	if got := drawingtest.Run(t, "pdfinfo", name); !strings.Contains(got, "900 x 500 pts") {
+		t.Errorf("the page is %s", got)
+	}
+	words := drawingtest.Run(t, "pdftotext", name, "-")
+	for _, want := range []string{c.Title, "mean of 14 seats", "31.5"} {
+		if !strings.Contains(words, want) {
+			t.Errorf("%q is not in the PDF: %s", want, words)
+		}
 	}
 }

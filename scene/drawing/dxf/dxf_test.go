@@ -5,10 +5,12 @@ package dxf_test
 import (
 	"bytes"
 	"encoding/json"
+	"image/color"
 	"math"
 	"os"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -157,5 +159,79 @@ func TestTextsAndLayersAsWritten(t *testing.T) {
 	}
 	if len(r.Layers) < len(texts)+2 {
 		t.Errorf("layers fell together: %q", r.Layers)
+	}
+}
+
+// Whatever people write, a file stays pairs of a code and a value, with the entities
+// that were drawn and no more.
+func FuzzText(f *testing.F) {
+	f.Add("Plan", "walls", "4000 ± 5", "CHAIR")
+	f.Add("a\r\n  0\r\nEOF", "\n  0\nENDSEC\n", "\r  0\rLINE\u2028x\u0085y", "*D1")
+	f.Fuzz(func(t *testing.T, view, layer, text, block string) {
+		s := drawing.Sheet{Number: text, Paper: drawing.Papers()[0]}
+		v := drawing.View{Name: view, Scale: 0.02}
+		d := drawing.Aligned(drawing.Pt(0, 0), drawing.Pt(500, 0), 100)
+		d.Layer, d.Text = layer, text
+		v.Marks.Add(
+			drawing.Text{Layer: layer, Text: text, Size: 3}, d,
+			drawing.Insert{Layer: layer, Block: &drawing.Block{Name: block, Marks: drawing.Marks{drawing.Text{Text: text, Size: 2}}}},
+		)
+		s.Views = []drawing.View{v}
+		kinds := map[string]int{}
+		lines := strings.Split(strings.TrimSuffix(string(written(t, []drawing.Sheet{s})), "\r\n"), "\r\n")
+		if len(lines)%2 != 0 {
+			t.Fatalf("%d lines", len(lines))
+		}
+		for i := 0; i < len(lines); i += 2 {
+			if _, err := strconv.Atoi(strings.TrimSpace(lines[i])); err != nil || strings.ContainsAny(lines[i+1], "\r\n\u2028\u0085") {
+				t.Fatalf("line %d: %q, %q", i, lines[i], lines[i+1])
+			}
+			if strings.TrimSpace(lines[i]) == "0" {
+				kinds[lines[i+1]]++
+			}
+		}
+		// Words: the label, in the block, of the view, in the dimension's picture.
+		want := map[string]int{"TEXT": 4, "DIMENSION": 1, "INSERT": 1, "BLOCK": 2, "ENDBLK": 2, "SECTION": 4, "ENDSEC": 4, "EOF": 1}
+		for kind, n := range want {
+			if kinds[kind] != n {
+				t.Errorf("%d of %s, want %d", kinds[kind], kind, n)
+			}
+		}
+	})
+}
+
+// Rings in rings are cut into pieces that make up their area.
+func TestSolidsMakeUpTheArea(t *testing.T) {
+	v := drawing.View{Name: "Plan", Scale: 0.02}
+	ring := func(r float64) (out []drawing.Point) {
+		return drawing.Circle(drawing.Pt(0, 0), r).Points(1)
+	}
+	v.Marks.Add(drawing.Area{Rings: [][]drawing.Point{ring(1000), ring(500)}, Ink: color.NRGBA{R: 128, G: 128, B: 128, A: 255}},
+		drawing.Area{Rings: [][]drawing.Point{ring(900)}, Ink: color.NRGBA{R: 255, G: 255, B: 255, A: 255}}) // hides only
+	doc := written(t, []drawing.Sheet{{Paper: drawing.Papers()[0], Views: []drawing.View{v}}})
+	lines := strings.Split(string(doc), "\r\n")
+	sum := 0.0
+	for i := 0; i+1 < len(lines); i += 2 {
+		if lines[i] != "  0" || lines[i+1] != "SOLID" {
+			continue
+		}
+		var x, y [4]float64
+		for k := i + 2; lines[k] != "  0"; k += 2 {
+			code, _ := strconv.Atoi(strings.TrimSpace(lines[k]))
+			n, err := strconv.ParseFloat(lines[k+1], 64)
+			switch {
+			case code >= 10 && code < 14 && err == nil:
+				x[code-10] = n
+			case code >= 20 && code < 24 && err == nil:
+				y[code-20] = n
+			}
+		}
+		for _, side := range [][2]int{{0, 1}, {1, 3}, {3, 2}, {2, 0}} {
+			a, b := side[0], side[1]
+			sum += (x[a]*y[b] - x[b]*y[a]) / 2
+		}
+	}
+	if want := math.Pi * (1000*1000 - 500*500); math.Abs(math.Abs(sum)-want) > 0.01*want {
+		t.Errorf("solids cover %v mm², want %v", sum, want)
 	}
 }

@@ -129,3 +129,52 @@ func TestOutsideDrawsNothing(t *testing.T) {
 		}
 	}
 }
+
+// Turned and bold labels are as much ink as level ones, or a little more, and lie where
+// they are turned to.
+func TestTurnedAndBoldLabels(t *testing.T) {
+	drawn := func(l drawing.Label) (sum float64, upper float64) {
+		c := blank(200, 200)
+		c.Text("", white, l)
+		img := c.Image()
+		above := img.SubImage(image.Rect(0, 0, 200, 90)).(*image.RGBA)
+		for y := range 90 {
+			for x := range 200 {
+				upper += float64(above.RGBAAt(x, y).R) / 255
+			}
+		}
+		return covered(img), upper
+	}
+	l := drawing.Label{X: 100, Y: 110, Text: "Hgbo", Size: 24}
+	level, high := drawn(l)
+	if high > 0 {
+		t.Errorf("the level label has %v px far above its line", high)
+	}
+	l.Turn = 90
+	turned, high := drawn(l)
+	if math.Abs(turned-level) > 0.1*level || high < 0.5*turned {
+		t.Errorf("turned upwards it covers %v px, %v of them high up; level %v", turned, high, level)
+	}
+	l.Turn, l.Bold = 0, true
+	if bold, _ := drawn(l); bold < 1.1*level || bold > 2*level {
+		t.Errorf("bold covers %v px, regular %v", bold, level)
+	}
+}
+
+// A ring in a ring is a hole, whichever way round they run.
+func TestRingsInRingsAreHoles(t *testing.T) {
+	square := func(x0, x1 float64, other bool) []drawing.Point {
+		r := []drawing.Point{drawing.Pt(x0, x0), drawing.Pt(x1, x0), drawing.Pt(x1, x1), drawing.Pt(x0, x1)}
+		if other {
+			r[1], r[3] = r[3], r[1]
+		}
+		return r
+	}
+	for n := range 8 {
+		c := blank(100, 100)
+		c.Fill("", white, square(10, 90, n&1 > 0), square(20, 80, n&2 > 0), square(40, 60, n&4 > 0))
+		if got, want := covered(c.Image()), 80.0*80-60*60+20*20; math.Abs(got-want) > 1 {
+			t.Errorf("%03b: %v px are filled, want %v", n, got, want)
+		}
+	}
+}

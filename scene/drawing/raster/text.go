@@ -27,8 +27,12 @@ type glyph struct {
 	off  image.Point
 }
 
-// Text implements drawing.Canvas. The foot of the text stands on a whole pixel.
+// Text implements drawing.Canvas. The foot of level text stands on a whole pixel.
 func (c *Canvas) Text(_ string, ink color.NRGBA, l drawing.Label) {
+	if l.Turn != 0 || l.Bold {
+		c.outlined(ink, l)
+		return
+	}
 	n := c.sizeOf(l.Size)
 	x, y := l.X, int(math.Round(l.Y))
 	for _, r := range l.Text {
