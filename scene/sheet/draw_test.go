@@ -3,29 +3,19 @@
 package sheet
 
 import (
+	"context"
 	"fmt"
 	"os"
 	"path/filepath"
 	"testing"
 
-	"earline/geometry"
 	"earline/project/file"
-	"earline/project/place"
+	"earline/project/practice"
 	"earline/project/setout"
+	"earline/project/sight"
 	"earline/scene/drawing"
 	"earline/scene/drawing/pdf"
 )
-
-func stand(r *place.Room) *setout.List {
-	l := &setout.List{Datum: setout.Datum{Height: 1, Assumed: true}}
-	for i := range r.Speakers {
-		sp := &r.Speakers[i]
-		l.Items = append(l.Items, setout.Item{ID: sp.ID, Kind: setout.Speaker, Name: sp.Name(), Place: "x", Height: float64(sp.At.Z) - 1,
-			Offsets: []setout.Offset{{From: "left wall", Distance: float64(sp.At.Y)}}, Tolerance: &setout.Tolerance{}})
-	}
-	_ = geometry.Vec{}
-	return l
-}
 
 func TestDraw(t *testing.T) {
 	dir := os.Getenv("EARLINE_SHEETS")
@@ -45,8 +35,12 @@ func TestDraw(t *testing.T) {
 		if os.Getenv("PAPER") != "" {
 			p, _ = drawing.PaperNamed(os.Getenv("PAPER"))
 		}
-		r := place.Of(d)
-		s := newSet(r, stand(r), Options{Paper: p})
+		r := sight.Audit(d)
+		list, err := setout.Of(context.Background(), r, practice.Standard{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := newSet(&r.Room, list, Options{Paper: p, File: filepath.Base(f), Fingerprint: "0123456789ab"})
 		sheets := s.sheets()
 		fmt.Println(filepath.Base(f), len(sheets), "lost", s.lost)
 		for i := range sheets {

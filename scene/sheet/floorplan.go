@@ -27,8 +27,9 @@ type set struct {
 	lo, hi  geometry.Vec2
 	metric  bool
 	list    *setout.List
-	laser   float64 // height over the finished floor, metres
-	turned  bool    // plans have the screen at their left, not at the top
+	ids     []string // of the loudspeakers, as the list has them
+	laser   float64  // height over the finished floor, metres
+	turned  bool     // plans have the screen at their left, not at the top
 
 	paper             drawing.Paper
 	face              *drawing.Typeface
@@ -48,8 +49,20 @@ func (s *set) planView(title string) *view {
 		v.right, v.up = geometry.Vec{X: 1}, geometry.Vec{Y: 1}
 	}
 	a, b := v.flat(geometry.Vec{X: s.lo.X, Y: s.lo.Y}), v.flat(geometry.Vec{X: s.hi.X, Y: s.hi.Y})
-	v.lo = geometry.Vec2{X: min(a.X, b.X) - thick, Y: min(a.Y, b.Y) - thick}
-	v.hi = geometry.Vec2{X: max(a.X, b.X) + thick, Y: max(a.Y, b.Y) + thick}
+	v.room = [2]geometry.Vec2{{X: min(a.X, b.X), Y: min(a.Y, b.Y)}, {X: max(a.X, b.X), Y: max(a.Y, b.Y)}}
+	v.lo, v.hi = v.room[0].Sub(geometry.Vec2{X: thick, Y: thick}), v.room[1].Add(geometry.Vec2{X: thick, Y: thick})
+	for _, f := range s.design.Room.Features { // doors that open outwards
+		o, ok := s.openingOf(f)
+		if !ok || f.Kind != project.Door || f.Swing != project.OutLeft && f.Swing != project.OutRight {
+			continue
+		}
+		out := o.inward.Mul(-thick - o.a.Dist(o.b) - 0.05)
+		for _, q := range [2]geometry.Vec2{o.a.Add(out), o.b.Add(out)} {
+			p := v.flat(vec(q, 0))
+			v.lo = geometry.Vec2{X: min(v.lo.X, p.X), Y: min(v.lo.Y, p.Y)}
+			v.hi = geometry.Vec2{X: max(v.hi.X, p.X), Y: max(v.hi.Y, p.Y)}
+		}
+	}
 	return v
 }
 
@@ -189,14 +202,22 @@ func (s *set) besides(l *place.Speaker, name string) bool {
 		return false
 	case at == name:
 		return true
-	case l.Mount == project.OnWall || at == "left" || at == "right":
+	case l.Mount == project.OnWall:
 		return false
 	}
-	hand := "left"
-	if float64(l.At.Y) > (s.lo.Y+s.hi.Y)/2+1e-6 {
-		hand = "right"
+	x, y := float64(l.At.X), float64(l.At.Y)
+	if at == "screen" || at == "back" {
+		hand := "left"
+		if y > (s.lo.Y+s.hi.Y)/2+1e-6 {
+			hand = "right"
+		}
+		return hand == name
 	}
-	return hand == name
+	end := "screen"
+	if x > (s.lo.X+s.hi.X)/2 {
+		end = "back"
+	}
+	return end == name
 }
 
 // nearSide returns the side of the rectangle about the room that is nearest.
@@ -381,8 +402,11 @@ func (s *set) drawPlatforms(d *drawn) {
 			}
 		}
 		// Its height at its front right corner, where nobody sits.
-		at := geometry.Vec{X: b.Center.X - b.Half.X + 0.15, Y: b.Center.Y + b.Half.Y - 0.3}
-		d.label(rowLayer, black, d.at(at), 0.5, 5, "platform "+signed(s.metric, 2*b.Half.Z))
+		at := geometry.Vec2{X: b.Center.X - b.Half.X + 0.15, Y: b.Center.Y + b.Half.Y - 0.3}
+		for !s.outline.Contains(at) && at.Y > b.Center.Y-b.Half.Y {
+			at.Y -= 0.1
+		}
+		d.label(rowLayer, black, d.at(vec(at, 0)), 0.5, 5, "platform "+signed(s.metric, 2*b.Half.Z))
 	}
 }
 
@@ -485,10 +509,11 @@ func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, alone bool
 			tip := l.At.Vec().Add(l.Axis.Mul(0.25))
 			if q := d.at(tip); math.Hypot(q.X-from.X, q.Y-from.Y) > 1 {
 				d.arrow(speakerLayer, blue, from, q)
+				d.solids = append(d.solids, grown(around([]drawing.Point{from, q}), 0.3))
 			}
 		}
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name(), plainName(l.Label))
-		d.naming(l.ID)
+		d.naming(s.ids[i])
 	}
 }
 

@@ -69,6 +69,7 @@ func (c *section) view() *view {
 	from, to := spans[0][0], spans[len(spans)-1][1]
 	high := max(c.ceiling(from), c.ceiling(to))
 	v.lo, v.hi = geometry.Vec2{X: from - thick, Y: -thick}, geometry.Vec2{X: to + thick, Y: high + thick}
+	v.room = [2]geometry.Vec2{{X: from}, {X: to, Y: high}}
 	v.paint = func(d *drawn) { c.paint(d, spans) }
 
 	stops := stopsAt(from, to)

@@ -35,6 +35,11 @@ func newSet(r *place.Room, list *setout.List, o Options) *set {
 	s := &set{room: r, design: d, list: list, metric: d.Units != project.Imperial, laser: list.Datum.Height,
 		outline: d.Room.Polygon(), face: o.Typeface, file: o.File, fingerprint: o.Fingerprint}
 	s.lo, s.hi = s.outline.Bounds()
+	named := d.Clone()
+	named.Identify()
+	for _, l := range named.Speakers {
+		s.ids = append(s.ids, l.ID)
+	}
 	if s.face == nil {
 		s.face = drawing.NewTypeface(nil)
 	}

@@ -18,9 +18,9 @@ type view struct {
 	right, up geometry.Vec
 	// lo and hi bound what is drawn, in metres along right and up.
 	lo, hi geometry.Vec2
-	notes  []string // under the title
-	loose  bool     // it has no walls to keep labels inside of
-	rows   [4][]row // of dimensions, at each side, from the inside out
+	notes  []string         // under the title
+	room   [2]geometry.Vec2 // lo and hi of the room in it, where labels had better stay
+	rows   [4][]row         // of dimensions, at each side, from the inside out
 	paint  func(*drawn)
 }
 
@@ -156,9 +156,10 @@ func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float6
 	model := &model{origin: d.at0, scale: 1 / s.Ratio}
 	paper := p.canvas
 	p.cell = drawing.Rect(x, y, x+w, y+h)
-	p.inner = grown(d.box(), -k*thick)
-	if v.loose {
-		p.inner = drawing.Box{}
+	p.inner = drawing.Box{}
+	if v.room != ([2]geometry.Vec2{}) {
+		a, b := d.on(v.room[0]), d.on(v.room[1])
+		p.inner = drawing.Rect(a.X, b.Y, b.X, a.Y)
 	}
 	for side := range v.rows {
 		if len(v.rows[side]) > 0 { // labels had better leave the dimensions alone

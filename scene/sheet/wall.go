@@ -21,6 +21,7 @@ type elevation struct {
 	inward   geometry.Vec2
 	length   float64
 	speakers []*place.Speaker // on it, or before it on the floor
+	ids      []string         // theirs
 }
 
 // elevationOf returns wall i, from 0.
@@ -35,7 +36,7 @@ func (s *set) elevationOf(i int) *elevation {
 	for k := range s.room.Speakers {
 		l := &s.room.Speakers[k]
 		if s.wallOf(l) == i {
-			e.speakers = append(e.speakers, l)
+			e.speakers, e.ids = append(e.speakers, l), append(e.ids, s.ids[k])
 		}
 	}
 	return e
@@ -121,6 +122,7 @@ func (e *elevation) view() *view {
 	left := v.flat(vec(e.from, 0)).X
 	high := max(e.ceiling(0), e.ceiling(e.length))
 	v.lo, v.hi = geometry.Vec2{X: left - thick, Y: -thick}, geometry.Vec2{X: left + e.length + thick, Y: high + thick}
+	v.room = [2]geometry.Vec2{{X: left}, {X: left + e.length, Y: high}}
 	v.paint = func(d *drawn) { e.paint(d, left) }
 	if len(e.speakers) > 0 {
 		v.notes = []string{"Dimensions run from the left end and from the laser line: to the edges of cut-outs, to the middle of what stands free."}
@@ -301,7 +303,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 	d.lines(wallLayer, black, cut, closed(d.ring(face)))
 	d.lines(wallLayer, black, thin, closed(d.ring(outer)))
 	e.paintLaser(d, left)
-	for _, l := range e.speakers {
+	for i, l := range e.speakers {
 		o := e.cutoutOf(l)
 		ring := d.ring([]geometry.Vec2{pt(o.x0, o.z0), pt(o.x1, o.z0), pt(o.x1, o.z1), pt(o.x0, o.z1)})
 		b := around(ring)
@@ -325,7 +327,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 		}
 		d.solids = append(d.solids, grown(b, 0.3))
 		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, l.Name(), plainName(l.Label))
-		d.naming(l.ID)
+		d.naming(e.ids[i])
 	}
 }
 
