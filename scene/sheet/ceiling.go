@@ -11,7 +11,7 @@ import (
 
 // ceiling returns the reflected ceiling plan: it lies on the plan, left on left.
 func (s *set) ceiling() *view {
-	v := s.planView("Ceiling, as a mirror on the floor shows it")
+	v := s.planView("Ceiling plan, as a mirror on the floor shows it")
 	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
 		"Heights are against the laser line, in brackets over the floor."}
 	v.paint = func(d *drawn) {

@@ -159,7 +159,7 @@ func (r *row) depth(p *page, v *view, s Scale, side int) float64 {
 		for i := range r.stops {
 			longest = max(longest, p.width(r.word(i), small))
 		}
-		return 2 + lead + longest + 1
+		return 2 + lead + longest + 1.6
 	}
 	if slices.Contains(r.narrow(p, s), true) {
 		return lineRoom + tier

@@ -15,6 +15,7 @@ import (
 type mark struct {
 	at    drawing.Point
 	also  []drawing.Point // other points that would do
+	over  bool            // it belongs over or under a level line, not on it
 	clear float64         // mm from the point that its thing takes
 	lines []string
 	layer string
@@ -64,6 +65,18 @@ func (p *page) labelIn(layer string, ink color.NRGBA, ring []drawing.Point, prio
 	}
 	p.solids = append(p.solids, b)
 	p.label(layer, ink, at, max(min(b.Dx(), b.Dy())/2, 0.1), prior, lines...)
+}
+
+// onLine asks for a place over or under a level line for what names it, at any of some
+// places along it.
+func (p *page) onLine(layer string, ink color.NRGBA, from, to drawing.Point, prior int, lines ...string) {
+	at := func(t float64) drawing.Point { return drawing.Pt(from.X+(to.X-from.X)*t, from.Y+(to.Y-from.Y)*t) }
+	p.label(layer, ink, at(0.5), 0.3, prior, lines...)
+	m := &p.marks[len(p.marks)-1]
+	m.over = true
+	for _, t := range [6]float64{0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
+		m.also = append(m.also, at(t))
+	}
 }
 
 // naming says that the label asked for last names an item of the set-out list.
@@ -125,6 +138,9 @@ func (p *page) placeLabel(m mark) bool {
 				}
 				for i := range 4 {
 					s, c := math.Sincos(math.Pi / 2 * float64(i))
+					if m.over && i%2 == 0 {
+						continue
+					}
 					x, y := q.X+r*c+c*w/2, q.Y+r*s+s*high/2
 					try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.1)
 				}
@@ -139,6 +155,9 @@ func (p *page) placeLabel(m mark) bool {
 			}
 			for i := range n {
 				s, c := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+				if m.over && ring < 6 && math.Abs(c) > 1e-9 {
+					continue
+				}
 				// The box touches the ring with the side or corner towards the point.
 				x, y := m.at.X+r*c+c*w/2, m.at.Y+r*s+s*high/2
 				try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.01*float64(i))

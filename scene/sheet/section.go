@@ -120,7 +120,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 	}
 	for i := range s.room.Bodies {
 		b := &s.room.Bodies[i]
-		if c.depth(b.Head.Center) < -1e-3 || !c.nearestOfRow(i) {
+		if !c.nearestOfRow(i) {
 			continue
 		}
 		at, r := d.at(b.Head.Center), b.Head.Radii
@@ -147,13 +147,13 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name())
 	}
 	for _, b := range s.room.Floor {
-		c.paintCut(d, b, rowLayer, "")
+		c.paintCut(d, spans, b, rowLayer, "")
 	}
 	for _, f := range s.design.Room.Features {
 		if f.Kind == project.Door || f.Kind == project.Window || f.Kind == project.Light || f.Kind == project.Vent {
 			continue
 		}
-		c.paintCut(d, f.Box(), featureLayer, f.Words())
+		c.paintCut(d, spans, f.Box(), featureLayer, f.Words())
 	}
 	m, r, u := s.design.Screen.Picture()
 	if c.along.X > 0 {
@@ -173,7 +173,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 	a, b := d.on(geometry.Vec2{X: spans[0][0] - thick, Y: s.laser}), d.on(geometry.Vec2{X: spans[len(spans)-1][1] + thick, Y: s.laser})
 	d.chained(laserLayer, red, edge, []drawing.Point{a, b})
 	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.4, b.X, b.Y+0.4))
-	d.label(laserLayer, red, drawing.Pt(a.X+8, a.Y), 0.6, 0, "laser line ±0")
+	d.onLine(laserLayer, red, a, b, 2, "laser line ±0")
 }
 
 // depth returns how far behind the plane a point is.
@@ -194,8 +194,8 @@ func (s *set) seatsBehind(c *section) (out []*place.Seat) {
 func (c *section) nearestOfRow(i int) bool {
 	s := c.set
 	by := c.depth(s.room.Seats[i].Ref)
-	if c.along.Y != 0 {
-		return by > -0.3
+	if c.along.Y != 0 { // the row that sits in the plane
+		return by > -0.3 && by < 0.6
 	}
 	const half = 0.01 // m: a seat that the plane cuts in the middle is seen
 	if by < -half {
@@ -210,20 +210,27 @@ func (c *section) nearestOfRow(i int) bool {
 }
 
 // paintCut draws a box hatched where the plane cuts it, else, behind the plane, its edges.
-func (c *section) paintCut(d *drawn, b geometry.Box, layer, name string) {
+func (c *section) paintCut(d *drawn, spans [][2]float64, b geometry.Box, layer, name string) {
 	near, far := math.Inf(1), math.Inf(-1)
 	for _, p := range boxCorners(b) {
 		near, far = min(near, c.depth(p)), max(far, c.depth(p))
 	}
-	ring := d.outline(b)
-	switch {
-	case far <= 0:
+	if far <= 0 {
 		return
-	case near < 0:
+	}
+	// What of it lies beyond the walls is not there.
+	box := around(d.outline(b))
+	left, right := d.on(geometry.Vec2{X: spans[0][0]}).X, d.on(geometry.Vec2{X: spans[len(spans)-1][1]}).X
+	box.X0, box.X1 = max(box.X0, left), min(box.X1, right)
+	if box.X0 >= box.X1 {
+		return
+	}
+	ring := corners(box)
+	if near < 0 {
 		d.fill(layer, white, ring)
 		d.hatch(hatchLayer, grey, 1.2, ring)
 		d.lines(layer, black, cut, closed(ring))
-	default:
+	} else {
 		d.lines(layer, grey, thin, closed(ring))
 	}
 	if name != "" {

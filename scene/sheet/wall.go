@@ -326,7 +326,12 @@ func (e *elevation) paint(d *drawn, left float64) {
 			d.lines(speakerLayer, blue, thin, []drawing.Point{{X: c.X - 1.2, Y: c.Y}, {X: c.X + 1.2, Y: c.Y}}, []drawing.Point{{X: c.X, Y: c.Y - 1.2}, {X: c.X, Y: c.Y + 1.2}})
 		}
 		d.solids = append(d.solids, grown(b, 0.3))
-		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, l.Name(), plainName(l.Label))
+		words := []string{l.Name(), plainName(l.Label)}
+		const worth = 0.15 // m before the wall, that one must be told of
+		if _, off := e.of(l.At.Vec()); off > worth {
+			words = append(words, "front "+s.length(off)+" off wall")
+		}
+		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, words...)
 		d.naming(e.ids[i])
 	}
 }
@@ -361,7 +366,8 @@ func (e *elevation) paintSeats(d *drawn) {
 		if !ok {
 			continue
 		}
-		if x, _ := e.of(e.set.room.Seats[i].Ref); x < 0 || x > e.length {
+		const far = 2.5 // m: what is farther off says nothing about the wall
+		if x, off := e.of(e.set.room.Seats[i].Ref); x < 0 || x > e.length || off > far {
 			continue
 		}
 		e.set.paintChair(d, &e.set.room.Seats[i])
@@ -389,9 +395,10 @@ func (s *set) paintScreenFront(d *drawn, e *elevation) {
 	a, b := d.at(c.Sub(r).Sub(u)), d.at(c.Add(r).Add(u))
 	box := drawing.Rect(a.X, b.Y, b.X, a.Y)
 	d.rect(screenLayer, black, edge, box)
-	d.label(screenLayer, black, drawing.Pt(box.X1-12, box.Y1-3), 0, 4, "picture "+s.length(2*r.Y)+" × "+s.length(2*u.Z))
-	d.label(screenLayer, black, drawing.Pt(box.X1-12, box.Y1), 0.5, 4, "lower edge "+s.height(c.Z-u.Z))
-	d.label(screenLayer, black, drawing.Pt(box.X1-12, box.Y0), 0.5, 4, "upper edge "+s.height(c.Z+u.Z))
+	lower := [2]drawing.Point{{X: box.X0, Y: box.Y1}, {X: box.X1, Y: box.Y1}}
+	upper := [2]drawing.Point{{X: box.X0, Y: box.Y0}, {X: box.X1, Y: box.Y0}}
+	d.onLine(screenLayer, black, upper[0], upper[1], 4, "picture "+s.length(2*r.Y)+" × "+s.length(2*u.Z)+", upper edge "+s.height(c.Z+u.Z))
+	d.onLine(screenLayer, black, lower[0], lower[1], 4, "lower edge "+s.height(c.Z-u.Z))
 }
 
 // paintLaser draws the laser line along the wall.
@@ -399,5 +406,5 @@ func (e *elevation) paintLaser(d *drawn, left float64) {
 	a, b := d.on(geometry.Vec2{X: left - thick, Y: e.set.laser}), d.on(geometry.Vec2{X: left + e.length + thick, Y: e.set.laser})
 	d.chained(laserLayer, red, edge, []drawing.Point{a, b})
 	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.4, b.X, b.Y+0.4))
-	d.label(laserLayer, red, drawing.Pt(a.X+8, a.Y), 0.6, 0, "laser line ±0")
+	d.onLine(laserLayer, red, a, b, 2, "laser line ±0")
 }
