@@ -43,13 +43,18 @@ func (v *value[T]) Type() string { return v.kind }
 // addFlag adds a flag that read reads. def is its default as it would be typed; empty
 // is the zero T.
 func addFlag[T any](c *cobra.Command, to *T, name, kind, def, usage string, read func(string) (T, error)) {
+	addShortFlag(c, to, name, "", kind, def, usage, read)
+}
+
+// addShortFlag is addFlag for one with a letter as well.
+func addShortFlag[T any](c *cobra.Command, to *T, name, letter, kind, def, usage string, read func(string) (T, error)) {
 	v := &value[T]{to: to, kind: kind, read: read}
 	if def != "" {
 		if err := v.Set(def); err != nil {
 			panic("earline: default of --" + name + ": " + err.Error())
 		}
 	}
-	c.Flags().Var(v, name, usage)
+	c.Flags().VarP(v, name, letter, usage)
 }
 
 // found returns the error of a value: what was found, what is allowed.

@@ -272,7 +272,7 @@ func (s *surroundings) broken(v geometry.Vec) string {
 func (r Reach) Words(u project.Units) string {
 	text := down(r.Distance, u)
 	if r.Limit == "" {
-		return text + " or more"
+		return text + " and more"
 	}
 	return text + " (" + r.Limit + ")"
 }

@@ -59,14 +59,22 @@ func (l *List) offset(v float64, centred bool, from string) string {
 	return text + " " + side + " the centre line"
 }
 
-// ShowEdges prints a rectangle by its edges.
+// ShowEdges prints a rectangle by its edges: "left 1447.5 mm, right 1212.5 mm from back
+// wall, lower +162.5 mm, upper +537.5 mm".
 func (l *List) ShowEdges(c *Cutout) string {
-	across := func(v float64) string { return l.offset(v, c.LeftRightFrom == project.CentreLine, c.LeftRightFrom) }
-	if c.LowerUpperFrom == Line {
-		return "left " + across(c.Left) + ", right " + across(c.Right) + ", lower " + l.ShowHeight(c.Lower) + ", upper " + l.ShowHeight(c.Upper)
+	pair := func(from, one string, a float64, other string, b float64) string {
+		first, second := l.offset(a, from == project.CentreLine, from), l.offset(b, from == project.CentreLine, from)
+		length, where, _ := strings.Cut(first, l.Show(math.Abs(a)))
+		if _, same, ok := strings.Cut(second, l.Show(math.Abs(b))); ok && length == "" && same == where {
+			first = l.Show(math.Abs(a))
+		}
+		return one + " " + first + ", " + other + " " + second
 	}
-	along := func(v float64) string { return l.offset(v, false, c.LowerUpperFrom) }
-	return "left " + across(c.Left) + ", right " + across(c.Right) + ", front " + along(c.Upper) + ", back " + along(c.Lower)
+	across := pair(c.LeftRightFrom, "left", c.Left, "right", c.Right)
+	if c.LowerUpperFrom == Line {
+		return across + ", lower " + l.ShowHeight(c.Lower) + ", upper " + l.ShowHeight(c.Upper)
+	}
+	return across + ", " + pair(c.LowerUpperFrom, "front", c.Upper, "back", c.Lower)
 }
 
 // Words says where a points: "turn 28.0° right, tilt 17.7° down".
@@ -83,6 +91,9 @@ func (a *Aim) Words(on Surface) string {
 		return "tilt " + deg(a.Tilt) + " off plumb, towards " + deg(a.Turn) + side + " of the screen"
 	}
 	words := "straight out"
+	if on == OnFloor {
+		words = "straight to the back"
+	}
 	if math.Abs(a.Turn) >= 0.05 {
 		words = "turn " + deg(a.Turn) + side
 	}
@@ -120,4 +131,57 @@ func (t *Datum) Words(u project.Units) []string {
 		}
 	}
 	return out
+}
+
+// Rough says where an item is from what stands before the finishes; empty where nothing
+// is built up.
+func (l *List) Rough(it *Item) string {
+	var parts []string
+	if it.StructuralHeight != it.FinishedHeight {
+		parts = append(parts, l.Show(it.StructuralHeight)+" above the structural floor")
+	}
+	for _, o := range it.Offsets {
+		if o.Rough != o.Distance {
+			parts = append(parts, l.Show(o.Rough)+" from rough "+o.From)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+// DriverHeights says how high the drivers are whose middle is not their box's.
+func (l *List) DriverHeights(it *Item) string {
+	var parts []string
+	for _, dr := range it.Drivers {
+		parts = append(parts, string(dr.Band)+" driver at "+l.ShowHeight(dr.Height))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// Words says how far something on a surface may be off.
+func (t *Tolerance) Words(on Surface, u project.Units) string {
+	names := ways
+	if on == OnCeiling || on == OnFloor {
+		names[0], names[1] = "forward", "back"
+	} else {
+		names[0], names[1] = "up", "down"
+	}
+	var parts []string
+	free := false
+	for i, r := range t.reaches() {
+		switch {
+		case r == nil:
+		case r.Limit == "":
+			free = true
+		default:
+			parts = append(parts, names[i]+" "+r.Words(u))
+		}
+	}
+	if len(parts) == 0 {
+		return short(Most, u) + " and more either way"
+	}
+	text := strings.Join(parts, ", ")
+	if free {
+		text += ", else " + short(Most, u) + " and more"
+	}
+	return text
 }

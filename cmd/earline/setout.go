@@ -1,0 +1,174 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"context"
+	"maps"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/practice"
+	"earline/project/setout"
+	"earline/project/sight"
+)
+
+// setoutFlags are what the command line can ask of a set-out.
+type setoutFlags struct {
+	answer
+	rules string
+	units string
+	out   setoutFile
+}
+
+func setoutCommand() *cobra.Command {
+	var f setoutFlags
+	c := &cobra.Command{
+		Use:   "setout FILE",
+		Short: "List where on walls, ceiling and floor everything goes",
+		Long: `Setout lists everything that is to be marked, in the order in which one walks the
+room: the screen wall, on round to the right, the ceiling, the floor. Heights are
+above (+) or below (-) one laser line; offsets are level and square to faces that
+can be seen from there, or to the centre line of the picture. Holes are given by
+their edges. Of each loudspeaker it says how far it may end up off its place in
+every direction, and what gets worse beyond.
+
+Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
+		Args:              takes(1, 1),
+		ValidArgsFunction: completeFile,
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := f.one(c, "output"); err != nil {
+				return err
+			}
+			if err := named(c, "rules"); err != nil {
+				return err
+			}
+			std, err := readRules(c, f.rules)
+			if err != nil {
+				return err
+			}
+			d, err := load(c, args[0])
+			if err != nil {
+				return err
+			}
+			ctx, stop := interruptible(c)
+			defer stop()
+			return about(inMessages(args[0]), runSetout(ctx, c, d, std, &f))
+		},
+	}
+	f.flags(c)
+	addShortFlag(c, &f.out, "output", "o", "FILE", "", "file to write to: "+strings.Join(setoutEndings(), ", ")+", or - for comma separated", setoutNamed)
+	units := []string{string(project.Metric), string(project.Imperial)}
+	addFlag(c, &f.units, "units", "WORD", "", "metric or imperial, in place of the design's own", oneOf(units...))
+	_ = c.RegisterFlagCompletionFunc("units", completeWords(func() []string { return units }))
+	c.Flags().StringVar(&f.rules, "rules", "", "house standard in `FILE`, for the directions that are accepted (*"+practice.Extension+")")
+	_ = c.RegisterFlagCompletionFunc("rules", completeEnding(practice.Extension))
+	return c
+}
+
+func runSetout(ctx context.Context, c *cobra.Command, d *project.Design, std practice.Standard, f *setoutFlags) error {
+	l, err := setout.Of(ctx, sight.Audit(d), std)
+	if err != nil {
+		return err
+	}
+	if f.units != "" {
+		l.Units = project.Units(f.units)
+	}
+	if err := f.give(c, func() any { return l.Report() }, func(p *printer) { printSetout(p, l) }); err != nil {
+		return err
+	}
+	if f.out.name == "" {
+		return nil
+	}
+	data, err := setoutWriters()[f.out.ending](l, d)
+	if err != nil {
+		return err
+	}
+	return write(c, f.out.name, data)
+}
+
+// setoutWriters returns how a set-out is written, by the ending of the file's name. A
+// drawing of it is one line here.
+func setoutWriters() map[string]func(*setout.List, *project.Design) ([]byte, error) {
+	return map[string]func(*setout.List, *project.Design) ([]byte, error){
+		".csv": func(l *setout.List, _ *project.Design) ([]byte, error) { return l.Table().CSV(), nil },
+	}
+}
+
+func setoutEndings() []string { return slices.Sorted(maps.Keys(setoutWriters())) }
+
+// setoutFile is a file for a set-out, with what its name says it holds.
+type setoutFile struct{ name, ending string }
+
+// setoutNamed reads the name of a file for a set-out.
+func setoutNamed(name string) (setoutFile, error) {
+	if name == standard {
+		return setoutFile{name, ".csv"}, nil
+	}
+	ending := strings.ToLower(filepath.Ext(name))
+	if _, ok := setoutWriters()[ending]; !ok {
+		return setoutFile{}, &unit.ParseError{Found: strconv.Quote(name), Allowed: "a name that ends in " + strings.Join(setoutEndings(), ", ") + ", or -"}
+	}
+	return setoutFile{name, ending}, nil
+}
+
+// printSetout prints the list, a heading for each place.
+func printSetout(p *printer, l *setout.List) {
+	const width = 100
+	p.printf("Set-out of %s\n", l.Name)
+	if j := l.Job; j != (project.Job{}) {
+		p.printf("%s\n", strings.Join(strings.Fields("job "+j.Reference+" revision "+j.Revision+" "+j.RevisedOn), " "))
+	}
+	for _, line := range l.Datum.Words(l.Units) {
+		p.printf("%s\n", wrapped(line, width, "  "))
+	}
+	p.printf("Heights are from the line. Facing each wall, left and right are as seen; walls have their\n" +
+		"names as seen facing the screen. What may be off holds in one direction at a time.\n")
+	place := ""
+	for i := range l.Items {
+		it := &l.Items[i]
+		if it.Place != place {
+			place = it.Place
+			p.printf("\n%s\n", strings.ToUpper(place[:1])+place[1:])
+		}
+		line := func(text string) { p.printf("    %s\n", wrapped(text, width-4, "      ")) }
+		offsets := []string{l.ShowHeight(it.Height)}
+		for _, o := range it.Offsets {
+			offsets = append(offsets, l.ShowOffset(o))
+		}
+		p.printf("  %s\n", wrapped(it.Name+": "+strings.Join(offsets, ", "), width-2, "      "))
+		if rough := l.Rough(it); rough != "" {
+			line(rough)
+		}
+		if it.Cutout != nil {
+			line("hole " + l.Show(it.Cutout.Width) + " wide, " + l.Show(it.Cutout.Height) + " high: " + l.ShowEdges(it.Cutout))
+		} else if it.Edges != nil {
+			line("edges: " + l.ShowEdges(it.Edges))
+		}
+		if it.Aim != nil {
+			text := it.Aim.Words(it.On)
+			if f := it.Frame; f != nil {
+				text += "; frame " + l.Show(f.Width) + " x " + l.Show(f.Height) + " x " + l.Show(f.Depth)
+			}
+			if it.Mass > 0 {
+				text += "; " + strconv.FormatFloat(it.Mass, 'f', -1, 64) + " kg"
+			}
+			line(text)
+		}
+		if text := l.DriverHeights(it); text != "" {
+			line(text)
+		}
+		if it.Tolerance != nil {
+			line("may be off " + it.Tolerance.Words(it.On, l.Units))
+		}
+		if it.Caution != "" {
+			line(it.Caution)
+		}
+	}
+}
