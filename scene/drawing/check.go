@@ -96,7 +96,7 @@ func (m Marks) check(depth int) error {
 			}
 		}
 		if !ok {
-			return fmt.Errorf("found a mark without a place or of no size: %.100v", k)
+			return fmt.Errorf("found a %T without a place or of no size", k)
 		}
 	}
 	return nil

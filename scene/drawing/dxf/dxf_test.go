@@ -235,3 +235,8 @@ func TestSolidsMakeUpTheArea(t *testing.T) {
 		t.Errorf("solids cover %v mm², want %v", sum, want)
 	}
 }
+
+// For tools/export-check.sh, which names a folder.
+func TestKeptForAProgram(t *testing.T) {
+	drawingtest.Keep(t, "views.dxf", written(t, drawingtest.Sheets()))
+}

@@ -121,3 +121,9 @@ func BenchmarkTwelveSheets(b *testing.B) {
 		written(b, info, sheets)
 	}
 }
+
+// For tools/export-check.sh, which names a folder.
+func TestKeptForAProgram(t *testing.T) {
+	doc, _ := written(t, info, drawingtest.Sheets())
+	drawingtest.Keep(t, "sheets.pdf", doc)
+}
