@@ -3,6 +3,8 @@
 package sheet
 
 import (
+	"slices"
+
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
@@ -55,7 +57,7 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			built = append(built, stopsAt(at(float64(f.At.X)-hx, float64(f.At.Y)-hy), at(float64(f.At.X)+hx, float64(f.At.Y)+hy))...)
 		}
 	}
-	r, ok := running(s.metric, from, hanging)
+	r, ok := running(s.metric, from, s.hanging(hanging))
 	v.add(side, r, ok)
 	lo, hi := min(from, to), max(from, to)
 	stops := stopsAt(lo, hi)
@@ -69,6 +71,19 @@ func (s *set) dimensionCeiling(v *view, name string) {
 	}
 	r, ok = chain(s.metric, stopsAt(from, to))
 	v.add(side, r, ok)
+}
+
+// hanging returns what hangs as it is dimensioned on paper of this size: always, since
+// no other drawing does.
+func (s *set) hanging(stops []stop) []stop {
+	if s.lean == 0 {
+		return stops
+	}
+	bare := slices.Clone(stops)
+	for i := range bare {
+		bare[i].name = ""
+	}
+	return bare
 }
 
 // drawOverhead draws what is under the ceiling, with how high it is.

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"earline/geometry/unit"
 	"earline/scene/drawing"
@@ -63,11 +64,29 @@ func tidy(stops []stop) []stop {
 		out = append(out, s)
 	}
 	for i := range out {
-		switch n := out[i].names; {
+		switch n := paired(out[i].names); {
+		case len(n) == 1:
+			out[i].name = n[0]
 		case len(n) == 2:
 			out[i].name = n[0] + ", " + n[1]
 		case len(n) > 2:
 			out[i].name = fmt.Sprintf("%s and %d more", n[0], len(n)-1)
+		}
+	}
+	return out
+}
+
+// paired returns names with left and right in one, as the trade writes them: U±045 of
+// U+045 and U-045.
+func paired(names []string) (out []string) {
+	for i, n := range names {
+		left, right := strings.Replace(n, "-", "+", 1), strings.Replace(n, "+", "-", 1)
+		if left == right || !slices.Contains(names, left) || !slices.Contains(names, right) {
+			out = append(out, n)
+			continue
+		}
+		if i == min(slices.Index(names, left), slices.Index(names, right)) { // once, in place of the first
+			out = append(out, strings.Replace(left, "+", "±", 1))
 		}
 	}
 	return out
@@ -259,31 +278,33 @@ func (r *row) drawChain(g gutter, depth float64) {
 		line = depth + 1.2
 	}
 	second = line + 0.9
-	var strokes [][]drawing.Point
-	first, last := r.stops[0].at, r.stops[len(r.stops)-1].at
-	strokes = append(strokes, []drawing.Point{g.at(first, line), g.at(last, line)})
-	for _, s := range r.stops {
-		q := g.at(s.at, line)
-		strokes = append(strokes,
-			[]drawing.Point{{X: q.X - arrow, Y: q.Y + arrow}, {X: q.X + arrow, Y: q.Y - arrow}},
-			[]drawing.Point{g.at(s.at, max(line-lineRoom, 1)), g.at(s.at, line+1)})
-	}
 	narrow := r.narrow(d.page, d.scale)
+	var strokes [][]drawing.Point
 	var want, sep []float64
 	var which []int
 	for i, n := range narrow {
-		middle := (r.stops[i].at + r.stops[i+1].at) / 2
+		a, b := r.stops[i].at, r.stops[i+1].at
+		middle := g.at((a+b)/2, line)
+		away := max(line-lineRoom, 1)
 		if !n {
-			q := g.at(middle, line)
+			turn := 90.0
+			box := d.upBox(middle.X-0.8, middle.Y, r.word(i))
 			if flat {
-				d.text(dimensionLayer, black, q.X, q.Y-0.8, small, drawing.Middle, r.word(i))
-			} else {
-				d.textUp(dimensionLayer, black, q.X-0.8, q.Y, small, drawing.Middle, r.word(i))
+				turn, box = 0, d.levelBox(middle.X, middle.Y-0.8, r.word(i))
 			}
+			d.words = append(d.words, word{r.word(i), box})
+			d.dimension(g.at(a, away), g.at(b, away), middle, turn, r.word(i))
 			continue
 		}
+		strokes = append(strokes, []drawing.Point{g.at(a, line), g.at(b, line)})
+		for _, at := range [2]float64{a, b} {
+			q := g.at(at, line)
+			strokes = append(strokes,
+				[]drawing.Point{{X: q.X - arrow, Y: q.Y + arrow}, {X: q.X + arrow, Y: q.Y - arrow}},
+				[]drawing.Point{g.at(at, away+1), g.at(at, line+1)})
+		}
 		which = append(which, i)
-		want = append(want, g.along(middle))
+		want = append(want, g.along((a+b)/2))
 		sep = append(sep, d.width(r.word(i), small)+1.6)
 	}
 	for k, at := range spread(want, sep) {
@@ -307,6 +328,28 @@ func (r *row) drawChain(g gutter, depth float64) {
 		strokes = append(strokes, []drawing.Point{middle, g.off(at, second+high-small-1.2)})
 	}
 	d.lines(dimensionLayer, black, thin, strokes...)
+}
+
+// dimension draws a dimension that has room for its text, as one that stays a dimension
+// where it is kept in a view.
+func (p *page) dimension(a, b, line drawing.Point, turn float64, text string) {
+	d := drawing.Dimension{Layer: dimensionLayer, Ink: black, A: a, B: b, Line: line, Turn: turn, Text: text, Size: size(small)}
+	if m, ok := p.canvas.(*model); ok {
+		d.A, d.B, d.Line = m.point(a), m.point(b), m.point(line)
+		m.marks.Add(d)
+	}
+}
+
+// levelBox and upBox return what a line of text takes whose middle is at x, y, level
+// and reading upwards.
+func (p *page) levelBox(x, y float64, text string) drawing.Box {
+	w := p.width(text, small)
+	return textBox(x-w/2, y, w, small)
+}
+
+func (p *page) upBox(x, y float64, text string) drawing.Box {
+	w := p.width(text, small)
+	return drawing.Rect(x-small, y-w/2, x+drop*size(small), y+w/2)
 }
 
 // spread moves places along a line apart until each is at least half of both its own

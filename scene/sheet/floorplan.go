@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"earline/geometry"
@@ -35,6 +36,7 @@ type set struct {
 	face              *drawing.Typeface
 	file, fingerprint string
 	planRatio         float64
+	lean              int // what plans leave out: 1 names of dimensions and what is told twice, 2 loudspeakers
 	pages             []composed
 	bars              []bar // of all sheets
 	lost              int   // labels that found no place
@@ -94,7 +96,11 @@ func along(v *view, side int, p geometry.Vec) float64 {
 // plan returns the plan.
 func (s *set) plan() *view {
 	v := s.planView("Plan")
-	v.notes = []string{"Dimensions of loudspeakers run from the corner with the ring, to the middle of the front. Heights of platforms are over the floor.",
+	first := "Dimensions of loudspeakers run from the corner with the ring, to the middle of the front. Heights of platforms are over the floor."
+	if s.lean > 1 {
+		first = "Loudspeakers are dimensioned on the walls and in the list. Heights of platforms are over the floor."
+	}
+	v.notes = []string{first,
 		"Walls are drawn " + s.length(thick) + " thick: the plan knows their finished faces only. What is broken is overhead."}
 	v.paint = func(d *drawn) {
 		s.drawPlatforms(d)
@@ -130,7 +136,7 @@ func (s *set) dimension(v *view, name string) {
 			speakers = append(speakers, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
 	}
-	r, ok := running(s.metric, from, speakers)
+	r, ok := running(s.metric, from, s.leaner(speakers))
 	v.add(side, r, ok)
 
 	features := stopsAt(from, to)
@@ -162,6 +168,9 @@ func (s *set) dimension(v *view, name string) {
 			}
 		}
 	case "right":
+		if s.lean > 0 {
+			break
+		}
 		features = append(features, stopsAt(at(float64(d.Screen.Distance), 0))...)
 		for _, r := range d.Seating.Rows {
 			features = append(features, stopsAt(at(float64(r.Distance), 0))...)
@@ -178,7 +187,7 @@ func (s *set) dimension(v *view, name string) {
 	if len(r.stops) > 2 {
 		v.add(side, r, ok)
 	}
-	if name == "screen" || name == "left" || len(r.stops) > 2 {
+	if name == "screen" || name == "left" || len(r.stops) > 2 && s.lean == 0 {
 		r, ok = chain(s.metric, stopsAt(from, to))
 		v.add(side, r, ok)
 	}
@@ -190,6 +199,21 @@ func (s *set) sideOf(l *place.Speaker) string {
 		return "screen"
 	}
 	return s.nearSide(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
+}
+
+// leaner returns stops as they are dimensioned on paper of this size.
+func (s *set) leaner(stops []stop) []stop {
+	switch s.lean {
+	case 0:
+		return stops
+	case 1:
+		bare := slices.Clone(stops)
+		for i := range bare {
+			bare[i].name = ""
+		}
+		return bare
+	}
+	return nil
 }
 
 // besides reports whether a loudspeaker is dimensioned on that side of the plan: the
@@ -284,7 +308,7 @@ func (s *set) drawWalls(d *drawn, openings bool) {
 		}
 		out := o.inward.Mul(-thick)
 		ring := []geometry.Vec2{o.a, o.b, o.b.Add(out), o.a.Add(out)}
-		d.fill(wallLayer, white, d.floor(ring))
+		d.fill(maskLayer, white, d.floor(ring))
 		d.lines(wallLayer, black, cut, d.floor(geometry.Polygon{ring[0], ring[3]}), d.floor(geometry.Polygon{ring[1], ring[2]}))
 		name := f.Words()
 		middle := o.a.Add(o.b).Mul(0.5)
@@ -447,7 +471,12 @@ func (s *set) drawSeats(d *drawn, named bool) {
 		depth, all := float64(seat.Chair.PanDepth), float64(seat.Chair.PanDepth+seat.Chair.BackThickness)
 		d.lines(rowLayer, grey, thin, line(depth/all))
 		middle := d.at(seat.Local(-depth/2, 0, 0))
-		d.label(rowLayer, grey, middle, 0, 0, seat.Name())
+		switch {
+		case d.roomy("seats") != "":
+			d.label(rowLayer, grey, middle, 0, 0, seat.Name())
+		case seat.Number == 1:
+			d.label(rowLayer, grey, middle, 0, 0, fmt.Sprintf("row %d", seat.Row))
+		}
 	}
 }
 
@@ -503,7 +532,7 @@ func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, alone bool
 		if l.Mount == project.OnCeiling && !alone {
 			d.dashed(speakerLayer, blue, thin, closed(ring))
 		} else {
-			d.fill(speakerLayer, white, ring)
+			d.fill(maskLayer, white, ring)
 			d.lines(speakerLayer, blue, edge, closed(ring))
 		}
 		box := around(ring)
@@ -516,9 +545,18 @@ func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, alone bool
 				d.solids = append(d.solids, grown(around([]drawing.Point{from, q}), 0.3))
 			}
 		}
-		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name(), plainName(l.Label))
+		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name(), d.roomy(plainName(l.Label)))
 		d.naming(s.ids[i])
 	}
+}
+
+// roomy returns text where the scale leaves room for it beside what must be there.
+func (d *drawn) roomy(text string) string {
+	const smallest = 60 // ratio
+	if d.scale.Ratio > smallest {
+		return ""
+	}
+	return text
 }
 
 // plainName says in an installer's words where a loudspeaker belongs.

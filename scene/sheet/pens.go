@@ -24,20 +24,20 @@ const (
 
 // Layers, as a drawing program lists them.
 const (
-	sheetLayer      = "sheet"
-	wallLayer       = "walls"
-	featureLayer    = "features"
-	rowLayer        = "rows"
-	screenLayer     = "screen"
-	speakerLayer    = "loudspeakers"
-	cutoutLayer     = "cut-outs"
-	treatmentLayer  = "treatments"
-	laserLayer      = "laser-line"
-	dimensionLayer  = "dimensions"
-	textLayer       = "text"
-	sightLayer      = "orientation"
-	hatchLayer      = "hatch"
-	backgroundLayer = "mask"
+	sheetLayer     = "sheet"
+	wallLayer      = "walls"
+	featureLayer   = "features"
+	rowLayer       = "rows"
+	screenLayer    = "screen"
+	speakerLayer   = "loudspeakers"
+	cutoutLayer    = "cut-outs"
+	treatmentLayer = "treatments"
+	laserLayer     = "laser-line"
+	dimensionLayer = "dimensions"
+	textLayer      = "text"
+	sightLayer     = "orientation"
+	hatchLayer     = "hatch"
+	maskLayer      = "mask" // white, under what must be read: of no use where lines are kept
 )
 
 var (

@@ -220,7 +220,7 @@ func (p *page) write(m mark, b drawing.Box, leader bool) {
 		p.leaders = append(p.leaders, [2]drawing.Point{m.at, end})
 		p.dot(m.layer, m.ink, m.at, 0.35)
 	}
-	p.fill(backgroundLayer, white, corners(grown(b, 0.25)))
+	p.fill(maskLayer, white, corners(grown(b, 0.25)))
 	for i, l := range m.lines {
 		p.text(m.layer, m.ink, b.X0, b.Y0+small+float64(i)*lineStep*small, small, drawing.Start, l)
 	}

@@ -227,7 +227,7 @@ func (c *section) paintCut(d *drawn, spans [][2]float64, b geometry.Box, layer, 
 	}
 	ring := corners(box)
 	if near < 0 {
-		d.fill(layer, white, ring)
+		d.fill(maskLayer, white, ring)
 		d.hatch(hatchLayer, grey, 1.2, ring)
 		d.lines(layer, black, cut, closed(ring))
 	} else {

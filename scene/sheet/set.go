@@ -4,6 +4,7 @@ package sheet
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
 	"earline/project"
@@ -28,6 +29,23 @@ type Options struct {
 func Of(r *place.Room, list *setout.List, o Options) []drawing.Sheet {
 	s := newSet(r, list, o)
 	return s.sheets()
+}
+
+// Unmasked returns sheets without the white areas under their words and loudspeakers,
+// for exchange: other programs draw them in black.
+func Unmasked(sheets []drawing.Sheet) []drawing.Sheet {
+	out := slices.Clone(sheets)
+	for i := range out {
+		out[i].Views = slices.Clone(out[i].Views)
+		for k := range out[i].Views {
+			v := &out[i].Views[k]
+			v.Marks = slices.DeleteFunc(slices.Clone(v.Marks), func(m drawing.Mark) bool {
+				a, ok := m.(drawing.Area)
+				return ok && a.Layer == maskLayer
+			})
+		}
+	}
+	return out
 }
 
 func newSet(r *place.Room, list *setout.List, o Options) *set {
@@ -93,46 +111,64 @@ func (s *set) compose() {
 }
 
 // turnPlan turns plans so that the screen is at the left where that allows a larger
-// scale; otherwise it is at the top, as people hold a plan.
+// scale; otherwise it is at the top, as people hold a plan. On paper too small for all
+// dimensions at 1:50 it leaves out what other sheets tell again, as far as that makes the
+// plan larger.
 func (s *set) turnPlan() {
+	const enough = 50
 	p := s.newPage("")
-	var ratio [2]float64
-	for i, turned := range []bool{false, true} {
-		s.turned = turned
-		views := []*view{s.plan(), s.ceiling()}
-		ratio[i] = largest(scales(s.metric), func(c Scale) bool {
-			w, h := 0.0, 0.0
-			var beside [4]float64
-			for _, v := range views {
-				_, _, b := v.need(p, c)
-				for side := range beside {
-					beside[side] = max(beside[side], b[side])
-				}
-				w, h = c.mm()*(v.hi.X-v.lo.X), c.mm()*(v.hi.Y-v.lo.Y)
+	best := struct {
+		ratio  float64
+		lean   int
+		turned bool
+	}{ratio: math.Inf(1)}
+	for s.lean = range 3 {
+		for _, turned := range []bool{false, true} {
+			s.turned = turned
+			if r := s.planScale(p).Ratio; r < best.ratio {
+				best.ratio, best.lean, best.turned = r, s.lean, turned
 			}
-			return w+beside[leftOf]+beside[rightOf] <= p.area.Dx() && h+beside[below]+beside[above]+titleHeight+2*noteStep <= p.area.Dy()
-		}).Ratio
+		}
+		if best.ratio <= enough {
+			break
+		}
 	}
-	s.turned = ratio[1] < ratio[0]
-	s.planRatio = min(ratio[0], ratio[1])
+	s.planRatio, s.lean, s.turned = best.ratio, best.lean, best.turned
+}
+
+// planScale returns the largest scale at which plan and ceiling fit one on the other.
+func (s *set) planScale(p *page) Scale {
+	views := s.planViews()
+	return largest(scales(s.metric), func(c Scale) bool {
+		w, h, _ := together(p, views, c)
+		return w <= p.area.Dx() && h <= p.area.Dy()
+	})
+}
+
+func (s *set) planViews() []*view { return []*view{s.plan(), s.ceiling()} }
+
+// together returns the paper that views of one outline take when they lie on each other.
+func together(p *page, views []*view, c Scale) (w, h float64, beside [4]float64) {
+	notes := 0
+	for _, v := range views {
+		_, _, b := v.need(p, c)
+		for side := range beside {
+			beside[side] = max(beside[side], b[side])
+		}
+		notes = max(notes, len(v.notes))
+	}
+	k := c.mm()
+	w = k*(views[0].hi.X-views[0].lo.X) + beside[leftOf] + beside[rightOf]
+	h = k*(views[0].hi.Y-views[0].lo.Y) + beside[below] + beside[above] + titleHeight + noteStep*float64(notes)
+	return w, h, beside
 }
 
 // planSheets draws the plan and the ceiling at one scale and in one place of their
 // sheets, so that one can be laid on the other.
 func (s *set) planSheets() {
 	scale := largest(scales(s.metric), func(c Scale) bool { return c.Ratio >= s.planRatio })
-	views := []*view{s.plan(), s.ceiling()}
-	var beside [4]float64
-	p := s.newPage("")
-	for _, v := range views {
-		_, _, b := v.need(p, scale)
-		for side := range beside {
-			beside[side] = max(beside[side], b[side])
-		}
-	}
-	k := scale.mm()
-	w := k*(views[0].hi.X-views[0].lo.X) + beside[leftOf] + beside[rightOf]
-	h := k*(views[0].hi.Y-views[0].lo.Y) + beside[below] + beside[above] + titleHeight + 2*noteStep
+	views := s.planViews()
+	w, h, beside := together(s.newPage(""), views, scale)
 	for i, v := range views {
 		p := s.newPage([]string{"Plan", "Ceiling (looking up)"}[i])
 		s.screenArrow(p)

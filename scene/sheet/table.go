@@ -30,7 +30,7 @@ func (s *set) table(code string, first int, title, note string, columns []column
 	var pages []*page
 	var p *page
 	y := 0.0
-	const step, pad = 1.5 * small, 1.5
+	const step, pad = 1.5 * small, 2.0
 	var x []float64
 	newPage := func() {
 		p = s.newPage(title)
@@ -50,8 +50,12 @@ func (s *set) table(code string, first int, title, note string, columns []column
 		y += 1.5
 		most := 1
 		for i, c := range columns {
-			for k, h := range p.wrapped(c.head, small, x[i+1]-x[i]-2*pad/2) {
+			for k, h := range p.wrapped(c.head, small, x[i+1]-x[i]-2*pad) {
 				most = max(most, k+1)
+				if c.right {
+					p.text(textLayer, grey, x[i+1]-pad, y+small+step*float64(k), small, drawing.End, h)
+					continue
+				}
 				p.text(textLayer, grey, x[i]+pad/2, y+small+step*float64(k), small, drawing.Start, h)
 			}
 		}
@@ -59,26 +63,31 @@ func (s *set) table(code string, first int, title, note string, columns []column
 		p.lines(textLayer, black, edge, []drawing.Point{{X: p.area.X0, Y: y}, {X: p.area.X1, Y: y}})
 	}
 	newPage()
+	wrapped := make([][][]string, len(lines))
+	tall := make([]float64, len(lines))
 	for n, l := range lines {
-		cells := make([][]string, len(columns))
+		wrapped[n] = make([][]string, len(columns))
 		high := 1
 		for i := range columns {
 			if i < len(l.cells) {
-				room := x[i+1] - x[i] - pad
+				room := x[i+1] - x[i] - 2*pad
 				if l.head {
 					room = p.area.Dx()
 				}
 				if l.box && i == 0 {
 					room -= 4
 				}
-				cells[i] = p.wrapped(l.cells[i], small, room)
-				high = max(high, len(cells[i]))
+				wrapped[n][i] = p.wrapped(l.cells[i], small, room)
+				high = max(high, len(wrapped[n][i]))
 			}
 		}
-		tall := step*float64(high) + 1.6
-		need := tall
-		if l.head { // a heading stays with the line it heads
-			need += step + 1.6
+		tall[n] = step*float64(high) + 1.6
+	}
+	for n, l := range lines {
+		cells := wrapped[n]
+		need := tall[n]
+		if l.head && n+1 < len(lines) { // a heading stays with the line it heads
+			need += tall[n+1]
 		}
 		if y+need > p.area.Y1 && n > 0 {
 			newPage()
@@ -95,7 +104,7 @@ func (s *set) table(code string, first int, title, note string, columns []column
 					left += 4
 				}
 				if c.right && !l.head {
-					p.text(textLayer, ink, x[i+1]-pad/2, base, small, drawing.End, text)
+					p.text(textLayer, ink, x[i+1]-pad, base, small, drawing.End, text)
 				} else {
 					p.text(textLayer, ink, left, base, small, drawing.Start, text)
 				}
@@ -105,9 +114,9 @@ func (s *set) table(code string, first int, title, note string, columns []column
 			p.rect(textLayer, black, thin, drawing.Rect(x[0]+pad/2, y+0.9, x[0]+pad/2+2.7, y+0.9+2.7))
 		}
 		if l.item != "" {
-			p.wants = append(p.wants, named{l.item, drawing.Rect(p.area.X0, y, x[1], y+tall)})
+			p.wants = append(p.wants, named{l.item, drawing.Rect(p.area.X0, y, x[1], y+tall[n])})
 		}
-		y += tall
+		y += tall[n]
 		width, shade := finest, pale
 		if l.head {
 			width, shade = thin, black

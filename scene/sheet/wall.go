@@ -4,7 +4,6 @@ package sheet
 
 import (
 	"math"
-	"strings"
 
 	"earline/geometry"
 	"earline/project"
@@ -70,8 +69,7 @@ func (s *set) wallOf(l *place.Speaker) int {
 
 // name returns the name of the wall as a title.
 func (e *elevation) name() string {
-	n := e.set.design.Room.WallName(e.wall + 1)
-	return strings.ToUpper(n[:1]) + n[1:]
+	return capitalised(e.set.design.Room.WallName(e.wall + 1))
 }
 
 // toScreen says on which hand the screen is for one who faces the wall.
