@@ -38,6 +38,10 @@ func DirectionsOf(d *project.Design, r *sight.Result, std Standard) *Directions 
 			if !of(h) || h.grade() == Beyond {
 				continue // it cannot get worse
 			}
+			// What the rule allows for the tape is not there to be built away.
+			if asked := h.bands.widened(-h.tape); !c.limitOverridden && asked.Grade(h.v) != Beyond {
+				h.bands = asked
+			}
 			for _, k := range h.speakers {
 				held := &out.held[k]
 				if id == "azimuth" {

@@ -11,24 +11,32 @@ import (
 // of the picture is the centre line from which everything across the room is measured;
 // then on round the room, right, back and left, so that nobody crosses it twice and the
 // laser on its tripod stays where it is; then the ceiling, when the ladder comes; and the
-// floor last, where tripod and ladder stood. On a wall from left to right, as one comes
+// floor last, where tripod and ladder stood. At the screen wall the picture comes before what
+// is on the wall and behind the screen. On a wall from left to right, as one comes
 // to it, and what is above another first; on ceiling and floor from the screen to the
 // back, and from left to right.
 func (b *builder) walk() {
 	rank := b.walkOrder()
 	type key struct {
-		stage       int
-		first, then float64
+		stage, layer int
+		first, then  float64
 	}
 	of := func(it *Item) key {
 		switch it.On {
 		case OnCeiling:
-			return key{len(rank), it.At.X, it.At.Y}
+			return key{len(rank), 0, it.At.X, it.At.Y}
 		case OnFloor:
-			return key{len(rank) + 1, it.At.X, it.At.Y}
+			return key{len(rank) + 1, 0, it.At.X, it.At.Y}
+		}
+		layer := 1
+		switch {
+		case it.Kind == Picture:
+			layer = 0
+		case it.On == BehindScreen:
+			layer = 2
 		}
 		w := &b.walls[it.Wall-1]
-		return key{rank[it.Wall-1], flat(it.At).Sub(w.left).Dot(w.along), -it.At.Z}
+		return key{rank[it.Wall-1], layer, flat(it.At).Sub(w.left).Dot(w.along), -it.At.Z}
 	}
 	const level = 1e-6 // m: beyond any tape
 	near := func(a, b float64) int {
@@ -43,7 +51,7 @@ func (b *builder) walk() {
 	}
 	slices.SortStableFunc(order, func(i, j int) int {
 		p, q := of(&b.items[i]), of(&b.items[j])
-		return cmp.Or(p.stage-q.stage, near(p.first, q.first), near(p.then, q.then))
+		return cmp.Or(p.stage-q.stage, p.layer-q.layer, near(p.first, q.first), near(p.then, q.then))
 	})
 	items := make([]Item, len(b.items))
 	for n, i := range order {
