@@ -70,11 +70,11 @@ func (d Dimension) TypeSize() float64 {
 
 // What a dimension is drawn with, in mm of the paper. Common practice, no source.
 const (
-	dimensionPen    = 0.18
-	dimensionGap    = 1.0 // from the point to its extension line
-	dimensionBeyond = 1.5 // of the extension line beyond the dimension line
-	dimensionTick   = 1.2 // of the stroke across, to each side along both axes
-	dimensionLift   = 0.8 // of the text above the line
+	DimensionPen    = 0.18
+	DimensionGap    = 1.0 // from the point to its extension line
+	DimensionBeyond = 1.5 // of the extension line beyond the dimension line
+	DimensionTick   = 1.2 // of the stroke across, to each side along both axes
+	DimensionLift   = 0.8 // of the text above the line
 )
 
 // Picture returns d in lines and text, at a scale: mm of the paper to one of the
@@ -90,13 +90,13 @@ func (d Dimension) Picture(scale float64, t *Typeface) Marks {
 	lines := [][]Point{{a, b}}
 	for _, e := range [2][2]Point{{d.A, a}, {d.B, b}} {
 		far := math.Hypot(e[1].X-e[0].X, e[1].Y-e[0].Y)
-		if far > dimensionGap*mm {
+		if far > DimensionGap*mm {
 			ux, uy := (e[1].X-e[0].X)/far, (e[1].Y-e[0].Y)/far
-			lines = append(lines, []Point{move(e[0], ux, uy, dimensionGap*mm), move(e[1], ux, uy, dimensionBeyond*mm)})
+			lines = append(lines, []Point{move(e[0], ux, uy, DimensionGap*mm), move(e[1], ux, uy, DimensionBeyond*mm)})
 		}
 		// Towards upper right of the line, as one reads it.
 		tx, ty := x+y, y-x
-		lines = append(lines, []Point{move(e[1], tx, ty, -dimensionTick*mm), move(e[1], tx, ty, dimensionTick*mm)})
+		lines = append(lines, []Point{move(e[1], tx, ty, -DimensionTick*mm), move(e[1], tx, ty, DimensionTick*mm)})
 	}
 	words, size := d.Words(), d.TypeSize()
 	width := t.Width(words, size) * mm
@@ -114,9 +114,9 @@ func (d Dimension) Picture(scale float64, t *Typeface) Marks {
 		turn += 180
 	}
 	s, c := math.Sincos(turn * math.Pi / 180)
-	at = move(at, -s, -c, dimensionLift*mm)
+	at = move(at, -s, -c, DimensionLift*mm)
 	return Marks{
-		Lines{d.Layer, Pen{Ink: d.Ink, Width: dimensionPen}, lines},
+		Lines{d.Layer, Pen{Ink: d.Ink, Width: DimensionPen}, lines},
 		Text{Layer: d.Layer, Ink: d.Ink, At: at, Text: words, Size: size, Anchor: Middle, Turn: turn},
 	}
 }

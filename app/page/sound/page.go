@@ -220,6 +220,7 @@ func (p *soundPage) exportCommands() []command.Command {
 	return []command.Command{
 		export(chart.PNG, "Saves the chart as a PNG image."),
 		export(chart.SVG, "Saves the chart as an SVG drawing."),
+		export(chart.PDF, "Saves the chart as a PDF document, to be printed or pasted at any size."),
 		export(chart.CSV, "Saves the figures of the chart as a table."),
 	}
 }

@@ -58,7 +58,7 @@ type panel struct {
 	OnChoice func(choice)
 	// OnCancel is asked to end what is being worked out.
 	OnCancel func()
-	// OnExport is asked to keep the chart: chart.PNG, SVG or CSV.
+	// OnExport is asked to keep the chart: chart.PNG, SVG, PDF or CSV.
 	OnExport func(kind string)
 
 	choice choice

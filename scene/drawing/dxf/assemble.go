@@ -2,7 +2,11 @@
 
 package dxf
 
-import "math"
+import (
+	"math"
+
+	"earline/scene/drawing"
+)
 
 // anonymous marks the block of a picture, which nobody inserts by name.
 const anonymous = 1
@@ -21,14 +25,11 @@ func (f *file) block(name string, kind int, content *tags) {
 	b.name(8, "0")
 }
 
-// Dimensions, for programs that draw them anew, in mm of the paper: as
-// drawing.Dimension shows them.
-const (
-	dimensionType   = 2.5 // height of capitals
-	dimensionTick   = 1.2
-	dimensionGap    = 1.0
-	dimensionBeyond = 1.5
-)
+// style is how programs that draw dimensions anew are to do that: as their pictures are.
+type style struct {
+	mm   float64 // of the model to one of the paper
+	size float64 // of the type, in mm of the paper
+}
 
 // assemble puts the sections together.
 func (f *file) assemble() []byte {
@@ -39,9 +40,9 @@ func (f *file) assemble() []byte {
 		content()
 		t.name(0, "ENDSEC")
 	}
-	mm := 1.0 // of the model to one of the paper
+	first := style{1, drawing.Dimension{}.TypeSize()}
 	if len(f.styles.rows) > 0 {
-		mm = f.styles.rows[0].value
+		first = f.styles.rows[0].value
 	}
 	e := f.extent
 	section("HEADER", func() {
@@ -60,8 +61,8 @@ func (f *file) assemble() []byte {
 			name  string
 			value float64
 		}{
-			{"$LTSCALE", 1}, {"$DIMSCALE", mm}, {"$DIMTXT", dimensionType}, {"$DIMASZ", dimensionTick},
-			{"$DIMTSZ", dimensionTick}, {"$DIMEXO", dimensionGap}, {"$DIMEXE", dimensionBeyond},
+			{"$LTSCALE", 1}, {"$DIMSCALE", first.mm}, {"$DIMTXT", first.size * capitals}, {"$DIMASZ", drawing.DimensionTick},
+			{"$DIMTSZ", drawing.DimensionTick}, {"$DIMEXO", drawing.DimensionGap}, {"$DIMEXE", drawing.DimensionBeyond},
 		} {
 			variable(v.name)
 			t.number(40, v.value)
@@ -152,7 +153,7 @@ func (f *file) tables(t *tags) {
 			t.number(g.code, g.value)
 		}
 		t.int(71, 0)
-		t.number(42, dimensionType)
+		t.number(42, 2.5) // the last height of type that was used
 		t.name(3, s[1])
 		t.name(4, "")
 	}
@@ -164,7 +165,10 @@ func (f *file) tables(t *tags) {
 		for _, g := range []struct {
 			code  int
 			value float64
-		}{{40, s.value}, {41, dimensionTick}, {42, dimensionGap}, {44, dimensionBeyond}, {140, dimensionType}, {142, dimensionTick}} {
+		}{
+			{40, s.value.mm}, {41, drawing.DimensionTick}, {42, drawing.DimensionGap}, {44, drawing.DimensionBeyond},
+			{140, s.value.size * capitals}, {142, drawing.DimensionTick},
+		} {
 			t.number(g.code, g.value)
 		}
 		t.int(73, 0)

@@ -43,7 +43,7 @@ type file struct {
 	typeface *drawing.Typeface
 	layers   *table[string, int] // colour
 	lines    *table[string, []float64]
-	styles   *table[float64, float64] // of dimensions: how many mm of the model a mm of the paper is
+	styles   *table[style, style] // of dimensions
 	inserted *table[blockKey, struct{}]
 	blocks   tags
 	entities tags
@@ -57,7 +57,7 @@ func newFile(t *drawing.Typeface) *file {
 		typeface: t,
 		layers:   newTable[string, int](layerName),
 		lines:    newTable[string, []float64](func(s string) string { return s }),
-		styles:   newTable[float64, float64](func(s string) string { return s }),
+		styles:   newTable[style, style](func(s string) string { return s }),
 		inserted: newTable[blockKey, struct{}](layerName),
 	}
 	f.layers.of("0", "0", colourless)
@@ -236,6 +236,7 @@ func (p place) dimension(d drawing.Dimension) {
 	in.marks(marks)
 	p.f.block(picture, anonymous, in.out)
 
+	look := style{p.mm, d.TypeSize()}
 	p.begin("DIMENSION", d.Layer, d.Ink)
 	p.out.name(2, picture)
 	_, end := d.Ends()
@@ -247,7 +248,7 @@ func (p place) dimension(d drawing.Dimension) {
 	}
 	p.out.int(70, 0) // along a line that is turned
 	p.out.text(1, d.Words())
-	p.out.name(3, p.f.styles.of("STANDARD", p.mm, p.mm))
+	p.out.name(3, p.f.styles.of("STANDARD", look, look))
 	p.point(13, d.A)
 	p.point(14, d.B)
 	p.out.number(50, turned(d.Turn))

@@ -45,15 +45,17 @@ type report struct {
 		Text    string  `json:"text"`
 		Block   bool    `json:"block"`
 	} `json:"dimensions"`
-	Texts    []string     `json:"texts"`
-	Inserts  [][3]float64 `json:"inserts"`
-	Circles  [][3]float64 `json:"circles"`
-	TextSize []float64    `json:"heights"`
+	Texts   []string     `json:"texts"`
+	Inserts [][3]float64 `json:"inserts"`
+	Circles [][3]float64 `json:"circles"`
+	Heights []float64    `json:"heights"`
+	Colours [][3]int     `json:"colours"`
 }
 
 // read has the library ezdxf read a file; the system's Python has it.
 const reader = `
 import json, sys
+from ezdxf import colors
 from ezdxf import recover
 doc, audit = recover.readfile(sys.argv[1])
 m = doc.modelspace()
@@ -68,6 +70,7 @@ print(json.dumps({
     "dimensions": [{"measure": d.get_measurement(), "text": d.dxf.text, "block": len(list(d.virtual_entities())) > 0} for d in m.query("DIMENSION")],
     "texts": [t.plain_text() for t in m.query("TEXT")], "heights": [t.dxf.height for t in m.query("TEXT")],
     "inserts": [[i.dxf.insert.x, i.dxf.insert.y, i.dxf.rotation] for i in m.query("INSERT")],
+    "colours": [list(colors.int2rgb(colors.DXF_DEFAULT_COLORS[l.dxf.color if l.dxf.color < 256 else doc.layers.get(l.dxf.layer).color])) for l in m.query("LINE")],
     "circles": [[c.dxf.center.x, c.dxf.center.y, c.dxf.radius] for c in m.query("CIRCLE")],
 }))
 `
@@ -134,8 +137,34 @@ func TestReadByAnother(t *testing.T) {
 	if r.Circles[1][0] < 2000+4000+300 || r.Circles[1][1] != -2000 {
 		t.Errorf("the second view lies over the first: %v", r.Circles)
 	}
+	if h := r.Heights[0]; math.Abs(h-5*50*0.722) > 1 { // the H of the Go font is 0.722 of its size high
+		t.Errorf("words are %v mm high", h)
+	}
 	if i := r.Inserts[0]; i != [3]float64{900, -2700, 345} {
 		t.Errorf("the first chair is at %v", i)
+	}
+}
+
+// Colours come out as they were drawn, or as the nearest of a fixed palette; black is
+// what stands out from the paper.
+func TestColours(t *testing.T) {
+	v := drawing.View{Name: "Plan", Scale: 0.02}
+	var want [][3]int
+	for _, c := range [][2]color.NRGBA{
+		{{R: 255, A: 255}, {R: 255}},
+		{{R: 250, G: 130, B: 5, A: 255}, {R: 255, G: 127}},
+		{{G: 120, A: 255}, {G: 127}},
+		{{R: 130, A: 128}, {R: 127}},
+		{{B: 120, A: 255}, {B: 127}},
+		{{R: 120, G: 125, B: 130, A: 255}, {R: 128, G: 128, B: 128}},
+		{{R: 20, G: 20, B: 20, A: 255}, {R: 255, G: 255, B: 255}},
+	} {
+		v.Marks.Add(drawing.Lines{Layer: "walls", Pen: drawing.Pen{Ink: c[0]}, Lines: [][]drawing.Point{{{}, drawing.Pt(1, 1)}}})
+		want = append(want, [3]int{int(c[1].R), int(c[1].G), int(c[1].B)})
+	}
+	r := read(t, written(t, []drawing.Sheet{{Paper: drawing.Papers()[0], Views: []drawing.View{v}}}))
+	if diff := cmp.Diff(want, r.Colours); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
 	}
 }
 

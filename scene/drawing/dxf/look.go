@@ -12,8 +12,8 @@ import (
 // Colours are numbers of a fixed palette. 7 is black on white paper and white on black.
 const colourless = 7
 
-// palette are the colours that have a name of their own, and greys. Their values are
-// those of the palette as programs commonly show it, from memory.
+// palette are the colours that have a name of their own, and greys. Another
+// program's palette is the test's source of their values.
 func palette() []struct {
 	number int
 	ink    color.NRGBA
@@ -62,8 +62,12 @@ func (p place) layer(name string, colour int) string {
 	return p.f.layers.of(name, name, colour)
 }
 
-// begin begins an entity.
+// begin begins an entity. Lines and words are as strong as they can be: on a screen what
+// is pale beside others would be lost in them.
 func (p place) begin(kind, layer string, ink color.NRGBA) {
+	if kind != "SOLID" {
+		ink.A = 255
+	}
 	n := colour(ink)
 	name := p.layer(layer, n)
 	p.out.name(0, kind)

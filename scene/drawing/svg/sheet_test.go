@@ -40,3 +40,13 @@ func TestSheetToScale(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A room drawn round has four corners alike: where the line came back to its beginning
+// the corner had a notch.
+func TestClosedLinesHaveNoNotch(t *testing.T) {
+	c := svg.New(svg.Page{Width: 10, Height: 10, Typeface: drawing.NewTypeface(nil)})
+	c.Stroke("", drawing.Pen{Ink: ink, Width: 1}, [][]drawing.Point{{drawing.Pt(1, 1), drawing.Pt(9, 1), drawing.Pt(9, 9), drawing.Pt(1, 1)}})
+	if got := string(c.Close()); !strings.Contains(got, `d="M1 1L9 1L9 9Z"`) {
+		t.Error(got)
+	}
+}

@@ -141,6 +141,11 @@ func (c *Canvas) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) 
 	c.onto(layer)
 	c.buf.WriteString(`<path d="`)
 	for _, l := range lines {
+		if n := len(l); n > 3 && l[0] == l[n-1] {
+			c.path(l[:n-1])
+			c.buf.WriteByte('Z') // so that the last corner is one
+			continue
+		}
 		c.path(l)
 	}
 	c.buf.WriteByte('"')
