@@ -57,6 +57,7 @@ var mayUse = map[string][]string{
 	"scene/drawing/pdf":    {"scene/drawing"},
 	"scene/drawing/dxf":    {"scene/drawing"},
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
+	"scene/sheet":          {"scene/drawing", "project", "project/", "geometry", "geometry/"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }
 

@@ -80,7 +80,7 @@ func (s *set) finish(p *page, scale Scale, number string, n, of int) {
 			c.line(6, small, "DO NOT SCALE")
 			c.line(10.4, small, "read the dimensions")
 			if s.fingerprint != "" {
-				c.line(15.2, tiny, "file "+s.fingerprint)
+				c.line(15.2, tiny, "design "+s.fingerprint)
 			}
 			if s.file != "" {
 				c.line(18.8, tiny, s.file)

@@ -164,20 +164,12 @@ func (p *page) placeLabel(m mark) bool {
 			}
 			// The farther, the less is asked for.
 			if worth := (0.02 + 0.03*float64(ring)) * w * high; best <= worth {
-				p.write(m, found, r > m.clear+gap+2.1*step && !m.near(found, r))
+				p.write(m, found, m.clear+gap+2.1*step)
 				return true
 			}
 		}
 	}
 	return false
-}
-
-// near reports whether b is beside one of the other points.
-func (m *mark) near(b drawing.Box, within float64) bool {
-	return slices.ContainsFunc(m.also, func(q drawing.Point) bool {
-		e := nearestOn(b, q)
-		return math.Hypot(e.X-q.X, e.Y-q.Y) <= within+1e-6
-	})
 }
 
 // cost says how much a label at b would cover, and whether it may stand there at all.
@@ -210,15 +202,25 @@ func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free boo
 	return cost, true
 }
 
-// write writes a label in its box, on white, with a line to its point when it stands
-// away from it.
-func (p *page) write(m mark, b drawing.Box, leader bool) {
+// write writes a label in its box, on white, with a line to the nearest of its points
+// when that is farther than beside.
+func (p *page) write(m mark, b drawing.Box, beside float64) {
 	p.canvas = m.on
-	if leader {
-		end := nearestOn(b, m.at)
-		p.lines(m.layer, m.ink, finest, []drawing.Point{m.at, end})
-		p.leaders = append(p.leaders, [2]drawing.Point{m.at, end})
-		p.dot(m.layer, m.ink, m.at, 0.35)
+	far := func(q drawing.Point) float64 {
+		e := nearestOn(b, q)
+		return math.Hypot(e.X-q.X, e.Y-q.Y)
+	}
+	at := m.at
+	for _, q := range m.also {
+		if far(q) < far(at) {
+			at = q
+		}
+	}
+	if far(at) > beside {
+		end := nearestOn(b, at)
+		p.lines(m.layer, m.ink, finest, []drawing.Point{at, end})
+		p.leaders = append(p.leaders, [2]drawing.Point{at, end})
+		p.dot(m.layer, m.ink, at, 0.35)
 	}
 	p.fill(maskLayer, white, corners(grown(b, 0.25)))
 	for i, l := range m.lines {

@@ -16,10 +16,10 @@ import (
 // Options say how a set of sheets is drawn.
 type Options struct {
 	// Paper is used with its long side across; the zero Paper is A3, or Tabloid for a
-	// design in feet.
+	// list in feet.
 	Paper drawing.Paper
-	// File and Fingerprint say in the title block of which file the sheets are; both
-	// may be empty.
+	// File and Fingerprint say in the title block of which file and design the sheets
+	// are; both may be empty.
 	File, Fingerprint string
 	Typeface          *drawing.Typeface // nil: the Go font
 }
@@ -50,7 +50,7 @@ func Unmasked(sheets []drawing.Sheet) []drawing.Sheet {
 
 func newSet(r *place.Room, list *setout.List, o Options) *set {
 	d := r.Design
-	s := &set{room: r, design: d, list: list, metric: d.Units != project.Imperial, laser: list.Datum.Height,
+	s := &set{room: r, design: d, list: list, metric: list.Units != project.Imperial, laser: list.Datum.Height,
 		outline: d.Room.Polygon(), face: o.Typeface, file: o.File, fingerprint: o.Fingerprint}
 	s.lo, s.hi = s.outline.Bounds()
 	named := d.Clone()
