@@ -43,7 +43,7 @@ func (s *set) cutout(p *page, m project.Model, names []string) *view {
 		if holed {
 			ring := box(cw, ch)
 			d.lines(cutoutLayer, blue, cut, closed(ring))
-			d.label(cutoutLayer, blue, drawing.Pt((ring[2].X+ring[3].X)/2, ring[2].Y), 0.5, 1, "cut-out "+s.length(cw)+" × "+s.length(ch))
+			d.onLine(cutoutLayer, blue, ring[3], ring[2], 1, "cut-out "+s.length(cw)+" × "+s.length(ch))
 		}
 		k := d.scale.mm()
 		for _, dr := range m.Drivers {

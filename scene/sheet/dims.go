@@ -273,11 +273,10 @@ func (r *row) drawChain(g gutter, depth float64) {
 	d := g.d
 	flat := g.side == below || g.side == above
 	// The text stands over the line as one reads it: from below, or from the right.
-	line, second := depth+lineRoom-1.2, 0.0
+	line := depth + lineRoom - 1.2
 	if g.side == above || g.side == leftOf {
 		line = depth + 1.2
 	}
-	second = line + 0.9
 	narrow := r.narrow(d.page, d.scale)
 	var strokes [][]drawing.Point
 	var want, sep []float64
@@ -307,25 +306,25 @@ func (r *row) drawChain(g gutter, depth float64) {
 		want = append(want, g.along((a+b)/2))
 		sep = append(sep, d.width(r.word(i), small)+1.6)
 	}
+	// Text without room stands on the far side of the line, or over the text that has it.
+	clear := 1.0 // mm from the line
+	if g.side == above || g.side == leftOf {
+		clear = small + 1.5
+	}
 	for k, at := range spread(want, sep) {
 		i := which[k]
-		q := g.off(at, second)
-		middle := g.at((r.stops[i].at+r.stops[i+1].at)/2, line)
-		high := tier
-		if g.side == above || g.side == leftOf {
-			high = lineRoom // over the text that has room
-		}
+		q := g.off(at, line+clear)
 		switch g.side {
 		case below:
-			d.text(dimensionLayer, black, q.X, q.Y+high-1, small, drawing.Middle, r.word(i))
+			d.text(dimensionLayer, black, q.X, q.Y+small, small, drawing.Middle, r.word(i))
 		case above:
-			d.text(dimensionLayer, black, q.X, q.Y-high+small+1, small, drawing.Middle, r.word(i))
+			d.text(dimensionLayer, black, q.X, q.Y-drop*size(small), small, drawing.Middle, r.word(i))
 		case leftOf:
-			d.textUp(dimensionLayer, black, q.X-high+small+1, q.Y, small, drawing.Middle, r.word(i))
+			d.textUp(dimensionLayer, black, q.X-drop*size(small), q.Y, small, drawing.Middle, r.word(i))
 		default:
-			d.textUp(dimensionLayer, black, q.X+high-1, q.Y, small, drawing.Middle, r.word(i))
+			d.textUp(dimensionLayer, black, q.X+small, q.Y, small, drawing.Middle, r.word(i))
 		}
-		strokes = append(strokes, []drawing.Point{middle, g.off(at, second+high-small-1.2)})
+		strokes = append(strokes, []drawing.Point{g.at((r.stops[i].at+r.stops[i+1].at)/2, line), q})
 	}
 	d.lines(dimensionLayer, black, thin, strokes...)
 }

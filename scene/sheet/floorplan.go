@@ -511,12 +511,12 @@ func (s *set) drawScreen(d *drawn) {
 	a, b := d.at(c.Sub(r)), d.at(c.Add(r))
 	d.lines(screenLayer, black, heavier, []drawing.Point{a, b})
 	d.solids = append(d.solids, grown(around([]drawing.Point{a, b}), 0.5))
-	at := c.Add(r.Mul(-0.5)).Add(geometry.Vec{X: 0.1})
+	at := c.Add(r.Mul(-0.5)).Add(geometry.Vec{X: 0.02})
 	d.label(screenLayer, black, d.at(at), 1, 2,
 		"picture "+s.length(2*r.Y)+" × "+s.length(s.design.Screen.Height()))
 	mark := &d.marks[len(d.marks)-1]
 	for _, t := range [6]float64{0.5, -0.25, 0.25, 0.8, -0.8, 0} {
-		mark.also = append(mark.also, d.at(c.Add(r.Mul(t)).Add(geometry.Vec{X: 0.1})))
+		mark.also = append(mark.also, d.at(c.Add(r.Mul(t)).Add(geometry.Vec{X: 0.02})))
 	}
 }
 
