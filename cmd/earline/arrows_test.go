@@ -58,6 +58,7 @@ var mayUse = map[string][]string{
 	"scene/drawing/dxf":    {"scene/drawing"},
 	"scene/gltf":           {"scene", "project", "project/bs2051", "geometry"},
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
+	"scene/sheet":          {"scene/drawing", "project", "project/", "geometry", "geometry/"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }
 

@@ -4,7 +4,6 @@ package main
 
 import (
 	"context"
-	"maps"
 	"path/filepath"
 	"slices"
 	"strconv"
@@ -25,19 +24,25 @@ type setoutFlags struct {
 	rules string
 	units string
 	out   setoutFile
+	drawn sheetFlags
 }
 
 func setoutCommand() *cobra.Command {
 	var f setoutFlags
 	c := &cobra.Command{
 		Use:   "setout FILE",
-		Short: "List where on walls, ceiling and floor everything goes",
+		Short: "List and draw where on walls, ceiling and floor everything goes",
 		Long: `Setout lists everything that is to be marked, in the order in which one walks the
 room: the screen wall, on round to the right, the ceiling, the floor. Heights are
 above (+) or below (-) one laser line; offsets are level and square to faces that
 can be seen from there, or to the centre line of the picture. Holes are given by
 their edges. Of each loudspeaker it says how far it may end up off its place in
 every direction, and what gets worse beyond.
+
+With --output it writes the list for a spreadsheet (.csv) or draws it: plan, ceiling,
+every wall from inside, sections, cut-outs, list and checks, as pages of one document
+(.pdf), as a file for each sheet (.svg: of room.svg the plan becomes room-S1.svg), or
+in full size for a drawing program (.dxf).
 
 Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 		Args:              takes(1, 1),
@@ -47,6 +52,9 @@ Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 				return err
 			}
 			if err := named(c, "rules"); err != nil {
+				return err
+			}
+			if err := f.drawn.check(c, f.out); err != nil {
 				return err
 			}
 			std, err := readRules(c, f.rules)
@@ -59,11 +67,12 @@ Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 			}
 			ctx, stop := interruptible(c)
 			defer stop()
-			return about(inMessages(args[0]), runSetout(ctx, c, d, std, &f))
+			return about(inMessages(args[0]), runSetout(ctx, c, args[0], d, std, &f))
 		},
 	}
 	f.flags(c)
 	addShortFlag(c, &f.out, "output", "o", "FILE", "", "file to write to: "+strings.Join(setoutEndings(), ", ")+", or - for comma separated", setoutNamed)
+	f.drawn.flags(c)
 	units := []string{string(project.Metric), string(project.Imperial)}
 	addFlag(c, &f.units, "units", "WORD", "", "metric or imperial, in place of the design's own", oneOf(units...))
 	_ = c.RegisterFlagCompletionFunc("units", completeWords(func() []string { return units }))
@@ -72,8 +81,9 @@ Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 	return c
 }
 
-func runSetout(ctx context.Context, c *cobra.Command, d *project.Design, std practice.Standard, f *setoutFlags) error {
-	l, err := setout.Of(ctx, sight.Audit(d), std)
+func runSetout(ctx context.Context, c *cobra.Command, name string, d *project.Design, std practice.Standard, f *setoutFlags) error {
+	r := sight.Audit(d)
+	l, err := setout.Of(ctx, r, std)
 	if err != nil {
 		return err
 	}
@@ -86,22 +96,14 @@ func runSetout(ctx context.Context, c *cobra.Command, d *project.Design, std pra
 	if f.out.name == "" {
 		return nil
 	}
-	data, err := setoutWriters()[f.out.ending](l, d)
-	if err != nil {
-		return err
+	if f.out.ending == ".csv" {
+		return write(c, f.out.name, l.Table().CSV())
 	}
-	return write(c, f.out.name, data)
+	return f.drawn.write(c, f.out, name, &r.Room, l)
 }
 
-// setoutWriters returns how a set-out is written, by the ending of the file's name. A
-// drawing of it is one line here.
-func setoutWriters() map[string]func(*setout.List, *project.Design) ([]byte, error) {
-	return map[string]func(*setout.List, *project.Design) ([]byte, error){
-		".csv": func(l *setout.List, _ *project.Design) ([]byte, error) { return l.Table().CSV(), nil },
-	}
-}
-
-func setoutEndings() []string { return slices.Sorted(maps.Keys(setoutWriters())) }
+// setoutEndings are the endings of files that a set-out is written to.
+func setoutEndings() []string { return []string{".csv", ".dxf", ".pdf", ".svg"} }
 
 // setoutFile is a file for a set-out, with what its name says it holds.
 type setoutFile struct{ name, ending string }
@@ -112,7 +114,7 @@ func setoutNamed(name string) (setoutFile, error) {
 		return setoutFile{name, ".csv"}, nil
 	}
 	ending := strings.ToLower(filepath.Ext(name))
-	if _, ok := setoutWriters()[ending]; !ok {
+	if !slices.Contains(setoutEndings(), ending) {
 		return setoutFile{}, &unit.ParseError{Found: strconv.Quote(name), Allowed: "a name that ends in " + strings.Join(setoutEndings(), ", ") + ", or -"}
 	}
 	return setoutFile{name, ending}, nil
