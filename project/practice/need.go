@@ -29,14 +29,10 @@ type surveyor struct {
 	needs map[int]need
 }
 
-func newSurveyor(c *checker, d *project.Design) *surveyor {
-	return &surveyor{c: c, d: d, probe: sight.NewProbe(d), needs: map[int]need{}}
-}
-
 // people returns who surveys for the people set.
 func (c *checker) people() *surveyor {
 	if c.survey == nil {
-		c.survey = newSurveyor(c, c.d)
+		c.survey = &surveyor{c: c, d: c.d, probe: sight.ProbeOf(c.d, c.r), needs: map[int]need{}}
 	}
 	return c.survey
 }
@@ -49,7 +45,7 @@ func (c *checker) everyone() *surveyor {
 		all := sight.WholeRange()
 		d.Seating.Sitters.Listener = min(d.Seating.Sitters.Listener, all.Low)
 		d.Seating.Sitters.Others = max(d.Seating.Sitters.Others, all.High)
-		c.surveyAll = newSurveyor(c, &d)
+		c.surveyAll = &surveyor{c: c, d: &d, probe: sight.NewProbe(&d), needs: map[int]need{}}
 	}
 	return c.surveyAll
 }
@@ -74,17 +70,12 @@ func (s *surveyor) find(k int) need {
 	now := place.OneSpeaker(d, l, main)
 	hi := float64(l.At.Z)
 	lo := min(s.c.r.Main.Z, hi)
-	var free []int // seats that see it
+	var free []int    // seats that see it
+	var had []float64 // how far their paths are clear, up to the margin
 	for i := range s.c.r.Seats {
 		if q := s.probe.Path(i, k); q.Verdict == sight.Clear || q.Verdict == sight.Tight {
-			free = append(free, i)
+			free, had = append(free, i), append(had, min(q.Clearance, float64(d.Criteria.Margin)))
 		}
-	}
-	margin := float64(d.Criteria.Margin)
-	had := make([]float64, len(free))
-	for n, i := range free {
-		q := s.probe.Path(i, k)
-		had[n] = min(q.Clearance, margin)
 	}
 	holds := func(z float64) bool {
 		l.At.Z = unit.Length(z)

@@ -224,18 +224,19 @@ func (c *checker) lows(area geometry.Polygon, floor float64) []lowSpot {
 		}
 	}
 	out := []lowSpot{ceiling}
-	for _, f := range c.d.Room.Features {
+	turn := 1.0
+	if area.Area() < 0 {
+		turn = -1
+	}
+	for i := range c.d.Room.Features {
+		f := &c.d.Room.Features[i]
 		if !f.Kind.Overhead() {
 			continue
 		}
 		p := f.Box().Outline()
-		for i := range area {
+		for i := 0; i < len(area) && len(p) > 0; i++ {
 			a, b := area.Edge(i)
-			n := geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X}
-			if area.Area() < 0 {
-				n = n.Mul(-1)
-			}
-			p = p.ClipHalf(a, n)
+			p = p.ClipHalf(a, geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X}.Mul(turn))
 		}
 		const least = 1e-4 // m2, a square centimetre
 		if len(p) > 2 && math.Abs(p.Area()) > least {

@@ -466,6 +466,7 @@ func (c *checker) separation() {
 // apart measures a bed loudspeaker and a height at every seat.
 func (c *checker) apart(k, j int) (p layers, ok bool) {
 	p = layers{bed: k, high: j, grade: Good, v: math.Inf(1)}
+	main, others := c.std.Separation(true), c.std.Separation(false)
 	for i := range c.r.Seats {
 		ear := c.ear(i)
 		a, seen := c.directions[k].at.Sub(ear).Unit()
@@ -478,7 +479,11 @@ func (c *checker) apart(k, j int) (p layers, ok bool) {
 			continue
 		}
 		mainRow := c.r.Seats[i].Row == c.d.Seating.Main.Row
-		g := c.std.Separation(mainRow).Grade(v)
+		bands := &others
+		if mainRow {
+			bands = &main
+		}
+		g := bands.Grade(v)
 		const level = 1e-9
 		worse := !ok || g > p.grade || g == p.grade && (mainRow && !p.mainRow || mainRow == p.mainRow && v < p.v-level)
 		if !ok || g > p.grade {
