@@ -23,14 +23,13 @@ func (r Room) Polygon() geometry.Polygon {
 func (r Room) CeilingAt(x, y float64) float64 {
 	c := r.Ceiling
 	h, far := float64(c.Height), float64(c.FarHeight)
-	lo, hi := r.Polygon().Bounds()
 	switch c.Slope {
 	case FrontToBack:
-		if hi.X > lo.X {
+		if lo, hi := r.Polygon().Bounds(); hi.X > lo.X {
 			return h + (far-h)*(x-lo.X)/(hi.X-lo.X)
 		}
 	case LeftToRight:
-		if hi.Y > lo.Y {
+		if lo, hi := r.Polygon().Bounds(); hi.Y > lo.Y {
 			return h + (far-h)*(y-lo.Y)/(hi.Y-lo.Y)
 		}
 	}

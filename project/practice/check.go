@@ -130,6 +130,7 @@ type checker struct {
 	spares     []spare
 	heights    map[string]Remark // of the rule on elevation, by label
 	floor      place.Floor
+	overhead   []hanging
 
 	rule            *Rule
 	lim             Limits
@@ -143,8 +144,8 @@ type checker struct {
 func newChecker(d *project.Design, r *sight.Result, std Standard) *checker {
 	c := &checker{
 		d: d, r: r, std: std, code: std.Code(d.Criteria.Code), all: system.All(), metric: d.Units != project.Imperial,
-		poly:    d.Room.Polygon(),
-		floor:   place.FloorOf(d),
+		poly:  d.Room.Polygon(),
+		floor: place.FloorOf(d), overhead: hangingIn(d),
 		other:   place.PersonAt(d, d.Seating.Sitters.Others),
 		limits:  make(map[string]Limits, len(table)),
 		heights: map[string]Remark{},

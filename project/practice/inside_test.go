@@ -11,6 +11,8 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/projecttest"
+	"earline/project/sight"
 )
 
 // What is turned past straight behind is held to the range there.
@@ -170,5 +172,44 @@ func TestParseLabels(t *testing.T) {
 		if layer != c.layer || side != c.side || named != c.named {
 			t.Errorf("%q: %q %v %v", c.label, layer, side, named)
 		}
+	}
+}
+
+// At the height that is said to do, everyone who sees a loudspeaker still does, as
+// clearly as the margin asks: the room is built so and audited afresh.
+func TestTheHeightThatSightNeedsDoes(t *testing.T) {
+	lowered := 0
+	for seed := range uint64(150) {
+		d := projecttest.Room(seed)
+		if d.Validate() != nil {
+			continue
+		}
+		r := sight.Audit(d)
+		c := newChecker(d, r, Standard{})
+		for k := range d.Speakers {
+			if r.Speakers[k].Spec.Subwoofer() {
+				continue
+			}
+			low := d.Clone()
+			low.Speakers[k].At.Z = unit.Length(c.people().of(k).height)
+			if low.Speakers[k].At.Z < d.Speakers[k].At.Z {
+				lowered++
+			}
+			after := sight.Audit(low)
+			for i := range r.Seats {
+				was, is := r.Pair(i, k).Deciding(), after.Pair(i, k).Deciding()
+				if was == nil || was.Verdict != sight.Clear && was.Verdict != sight.Tight {
+					continue
+				}
+				const rounding = 2e-9 // m
+				if is.Verdict == sight.Blocked || is.Clearance < min(was.Clearance, float64(d.Criteria.Margin))-rounding {
+					t.Errorf("seed %d, seat %d, %s: %v with %.4f m at %v, %v with %.4f m at %v", seed, i, d.Speakers[k].Name(),
+						was.Verdict, was.Clearance, d.Speakers[k].At.Z, is.Verdict, is.Clearance, low.Speakers[k].At.Z)
+				}
+			}
+		}
+	}
+	if lowered < 20 {
+		t.Errorf("only %d are needed lower", lowered)
 	}
 }

@@ -3,6 +3,7 @@
 package practice
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -29,14 +30,10 @@ type surveyor struct {
 	needs map[int]need
 }
 
-func newSurveyor(c *checker, d *project.Design) *surveyor {
-	return &surveyor{c: c, d: d, probe: sight.NewProbe(d), needs: map[int]need{}}
-}
-
 // people returns who surveys for the people set.
 func (c *checker) people() *surveyor {
 	if c.survey == nil {
-		c.survey = newSurveyor(c, c.d)
+		c.survey = &surveyor{c: c, d: c.d, probe: sight.ProbeOf(c.d, c.r), needs: map[int]need{}}
 	}
 	return c.survey
 }
@@ -49,7 +46,7 @@ func (c *checker) everyone() *surveyor {
 		all := sight.WholeRange()
 		d.Seating.Sitters.Listener = min(d.Seating.Sitters.Listener, all.Low)
 		d.Seating.Sitters.Others = max(d.Seating.Sitters.Others, all.High)
-		c.surveyAll = newSurveyor(c, &d)
+		c.surveyAll = &surveyor{c: c, d: &d, probe: sight.NewProbe(&d), needs: map[int]need{}}
 	}
 	return c.surveyAll
 }
@@ -66,55 +63,80 @@ func (s *surveyor) of(k int) need {
 }
 
 // find halves the heights between the ears and where loudspeaker k hangs, to a
-// millimetre: some ten audits of its pairs.
+// millimetre, for one seat after the other: all others need no more than the worst seat,
+// and are only asked whether its height will do.
 func (s *surveyor) find(k int) need {
 	const fine = 0.001 // m
-	d, main := s.d, s.probe.Room().Main
-	l := d.Speakers[k]
-	now := place.OneSpeaker(d, l, main)
-	hi := float64(l.At.Z)
-	lo := min(s.c.r.Main.Z, hi)
-	var free []int // seats that see it
-	for i := range s.c.r.Seats {
-		if q := s.probe.Path(i, k); q.Verdict == sight.Clear || q.Verdict == sight.Tight {
-			free = append(free, i)
-		}
-	}
-	margin := float64(d.Criteria.Margin)
-	had := make([]float64, len(free))
-	for n, i := range free {
-		q := s.probe.Path(i, k)
-		had[n] = min(q.Clearance, margin)
-	}
-	holds := func(z float64) bool {
-		l.At.Z = unit.Length(z)
-		s.probe.Move(k, place.OneSpeaker(d, l, main))
-		for n, i := range free {
-			const rounding = 1e-9 // m
-			if q := s.probe.Path(i, k); q.Verdict == sight.Blocked || q.Clearance < had[n]-rounding {
-				if n > 0 { // likely to fail again
-					free[0], free[n], had[0], had[n] = free[n], free[0], had[n], had[0]
-				}
-				return false
-			}
-		}
-		return true
-	}
+	l := s.d.Speakers[k]
+	top := float64(l.At.Z)
+	floor := min(s.c.r.Main.Z, top)
+	free := s.free(k)
+	hi := top
 	if len(free) > 0 {
-		if holds(lo) {
-			hi = lo
+		hi = floor
+	}
+	// What stands in the way lower down may hang in the way higher up: ask until a height
+	// will do for all in turn.
+	for n, good := 0, 0; good < len(free) && hi < top; n = (n + 1) % len(free) {
+		if s.still(free[n], k, hi) {
+			good++
+			continue
 		}
-		for hi-lo > fine {
-			if mid := lo + (hi-lo)/2; holds(mid) {
+		low := hi // too low
+		lo := floor
+		for hi = top; hi-lo > fine; {
+			if mid := lo + (hi-lo)/2; mid > low && s.still(free[n], k, mid) {
 				hi = mid
 			} else {
 				lo = mid
 			}
 		}
+		good = 1
 	}
-	s.probe.Move(k, now)
+	s.put(k, top)
 	allowance := s.c.std.BuildAllowance().Good.Least()
 	return need{hi, s.elevation(l, hi), s.elevation(l, min(hi+allowance, float64(s.c.d.Speakers[k].At.Z)))}
+}
+
+// sightline is a seat that sees a loudspeaker, and how far its path is clear, up to the
+// design's margin, metres.
+type sightline struct {
+	seat int
+	had  float64
+}
+
+// free returns the seats that see loudspeaker k, the nearest to being blocked first.
+func (s *surveyor) free(k int) []sightline {
+	free := make([]sightline, 0, len(s.c.r.Seats))
+	for i := range s.c.r.Seats {
+		if q := s.probe.Path(i, k); q.Verdict == sight.Clear || q.Verdict == sight.Tight {
+			free = append(free, sightline{i, q.Clearance})
+		}
+	}
+	slices.SortStableFunc(free, func(a, b sightline) int { return cmp.Compare(a.had, b.had) })
+	for n := range free {
+		free[n].had = min(free[n].had, float64(s.d.Criteria.Margin))
+	}
+	return free
+}
+
+// still reports whether a seat sees loudspeaker k at height z as well as now.
+func (s *surveyor) still(l sightline, k int, z float64) bool {
+	const rounding = 1e-9 // m
+	s.put(k, z)
+	q := s.probe.Path(l.seat, k)
+	return q.Verdict != sight.Blocked && q.Clearance >= l.had-rounding
+}
+
+// put puts loudspeaker k at height z.
+func (s *surveyor) put(k int, z float64) {
+	room := s.probe.Room()
+	if float64(room.Speakers[k].At.Z) == z {
+		return
+	}
+	l := s.d.Speakers[k]
+	l.At.Z = unit.Length(z)
+	s.probe.Move(k, place.OneSpeaker(s.d, l, room.Main))
 }
 
 // elevation returns the elevation of a loudspeaker at a height, degrees.

@@ -214,6 +214,25 @@ type lowSpot struct {
 	alone  bool // only who sits there stands under it
 }
 
+// hanging is a feature that hangs over the floor, with what it hangs over.
+type hanging struct {
+	*project.Feature
+	outline geometry.Polygon
+	lo, hi  geometry.Vec2 // of outline
+}
+
+func hangingIn(d *project.Design) []hanging {
+	var out []hanging
+	for i := range d.Room.Features {
+		if f := &d.Room.Features[i]; f.Kind.Overhead() {
+			h := hanging{Feature: f, outline: f.Box().Outline()}
+			h.lo, h.hi = h.outline.Bounds()
+			out = append(out, h)
+		}
+	}
+	return out
+}
+
 // lows returns how high it is over the convex area, under the ceiling and under
 // everything that hangs over some of it.
 func (c *checker) lows(area geometry.Polygon, floor float64) []lowSpot {
@@ -224,22 +243,24 @@ func (c *checker) lows(area geometry.Polygon, floor float64) []lowSpot {
 		}
 	}
 	out := []lowSpot{ceiling}
-	for _, f := range c.d.Room.Features {
-		if !f.Kind.Overhead() {
+	turn := 1.0
+	if area.Area() < 0 {
+		turn = -1
+	}
+	lo, hi := area.Bounds()
+	for i := range c.overhead {
+		h := &c.overhead[i]
+		if h.hi.X < lo.X || h.lo.X > hi.X || h.hi.Y < lo.Y || h.lo.Y > hi.Y {
 			continue
 		}
-		p := f.Box().Outline()
-		for i := range area {
+		p := h.outline
+		for i := 0; i < len(area) && len(p) > 0; i++ {
 			a, b := area.Edge(i)
-			n := geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X}
-			if area.Area() < 0 {
-				n = n.Mul(-1)
-			}
-			p = p.ClipHalf(a, n)
+			p = p.ClipHalf(a, geometry.Vec2{X: a.Y - b.Y, Y: b.X - a.X}.Mul(turn))
 		}
 		const least = 1e-4 // m2, a square centimetre
 		if len(p) > 2 && math.Abs(p.Area()) > least {
-			out = append(out, lowSpot{height: float64(f.At.Z) - floor, floor: floor, under: f.Words(),
+			out = append(out, lowSpot{height: float64(h.At.Z) - floor, floor: floor, under: h.Words(),
 				at: p[0].Add(p[len(p)/2].Sub(p[0]).Mul(0.5))})
 		}
 	}

@@ -465,7 +465,8 @@ func (c *checker) separation() {
 
 // apart measures a bed loudspeaker and a height at every seat.
 func (c *checker) apart(k, j int) (p layers, ok bool) {
-	p = layers{bed: k, high: j, grade: Good, v: math.Inf(1)}
+	p = layers{bed: k, high: j, grade: Good, v: math.Inf(1), seats: make([]int, 0, len(c.r.Seats))}
+	main, others := c.std.Separation(true), c.std.Separation(false)
 	for i := range c.r.Seats {
 		ear := c.ear(i)
 		a, seen := c.directions[k].at.Sub(ear).Unit()
@@ -478,11 +479,15 @@ func (c *checker) apart(k, j int) (p layers, ok bool) {
 			continue
 		}
 		mainRow := c.r.Seats[i].Row == c.d.Seating.Main.Row
-		g := c.std.Separation(mainRow).Grade(v)
+		bands := &others
+		if mainRow {
+			bands = &main
+		}
+		g := bands.Grade(v)
 		const level = 1e-9
 		worse := !ok || g > p.grade || g == p.grade && (mainRow && !p.mainRow || mainRow == p.mainRow && v < p.v-level)
 		if !ok || g > p.grade {
-			p.seats = nil
+			p.seats = p.seats[:0]
 		}
 		if worse {
 			p.v, p.at, p.mainRow, p.grade, ok = v, i, mainRow, g, true

@@ -27,8 +27,13 @@ type seated struct {
 }
 
 // NewProbe returns a probe of d. It works on a copy of d.
-func NewProbe(d *project.Design) *Probe {
-	a := roomAuditor(d.Clone())
+func NewProbe(d *project.Design) *Probe { return probeOf(roomAuditor(d.Clone())) }
+
+// ProbeOf is NewProbe where r, the audit of d, is at hand: nothing is placed again. d
+// must not change while the probe is in use; r stays as it is.
+func ProbeOf(d *project.Design, r *Result) *Probe { return probeOf(auditorOf(d, r.movable(d))) }
+
+func probeOf(a *auditor) *Probe {
 	p := &Probe{a: a, group: a.boxes(), seats: make([]seated, len(a.r.Seats))}
 	for i := range p.seats {
 		a.from = make([]fromMid, len(a.groups))

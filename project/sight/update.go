@@ -16,14 +16,9 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 	if len(d.Speakers) != len(prev.Speakers) {
 		return nil, false
 	}
-	r := &Result{Room: prev.Room, Pairs: slices.Clone(prev.Pairs), Views: prev.Views}
-	r.Design, r.Speakers, r.Parts = d, slices.Clone(prev.Speakers), slices.Clone(prev.Parts)
-	kept := *prev.kept
-	kept.solids = slices.Clone(kept.solids)
-	kept.balls = slices.Clone(kept.balls)
-	kept.groups = slices.Clone(kept.groups)
-	kept.settings = slices.Clone(kept.settings)
-	r.kept = &kept
+	r := prev.movable(d)
+	r.Pairs, r.Views = slices.Clone(prev.Pairs), prev.Views
+	kept := r.kept
 	for _, k := range moved {
 		if k < 0 || k >= len(d.Speakers) {
 			return nil, false
@@ -47,6 +42,18 @@ func reaudit(prev *Result, d *project.Design, moved []int) (*auditor, bool) {
 		}
 	}
 	return auditorOf(d, r), true
+}
+
+// movable returns the room of r, without answers, in which the loudspeakers of d can be
+// moved and r stays as it is.
+func (r *Result) movable(d *project.Design) *Result {
+	room, kept := r.Room, *r.kept
+	room.Design, room.Speakers, room.Parts = d, slices.Clone(r.Speakers), slices.Clone(r.Parts)
+	kept.solids = slices.Clone(kept.solids)
+	kept.balls = slices.Clone(kept.balls)
+	kept.groups = slices.Clone(kept.groups)
+	kept.settings = slices.Clone(kept.settings)
+	return &Result{Room: room, kept: &kept}
 }
 
 // inTheWay reports whether moving the box of loudspeaker k can change other

@@ -140,9 +140,10 @@ func Guess(d *project.Design) (best System, ok bool) {
 func published() []System {
 	var all []System
 	for _, l := range bs2051.Layouts() {
-		s := System{Name: l.Name, Letter: l.Letter}
+		s := System{Name: l.Name, Letter: l.Letter, Channels: make([]Channel, 0, len(l.Channels))}
+		source := "BS.2051 system " + l.Letter
 		for _, c := range l.Channels {
-			to := Channel{Label: c.Label, Azimuth: c.Azimuth, Elevation: c.Elevation, Source: "BS.2051 system " + l.Letter}
+			to := Channel{Label: c.Label, Azimuth: c.Azimuth, Elevation: c.Elevation, Source: source}
 			if c.AzimuthMin < c.AzimuthMax {
 				to.AzimuthRange = Range{c.AzimuthMin, c.AzimuthMax}
 			}
