@@ -128,8 +128,8 @@ func printSetout(p *printer, l *setout.List) {
 	for _, line := range l.Datum.Words(l.Units) {
 		p.printf("%s\n", wrapped(line, width, "  "))
 	}
-	p.printf("Heights are from the line. Facing each wall, left and right are as seen; walls have their\n" +
-		"names as seen facing the screen. What may be off holds in one direction at a time.\n")
+	p.printf("%s\n", wrapped("Heights are above (+) or below (-) the line; offsets are level and square, to finished faces. Left and right of a hole or an edge are "+
+		"as one faces it, of an aim as one looks along it. What may be off is so in one direction at a time.", width, "  "))
 	place := ""
 	for i := range l.Items {
 		it := &l.Items[i]
