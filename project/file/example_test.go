@@ -25,7 +25,7 @@ func ExampleDecode() {
 // Would this room work as drawn? A seat stands beyond the wall.
 func ExampleDemo() {
 	d, _ := file.Demo("small")
-	d.Seating.Rows[0].Centre = 2.2
+	d.Seating.Rows[0].Centre = 2.6
 	for _, f := range fit.Findings(d) {
 		fmt.Println(f)
 	}
