@@ -17,7 +17,7 @@ func TestSolveLiftThenAudit(t *testing.T) {
 	if status != statusShort || errs != "" {
 		t.Fatalf("status %d, said %q\n%s", status, errs, out)
 	}
-	for _, want := range []string{"M+090 height: 1.400 m to 2.", "8 blocked", " 0 blocked", "head in row 2"} {
+	for _, want := range []string{"M+090 height: 1.400 m to 2.", "8 blocked", " 0 blocked", "\nGained: no pair of seat and loudspeaker blocked in place of 8. Not all is possible here.", "head in row 2"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("does not say %q:\n%s", want, out)
 		}

@@ -29,7 +29,7 @@ func ExampleDemo() {
 	for _, f := range fit.Findings(d) {
 		fmt.Println(f)
 	}
-	// Output: row 1 seat 3 stands 0.015 m outside the room
+	// Output: row 1 seat 3 stands 15 mm outside the room
 }
 
 // Drag a loudspeaker, change your mind.
