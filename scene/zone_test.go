@@ -81,7 +81,7 @@ func TestWhatIsOpenedIsOutlined(t *testing.T) {
 		segments int
 		at       geometry.Vec // some corner
 	}{
-		{place.FeatureItem, 0, 12, geometry.V(0, 0, 2.78)},           // the left soffit
+		{place.FeatureItem, 0, 12, geometry.V(0, 0, 3.18)},           // the left soffit
 		{place.TreatmentItem, 1, 4, geometry.V(8.4-0.045, 0.5, 0.8)}, // on the back wall
 		{place.ZoneItem, 0, 4, geometry.V(0.45, 0.4, 0.012)},         // a line, drawn 60 mm wide
 	} {

@@ -47,7 +47,7 @@ func TestAPairIsEditedInOneStep(t *testing.T) {
 	}
 	enter(b.line(t, speakersGroup, "Height"), "2 m")
 	enter(b.line(t, speakersGroup, "From left wall"), "0.4")
-	if l, r := b.at(t, "M+110"), b.at(t, "M-110"); !near(float64(r.Z), 2) || !near(float64(l.Y), 0.4) || !near(float64(r.Y), 3) {
+	if l, r := b.at(t, "M+110"), b.at(t, "M-110"); !near(float64(r.Z), 2) || !near(float64(l.Y), 0.4) || !near(float64(r.Y), 3.4) {
 		t.Errorf("M+110 at %v, M-110 at %v", l, r)
 	}
 	if said != "M-110 follows as the mirror image of M+110." || b.UndoLabel() != "move M+110 and M-110" {
@@ -90,12 +90,12 @@ func TestAChangeOfTheWidthIsOneStepThatSaysWhatMoved(t *testing.T) {
 	said := ""
 	b.in.OnSaid = func(s string) { said = s }
 	was := b.Design()
-	enter(b.line(t, roomGroup, "Width"), "3.6")
+	enter(b.line(t, roomGroup, "Width"), "3.75")
 	d := b.Design()
-	if !near(float64(d.Screen.Centre), 1.8) || !near(float64(d.Seating.Rows[0].Centre), 1.8) {
+	if !near(float64(d.Screen.Centre), 1.875) || !near(float64(d.Seating.Rows[0].Centre), 1.875) {
 		t.Errorf("screen at %v, row at %v", d.Screen.Centre, d.Seating.Rows[0].Centre)
 	}
-	if !strings.HasPrefix(said, "Width 3.600 m; screen, 1 row") {
+	if !strings.HasPrefix(said, "Width 3.750 m; screen, 1 row") {
 		t.Errorf("said %q", said)
 	}
 	if fs := fit.Findings(d); len(fs) > 0 {
@@ -141,7 +141,7 @@ func TestTheDuplicateOfASoffitIsEditedWithIt(t *testing.T) {
 	b.in.duplicateFeature()
 	fs := b.Design().Room.Features
 	n := len(fs)
-	if math.Abs(float64(fs[b.in.feature].At.Y)-3.2) > 1e-9 || fs[b.in.feature].Words() != "soffit 2" {
+	if math.Abs(float64(fs[b.in.feature].At.Y)-3.6) > 1e-9 || fs[b.in.feature].Words() != "soffit 2" {
 		t.Fatalf("the duplicate %q is at %v", fs[b.in.feature].Words(), fs[b.in.feature].At)
 	}
 	enter(b.line(t, builtGroup, "Size, up"), "0.25 m")

@@ -77,7 +77,7 @@ func TestZonesAreEdited(t *testing.T) {
 }
 
 func TestPlayback(t *testing.T) {
-	b := newBench(t, "small")
+	b := newBench(t, "two-row")
 	for _, c := range []struct {
 		line, usual, text, shown, label string
 		get                             func(project.Playback) float64

@@ -17,7 +17,7 @@ func printRows(p *printer, r *solve.RowsProposal, u project.Units) {
 	for i, n := range r.Rows {
 		p.printf("Row %d: needs %s, proposed %s", i+1, show(n.Least), show(n.Riser))
 		if n.Steps > 0 {
-			p.printf(" in %d steps", n.Steps)
+			p.printf(" in %s", counted(n.Steps, "step"))
 		}
 		p.printf("\n")
 	}
@@ -75,13 +75,9 @@ func printProposal(p *printer, prop *solve.Proposal) {
 	p.printf("\n")
 	counts("before", prop.Before)
 	counts("after", prop.After)
-	if prop.Solved() {
-		p.printf("\nSolved.\n")
-	} else {
-		p.printf("\nNot possible here. What stands in the way:\n")
-		for _, o := range prop.Obstacles() {
-			p.printf("- %s\n", o.Text)
-		}
+	p.printf("\n%s\n", prop.Verdict())
+	for _, o := range prop.Obstacles() {
+		p.printf("- %s\n", o.Text)
 	}
 	if prop.Note != "" {
 		p.printf("\n%s\n", prop.Note)
@@ -107,7 +103,7 @@ func printOptions(p *printer, all []layout.Option, u project.Units) {
 	}
 	p.printf("\n")
 	for i, o := range all[1:] {
-		p.printf("%d %s. %s\n", i+2, o.Name, o.Why)
+		p.printf("%d: %s. %s\n", i+2, o.Name, o.Why)
 	}
 	p.printf("\nAs wished for:\n")
 }

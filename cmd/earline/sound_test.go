@@ -19,7 +19,7 @@ func TestSoundAnswers(t *testing.T) {
 	if status != statusShort || errs != "" {
 		t.Fatalf("status %d, said %q\n%s", status, errs, out)
 	}
-	for _, want := range []string{"14 seats, 21 loudspeakers", "M+090 b", "Reverberation of 126.1 m³ with a person in every chair", "to change, m²",
+	for _, want := range []string{"14 seats, 21 loudspeakers", "M+090 b", "Reverberation of 144.7 m³ with a person in every chair", "to change, m²",
 		"Row 2 seat 3, against the main", "Treat for every seat", "left wall: ", "absorption", ", then ",
 		"upper bound", "Long loud listening harms hearing", "full dose", "Schroeder"} {
 		if !strings.Contains(out, want) {

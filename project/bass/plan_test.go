@@ -66,7 +66,7 @@ func TestPlanOfDemos(t *testing.T) {
 func TestSmallDemoBothWays(t *testing.T) {
 	p := plan(t, demo(t, "small"), Octaves(25, 100, 24))
 	box, ok := p.Rectangular()
-	if !ok || math.Abs(box.Volume()-4.2*3.4*2.4) > 1e-9 {
+	if !ok || math.Abs(box.Volume()-4.2*3.8*2.4) > 1e-9 {
 		t.Fatalf("got %+v, %v", box, ok)
 	}
 	p.Room.Blocks = nil // the box alone

@@ -237,7 +237,7 @@ func TestSubwooferInAWall(t *testing.T) {
 	}{
 		"flush with the wall": {geometry.V(1, 0, 0.3), ""},
 		"beyond the wall":     {geometry.V(0.48, -0.5, 0.25), "loudspeakers[17].at: LFE1 at (0.480, -0.500, 0.250) m, beyond the wall, allowed: a subwoofer that plays into the room"},
-		"above the ceiling":   {geometry.V(1, 2, 3.5), "loudspeakers[17].at: LFE1 at (1.000, 2.000, 3.500) m, above the ceiling, allowed: a subwoofer that plays into the room"},
+		"above the ceiling":   {geometry.V(1, 2, 4), "loudspeakers[17].at: LFE1 at (1.000, 2.000, 4.000) m, above the ceiling, allowed: a subwoofer that plays into the room"},
 		"in the platform":     {geometry.V(7.2, 2, 0.3), "loudspeakers[17].at: LFE1 at (7.200, 2.000, 0.300) m, inside a platform, a stage, a column or a soffit, allowed: a subwoofer that plays into the room"},
 	} {
 		d := demoOf(t, "large")

@@ -25,11 +25,11 @@ func ExampleDecode() {
 // Would this room work as drawn? A seat stands beyond the wall.
 func ExampleDemo() {
 	d, _ := file.Demo("small")
-	d.Seating.Rows[0].Centre = 2.2
+	d.Seating.Rows[0].Centre = 2.6
 	for _, f := range fit.Findings(d) {
 		fmt.Println(f)
 	}
-	// Output: row 1 seat 3 stands 0.015 m outside the room
+	// Output: row 1 seat 3 stands 15 mm outside the room
 }
 
 // Drag a loudspeaker, change your mind.

@@ -5,6 +5,7 @@ package fit
 import (
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 
 	"earline/geometry"
@@ -87,8 +88,18 @@ func (f *finder) add(field, where, format string, args ...any) {
 	f.found = append(f.found, Finding{field, where, fmt.Sprintf(format, args...)})
 }
 
-// show prints v metres in the design's units.
-func (f *finder) show(v float64) string { return unit.Length(v).Format(f.d.Units != project.Imperial) }
+// show prints v metres in the design's units; what is less than a metre as it is read on
+// site, in millimetres.
+func (f *finder) show(v float64) string {
+	metric := f.d.Units != project.Imperial
+	switch {
+	case metric && v < 0.0005:
+		return "less than 1 mm"
+	case metric && v < 1:
+		return strconv.FormatFloat(1000*v, 'f', 0, 64) + " mm"
+	}
+	return unit.Length(v).Format(metric)
+}
 
 // outside returns how far the plan position of p is outside the footprint, 0
 // inside.

@@ -3,11 +3,11 @@
 package fit_test
 
 import (
+	"fmt"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
-	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
 	"earline/project/fit"
@@ -32,17 +32,17 @@ func TestFindings(t *testing.T) {
 	}{
 		{"untouched", func(d *project.Design) {}, nil},
 		{"seat outside the room", func(d *project.Design) { d.Seating.Rows[0].Centre = 3.0 },
-			[]string{"row 1 seat 3 stands 0.215 m outside the room"}}, // 3.0 + 0.86 + 0.71/2 - 4.0
+			[]string{"row 1 seat 3 stands 215 mm outside the room"}}, // 3.0 + 0.86 + 0.71/2 - 4.0
 		{"back leans into the wall", func(d *project.Design) { d.Seating.Rows[0].Distance = 4.8 },
-			[]string{"row 1 seat 1 leans 0.149 m into the wall", "row 1 seat 2 leans 0.149 m into the wall", "row 1 seat 3 leans 0.149 m into the wall"}}, // 4.8 + 0.58 sin 20° + 0.16 cos 20° - 5
+			[]string{"row 1 seat 1 leans 149 mm into the wall", "row 1 seat 2 leans 149 mm into the wall", "row 1 seat 3 leans 149 mm into the wall"}}, // 4.8 + 0.58 sin 20° + 0.16 cos 20° - 5
 		{"platform wider than the room", func(d *project.Design) {
 			r := &d.Seating.Rows[0]
 			r.Riser, r.Front, r.Back, r.Right = 0.3, 0.8, 0.6, 4.4
-		}, []string{"row 1 has a platform whose right side is 0.400 m outside the room"}},
+		}, []string{"row 1 has a platform whose right side is 400 mm outside the room"}},
 		{"chair beside its island", func(d *project.Design) {
 			r := &d.Seating.Rows[0]
 			r.Riser, r.Front, r.Back, r.Left, r.Right = 0.3, 0.8, 0.6, 0.7, 3.2
-		}, []string{"row 1 seat 3 stands 0.015 m beyond the side of its platform"}}, // 2 + 0.86 + 0.71/2 - 3.2
+		}, []string{"row 1 seat 3 stands 15 mm beyond the side of its platform"}}, // 2 + 0.86 + 0.71/2 - 3.2
 		{"steps that do not fit", func(d *project.Design) {
 			r := &d.Seating.Rows[0]
 			r.Riser, r.Front, r.Back = 0.4, 0.8, 0.6
@@ -51,24 +51,24 @@ func TestFindings(t *testing.T) {
 				{Side: project.FrontSide, At: 2, Width: 0.8, Tread: 0.3, Rise: 0.4},
 				{Side: project.LeftSide, At: 3.2, Width: 0.8, Tread: 0.3, Rise: 0.2}}
 		}, []string{
-			"steps at the front of row 1 reach 0.100 m past the end of the platform",
-			"steps at the front of row 1 reach 0.100 m outside the room",
-			"steps at the front of row 1 are not needed: the platform is one step of 0.400 m up",
-			"steps at the left of row 1 reach 0.300 m outside the room",
+			"steps at the front of row 1 reach 100 mm past the end of the platform",
+			"steps at the front of row 1 reach 100 mm outside the room",
+			"steps at the front of row 1 are not needed: the platform is one step of 400 mm up",
+			"steps at the left of row 1 reach 300 mm outside the room",
 		}},
 		{"loudspeaker outside the room", func(d *project.Design) { d.Speakers[3].At.Y = -0.1 },
-			[]string{"M+110 is 0.100 m outside the room"}},
+			[]string{"M+110 is 100 mm outside the room"}},
 		{"loudspeaker inside a wall", func(d *project.Design) {
 			d.Speakers[3].Aim = project.Aim{Fixed: true, Azimuth: -90}
 			d.Speakers[3].At.Y = 0.1 // its box is 0.26 deep
-		}, []string{"M+110 reaches 0.160 m into the wall"}},
+		}, []string{"M+110 reaches 160 mm into the wall"}},
 		{"loudspeaker above the ceiling", func(d *project.Design) { d.Speakers[0].At.Z = 2.6 },
-			[]string{"M+030 is 0.100 m above the ceiling"}},
+			[]string{"M+030 is 100 mm above the ceiling"}},
 		{"loudspeaker below the floor", func(d *project.Design) { d.Speakers[5].At.Z = 0.1 },
-			[]string{"LFE1 reaches 0.090 m below the floor"}},
+			[]string{"LFE1 reaches 90 mm below the floor"}},
 		{"flush model off its wall", func(d *project.Design) {
 			d.Speakers[3].Model = "in-wall"
-		}, []string{"M+110 is a flush model but sits 0.340 m off its wall"}},
+		}, []string{"M+110 is a flush model but sits 340 mm off its wall"}},
 		{"flush model off its ceiling, in feet", func(d *project.Design) {
 			d.Units = project.Imperial
 			d.Speakers[3].Model, d.Speakers[3].Mount = "in-ceiling", project.OnCeiling
@@ -79,30 +79,30 @@ func TestFindings(t *testing.T) {
 			d.Speakers[3].At.Z += 0.3
 		}, []string{"M+110 is inside the column"}},
 		{"behind a solid screen", func(d *project.Design) { d.Speakers[2].Mount = project.BehindScreen },
-			[]string{"M+000 is behind a screen that is not sound-transparent", "M+000 is mounted behind the screen but reaches 0.299 m in front of it"}},
+			[]string{"M+000 is behind a screen that is not sound-transparent", "M+000 is mounted behind the screen but reaches 299 mm in front of it"}},
 		{"rows overlapping", func(d *project.Design) {
 			r := d.Seating.Rows[0]
 			r.Distance += 0.5
 			d.Seating.Rows = append(d.Seating.Rows, r)
-		}, []string{"row 2 overlaps row 1 by 0.180 m"}}, // 0.52 + 0.16 - 0.50
+		}, []string{"row 2 overlaps row 1 by 180 mm"}}, // 0.52 + 0.16 - 0.50
 		{"row in the next row's platform", func(d *project.Design) {
 			r := d.Seating.Rows[0]
 			r.Distance, r.Riser, r.Front, r.Back = 4.4, 0.3, 1.1, 0.6
 			d.Seating.Rows = append(d.Seating.Rows, r)
-		}, []string{"row 1 stands 0.060 m in the platform of row 2"}}, // 3.2 + 0.16 - (4.4 - 1.1)
+		}, []string{"row 1 stands 60 mm in the platform of row 2"}}, // 3.2 + 0.16 - (4.4 - 1.1)
 		{"chairs overlapping", func(d *project.Design) { d.Seating.Rows[0].Pitch = 0.6 },
-			[]string{"row 1 has chairs that overlap: seats 1 and 2 by 0.110 m"}}, // 0.56 + 0.15 - 0.6
+			[]string{"row 1 has chairs that overlap: seats 1 and 2 by 110 mm"}}, // 0.56 + 0.15 - 0.6
 		{"screen wider than the room", func(d *project.Design) { d.Screen.Width, d.Screen.Aspect = 4.2, 3 },
 			[]string{"screen is 4.300 m wide with its border, the room 4.000 m"}},
 		{"screen beside the room", func(d *project.Design) { d.Screen.Centre = 3 },
-			[]string{"screen reaches 0.350 m outside the room"}},
+			[]string{"screen reaches 350 mm outside the room"}},
 		{"screen above the ceiling", func(d *project.Design) { d.Screen.Bottom, d.Screen.Aspect = 1.2, 2 },
-			[]string{"screen reaches 0.050 m above the ceiling"}}, // 1.2 + 1.3 + 0.05 - 2.5
+			[]string{"screen reaches 50 mm above the ceiling"}}, // 1.2 + 1.3 + 0.05 - 2.5
 		{"screen below the floor", func(d *project.Design) { d.Screen.Bottom = -0.2 },
-			[]string{"screen reaches 0.250 m below the floor"}},
+			[]string{"screen reaches 250 mm below the floor"}},
 		{"feature outside the room", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Soffit, Name: "left soffit", At: project.Point{X: 2.5, Y: 0, Z: 2.3}, Length: 5, Width: 0.4, Height: 0.3}}
-		}, []string{"left soffit reaches 0.200 m outside the room", "left soffit reaches 0.100 m above the ceiling"}},
+		}, []string{"left soffit reaches 200 mm outside the room", "left soffit reaches 100 mm above the ceiling"}},
 		{"window in its reveal", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Window, At: project.Point{X: 2.5, Y: -0.1, Z: 1}, Length: 1, Width: 0.2, Height: 1}}
 		}, nil},
@@ -114,19 +114,19 @@ func TestFindings(t *testing.T) {
 		}, nil},
 		{"light above the ceiling", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Light, Name: "aisle light", At: project.Point{X: 2.5, Y: 2, Z: 2.6}, Length: 0.1, Width: 0.1, Height: 0.1}}
-		}, []string{"aisle light is 0.100 m above the ceiling: nothing of it is in the room"}},
+		}, []string{"aisle light is 100 mm above the ceiling: nothing of it is in the room"}},
 		{"vent outside the room", func(d *project.Design) {
 			d.Room.Features = []project.Feature{{Kind: project.Vent, At: project.Point{X: 2.5, Y: -0.5, Z: 2.2}, Length: 0.6, Width: 0.12, Height: 0.15}}
-		}, []string{"vent is 0.500 m outside the room"}},
+		}, []string{"vent is 500 mm outside the room"}},
 		{"flush loudspeaker where a light is", func(d *project.Design) {
 			d.Speakers[3].Model, d.Speakers[3].Mount = "in-ceiling", project.OnCeiling
 			d.Speakers[3].At = project.Point{X: 2.5, Y: 2, Z: 2.5}
 			// The box is 0.26 m wide, the light 0.1 m, their middles 0.15 m apart.
 			d.Room.Features = []project.Feature{{Kind: project.Light, At: project.Point{X: 2.65, Y: 2, Z: 2.48}, Length: 0.1, Width: 0.1, Height: 0.12}}
-		}, []string{"M+110 reaches 0.030 m into the light"}},
+		}, []string{"M+110 reaches 30 mm into the light"}},
 		{"treatment larger than its wall", func(d *project.Design) { // 5 m by 2.5 m
 			panel(d, project.Treatment{Name: "left panel", Wall: 1, From: 4, To: 5.2, Low: 1, High: 2.6})
-		}, []string{"left panel reaches 0.200 m beyond the end of the left wall", "left panel reaches 0.100 m above the ceiling"}},
+		}, []string{"left panel reaches 200 mm beyond the end of the left wall", "left panel reaches 100 mm above the ceiling"}},
 		{"treatment over a loudspeaker in the wall and one in the ceiling", func(d *project.Design) {
 			d.Speakers[3].Model, d.Speakers[3].Mount, d.Speakers[3].At = "in-wall", project.OnWall, project.Point{X: 3, Y: 0, Z: 1.5}
 			d.Speakers[4].Model, d.Speakers[4].Mount, d.Speakers[4].At = "in-ceiling", project.OnCeiling, project.Point{X: 3, Y: 2, Z: 2.5}
@@ -143,12 +143,12 @@ func TestFindings(t *testing.T) {
 			panel(d, project.Treatment{Wall: 1, From: 3.4, To: 4, Low: 1, High: 2})
 			panel(d, project.Treatment{Wall: 0, From: 1.5, To: 2.5, Low: 1.5, High: 2.5})
 			panel(d, project.Treatment{Wall: 0, From: 4.5, To: 5.3, Low: 1.5, High: 2.5})
-		}, []string{"treatment 1 covers the door", "treatment 2 covers the light", "treatment 3 reaches 0.300 m outside the room"}},
+		}, []string{"treatment 1 covers the door", "treatment 2 covers the light", "treatment 3 reaches 300 mm outside the room"}},
 		{"seat behind the picture", func(d *project.Design) { d.Screen.Distance = 3.4; d.Speakers = nil },
 			[]string{"row 1 seat 1 is behind the picture", "row 1 seat 2 is behind the picture", "row 1 seat 3 is behind the picture"}},
 		{"main position outside", func(d *project.Design) {
 			d.Seating.Main = project.MainPosition{At: project.Point{X: 2, Y: 2, Z: 2.7}}
-		}, []string{"main listening position is 0.200 m outside the room"}},
+		}, []string{"main listening position is 200 mm outside the room"}},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -179,7 +179,7 @@ func TestHeadAboveCeiling(t *testing.T) {
 		t.Fatalf("crown at %v m is under the ceiling", crown)
 	}
 	want := fit.Finding{Field: "seating.rows[0].riser_m", Where: "row 1 seat 1",
-		Text: "puts a head " + unit.Length(crown-2.5).String() + " above the ceiling"}
+		Text: fmt.Sprintf("puts a head %.0f mm above the ceiling", 1000*(crown-2.5))}
 	found := fit.Findings(d)
 	if len(found) != 1 || found[0] != want {
 		t.Errorf("got %v, want %v", found, want)

@@ -91,7 +91,17 @@ func Plan(ctx context.Context, d *project.Design, w Wish) (*Proposal, error) {
 				continue
 			}
 			next.Name, next.Why = o.name, compare(first, next, d.Units)
+			if next.Why == "" { // better at nothing
+				continue
+			}
 			out.Options = append(out.Options, *next)
+		}
+	}
+	if len(out.Options) > 1 {
+		for i := range first.Proposal.Proof {
+			if o := &first.Proposal.Proof[i]; o.Constraint == wholePicture {
+				o.Text += " The other plans show what else could be had."
+			}
 		}
 	}
 	out.Proposal = *first.Proposal
@@ -243,9 +253,9 @@ func others(d *project.Design, w Wish, first *Option) []alternative {
 	if !w.Keep.Screen && w.Aspect == 0 {
 		v := w
 		v.Aspect = 2.39
-		name := "2.39:1, a wider picture"
+		name := "a 2.39:1 picture"
 		if first.Aspect > 2 {
-			v.Aspect, name = 1.85, "1.85:1, a taller picture"
+			v.Aspect, name = 1.85, "a 1.85:1 picture"
 		}
 		all = append(all, alternative{name, d, v, func(o *Option) bool {
 			const more = 0.05 // m: another shape is not worth a higher riser
@@ -256,12 +266,13 @@ func others(d *project.Design, w Wish, first *Option) []alternative {
 	if d.Seating.Sitters.Others > most {
 		v := d.Clone()
 		v.Seating.Sitters.Others = tall
-		all = append(all, alternative{fmt.Sprintf("planned for P%d in place of P%.0f", tall, d.Seating.Sitters.Others), v, w, func(*Option) bool { return true }})
+		all = append(all, alternative{fmt.Sprintf("P%d in place of P%.0f", tall, d.Seating.Sitters.Others), v, w, func(*Option) bool { return true }})
 	}
 	return all
 }
 
-// compare says what a plan is better at than the first one, and what it gives up.
+// compare says what a plan is better at than the first one, and what it gives up;
+// nothing of a plan that is better at nothing.
 func compare(a, b *Option, u project.Units) string {
 	var better, worse []string
 	count := func(now, then int, what string) {
@@ -271,15 +282,15 @@ func compare(a, b *Option, u project.Units) string {
 			worse = append(worse, fmt.Sprintf("%d %s in place of %d", then, what, now))
 		}
 	}
-	count(a.Must, b.Must, "broken that must hold")
-	count(a.Should, b.Should, "remarks that should be settled")
+	count(a.Must, b.Must, "must")
+	count(a.Should, b.Should, "should")
 	count(a.Blocked, b.Blocked, "blocked")
 	count(a.Tight, b.Tight, "tight")
 	show := func(v float64) string { return unit.Length(v).Format(u != project.Imperial) }
 	if d := a.HighestRiser - b.HighestRiser; d > 0.005 {
-		better = append(better, fmt.Sprintf("risers to %s in place of %s", show(b.HighestRiser), show(a.HighestRiser)))
+		better = append(better, fmt.Sprintf("highest riser %s in place of %s", show(b.HighestRiser), show(a.HighestRiser)))
 	} else if d < -0.005 {
-		worse = append(worse, fmt.Sprintf("risers to %s in place of %s", show(b.HighestRiser), show(a.HighestRiser)))
+		worse = append(worse, fmt.Sprintf("highest riser %s in place of %s", show(b.HighestRiser), show(a.HighestRiser)))
 	}
 	if b.Seats != a.Seats {
 		worse = append(worse, fmt.Sprintf("%s in place of %d", several(b.Seats, "seat"), a.Seats))
@@ -290,7 +301,7 @@ func compare(a, b *Option, u project.Units) string {
 		better = append(better, wide)
 	}
 	if len(better) == 0 {
-		better = []string{"nothing"}
+		return ""
 	}
 	text := "Better: " + list(better) + "."
 	if len(worse) > 0 {

@@ -27,7 +27,7 @@ func Table(all []Option, show func(metres float64) string) [][]string {
 	}
 	head := []string{""}
 	for i := range all {
-		head = append(head, fmt.Sprintf("%d %s", i+1, all[i].short()))
+		head = append(head, fmt.Sprintf("%d: %s", i+1, all[i].short()))
 	}
 	lines := [][]string{head}
 	for _, f := range figures {

@@ -4,6 +4,8 @@ package layout
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -33,6 +35,7 @@ func (p *planner) noSeat() string {
 // not hear or see, what cannot be built, and what Lift could not clear.
 func (p *planner) prove(out *solve.Proposal, r *sight.Result, lift []solve.Obstacle) {
 	d := out.Design
+	p.provePicture(out, r)
 	told := map[string]bool{}
 	add := func(o solve.Obstacle) {
 		if !told[o.Text] {
@@ -41,7 +44,8 @@ func (p *planner) prove(out *solve.Proposal, r *sight.Result, lift []solve.Obsta
 		}
 	}
 	for _, m := range practice.Check(d, r, p.std).Failing() {
-		if m.Severity == practice.Must {
+		// Who does not hear or see is told below, seat by seat.
+		if m.Severity == practice.Must && m.Rule != "sight" && m.Rule != "picture-whole" {
 			add(solve.Obstacle{Constraint: "rule " + m.Rule, Where: "the room", Text: m.Text})
 		}
 	}
@@ -56,7 +60,9 @@ func (p *planner) prove(out *solve.Proposal, r *sight.Result, lift []solve.Obsta
 					Short: max(float64(d.Criteria.Margin)-q.Clearance, 0), Text: r.Sentence(i, k, d.Units)})
 			}
 		}
-		if v := r.Views[i]; v.Verdict == sight.Blocked {
+	}
+	for i, v := range r.Views {
+		if v.Verdict == sight.Blocked {
 			add(solve.Obstacle{Constraint: r.WordsFrom(i, v.Blocker), Where: fmt.Sprintf("row %d seat %d", r.Seats[i].Row, r.Seats[i].Number),
 				Short: max(float64(d.Criteria.PictureMargin)-v.Clearance, 0), Text: r.PictureSentence(i, d.Units)})
 		}
@@ -64,6 +70,39 @@ func (p *planner) prove(out *solve.Proposal, r *sight.Result, lift []solve.Obsta
 	for _, o := range lift {
 		add(o)
 	}
+}
+
+// wholePicture is the wish that gives where rows cannot rise as high as their view takes.
+const wholePicture = "the whole picture"
+
+// provePicture says that the wish for the whole picture gives, for how many, and that
+// the planned risers are no higher for what limits them.
+func (p *planner) provePicture(out *solve.Proposal, r *sight.Result) {
+	n, worst := 0, -1
+	for i, v := range r.Views {
+		if v.Verdict != sight.Blocked {
+			continue
+		}
+		if n++; worst < 0 || v.Visible < r.Views[worst].Visible {
+			worst = i
+		}
+	}
+	if n == 0 || p.wish.Keep.Rows || !p.loose {
+		return
+	}
+	var risers []string
+	for _, row := range out.Design.Seating.Rows {
+		if row.Riser > 0 {
+			risers = append(risers, p.show(float64(row.Riser)))
+		}
+	}
+	at := r.Seats[worst]
+	text := fmt.Sprintf("The wish that gives is the whole picture for every seat: %d of %s miss some of it, row %d seat %d the most.",
+		n, several(len(r.Seats), "seat"), at.Row, at.Number)
+	if len(risers) > 0 {
+		text += " Higher risers than " + strings.Join(risers, " and ") + " would take more headroom or more steps."
+	}
+	out.Proof = append(out.Proof, solve.Obstacle{Constraint: wholePicture, Where: "rows", Short: float64(n), Kind: solve.Number, Text: text})
 }
 
 // forEveryone says for whom the plan holds, with Everyone.
@@ -144,7 +183,15 @@ func (p *planner) tellChanges(o *Option, before *project.Design) {
 // direction returns from where a loudspeaker sounds at the main position, degrees.
 func direction(s project.Loudspeaker, main geometry.Vec) (az, el float64) {
 	a, e, _ := geometry.AzEl(s.At.Vec().Sub(main))
-	return a / unit.Degree, e / unit.Degree
+	return level(a / unit.Degree), level(e / unit.Degree)
+}
+
+// level returns v, degrees, but 0 where it would be printed as -0.0.
+func level(v float64) float64 {
+	if math.Abs(v) < 0.05 {
+		return 0
+	}
+	return v
 }
 
 // limitOf says what sets the height of the picture of a plan.

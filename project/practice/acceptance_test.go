@@ -34,11 +34,12 @@ func shoulds(r *practice.Result, rules ...string) []string {
 // the people set, 1.488 m for everyone from percentile 5 to 95.
 func TestSurroundsRaisedTooHighAreToldOnce(t *testing.T) {
 	d := demo(t, "small")
+	hang(d, 1.9, "M+110", "M-110")
 	got := shoulds(practice.Check(d, nil, practice.Standard{}), heightFamily...)
-	if len(got) != 1 || !strings.Contains(got[0], "M+110 and M-110 elevation 27.1°") || !strings.Contains(got[0], "0.704 m more than sight needs") {
+	if len(got) != 1 || !strings.Contains(got[0], "M+110 and M-110 elevation 25.4°") || !strings.Contains(got[0], "0.758 m more than sight needs") {
 		t.Errorf("%q", got)
 	}
-	for _, z := range []unit.Length{1.488, 1.146} {
+	for _, z := range []unit.Length{1.507, 1.19} {
 		hang(d, z, "M+110", "M-110")
 		if got := shoulds(practice.Check(d, nil, practice.Standard{}), heightFamily...); got != nil {
 			t.Errorf("at %v: %q", z, got)

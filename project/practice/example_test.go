@@ -21,8 +21,6 @@ func ExampleCheck() {
 	// Output:
 	// 4 of 14 seats have M+090 blocked, worst row 2 seat 3: head in row 2 seat 2 stands 0.083 m in the way, common practice asks for 0 m or more
 	// 4 of 14 seats have M-090 blocked, worst row 2 seat 3: head in row 2 seat 4 stands 0.083 m in the way, common practice asks for 0 m or more
-	// 4 of 14 seats have M+090 b blocked, worst row 3 seat 4: head in row 3 seat 3 stands 0.071 m in the way, common practice asks for 0 m or more
-	// 4 of 14 seats have M-090 b blocked, worst row 3 seat 1: head in row 3 seat 2 stands 0.071 m in the way, common practice asks for 0 m or more
 }
 
 // What does a rule ask, who says so, and why?

@@ -593,10 +593,9 @@ func (c *checker) paths(lim Limits, free bool) {
 			text = strconv.Itoa(len(w.fails)) + " of " + strconv.Itoa(len(c.r.Seats)) + " seats have " + c.speaker(k) +
 				" blocked, worst " + c.seatWords(w.at) + ": " + c.r.WordsFrom(w.at, q.Blocker) + " stands " + c.show(-w.value) + " in the way"
 		case w.value >= sight.Far:
-			text = "the way to " + c.speaker(k) + " has nothing near it"
+			text = "the path to " + c.speaker(k) + " has nothing near it"
 		default:
-			text = "the way to " + c.speaker(k) + " is nearest to something from " + c.seatWords(w.at) + ": " +
-				c.show(w.value) + " from " + c.r.WordsFrom(w.at, q.Blocker)
+			text = c.seatWords(w.at) + ": the path to " + c.speaker(k) + " clears " + c.r.WordsFrom(w.at, q.Blocker) + " by " + c.show(w.value)
 		}
 		m.Text = text + c.asks(lim)
 		m.Mark = Mark{Kind: DistanceMark, At: q.Nearest, From: q.From, To: q.To, Label: c.show(w.value)}

@@ -100,6 +100,8 @@ func (c *checker) wants(lim Limits) string {
 		return c.limit(*lim.Min) + " to " + c.limit(*lim.Max)
 	case lim.Min != nil:
 		return c.limit(*lim.Min) + " or more"
+	case lim.Max != nil && c.rule.Unit == Count:
+		return c.limit(*lim.Max) + " or fewer"
 	case lim.Max != nil:
 		return c.limit(*lim.Max) + " or less"
 	}

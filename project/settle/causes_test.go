@@ -66,8 +66,8 @@ func TestTheMostHarmfulCausesLead(t *testing.T) {
 		{"room-a", "whole picture", []string{"whole picture", "coverage", "line of sight side"}},
 		{"room-b", "whole picture", []string{"whole picture", "line of sight front", "line of sight side"}},
 		{"room-d", "line of sight side", []string{"line of sight side", "line of sight rear", "whole picture"}},
-		{"small", "", []string{"height side"}},
-		{"two-row", "", []string{"coverage", "height side"}},
+		{"small", "line of sight side", []string{"line of sight side"}},
+		{"two-row", "whole picture", []string{"whole picture"}},
 	} {
 		l, _ := causes(room(t, c.room), practice.Standard{}, nil)
 		top, _ := l.Lead()
@@ -89,7 +89,7 @@ func TestTheMostHarmfulCausesLead(t *testing.T) {
 func TestLeftAndRightAreOneLine(t *testing.T) {
 	l, _ := causes(room(t, "large"), practice.Standard{}, nil)
 	c := l.Settle[0]
-	if c.Subject != "Sides M±090" || !strings.Contains(c.Text, "11 of 14 seats") || !strings.Contains(c.Text, "83 mm") {
+	if c.Subject != "Sides M±090" || !strings.Contains(c.Text, "5 of 14 seats") || !strings.Contains(c.Text, "83 mm") {
 		t.Error(c.Text)
 	}
 }
@@ -150,7 +150,7 @@ func TestAllIsNotCalledWellWhileARuleIsOff(t *testing.T) {
 		std.Changes[r.ID] = practice.Change{Off: true, Reason: "a test"}
 	}
 	l, kept := causes(room(t, "large"), std, nil)
-	if got := l.Sentence(); len(kept.Remarks) != 0 || !strings.HasPrefix(got, "1 to settle: Sides M±090: blocked for 11 of 14 seats") {
+	if got := l.Sentence(); len(kept.Remarks) != 0 || !strings.HasPrefix(got, "1 to settle: Sides M±090: blocked for 5 of 14 seats") {
 		t.Errorf("%d remarks, %q", len(kept.Remarks), got)
 	}
 }
@@ -210,7 +210,7 @@ func TestTheOrderStaysUnderAnEditOfAMillimetre(t *testing.T) {
 func TestACureSaysWhatItCosts(t *testing.T) {
 	d := room(t, "small")
 	l, _ := causes(d, practice.Standard{}, nil)
-	c := l.Find("height side")
+	c := l.Find("line of sight side")
 	r, err := c.Remedy(t.Context(), d, practice.Standard{}, nil)
 	if err != nil {
 		t.Fatal(err)

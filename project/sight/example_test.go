@@ -47,9 +47,14 @@ func ExampleResult_PictureSentence() {
 	// Row 3 seat 2 sees 99.1 % of the picture: head in row 2 seat 3 hides most of the rest and stands 37 mm in the way of the lower edge
 }
 
-// For whom does the small room hold?
+// For whom does the small room hold, once its surrounds hang over everyone's heads?
 func ExampleRange() {
 	d, _ := file.Demo("small")
+	for i, l := range d.Speakers {
+		if l.Label == "M+110" || l.Label == "M-110" {
+			d.Speakers[i].At.Z = 1.51
+		}
+	}
 	all, _ := sight.Range(context.Background(), d)
 	fmt.Println(all.Words(project.Metric))
 	// Output:
@@ -66,5 +71,5 @@ func ExampleTolerance() {
 		}
 	}
 	// Output:
-	// up 300 mm, down 134 mm, left over 500 mm, right over 500 mm
+	// up over 500 mm, down 99 mm, left 97 mm, right over 500 mm
 }

@@ -117,5 +117,8 @@ func short(metres float64, u project.Units) string {
 	if u == project.Imperial {
 		return fmt.Sprintf("%.1f in", metres/float64(unit.Inch))
 	}
+	if 0 < metres && metres < 0.0005 {
+		return "less than 1 mm"
+	}
 	return fmt.Sprintf("%.0f mm", math.Round(metres*1000))
 }

@@ -195,10 +195,10 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 			ob.Where, show(m.height(g.lo)), g.limits, show(ob.Short), g.limit)
 	case ok:
 		ob.Short = m.rate * (u - g.hi)
-		ob.Text = fmt.Sprintf("%s would have to hang at %s%s to be clear for %s; %s allows %s, %s less. At %s the fewest pairs are blocked.",
+		ob.Text = fmt.Sprintf("%s would have to hang at %s%s to be clear for %s; %s allows %s, %s less. At %s the fewest pairs fall short.",
 			ob.Where, l.o.about(), show(m.height(u)), l.o.whom(), g.limit, show(m.height(g.hi)), show(ob.Short), show(at))
 	default:
-		ob.Text = fmt.Sprintf("%[1]s cannot be clear for %[6]s at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs are blocked.",
+		ob.Text = fmt.Sprintf("%[1]s cannot be clear for %[6]s at any height (searched to %[2]s; %[3]s allows %[4]s). At %[5]s the fewest pairs fall short.",
 			ob.Where, show(m.height(g.hi)+beyond), g.limit, show(m.height(g.hi)), show(at), l.o.whom())
 		if what, where := l.worst(g, g.hi); what != "" {
 			ob.Text += fmt.Sprintf(" Highest up, %s is in the way of %s.", what, where)

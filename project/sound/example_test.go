@@ -46,9 +46,7 @@ func ExampleStudy() {
 	}
 	fmt.Printf("%.0f m³ ring %.2f s, wanted %.2f s\n", r.Reverb.Volume, r.Reverb.Mid, r.Reverb.Wanted)
 	// Output:
-	// U+045 does not reach row 1 seat 3
-	// U+045 does not reach row 2 seat 1
 	// U+045 does not reach row 2 seat 2
 	// U+045 does not reach row 2 seat 3
-	// 63 m³ ring 0.29 s, wanted 0.21 s
+	// 66 m³ ring 0.29 s, wanted 0.22 s
 }

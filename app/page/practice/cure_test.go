@@ -3,6 +3,8 @@
 package practice
 
 import (
+	"earline/app/document"
+	"earline/app/page/pagetest"
 	"strings"
 	"testing"
 
@@ -25,10 +27,33 @@ func chooseCause(t *testing.T, p *practicePage, id string) *settle.Cause {
 	return nil
 }
 
+// onManyFaults is onPractice with the large room made worse: narrow models, and wides,
+// rears and heights out of their directions.
+func onManyFaults(t *testing.T) (*pagetest.Bench, *practicePage) {
+	t.Helper()
+	b, p := onPractice(t, "")
+	d := b.Session.Doc.Design().Clone()
+	for i := range d.Models {
+		d.Models[i].CoverageH = min(d.Models[i].CoverageH, 90)
+	}
+	for i, l := range d.Speakers {
+		switch l.Name() {
+		case "M+060", "M-060":
+			d.Speakers[i].At.Z = 2.4
+		case "M+135":
+			d.Speakers[i].At.X = 7.4
+		}
+	}
+	b.Session.Open(document.New(d, ""))
+	b.Queue.Until(t, func() bool { return b.Session.Result() != nil })
+	p.Update()
+	return b, p
+}
+
 // Seen: the page of the large room began with fifty lines. It begins with three, what is
 // about people's safety, and lines that open the rest.
 func TestThePageLeadsWithThreeCauses(t *testing.T) {
-	_, p := onPractice(t, "")
+	_, p := onManyFaults(t)
 	ls := p.panel.lines
 	if len(ls) > 10 || ls[0].cause == nil || ls[0].cause.ID != "line of sight side" || ls[3].fold != moreFold || ls[len(ls)-1].fold != notesFold {
 		t.Fatalf("%d lines", len(ls))
@@ -46,7 +71,7 @@ func TestThePageLeadsWithThreeCauses(t *testing.T) {
 
 // A cause opens its remarks, each with its reason and its source; another closes them.
 func TestACauseOpensItsRemarks(t *testing.T) {
-	b, p := onPractice(t, "")
+	b, p := onManyFaults(t)
 	n := len(p.panel.lines)
 	c := chooseCause(t, p, "line of sight side")
 	if len(p.panel.lines) != n+c.Lines() || b.Session.Marked() != c.Remarks[0] || p.panel.side.buttons.Visible() {
@@ -98,7 +123,7 @@ func TestACureIsShownAndAccepted(t *testing.T) {
 	for _, s := range p.panel.side.facts.Segments {
 		said += s.Textual() + "\n"
 	}
-	for _, want := range []string{"Paths blocked: 16 before, 0 after.", "up from the main position"} {
+	for _, want := range []string{"Paths blocked: 8 before, 0 after.", "up from the main position"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("does not say %q:\n%s", want, said)
 		}

@@ -129,9 +129,9 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	}
 	s.changes.SetText(strings.Join(lines, "\n"))
 	lines = nil
-	s.verdict.Text, s.verdict.Importance = "Solved.", widget.HighImportance
+	s.verdict.Text, s.verdict.Importance = o.Verdict(), widget.HighImportance
 	if !o.Solved() {
-		s.verdict.Text, s.verdict.Importance = "Not possible here. What stands in the way:", widget.DangerImportance
+		s.verdict.Importance = widget.DangerImportance
 	}
 	for _, p := range o.Obstacles() {
 		lines = append(lines, p.Text)

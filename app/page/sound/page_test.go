@@ -183,7 +183,7 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 	one := said(p)
 	b.Session.Open(pagetest.Demo(t, "small"))
 	b.Queue.Until(t, func() bool { return b.Session.Result() != nil && len(b.Session.Result().Seats) == 3 })
-	if two := said(p); two == one || !strings.Contains(two, "wanted 0.17 s") {
+	if two := said(p); two == one || !strings.Contains(two, "wanted 0.18 s") {
 		t.Errorf("said %s", two)
 	}
 }
