@@ -23,7 +23,7 @@ import "math"
 // reversed segment; Cameron and Culley 1986, "Determining the minimum
 // translational distance between two convex polyhedra"). Every u gives a lower
 // bound, so d is the greatest value over the few u that can be the greatest;
-// clearanceEllipsoid and clearanceBox say which those are. Nothing is sampled.
+// clearanceEllipsoid, clearanceBox and clearanceTriangle say which those are. Nothing is sampled.
 //
 // Swapping A and B keeps d and turns t into 1-t. d errs by some 1e-15 of the
 // largest coordinate. Coordinates farther than 1e9 m from the solid are held at
@@ -35,6 +35,9 @@ func (s *Solid) Clearance(seg Segment) (d, t float64) {
 	}
 	if s.box {
 		return clearanceBox(a, b, s.half)
+	}
+	if s.tri != nil {
+		return clearanceTriangle(a, b, s.tri)
 	}
 	return s.clearanceEllipsoid(a, b)
 }

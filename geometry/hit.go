@@ -10,10 +10,14 @@ import "math"
 // t0 = 0 and t1 = 1. Ellipsoid: the roots of a quadratic in the space where it
 // is a unit ball, measured from the point nearest to the centre so that a long
 // segment loses no digits. Box: three slabs (Kay and Kajiya 1986, "Ray Tracing
-// Complex Scenes").
+// Complex Scenes"). Triangle: where the segment goes through; one in its plane does
+// not meet it.
 func (s *Solid) Hit(seg Segment) (t0, t1 float64, ok bool) {
 	a := held(s.local(seg.A))
 	dir := held(s.local(seg.B)).Sub(a)
+	if s.tri != nil {
+		return hitTriangle(a, a.Add(dir), s.tri)
+	}
 	if s.box {
 		return boxHit(a, dir, s.half)
 	}

@@ -4,13 +4,14 @@ package geometry
 
 import "math"
 
-// Solid is an ellipsoid or a box made ready for the inner loops: Clearance, Hit
-// and Scratch.Visible. Build one with Ellipsoid.Solid or Box.Solid and use it
-// by pointer (it fills some four cache lines); the zero value is no solid. A
+// Solid is an ellipsoid, a box or a triangle made ready for the inner loops:
+// Clearance, Hit and Scratch.Visible. Build one with Ellipsoid.Solid, Box.Solid or
+// Triangle.Solid and use it by pointer (it fills some four cache lines); the zero value is no solid. A
 // Solid is never changed after it is built, so any number of goroutines may
 // share it.
 type Solid struct {
 	box    bool
+	tri    *Triangle // about center, for a triangle only
 	center Vec
 	basis  Basis
 	half   Vec // half-axes or half-sizes; an ellipsoid's sorted, longest first
@@ -81,6 +82,9 @@ func (s *Solid) Bound() Sphere { return Sphere{s.center, s.radius} }
 // axes, and s reaches no farther than this along any in that plane: a move so far
 // frees the segment.
 func (s *Solid) Deepest() float64 {
+	if s.tri != nil {
+		return s.radius
+	}
 	if !s.box {
 		return s.half.Y // sorted
 	}

@@ -8,6 +8,9 @@ import "math"
 // n.(x - centre) over the points x of s. n need not be a unit vector; the reach
 // scales with it.
 func (s *Solid) Reach(n Vec) float64 {
+	if s.tri != nil {
+		return max(n.Dot(s.tri[0]), n.Dot(s.tri[1]), n.Dot(s.tri[2]))
+	}
 	x := s.basis.U.Dot(n) * s.half.X
 	y := s.basis.V.Dot(n) * s.half.Y
 	z := s.basis.W.Dot(n) * s.half.Z
@@ -21,6 +24,9 @@ func (s *Solid) Reach(n Vec) float64 {
 // n = 0 the reach is 0, at the centre. Where a face of a box is square to n, the
 // point is one of its corners.
 func (s *Solid) Support(n Vec) (reach float64, at Vec) {
+	if s.tri != nil {
+		return s.tri.support(n, s.center)
+	}
 	l := s.basis.Local(n)
 	if s.box {
 		p := Vec{math.Copysign(s.half.X, l.X), math.Copysign(s.half.Y, l.Y), math.Copysign(s.half.Z, l.Z)}

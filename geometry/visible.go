@@ -31,7 +31,7 @@ type span struct{ lo, hi float64 }
 // Visible allocates nothing once sc has grown to the scene.
 //
 // Method: in the target's plane the shadow of an ellipsoid is bounded by a
-// conic and a line, that of a box by lines (ellipsoidShadow, boxShadow). The
+// conic and a line, that of a box or a triangle by lines (ellipsoidShadow, boxShadow, triangleShadow). The
 // target is cut into upright strips wherever two outlines meet or one turns
 // round. Within a strip the order of all outlines is settled, so it is the order
 // of their mean heights, which are known in closed form (conic.means), and the
@@ -73,7 +73,7 @@ func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []
 		}
 		s := &solids[i]
 		sc.owner = n
-		if s.box && sc.boxShadow(s, eye, &target) || !s.box && sc.ellipsoidShadow(s, eye, &target) {
+		if sc.shadow(s, eye, &target) {
 			sc.alone[n] = 1
 			return 0
 		}
@@ -98,6 +98,18 @@ func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []
 		return 0
 	}
 	return min(share, 1)
+}
+
+// shadow adds the part of t that s hides from the eye; hidden reports that the eye is
+// inside s.
+func (sc *Scratch) shadow(s *Solid, eye Vec, t *Target) (hidden bool) {
+	switch {
+	case s.box:
+		return sc.boxShadow(s, eye, t)
+	case s.tri != nil:
+		return sc.triangleShadow(s, eye, t)
+	}
+	return sc.ellipsoidShadow(s, eye, t)
 }
 
 // Alone returns the share of the target that, in the last Visible, the n-th of the
