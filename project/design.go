@@ -34,6 +34,8 @@ type Design struct {
 	Datum    Datum    `json:"datum,omitzero"` // what it is set out from
 	Job      Job      `json:"job,omitzero"`
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
+	// Backdrops are meshes and plan lines of other programs.
+	Backdrops []Backdrop `json:"backdrops,omitempty"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -123,6 +125,7 @@ func (d *Design) Clone() *Design {
 	c.Variants = slices.Clone(d.Variants)
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
+	c.Backdrops = slices.Clone(d.Backdrops)
 	return &c
 }
 

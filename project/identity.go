@@ -17,9 +17,9 @@ type identity struct {
 }
 
 // identities returns everything in d that has an id: rows, features, treatments,
-// loudspeakers, zones for subwoofers, outlets.
+// loudspeakers, zones for subwoofers, outlets, backdrops.
 func (d *Design) identities() []identity {
-	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones)+len(d.Services.Outlets))
+	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones)+len(d.Services.Outlets)+len(d.Backdrops))
 	add := func(kind byte, list string, i int, id *string) {
 		all = append(all, identity{id, kind, list + "[" + strconv.Itoa(i) + "].id"})
 	}
@@ -40,6 +40,9 @@ func (d *Design) identities() []identity {
 	}
 	for i := range d.Services.Outlets {
 		add('o', "services.outlets", i, &d.Services.Outlets[i].ID)
+	}
+	for i := range d.Backdrops {
+		add('b', "backdrops", i, &d.Backdrops[i].ID)
 	}
 	return all
 }

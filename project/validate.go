@@ -71,6 +71,7 @@ func (d *Design) Validate() error {
 	c.services(d)
 	c.variants(d)
 	c.asBuilt(d)
+	c.backdrops(d.Backdrops)
 	return errors.Join(c.faults...)
 }
 

@@ -39,6 +39,7 @@ const (
 	Speaker
 	Zone // for subwoofers
 	Playback
+	Backdrop // a mesh or plan lines of another program
 )
 
 // plural names the things of a list whose order is told: those that are known by

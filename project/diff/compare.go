@@ -37,6 +37,7 @@ func Compare(was, is *project.Design) []Change {
 	c.services()
 	c.variants()
 	c.asBuilt()
+	c.backdrops()
 	return c.out
 }
 

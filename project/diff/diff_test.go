@@ -34,6 +34,7 @@ func full(t testing.TB) *project.Design {
 	d.AsBuilt = project.AsBuilt{MeasuredOn: "2026-11-29", Items: []project.Measured{
 		{Of: project.PictureID, X: &at, Y: &at, Z: &at, Turn: &turn, Tilt: &turn, Width: &at, Note: "by tape"}}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
+	d.Backdrops = []project.Backdrop{{Name: "shell", File: "shell.dxf", Unit: project.Millimetres, Points: "AAAAAAAAAAAAAAAA"}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}
@@ -97,7 +98,7 @@ func TestNothingDiffersFromACopy(t *testing.T) {
 }
 
 // identity is the path of an id that Design.Identify gives.
-var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones)\[\d+\]\.id$`)
+var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones|backdrops)\[\d+\]\.id$`)
 
 // Every value of the document, changed alone, is named by its path, and its
 // sentence says what it was and is; the way back says the same backwards. Whether

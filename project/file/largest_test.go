@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"earline/geometry"
 	"earline/project"
 )
 
@@ -40,6 +41,11 @@ func largest() *project.Design {
 		m.ID, m.Name = fmt.Sprintf("l%d %s", len(d.Models), text[:3*150]), text
 		d.Models = append(d.Models, m)
 	}
+	var shape project.Mesh
+	shape.Points = make([]geometry.Vec, project.MaxBackdropPoints)
+	shape.Triangles, shape.Lines = make([][3]int, project.MaxBackdropTriangles), make([][2]int, project.MaxBackdropLines)
+	d.Backdrops = []project.Backdrop{{Name: text, File: text}}
+	d.Backdrops[0].SetMesh(shape)
 	level := math.Nextafter(-1.2345678901234567e-6, 0) // in the longest form that JSON writes
 	angles := project.MaxLevels / (project.MaxModels * 2 * project.MaxPolar)
 	for k := range d.Models {
