@@ -16,6 +16,12 @@ func (t Triangle) Center() Vec {
 	return lo.Lerp(hi, 0.5)
 }
 
+// Normal returns the unit vector square to t by which its corners go round to the left;
+// ok is false for one without area.
+func (t Triangle) Normal() (n Vec, ok bool) {
+	return t[1].Sub(t[0]).Cross(t[2].Sub(t[0])).Unit()
+}
+
 // Solid returns t prepared for the inner loops. A triangle without area is a line or
 // a point.
 func (t Triangle) Solid() Solid {
@@ -157,7 +163,7 @@ func segments2(a, b, c, d Vec) (d2, t float64) {
 func (sc *Scratch) triangleShadow(s *Solid, eye Vec, t *Target) (hidden bool) {
 	e, p := held(eye.Sub(s.center)), held(t.center.Sub(s.center))
 	tri := s.tri
-	n, ok := tri[1].Sub(tri[0]).Cross(tri[2].Sub(tri[0])).Unit()
+	n, ok := tri.Normal()
 	if !ok {
 		return false
 	}

@@ -82,6 +82,14 @@ func (u BackdropUnit) Length() unit.Length {
 	return unit.Metre
 }
 
+// Words names b in a report: "backdrop sofa".
+func (b *Backdrop) Words() string {
+	if b.Name == "" {
+		return "backdrop"
+	}
+	return "backdrop " + b.Name
+}
+
 // Mesh is points joined by triangles and lines, metres.
 type Mesh struct {
 	Points    []geometry.Vec

@@ -119,7 +119,7 @@ type fixture struct {
 // else to see, so that nothing else can change them.
 func fixtureOf(d *project.Design, o Options) fixture {
 	return fixture{
-		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating},
+		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops},
 		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
@@ -130,7 +130,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		o.Palette = Lamplight()
 	}
 	s := &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
-	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people}
+	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops}
 	rest := []func(*painter){(*painter).speakers, (*painter).section}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None

@@ -45,6 +45,11 @@ func (p pen) vertex(v, n geometry.Vec, c RGB) uint32 {
 // tri adds the triangle a, b, c, counter-clockwise seen from outside.
 func (p pen) tri(a, b, c uint32) { p.m.Index = append(p.m.Index, a, b, c) }
 
+// facet adds a flat triangle with its own corners and the unit normal n.
+func (p pen) facet(a, b, c, n geometry.Vec, col RGB) {
+	p.tri(p.vertex(a, n, col), p.vertex(b, n, col), p.vertex(c, n, col))
+}
+
 // four adds the quadrilateral a, b, c, d, counter-clockwise seen from outside.
 func (p pen) four(a, b, c, d uint32) { p.m.Index = append(p.m.Index, a, b, c, a, c, d) }
 

@@ -147,6 +147,9 @@ func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
+		if p.Kind == place.BackdropPart {
+			continue // what shines through it is picked
+		}
 		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue
 		}

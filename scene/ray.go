@@ -232,6 +232,13 @@ func (s *painter) highlight(name string, alpha float32, blockers []int) *Mesh {
 		case part.Box != nil:
 			b := part.Box
 			m.pen().to(b.Center, b.Basis).bevel(b.Half.Add(geometry.Vec{X: more, Y: more, Z: more}), 0.01, plainSkin(c))
+		case part.Triangle != nil:
+			t := part.Triangle
+			if n, ok := t.Normal(); ok { // seen from both sides
+				up := n.Mul(more)
+				m.pen().facet(t[0].Add(up), t[1].Add(up), t[2].Add(up), n, c)
+				m.pen().facet(t[0].Sub(up), t[2].Sub(up), t[1].Sub(up), n.Neg(), c)
+			}
 		}
 	}
 	return m

@@ -14,7 +14,10 @@ func (c *comparer) backdrops() {
 		return
 	}
 	named := func(d *project.Design, i int) string {
-		return "backdrop " + either(d.Backdrops[i].Name, fmt.Sprint(i+1))
+		if b := &d.Backdrops[i]; b.Name != "" {
+			return b.Words()
+		}
+		return fmt.Sprintf("backdrop %d", i+1)
 	}
 	each(c, Backdrop, "backdrops", c.was.Backdrops, c.is.Backdrops, byPlace(c.was.Backdrops, c.is.Backdrops, equal), named, func(a, b *project.Backdrop) {
 		c.text("name", "name", a.Name, b.Name)

@@ -26,6 +26,7 @@ const (
 	FeaturePart
 	ScreenPart
 	SpeakerPart
+	BackdropPart // a triangle of a backdrop that is an obstacle
 	// ShellPart is the room's own walls, floor and ceiling. They are not among
 	// Parts: they are where the room ends.
 	ShellPart
@@ -36,12 +37,13 @@ type Part struct {
 	Kind PartKind
 	// Row and Seat count from 1 and are 0 where they mean nothing.
 	Row, Seat int
-	// Index is the index of the feature or loudspeaker; else 0.
+	// Index is the index of the feature, loudspeaker or backdrop; else 0.
 	Index int
-	Name  string // of the feature or loudspeaker
-	// Box or Ellipsoid is its shape.
+	Name  string // of the feature, loudspeaker or backdrop
+	// Box, Ellipsoid or Triangle is its shape.
 	Box       *geometry.Box
 	Ellipsoid *geometry.Ellipsoid
+	Triangle  *geometry.Triangle
 }
 
 // String names p in words a person would use: "head in row 2 seat 3".
@@ -59,6 +61,8 @@ func (p Part) String() string {
 		return "the screen"
 	case SpeakerPart:
 		return "the box of " + p.Name
+	case BackdropPart:
+		return p.Name
 	case ShellPart:
 		return "the room's wall"
 	}
@@ -72,11 +76,14 @@ func (p *Part) Solid() geometry.Solid {
 		return p.Ellipsoid.Solid()
 	case p.Box != nil:
 		return p.Box.Solid()
+	case p.Triangle != nil:
+		return p.Triangle.Solid()
 	}
 	return geometry.Solid{}
 }
 
-// Inner returns the largest ball about p's middle that fits inside p.
+// Inner returns the largest ball about p's middle that fits inside p: a point of a
+// triangle.
 func (p *Part) Inner() geometry.Sphere {
 	switch {
 	case p.Ellipsoid != nil:
@@ -85,6 +92,9 @@ func (p *Part) Inner() geometry.Sphere {
 	case p.Box != nil:
 		h := p.Box.Half
 		return geometry.Sphere{Center: p.Box.Center, Radius: min(h.X, h.Y, h.Z)}
+	case p.Triangle != nil:
+		t := p.Triangle
+		return geometry.Sphere{Center: t[0].Add(t[1]).Add(t[2]).Mul(1.0 / 3)}
 	}
 	return geometry.Sphere{}
 }
@@ -143,6 +153,7 @@ func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
 		p.Index, p.Name = i, f.Words()
 		all = append(all, p)
 	}
+	all = appendBackdrops(all, d.Backdrops)
 	if !d.Screen.Transparent {
 		all = append(all, boxPart(ScreenPart, d.Screen.Sheet()))
 	}

@@ -386,9 +386,14 @@ func (a *auditor) partOf(n int) int {
 	return n
 }
 
-// setIn reports whether disc is set flush in a face of the feature that is part n
-// and the ear is in front of that face: the feature then hides none of the disc.
+// setIn reports whether disc is set flush in a face of the feature, or in the triangle,
+// that is part n and the ear is in front of that face: the part then hides none of the
+// disc.
 func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
+	if tri := a.r.Parts[n].Triangle; tri != nil {
+		u, ok := tri.Normal()
+		return ok && u.Dot(ear.Sub(tri[0])) != 0 && math.Abs(u.Dot(disc.Center.Sub(tri[0])))+spread(disc, u) <= faceTol
+	}
 	box := a.r.Parts[n].Box
 	if box == nil || a.r.Parts[n].Kind != place.FeaturePart {
 		return false

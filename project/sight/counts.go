@@ -31,14 +31,14 @@ const (
 //	shoulders                        near     crossed   near     never
 //	chair: pan, back, headrest, arms near     crossed   near     crossed
 //	platform                         near     near      near     crossed
-//	feature                          near     crossed   near     -
+//	feature, backdrop                near     crossed   near     -
 //	screen                           near     -         never    -
 //	box of a loudspeaker             crossed  crossed   crossed  -
 //	the room's shell                 crossed  -         crossed  -
 //
 // A body and a chair are own to the listener, a platform to the listener's row,
-// a box to the loudspeaker at the end of the path, and a feature to a loudspeaker
-// that it carries. A listener's own body moves with the ears and is never worth a
+// a box to the loudspeaker at the end of the path, and a feature, or a triangle of a
+// backdrop, to a loudspeaker that it carries. A listener's own body moves with the ears and is never worth a
 // warning. A listener's own chair, the feature that a loudspeaker is built into
 // and boxes side by side are near on purpose: they count only when in the way.
 func counts(kind place.PartKind, to sense, own bool) how {
@@ -62,7 +62,7 @@ func counts(kind place.PartKind, to sense, own bool) how {
 		if own && to == seeing {
 			return crossed
 		}
-	case place.FeaturePart:
+	case place.FeaturePart, place.BackdropPart:
 		if own {
 			return crossed
 		}
@@ -93,7 +93,7 @@ func (a *auditor) isOwn(n, i, k int) bool {
 	switch p.Kind {
 	case place.RiserPart:
 		return p.Row == a.r.Seats[i].Row
-	case place.FeaturePart:
+	case place.FeaturePart, place.BackdropPart:
 		return k >= 0 && a.carryGap(n, &a.r.Speakers[k]) < carryTol
 	case place.SpeakerPart:
 		return p.Index == k
@@ -101,4 +101,10 @@ func (a *auditor) isOwn(n, i, k int) bool {
 		return false
 	}
 	return p.Row == a.r.Seats[i].Row && p.Seat == a.r.Seats[i].Number
+}
+
+// carries reports whether a part of this kind may carry a loudspeaker, and then counts
+// only where it is crossed on the way to it.
+func carries(kind place.PartKind) bool {
+	return kind == place.FeaturePart || kind == place.BackdropPart
 }

@@ -45,8 +45,12 @@ type prepared struct {
 	pictureWalls []geometry.Wall // that can hide some of the picture
 }
 
-// prepare lays out the solids and groups them: one group a seat, one for each
-// other part.
+// together is how many triangles of a backdrop make a group: those that follow each
+// other lie together, see package mesh.
+const together = 8
+
+// prepare lays out the solids and groups them: one group a seat, one for a few
+// triangles of a backdrop, one for each other part.
 func prepare(d *project.Design, r *Result) *prepared {
 	parts := r.Parts
 	pr := &prepared{
@@ -82,8 +86,12 @@ func prepare(d *project.Design, r *Result) *prepared {
 				}
 				g.to++
 			}
+		case p.Kind == place.BackdropPart:
+			for g.to < len(parts) && g.to < i+together && parts[g.to].Kind == place.BackdropPart && parts[g.to].Index == p.Index {
+				g.to++
+			}
 		}
-		g.near = counts(p.Kind, hearing, false) == near && p.Kind != place.FeaturePart
+		g.near = counts(p.Kind, hearing, false) == near && !carries(p.Kind)
 		g.bound = around(pr.balls[g.from:g.to])
 		g.inner = p.Inner()
 		for _, b := range pr.balls[g.from:g.to] {

@@ -117,7 +117,7 @@ func (a *auditor) shortfall(q *Path, i int, sp *place.Speaker, disc *geometry.Di
 		switch {
 		case c.crossing:
 			want = -touch
-		case kind == place.FeaturePart:
+		case carries(kind):
 			// If the move brings the loudspeaker near enough for the feature to
 			// carry it, the feature counts only where it is crossed.
 			carrier := max(a.carryGap(c.part, sp)-carryTol, 0)

@@ -100,7 +100,7 @@ func (g *ranger) lookAt(t *task, n int, from *extent, ln *line, margin float64) 
 			apart = w
 		}
 	}
-	if p.Kind == place.FeaturePart && g.counts(t, n, true) == crossed {
+	if carries(p.Kind) && g.counts(t, n, true) == crossed {
 		if t.speaker >= 0 && g.setInForAll(t, n, from) {
 			return
 		}
@@ -160,12 +160,17 @@ func (g *ranger) keep(t *task, o *obstacle) {
 
 // setInForAll is auditor.setIn for all paths that start in from.
 func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
+	sp := &g.r.Speakers[t.speaker]
+	disc := &sp.Drivers[sp.Spec.Deciding()]
+	if tri := g.r.Parts[n].Triangle; tri != nil {
+		u, ok := tri.Normal()
+		flush := ok && math.Abs(u.Dot(disc.Center.Sub(tri[0])))+spread(disc, u) <= faceTol
+		return flush && (from.least(u) > u.Dot(tri[0]) || from.most(u) < u.Dot(tri[0]))
+	}
 	box := g.r.Parts[n].Box
 	if box == nil || g.r.Parts[n].Kind != place.FeaturePart {
 		return false
 	}
-	sp := &g.r.Speakers[t.speaker]
-	disc := &sp.Drivers[sp.Spec.Deciding()]
 	axes := [3]geometry.Vec{box.Basis.U, box.Basis.V, box.Basis.W}
 	for i, half := range [3]float64{box.Half.X, box.Half.Y, box.Half.Z} {
 		for _, u := range [2]geometry.Vec{axes[i], axes[i].Neg()} {
@@ -184,7 +189,7 @@ func (g *ranger) counts(t *task, n int, carrying bool) how {
 	if t.speaker < 0 {
 		return g.toEye(n, t.seat)
 	}
-	if g.r.Parts[n].Kind == place.FeaturePart && !carrying {
+	if carries(g.r.Parts[n].Kind) && !carrying {
 		return near
 	}
 	return g.toEar(n, t.seat, t.speaker)

@@ -68,7 +68,7 @@ func (p *parting) keep(w plane) {
 // boxes move with them, and a feature may carry one.
 func (g *ranger) lasts(n int) bool {
 	kind := g.r.Parts[n].Kind
-	return kind != place.SpeakerPart && kind != place.FeaturePart
+	return kind != place.SpeakerPart && !carries(kind)
 }
 
 // proofKey is a pair and an obstacle, by index.

@@ -267,7 +267,7 @@ func (t *mover) slack(i int, base Verdict, toward geometry.Vec, most float64) fl
 			continue
 		}
 		crossing := t.toEar(n, i, t.k) == crossed
-		if crossing && t.r.Parts[n].Kind == place.FeaturePart {
+		if crossing && carries(t.r.Parts[n].Kind) {
 			// Up to here it certainly still carries the loudspeaker.
 			most = min(most, carryTol-t.carryGap(n, sp))
 		}

@@ -217,6 +217,10 @@ func (c *checker) surface(i, blocker int, p geometry.Vec) float64 {
 		f := l.X*l.X/(q.X*q.X) + l.Y*l.Y/(q.Y*q.Y) + l.Z*l.Z/(q.Z*q.Z) - 1
 		g := geometry.Vec{X: 2 * l.X / (q.X * q.X), Y: 2 * l.Y / (q.Y * q.Y), Z: 2 * l.Z / (q.Z * q.Z)}
 		return math.Abs(f) / g.Len()
+	case part.Triangle != nil:
+		t := part.Triangle.Solid()
+		gap, _ := t.Clearance(geometry.Segment{A: p, B: p})
+		return math.Abs(gap)
 	}
 	return math.Inf(1)
 }
