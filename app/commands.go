@@ -75,6 +75,15 @@ func (w *Window) fileCommands() command.Table {
 		{ID: "file.save-as", Name: "Save as…", Menu: "File", Key: ctrlShift("S"),
 			Says: "Saves the room to another file and continues with that one.",
 			Do:   func() { w.saveAs(nil) }},
+		{ID: "file.import", Name: "Import backdrop…", Menu: "File", LineAbove: true,
+			Says: "Puts a mesh (OBJ, glTF) or the lines of a plan (DXF) into the room.",
+			Can: func() error {
+				if len(w.session.Design().Backdrops) >= project.MaxBackdrops {
+					return fmt.Errorf("a room has at most %d backdrops: remove one in the inspector", project.MaxBackdrops)
+				}
+				return nil
+			},
+			Do: w.chooseBackdrop},
 		{ID: "file.save-picture", Name: "Save picture…", Menu: "File", Key: ctrl("E"),
 			Says: "Saves what the picture shows as an image.",
 			Can: func() error {

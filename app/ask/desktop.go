@@ -30,6 +30,7 @@ var kinds = map[string]string{
 	".earline":       "Rooms",
 	".earline-rules": "House standards",
 	".csv":           "Tables",
+	".obj":           "Meshes and plans",
 	".png":           "Pictures",
 	".svg":           "Drawings",
 	".pdf":           "Documents",

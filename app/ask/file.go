@@ -24,13 +24,16 @@ import (
 
 // Open asks for a file with that extension and hands its path over. It is read by
 // name, so that the reader's limits hold.
-func (a *Asker) Open(ext string, then func(path string)) {
-	f := portal.File{Title: "Open", Accept: "Open", Ext: ext}
-	a.choose(f, then, func() { a.openHere(ext, then) })
+func (a *Asker) Open(ext string, then func(path string)) { a.OpenAny([]string{ext}, then) }
+
+// OpenAny is Open for a file with any of some extensions.
+func (a *Asker) OpenAny(exts []string, then func(path string)) {
+	f := portal.File{Title: "Open", Accept: "Open", Ext: exts[0], Also: exts[1:]}
+	a.choose(f, then, func() { a.openHere(exts, then) })
 }
 
 // openHere asks in a dialog of our own.
-func (a *Asker) openHere(ext string, then func(path string)) {
+func (a *Asker) openHere(exts []string, then func(path string)) {
 	d := dialog.NewFileOpen(func(r fyne.URIReadCloser, err error) {
 		if err != nil {
 			a.Report("This file cannot be opened", err)
@@ -41,7 +44,7 @@ func (a *Asker) openHere(ext string, then func(path string)) {
 		_ = r.Close()
 		then(r.URI().Path())
 	}, a.window)
-	d.SetFilter(storage.NewExtensionFileFilter([]string{ext}))
+	d.SetFilter(storage.NewExtensionFileFilter(exts))
 	if l, err := storage.ListerForURI(storage.NewFileURI(a.folder())); err == nil {
 		d.SetLocation(l)
 	}

@@ -50,6 +50,17 @@ func (f *Options) entry(name, text string, read func(string) error) {
 	})
 }
 
+// First returns the first entry of the form; nil if it has none.
+func (f *Options) First() *Entry { return f.first }
+
+// Text asks for a text.
+func (f *Options) Text(name string, to *string) {
+	f.entry(name, *to, func(text string) error {
+		*to = text
+		return nil
+	})
+}
+
 // Degrees asks for an angle.
 func (f *Options) Degrees(name string, to *unit.Degrees) {
 	f.entry(name, to.String(), func(text string) (err error) {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, surfaces, screen, rows, sitters, main position,
+// order of the job: room, built in, backdrops, surfaces, screen, rows, sitters, main position,
 // loudspeakers, sub zones, playback, criteria. UI goroutine only.
 package inspector
 
@@ -65,18 +65,20 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, air, tuning, model, chair, steps bool }
 
-	panel   int // index of the treatment that is shown
-	zone    int // index of the sub zone that is shown
-	clashes clashes
-	flight  int   // index of the flight of steps that is shown
-	walls   *many // a form a wall
-	drivers *many // a form a driver of the model
+	panel    int // index of the treatment that is shown
+	zone     int // index of the sub zone that is shown
+	backdrop int // index of the backdrop that is shown
+	clashes  clashes
+	flight   int   // index of the flight of steps that is shown
+	walls    *many // a form a wall
+	drivers  *many // a form a driver of the model
 }
 
 // The groups, in order.
 const (
 	roomGroup = iota
 	builtGroup
+	backdropsGroup
 	surfacesGroup
 	screenGroup
 	rowsGroup
@@ -97,6 +99,7 @@ func New(host Host) *Inspector {
 	in.groups = []*group{
 		newGroup("Room", in.roomSummary, in.buildRoom),
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
+		newGroup("Backdrops", in.backdropsSummary, in.buildBackdrops),
 		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
@@ -135,6 +138,7 @@ func (in *Inspector) Update() {
 	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
+	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
 		g.update()
@@ -143,7 +147,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.panel, in.zone, in.outline, in.customAspect = 0, 0, 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, false, false
 	in.Update()
 	in.scroll.ScrollToTop()
 }

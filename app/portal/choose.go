@@ -22,6 +22,8 @@ type File struct {
 	Folder, Name string
 	// Kind is what files with the extension Ext are called.
 	Kind, Ext string
+	// Also are further extensions that are shown.
+	Also []string
 	// Save asks for a file to write; the desktop asks by itself before one is replaced.
 	Save bool
 }
@@ -59,6 +61,9 @@ type pattern struct {
 // options returns the options of the request.
 func (f File) options() map[string]dbus.Variant {
 	only := filter{f.Kind, []pattern{{0, "*" + f.Ext}}}
+	for _, ext := range f.Also {
+		only.Patterns = append(only.Patterns, pattern{0, "*" + ext})
+	}
 	o := map[string]dbus.Variant{
 		"modal":          dbus.MakeVariant(true),
 		"accept_label":   dbus.MakeVariant(f.Accept),

@@ -145,9 +145,9 @@ func keptOf(what string) int {
 	return project.MaxBackdropTriangles
 }
 
-// usual is what plans and furniture of rooms are across: the unit of a file that says
-// none is that in which it comes nearest. Our own choice.
-const usual = 6 // m
+// usual lies between what furniture and what plans of rooms are across: the unit of a
+// file that says none is that in which it comes nearest. Our own choice.
+const usual = 3 // m
 
 // Guess returns the unit that f seems to be in: that which it says, else that of mm,
 // cm and m in which it comes nearest to a room in size.
