@@ -278,3 +278,15 @@ func furniture(room project.Room) (m project.Mesh) {
 	}
 	return m
 }
+
+// The same for everyone.
+func BenchmarkRangeBackdrop(b *testing.B) {
+	d, _ := file.Demo("large")
+	e := with(d, furniture(d.Room))
+	b.ResetTimer()
+	for b.Loop() {
+		if _, err := sight.Range(b.Context(), e); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
