@@ -123,7 +123,7 @@ func TestADrawingThatWeWroteComesBack(t *testing.T) {
 }
 
 func TestImportedObstaclesAreInTheWay(t *testing.T) {
-	wall := []byte("o wall\nv -20 -1 1.5\nv 20 -1 1.5\nv 20 5 1.5\nv -20 5 1.5\nf 1 2 3 4\n")
+	wall := []byte("o wall\nv -4 -1 1.5\nv 4 -1 1.5\nv 4 5 1.5\nv -4 5 1.5\nf 1 2 3 4\n")
 	if d, _ := imported(t, "wall.obj", wall); d.Backdrops[0].Obstacle {
 		t.Error("an obstacle that nobody asked for")
 	}
@@ -145,7 +145,7 @@ func TestImportedObstaclesAreInTheWay(t *testing.T) {
 		"import demo:small " + from + " -o x --unit yd":  `earline: --unit: found "yd", allowed: mm, cm, in, ft or m`,
 		"import demo:small " + from + " -o x --at 1,2":   `earline: --at: found "1,2", allowed: X,Y,Z, such as 1.2,0,45cm, with decimal points`,
 		"import demo:small " + from + " -o x --turn 400": `earline: --turn: found "400", allowed: -360 to 360 degrees`,
-		"import demo:small " + from + " -o x --unit mm":  `earline: wall.obj: 40 mm across, taken in mm, allowed: 0.1 m to 100 m; it seems to be in m: 40 m across`,
+		"import demo:small " + from + " -o x --unit mm":  `earline: wall.obj: 8 mm across, taken in mm, allowed: 0.1 m to 100 m; it seems to be in m: 8 m across`,
 		"import demo:small " + to + " -o x":              `earline: new.earline: a name that ends in ".earline", allowed: one that ends in .obj, .gltf, .glb, .dxf`,
 	} {
 		status, _, errs := earline(strings.Fields(args)...)
