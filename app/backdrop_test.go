@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/page/pagetest"
@@ -76,5 +77,21 @@ func TestABadBackdropIsRefused(t *testing.T) {
 	}
 	if w.session.Design() != before {
 		t.Error("it changed")
+	}
+}
+
+// A mesh dropped on the window is imported.
+func TestADroppedMeshIsImported(t *testing.T) {
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
+	path := filepath.Join(t.TempDir(), "SOFA.OBJ")
+	if err := os.WriteFile(path, []byte("v 0 0 0\nv 1 0 0\nv 0 1 0\nf 1 2 3\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	w.drop(fyne.Position{}, []fyne.URI{storage.NewFileURI(path)})
+	q.Until(t, w.ask.Busy)
+	press(t, w, "Import")
+	if n := len(w.session.Design().Backdrops); n != 1 {
+		t.Errorf("%d backdrops", n)
 	}
 }

@@ -4,16 +4,18 @@ package app
 
 import (
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
 
 	"earline/app/ask"
 	"earline/app/document"
+	"earline/project/mesh"
 )
 
 // drop opens the room among the files that were dropped on the window, and says what
-// is done with the others.
+// is done with the others. A mesh or a plan by itself is imported.
 func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
 	var paths []string
 	for _, u := range uris {
@@ -24,6 +26,11 @@ func (w *Window) drop(_ fyne.Position, uris []fyne.URI) {
 	}
 	if w.ask.Busy() {
 		w.session.Say("Not opened: " + names(paths) + ". Close the dialog first.")
+		return
+	}
+	if len(paths) == 1 && slices.Contains(mesh.Endings(), strings.ToLower(filepath.Ext(paths[0]))) {
+		w.commit()
+		w.importBackdrop(paths[0])
 		return
 	}
 	room, left := sortDropped(paths)

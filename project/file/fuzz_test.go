@@ -19,6 +19,8 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": "/rooms/a.earline", "began_from_sha256": "00",`, 1)))
 	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": 7, "unsaved_work_of": "b", "began_from_sha256": null,`, 1)))
 	f.Add([]byte(`{"unsaved_work_of": "a"}`))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria": {`,
+		`"backdrops": [{"name": "a", "at": {"x_m": 1, "y_m": 0, "z_m": 0}, "unit": "mm", "obstacle": true, "points": "AAAAAAAAAAAAAAAAAAAAACC/AgAAAAAAAAAAAAAAAACQXwEA", "triangles": "AAABAAIA"}], "criteria": {`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)

@@ -104,6 +104,7 @@ func (s *set) plan() *view {
 		"Walls are drawn " + s.length(thick) + " thick: the plan knows their finished faces only. What is broken is overhead."}
 	v.paint = func(d *drawn) {
 		s.drawPlatforms(d)
+		s.drawBackdrops(d)
 		s.drawWalls(d, true)
 		s.drawSeats(d, true)
 		s.drawFloorFeatures(d)

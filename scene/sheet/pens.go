@@ -37,7 +37,8 @@ const (
 	textLayer      = "text"
 	sightLayer     = "orientation"
 	hatchLayer     = "hatch"
-	maskLayer      = "mask" // white, under what must be read: of no use where lines are kept
+	backdropLayer  = "backdrops" // of other programs
+	maskLayer      = "mask"      // white, under what must be read: of no use where lines are kept
 )
 
 var (

@@ -114,6 +114,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		d.lines(wallLayer, black, cut, closed(face))
 		d.lines(wallLayer, black, thin, closed(outer))
 	}
+	c.drawBackdrops(d)
 	// What is behind the plane, then what is cut.
 	for _, seat := range s.seatsBehind(c) {
 		s.paintChair(d, seat)
