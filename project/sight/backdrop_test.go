@@ -290,3 +290,40 @@ func BenchmarkRangeBackdrop(b *testing.B) {
 		}
 	}
 }
+
+// The wall of a scan on which a loudspeaker hangs carries it: it is no more in the way of
+// it than the room's own wall is, nor for anyone of the range; set in its plane, no more
+// either.
+func TestAScannedWallCarriesWhatHangsOnIt(t *testing.T) {
+	d, _ := file.Demo("small")
+	k := slices.IndexFunc(d.Speakers, func(l project.Loudspeaker) bool { return l.Label == "M+110" })
+	was := sight.Audit(d)
+	sp := was.Speakers[k]
+	back := sp.At.Vec().Sub(sp.Front.W.Mul(float64(sp.Spec.Depth)))
+	for name, through := range map[string]geometry.Vec{"behind": back, "in front": sp.Drivers[sp.Spec.Deciding()].Center} {
+		u, v := sp.Front.U.Mul(9), sp.Front.V.Mul(9)
+		m := project.Mesh{Points: []geometry.Vec{through.Sub(u).Sub(v), through.Add(u.Mul(3)).Sub(v), through.Sub(u).Add(v.Mul(3))}, Triangles: [][3]int{{0, 1, 2}}}
+		e := with(d, m)
+		if err := e.Validate(); err != nil {
+			t.Fatal(err)
+		}
+		is := sight.Audit(e)
+		all, err := sight.Range(t.Context(), e)
+		if err != nil {
+			t.Fatal(err)
+		}
+		before, err := sight.Range(t.Context(), d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range is.Seats {
+			p, q := was.Pair(i, k), is.Pair(i, k)
+			if p.Verdict != q.Verdict {
+				t.Errorf("%s, seat %d: %v, with the wall %v by %.4f, sees %.3f", name, i, p.Verdict, q.Verdict, q.Paths[q.Worst].Clearance, q.Paths[q.Worst].Visible)
+			}
+			if a, b := before.Pair(i, k), all.Pair(i, k); a.Holds != b.Holds {
+				t.Errorf("%s, seat %d: held %v, with the wall %v", name, i, a.Holds, b.Holds)
+			}
+		}
+	}
+}
