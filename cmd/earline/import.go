@@ -33,7 +33,7 @@ made, and writes the design with it as a backdrop: drawn in the room and, with
 --obstacle, in the way of sight.
 
 glTF and OBJ have y up: their x runs to the right and their z back. DXF has z up, its x
-runs back; --turn turns it. The unit is what the file says, else the one in which it
+runs back: --turn 90 for a plan that has the screen at its top. The unit is what the file says, else the one in which it
 is most like a room in size; --unit says it.` + fileNote,
 		Args: func(c *cobra.Command, args []string) error {
 			if len(args) != 2 {

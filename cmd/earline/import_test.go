@@ -154,3 +154,28 @@ func TestImportedObstaclesAreInTheWay(t *testing.T) {
 		}
 	}
 }
+
+// The plan that we draw has the screen at its top: turned by 90 degrees it lies on the
+// room, wall on wall.
+func TestAPlanThatWeDrewLiesOnTheRoom(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "plan.dxf")
+	if status, _, errs := earline("setout", "demo:small", "-o", name); status != statusFine && status != statusShort {
+		t.Fatal(errs)
+	}
+	data, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, _ := imported(t, "plan.dxf", data, "--turn", "90")
+	m := d.Backdrops[0].Placed()
+	lo, hi := d.Room.Polygon().Bounds()
+	for _, corner := range []geometry.Vec2{lo, {X: lo.X, Y: hi.Y}, hi, {X: hi.X, Y: lo.Y}} {
+		found := false
+		for _, p := range m.Points {
+			found = found || corner.Dist(geometry.Vec2{X: p.X, Y: p.Y}) < 1e-3
+		}
+		if !found {
+			t.Errorf("no point of the plan at the corner %v", corner)
+		}
+	}
+}
