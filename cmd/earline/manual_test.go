@@ -252,6 +252,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
 		{"setout", "demo:small", "--json"},
+		{"asbuilt", "testdata/asbuilt.earline", "--json"},
 	} {
 		_, out, errs := earline(args...)
 		var got map[string]any
