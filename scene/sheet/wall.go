@@ -327,7 +327,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 		words := []string{l.Name(), plainName(l.Label)}
 		const worth = 0.15 // m before the wall, that one must be told of
 		if _, off := e.of(l.At.Vec()); off > worth {
-			words = append(words, "front "+s.length(off)+" off wall")
+			words = append(words, s.length(off)+" off the wall")
 		}
 		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, words...)
 		d.naming(e.ids[i])
