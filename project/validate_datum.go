@@ -4,6 +4,8 @@ package project
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 	"time"
 )
@@ -23,13 +25,26 @@ func (c *checker) datum(t Datum, r Room) {
 	if t.From == StructuralFloor && t.Height >= 0.1 && t.FloorBuildup <= 1 && t.Height <= t.FloorBuildup {
 		c.fault("datum.height_m", figure(float64(t.Height))+" m", "above floor_buildup_m: the line would run under the finished floor")
 	}
-	if t.Across != "" && t.Across != CentreLine && r.WallNamed(t.Across) == 0 {
-		c.fault("datum.across_from", quote(t.Across), quote(CentreLine)+", or a wall: "+strings.Join(r.WallNames(), ", "))
+	if allowed := r.acrossFrom(); t.Across != "" && !slices.Contains(allowed, t.Across) {
+		c.fault("datum.across_from", quote(t.Across), strings.Join(allowed, ", "))
 	}
 	walls := len(r.Footprint)
 	for i := range c.count("datum.wall_buildup_m", len(t.WallBuildup), 0, walls) {
 		c.length(fmt.Sprintf("datum.wall_buildup_m[%d]", i), t.WallBuildup[i], 0, 1)
 	}
+}
+
+// acrossFrom returns what can be measured across the room from: the centre line, and the
+// walls that run along the room more than across it.
+func (r Room) acrossFrom() []string {
+	names := []string{CentreLine}
+	poly := r.Polygon()
+	for i, name := range r.WallNames() {
+		if n := poly.InwardNormal(i); math.Abs(n.Y) > math.Abs(n.X) {
+			names = append(names, name)
+		}
+	}
+	return names
 }
 
 // job checks the title block.

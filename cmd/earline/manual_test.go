@@ -251,6 +251,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"audit", "demo:large", "--tolerance", "--json"},
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
+		{"setout", "demo:small", "--json"},
 	} {
 		_, out, errs := earline(args...)
 		var got map[string]any

@@ -124,14 +124,20 @@ func setoutNamed(name string) (setoutFile, error) {
 func printSetout(p *printer, l *setout.List) {
 	const width = 100
 	p.printf("Set-out of %s\n", l.Name)
-	if j := l.Job; j != (project.Job{}) {
-		p.printf("%s\n", strings.Join(strings.Fields("job "+j.Reference+" revision "+j.Revision+" "+j.RevisedOn), " "))
+	var job []string
+	for _, f := range []struct{ name, text string }{{"job ", l.Job.Reference}, {"revision ", l.Job.Revision}, {"revised on ", l.Job.RevisedOn}} {
+		if f.text != "" {
+			job = append(job, f.name+f.text)
+		}
+	}
+	if len(job) > 0 {
+		p.printf("%s\n", wrapped(strings.Join(job, ", "), width, "  "))
 	}
 	for _, line := range l.Datum.Words(l.Units) {
 		p.printf("%s\n", wrapped(line, width, "  "))
 	}
-	p.printf("Heights are from the line. Facing each wall, left and right are as seen; walls have their\n" +
-		"names as seen facing the screen. What may be off holds in one direction at a time.\n")
+	p.printf("%s\n", wrapped("Heights are above (+) or below (-) the line; offsets are level and square, to finished faces. Left and right of a hole or an edge are "+
+		"as one faces it, of an aim as one looks along it. What may be off is so in one direction at a time.", width, "  "))
 	place := ""
 	for i := range l.Items {
 		it := &l.Items[i]
@@ -153,15 +159,18 @@ func printSetout(p *printer, l *setout.List) {
 		} else if it.Edges != nil {
 			line("edges: " + l.ShowEdges(it.Edges))
 		}
+		var what []string
 		if it.Aim != nil {
-			text := it.Aim.Words(it.On)
-			if f := it.Frame; f != nil {
-				text += "; frame " + l.Show(f.Width) + " x " + l.Show(f.Height) + " x " + l.Show(f.Depth)
-			}
-			if it.Mass > 0 {
-				text += "; " + strconv.FormatFloat(it.Mass, 'f', -1, 64) + " kg"
-			}
-			line(text)
+			what = append(what, it.Aim.Words(it.On))
+		}
+		if f := it.Frame; f != nil {
+			what = append(what, l.Show(f.Width)+" wide, "+l.Show(f.Height)+" high, "+l.Show(f.Depth)+" deep")
+		}
+		if it.Mass > 0 {
+			what = append(what, strconv.FormatFloat(it.Mass, 'f', -1, 64)+" kg")
+		}
+		if len(what) > 0 {
+			line(strings.Join(what, "; "))
 		}
 		if text := l.DriverHeights(it); text != "" {
 			line(text)

@@ -52,7 +52,7 @@ func (b *builder) features() {
 	for i := range b.d.Room.Features {
 		f := &b.d.Room.Features[i]
 		base, high := f.At.Vec(), float64(f.Height)
-		it := Item{ID: f.ID, Kind: Feature, Name: f.Words(), At: base}
+		it := Item{ID: f.ID, Kind: Feature, Name: f.Words(), At: base, Frame: &Frame{float64(f.Width), high, float64(f.Length)}}
 		x, y := place.Extent(*f)
 		switch {
 		case f.Kind == project.Door, f.Kind == project.Window, (f.Kind == project.Light || f.Kind == project.Vent) && !b.underCeiling(f):

@@ -81,7 +81,7 @@ type Item struct {
 	Aim     *Aim
 	Cutout  *Cutout // nil: no hole
 	Edges   *Cutout // outer edges of what lies flat on its surface; nil: of nothing flat
-	Frame   *Frame  // outer size of what is seen; nil: none
+	Frame   *Frame  // outer size; of a feature as the document has it, before it is turned; nil: none
 	Drivers []Driver
 	Mass    float64 // kg; 0: not known
 	Caution string
@@ -140,5 +140,5 @@ type Tolerance struct {
 // Reach is how far in one direction.
 type Reach struct {
 	Distance float64 // metres
-	Limit    string  // what breaks beyond: "sight, row 2 seat 1"; empty: nothing up to Most
+	Limit    string  // what breaks beyond: "sight, row 2 seat 1: head in row 1 seat 2"; empty: nothing up to Most
 }

@@ -104,7 +104,7 @@ func (t *tape) nearest(p geometry.Vec, lengthwise bool, but int) int {
 		if w.lengthwise() != lengthwise || but > 0 && math.Abs(w.in.Cross(t.walls[but-1].in)) < 1-squarish {
 			continue
 		}
-		const level = 1e-9 // m: of equal walls the first in the walk
+		const level = 1e-9 // m: of equal walls the first of the footprint
 		far, seen := math.Abs(t.from(n, p)), t.seen(n, p)
 		if seen && !bestSeen || seen == bestSeen && far < least-level {
 			best, least, bestSeen = n, far, seen

@@ -67,6 +67,9 @@ func (b *builder) tolerance(it *Item, k int, held *practice.Directions) *Toleran
 		if len(seen) > 0 && !seen[n].Over {
 			l := &seen[n]
 			reach[n] = Reach{l.Max, "sight, " + b.seat(l.Seat)}
+			if l.Blocker != sight.NoPart {
+				reach[n].Limit += ": " + b.r.WordsFrom(l.Seat, l.Blocker)
+			}
 		}
 		reach[n].least(func(v float64) string {
 			rule, _ := held.Leaves(k, sp.At.Vec().Add(w.Toward.Mul(v)))
