@@ -173,7 +173,7 @@ func TestButtonsExport(t *testing.T) {
 		t.Fatalf("the buttons ask for %q", got)
 	}
 	dir := t.TempDir()
-	for _, kind := range kinds {
+	for _, kind := range append(kinds, chart.PDF) { // that one from the menu
 		path := filepath.Join(dir, "bass."+kind)
 		if err := c.Save(kind, path); err != nil {
 			t.Fatal(err)
@@ -191,6 +191,14 @@ func TestButtonsExport(t *testing.T) {
 		case chart.SVG:
 			if !bytes.Contains(data, []byte("Bass at the seats")) || !bytes.Contains(data, []byte("Modes of a rigid")) {
 				t.Error("the SVG lacks title or note")
+			}
+		case chart.PDF:
+			// In the font of the window, cut down to what is written, and in what
+			// helps out where it has no minus sign.
+			for _, want := range []string{"%PDF-1.", "+NotoSans", "+GoRegular"} {
+				if !bytes.Contains(data, []byte(want)) {
+					t.Errorf("the PDF has no %s", want)
+				}
 			}
 		case chart.CSV:
 			if !bytes.HasPrefix(data, []byte("Frequency (Hz),row 1 seat 1 (dB),row 2 seat 3 (dB)\n20,-8,-12\n")) {

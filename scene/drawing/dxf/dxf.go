@@ -150,27 +150,49 @@ func (p place) area(a drawing.Area) {
 func (p place) line(layer string, pen drawing.Pen, l []drawing.Point) {
 	switch n := len(l); {
 	case n < 2:
-	case n == 2:
-		p.begin("LINE", layer, pen.Ink)
-		p.dash(pen)
-		p.point(10, l[0])
-		p.point(11, l[1])
+	case n == 2 || p.apart(pen, l):
+		for i := 1; i < n; i++ {
+			p.begin("LINE", layer, pen.Ink)
+			p.dash(pen)
+			p.point(10, l[i-1])
+			p.point(11, l[i])
+		}
 	default:
-		closed := 0
+		const closed, onward = 1, 128 // onward: the pattern runs on around corners
+		flags := 0
+		if len(pen.Dash) > 0 {
+			flags = onward
+		}
 		if l[0] == l[n-1] && n > 3 {
-			closed, l = 1, l[:n-1]
+			flags |= closed
+			l = l[:n-1]
 		}
 		p.begin("POLYLINE", layer, pen.Ink)
 		p.dash(pen)
 		p.out.int(66, 1) // vertices follow
 		p.out.point(10, 0, 0)
-		p.out.int(70, closed)
+		p.out.int(70, flags)
 		for _, q := range l {
 			p.begin("VERTEX", layer, pen.Ink)
 			p.point(10, q)
 		}
 		p.begin("SEQEND", layer, pen.Ink)
 	}
+}
+
+// apart tells whether a broken line is written piece by piece, as it is where every piece
+// holds its pattern: LibreOffice 7.4 draws the pattern of single lines only.
+func (p place) apart(pen drawing.Pen, l []drawing.Point) bool {
+	pattern := 0.0
+	for _, d := range pen.Dash {
+		pattern += d * p.mm
+	}
+	for i := 1; i < len(l); i++ {
+		if math.Hypot(l[i].X-l[i-1].X, l[i].Y-l[i-1].Y) < pattern {
+			return false
+		}
+	}
+	return pattern > 0
 }
 
 func (p place) arc(a drawing.Curve) {

@@ -145,6 +145,21 @@ func TestReadByAnother(t *testing.T) {
 	}
 }
 
+// What is broken since it is overhead was drawn solid by a program that breaks single
+// lines only. A curve stays one line, on which the pattern runs on.
+func TestBrokenLinesAreBrokenEverywhere(t *testing.T) {
+	v := drawing.View{Name: "Plan", Scale: 0.02}
+	b := drawing.OnPaper(&v.Marks)
+	b.Layer = "overhead"
+	b.Lines(color.NRGBA{A: 255}, 0.25, drawing.Dashed, []drawing.Point{{}, drawing.Pt(900, 0), drawing.Pt(900, 900), {}})
+	b.Lines(color.NRGBA{A: 255}, 0.25, drawing.Dashed, drawing.Circle(drawing.Pt(0, 0), 500).Points(1))
+	b.Lines(color.NRGBA{A: 255}, 0.25, drawing.Solid, []drawing.Point{{}, drawing.Pt(900, 0), drawing.Pt(900, 900), {}})
+	r := read(t, written(t, []drawing.Sheet{{Paper: drawing.Papers()[0], Views: []drawing.View{v}}}))
+	if diff := cmp.Diff(map[string]int{"LINE": 3, "POLYLINE": 2, "TEXT": 1}, r.Kinds); diff != "" {
+		t.Errorf("-want +got\n%s", diff)
+	}
+}
+
 // Colours come out as they were drawn, or as the nearest of a fixed palette; black is
 // what stands out from the paper.
 func TestColours(t *testing.T) {
