@@ -36,7 +36,7 @@ const (
 	lineStep = 1.55 // heights of capitals from line to line
 	gap      = 0.6  // mm between a label and other words
 	// leaderCost is what it costs to stand on another's leader, square millimetres.
-	leaderCost = 15
+	leaderCost = 60
 )
 
 // label asks for a place for lines of text near a point.
@@ -128,7 +128,7 @@ func (p *page) placeLabel(m mark) bool {
 			r := m.clear + gap + float64(ring)*step
 			best, found := math.Inf(1), drawing.Box{}
 			try := func(b drawing.Box, more float64) {
-				if cost, free := p.cost(m, b, m.in[pass], ring); free && cost+more < best {
+				if cost, free := p.cost(&m, b, m.in[pass], ring); free && cost+more < best {
 					best, found = cost+more, b
 				}
 			}
@@ -162,8 +162,12 @@ func (p *page) placeLabel(m mark) bool {
 				x, y := m.at.X+r*c+c*w/2, m.at.Y+r*s+s*high/2
 				try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.01*float64(i))
 			}
-			// The farther, the less is asked for.
-			if worth := (0.02 + 0.03*float64(ring)) * w * high; best <= worth {
+			// The farther, the less is asked for; in the end only that no words are hit.
+			worth := (0.02 + 0.02*float64(ring)) * w * high
+			if pass == 2 && ring > 20 {
+				worth *= float64(ring)
+			}
+			if best <= worth {
 				p.write(m, found, m.clear+gap+2.1*step)
 				return true
 			}
@@ -173,7 +177,7 @@ func (p *page) placeLabel(m mark) bool {
 }
 
 // cost says how much a label at b would cover, and whether it may stand there at all.
-func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free bool) {
+func (p *page) cost(m *mark, b, in drawing.Box, ring int) (cost float64, free bool) {
 	if b.X0 < in.X0+0.2 || b.Y0 < in.Y0+0.2 || b.X1 > in.X1-0.2 || b.Y1 > in.Y1-0.2 {
 		return 0, false
 	}
@@ -192,9 +196,10 @@ func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free boo
 		}
 	}
 	if ring > 2 { // a leader had better not run through words
-		end := nearestOn(b, m.at)
+		at := m.nearest(b)
+		end := nearestOn(b, at)
 		for i := range p.words {
-			if crosses(m.at, end, p.words[i].box) {
+			if crosses(at, end, p.words[i].box) {
 				cost += leaderCost
 			}
 		}
@@ -202,10 +207,8 @@ func (p *page) cost(m mark, b, in drawing.Box, ring int) (cost float64, free boo
 	return cost, true
 }
 
-// write writes a label in its box, on white, with a line to the nearest of its points
-// when that is farther than beside.
-func (p *page) write(m mark, b drawing.Box, beside float64) {
-	p.canvas = m.on
+// nearest returns the point of the mark that is nearest to b.
+func (m *mark) nearest(b drawing.Box) drawing.Point {
 	far := func(q drawing.Point) float64 {
 		e := nearestOn(b, q)
 		return math.Hypot(e.X-q.X, e.Y-q.Y)
@@ -216,8 +219,15 @@ func (p *page) write(m mark, b drawing.Box, beside float64) {
 			at = q
 		}
 	}
-	if far(at) > beside {
-		end := nearestOn(b, at)
+	return at
+}
+
+// write writes a label in its box, on white, with a line to the nearest of its points
+// when that is farther than beside.
+func (p *page) write(m mark, b drawing.Box, beside float64) {
+	p.canvas = m.on
+	at := m.nearest(b)
+	if end := nearestOn(b, at); math.Hypot(end.X-at.X, end.Y-at.Y) > beside {
 		p.lines(m.layer, m.ink, finest, []drawing.Point{at, end})
 		p.leaders = append(p.leaders, [2]drawing.Point{at, end})
 		p.dot(m.layer, m.ink, at, 0.35)

@@ -172,7 +172,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 	}
 	a, b := d.on(geometry.Vec2{X: spans[0][0] - thick, Y: s.laser}), d.on(geometry.Vec2{X: spans[len(spans)-1][1] + thick, Y: s.laser})
 	d.chained(laserLayer, red, edge, []drawing.Point{a, b})
-	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.4, b.X, b.Y+0.4))
+	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.15, b.X, b.Y+0.15))
 	d.onLine(laserLayer, red, a, b, 2, "laser line ±0")
 }
 

@@ -327,7 +327,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 		words := []string{l.Name(), plainName(l.Label)}
 		const worth = 0.15 // m before the wall, that one must be told of
 		if _, off := e.of(l.At.Vec()); off > worth {
-			words = append(words, "front "+s.length(off)+" off wall")
+			words = append(words, s.length(off)+" off the wall")
 		}
 		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, words...)
 		d.naming(e.ids[i])
@@ -393,6 +393,9 @@ func (s *set) paintScreenFront(d *drawn, e *elevation) {
 	a, b := d.at(c.Sub(r).Sub(u)), d.at(c.Add(r).Add(u))
 	box := drawing.Rect(a.X, b.Y, b.X, a.Y)
 	d.rect(screenLayer, black, edge, box)
+	for i, q := range closed(corners(box))[1:] {
+		d.solids = append(d.solids, grown(around([]drawing.Point{corners(box)[i], q}), 0.1))
+	}
 	lower := [2]drawing.Point{{X: box.X0, Y: box.Y1}, {X: box.X1, Y: box.Y1}}
 	upper := [2]drawing.Point{{X: box.X0, Y: box.Y0}, {X: box.X1, Y: box.Y0}}
 	d.onLine(screenLayer, black, upper[0], upper[1], 4, "picture "+s.length(2*r.Y)+" × "+s.length(2*u.Z)+", upper edge "+s.height(c.Z+u.Z))
@@ -403,6 +406,6 @@ func (s *set) paintScreenFront(d *drawn, e *elevation) {
 func (e *elevation) paintLaser(d *drawn, left float64) {
 	a, b := d.on(geometry.Vec2{X: left - thick, Y: e.set.laser}), d.on(geometry.Vec2{X: left + e.length + thick, Y: e.set.laser})
 	d.chained(laserLayer, red, edge, []drawing.Point{a, b})
-	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.4, b.X, b.Y+0.4))
+	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.15, b.X, b.Y+0.15))
 	d.onLine(laserLayer, red, a, b, 2, "laser line ±0")
 }
