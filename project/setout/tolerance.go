@@ -86,6 +86,11 @@ func (b *builder) tolerance(it *Item, k int, held *practice.Directions) *Toleran
 		reach[n].least(func(v float64) string { return around.broken(w.Toward.Mul(v)) })
 	}
 	t := &Tolerance{Up: reach[0], Down: reach[1], Left: reach[2], Right: reach[3]}
+	for i := range b.r.Seats {
+		if b.r.Pair(i, k).Verdict == sight.Blocked {
+			t.Blocked++
+		}
+	}
 	if len(ways) > 4 {
 		t.In, t.Out = &reach[4], &reach[5]
 	}

@@ -3,6 +3,7 @@
 package setout
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -176,12 +177,18 @@ func (t *Tolerance) Words(on Surface, u project.Units) string {
 			parts = append(parts, names[i]+" "+r.Words(u))
 		}
 	}
-	if len(parts) == 0 {
-		return short(Most, u) + " and more either way"
-	}
 	text := strings.Join(parts, ", ")
-	if free {
+	switch {
+	case len(parts) == 0:
+		text = short(Most, u) + " and more either way"
+	case free:
 		text += ", else " + short(Most, u) + " and more"
 	}
-	return text
+	switch t.Blocked {
+	case 0:
+		return text
+	case 1:
+		return text + "; already blocked from 1 seat where it is planned"
+	}
+	return fmt.Sprintf("%s; already blocked from %d seats where it is planned", text, t.Blocked)
 }
