@@ -46,6 +46,7 @@ const (
 	Step      Kind = "step"
 	Treatment Kind = "treatment"
 	Feature   Kind = "feature" // Name says which: soffit, door, light ...
+	Outlet    Kind = "outlet"
 )
 
 // Surface is what an Item is on.
