@@ -28,7 +28,7 @@ func Encode(d *project.Design) ([]byte, error) {
 // lowest returns the lowest version of the format that has all that d holds, so that
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
-	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
+	if d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() || len(d.Room.Ceiling.Planes) > 0 {
 		return 2
 	}
 	for _, f := range d.Room.Features {

@@ -161,7 +161,7 @@ func (t *mover) ways() [4]way {
 	forward, right := geometry.Vec{X: -1}, geometry.Vec{Y: 1}
 	switch t.home.Mount {
 	case project.OnCeiling:
-		n, _ := geometry.Vec{X: t.ceiling.X, Y: t.ceiling.Y, Z: -1}.Unit()
+		n := t.ceiling[t.ceiling.Over(float64(t.home.At.X), float64(t.home.At.Y))].Down()
 		along := func(v geometry.Vec) geometry.Vec {
 			u, _ := v.Sub(n.Mul(n.Dot(v))).Unit()
 			return u
