@@ -4,6 +4,9 @@ package shell
 
 import (
 	"math"
+	"slices"
+
+	"earline/geometry"
 )
 
 // Volume returns the air in the room, in cubic metres: what is under the ceiling,
@@ -19,13 +22,14 @@ func (s *Shell) Volume() float64 {
 		if InSurface(f.Kind) {
 			continue
 		}
-		// What of it is in the room, above what it stands on or in.
+		// What of it is in the room: under the ceiling, above what it stands on or in.
 		b := f.Box()
-		top := min(b.Center.Z+b.Half.Z, s.room.CeilingAt(b.Center.X, b.Center.Y))
+		under := append(slices.Clone(s.slopes), geometry.Slope{Height: b.Center.Z + b.Half.Z})
 		for i := range s.Surfaces {
 			if on := &s.Surfaces[i]; on.Kind == Floor || on.Kind == Platform {
 				bottom := max(b.Center.Z-b.Half.Z, on.Origin.Z)
-				v -= math.Abs(within(on.Outline, b.Outline()).Area()) * max(top-bottom, 0)
+				foot := within(on.Outline, b.Outline())
+				v -= max(under.Volume(foot)-math.Abs(foot.Area())*bottom, 0)
 			}
 		}
 	}
