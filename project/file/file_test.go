@@ -317,6 +317,7 @@ func FuzzDecodeDesign(f *testing.F) {
 	for _, d := range assets.Demos() {
 		f.Add(d.Data)
 	}
+	f.Add(bytes.Replace(assets.Start(), []byte(`"slope": "flat",`), []byte(`"slope": "flat", "planes": [{"from": {"x_m": 0, "y_m": 0}, "from_height_m": 1.6, "to": {"x_m": 0, "y_m": 1}, "to_height_m": 2.2}],`), 1))
 	f.Add(bytes.Replace(assets.Start(), []byte(`"version": 1,`), []byte(`"version": 1, "unsaved_work_of": "/a", "began_from_sha256": 7,`), 1))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, err := Decode(data, "f")
