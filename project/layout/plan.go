@@ -125,7 +125,8 @@ func (p *planner) tooMany() error {
 	lo, hi := p.poly.Bounds()
 	metric := p.base.Units != project.Imperial
 	show := func(v float64) string { return unit.Length(v).Format(metric) }
-	size := fmt.Sprintf("%s by %s by %s", show(hi.X-lo.X), show(hi.Y-lo.Y), show(float64(p.base.Room.Ceiling.Height)))
+	_, top := p.ceiling.Range(p.poly)
+	size := fmt.Sprintf("%s by %s by %s", show(hi.X-lo.X), show(hi.Y-lo.Y), show(top))
 	if n := p.fitting(); n > 0 {
 		found := fmt.Sprint(p.wish.Seats)
 		if p.wish.Rows > 0 {
