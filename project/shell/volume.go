@@ -28,8 +28,10 @@ func (s *Shell) Volume() float64 {
 		for i := range s.Surfaces {
 			if on := &s.Surfaces[i]; on.Kind == Floor || on.Kind == Platform {
 				bottom := max(b.Center.Z-b.Half.Z, on.Origin.Z)
-				foot := within(on.Outline, b.Outline())
-				v -= max(under.Volume(foot)-math.Abs(foot.Area())*bottom, 0)
+				for _, p := range under.Pieces(within(on.Outline, b.Outline())) {
+					m := p.Outline.Centroid()
+					v -= math.Abs(p.Outline.Area()) * max(under[p.Slope].At(m.X, m.Y)-bottom, 0)
+				}
 			}
 		}
 	}
