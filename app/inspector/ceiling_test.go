@@ -24,6 +24,11 @@ func TestCeilingPlanesComeAndGo(t *testing.T) {
 	if l, r := h(x, lo.Y), h(x, hi.Y); math.Abs(l-r) > 0.002 || l >= h(x, (lo.Y+hi.Y)/2) {
 		t.Errorf("%.3f m at the left, %.3f m at the right: no gable", l, r)
 	}
+	b.in.addPlane() // a third hips the back
+	was, is := h(hi.X, (lo.Y+hi.Y)/2), b.Design().Room.CeilingAt(hi.X, (lo.Y+hi.Y)/2)
+	if len(now().Planes) != 3 || is >= was {
+		t.Errorf("%d planes, %.3f m under the ridge at the back, before %.3f m", len(now().Planes), is, was)
+	}
 	enter(b.in.planes[1].Line("Plane 2: height"), "2.2 m")
 	if got := float64(now().Planes[1].FromHeight); !near(got, 2.2) {
 		t.Errorf("typed 2.2 m: %v", got)
