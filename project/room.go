@@ -28,7 +28,8 @@ type Corner struct {
 }
 
 // Ceiling is flat, or slopes evenly in one direction across the whole extent of
-// the footprint.
+// the footprint; Planes take from it what is higher than they are. It is never
+// lower than its neighbourhood but at a wall: the room is convex upwards.
 type Ceiling struct {
 	Slope Slope `json:"slope"`
 	// Height is the height of a flat ceiling, or at the wall where the slope
@@ -37,6 +38,9 @@ type Ceiling struct {
 	// FarHeight is the height where the slope ends: the back wall, or the right
 	// wall. Not used by a flat ceiling.
 	FarHeight unit.Length `json:"far_height_m,omitempty"`
+	// Planes are the further slopes of a gable, a hip, a double slope. From version 2
+	// of the file on.
+	Planes []CeilingPlane `json:"planes,omitempty"`
 }
 
 // Slope is the direction in which a ceiling slopes.

@@ -21,6 +21,7 @@ import (
 // choice, generous beside any private room.
 const (
 	MaxCorners  = 64
+	MaxPlanes   = 8 // of a ceiling, further ones
 	MaxFeatures = 200
 	MaxModels   = 100 // of chairs, and of loudspeakers
 	MaxRows     = 40
@@ -30,6 +31,7 @@ const (
 	MaxDrivers  = 8 // of one loudspeaker model
 
 	maxPlace  = 100   // m, of any coordinate
+	minHeight = 0.5   // m, of a ceiling
 	maxHeight = 30    // m, of a ceiling
 	minArea   = 1     // square metres of floor
 	minEdge   = 0.001 // m, between neighbouring corners
@@ -114,14 +116,16 @@ func (c *checker) fault(field, found, allowed string) {
 }
 
 func (c *checker) room(r Room) {
+	before := len(c.faults)
 	c.footprint("room.footprint", r)
 	oneOf(c, "room.ceiling.slope", r.Ceiling.Slope, Flat, FrontToBack, LeftToRight)
-	c.length("room.ceiling.height_m", r.Ceiling.Height, 0.5, maxHeight)
+	c.length("room.ceiling.height_m", r.Ceiling.Height, minHeight, maxHeight)
 	lo := 0.0
 	if s := r.Ceiling.Slope; s == FrontToBack || s == LeftToRight {
-		lo = 0.5
+		lo = minHeight
 	}
 	c.length("room.ceiling.far_height_m", r.Ceiling.FarHeight, lo, maxHeight)
+	c.ceilingPlanes(r, len(c.faults) == before)
 
 	for i := range c.count("room.features", len(r.Features), 0, MaxFeatures) {
 		f, at := r.Features[i], fmt.Sprintf("room.features[%d].", i)

@@ -42,28 +42,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	})
 	f.AddObject(square, nil).When(func() bool { return !sides() && rectangle(in.host.Design().Room.Footprint) })
 
-	slopes := []project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}
-	f.AddChoice("Ceiling",
-		func() []string { return []string{"flat", "slopes front to back", "slopes left to right"} },
-		func() int { return slices.Index(slopes, in.host.Design().Room.Ceiling.Slope) },
-		func(i int) error {
-			return plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
-				c := &d.Room.Ceiling
-				c.Slope = slopes[i]
-				if c.Slope != project.Flat && c.FarHeight == 0 {
-					c.FarHeight = c.Height // begins level
-				}
-			}))
-		})
-	slope := func() project.Slope { return in.host.Design().Room.Ceiling.Slope }
-	height := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.Height }
-	far := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.FarHeight }
-	words := say("change the ceiling height")
-	in.length(f, "Height", words, height).When(func() bool { return slope() == project.Flat })
-	in.length(f, "Height at screen", words, height).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at back", words, far).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at left", words, height).When(func() bool { return slope() == project.LeftToRight })
-	in.length(f, "Height at right", words, far).When(func() bool { return slope() == project.LeftToRight })
+	in.buildCeiling(f)
 }
 
 // side adds a side of a rectangular room: the far walls move.

@@ -34,6 +34,7 @@ func full(t testing.TB) *project.Design {
 	d.AsBuilt = project.AsBuilt{MeasuredOn: "2026-11-29", Items: []project.Measured{
 		{Of: project.PictureID, X: &at, Y: &at, Z: &at, Turn: &turn, Tilt: &turn, Width: &at, Note: "by tape"}}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
+	d.Room.Ceiling.Planes = []project.CeilingPlane{{FromHeight: 2, To: project.Corner{Y: 1}, ToHeight: 2.5}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}

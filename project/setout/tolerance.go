@@ -51,7 +51,7 @@ func (b *builder) tolerance(it *Item, k int, held *practice.Directions) *Toleran
 	four := b.r.Ways(k)
 	ways := four[:]
 	if !sp.Spec.Flush && sp.Mount != project.OnFloor {
-		in := b.r.Design.Room.CeilingNormal()
+		in := b.r.Design.Room.CeilingNormal(float64(sp.At.X), float64(sp.At.Y))
 		if it.Wall > 0 {
 			in = level(b.walls[it.Wall-1].in)
 		}

@@ -463,7 +463,16 @@ func TestOracleOfDemos(t *testing.T) {
 
 // More rooms: EARLINE_ORACLE_ROOMS=5000 go test -run OracleOfDrawn.
 func TestOracleOfDrawnRooms(t *testing.T) {
-	count := 300
+	compareDrawn(t, projecttest.Rooms{}, 300)
+}
+
+// Rooms under gables, hips and ceilings of any planes.
+func TestOracleOfDrawnRoomsUnderSlopes(t *testing.T) {
+	compareDrawn(t, projecttest.Rooms{Planes: true}, 100)
+}
+
+// compareDrawn compares the first count of such rooms.
+func compareDrawn(t *testing.T, rooms projecttest.Rooms, count int) {
 	if testing.Short() {
 		count = 40
 	}
@@ -479,7 +488,7 @@ func TestOracleOfDrawnRooms(t *testing.T) {
 	}
 	compareAll(t, names, func(name string) (*project.Design, error) {
 		seed, err := strconv.ParseUint(name, 10, 64)
-		return projecttest.Room(seed), err
+		return rooms.Room(seed), err
 	})
 }
 

@@ -172,7 +172,7 @@ func (r *Result) Ways(k int) [4]Way {
 	forward, right := geometry.Vec{X: -1}, geometry.Vec{Y: 1}
 	switch sp.Mount {
 	case project.OnCeiling:
-		n := r.Design.Room.CeilingNormal()
+		n := r.Design.Room.CeilingNormal(float64(sp.At.X), float64(sp.At.Y))
 		along := func(v geometry.Vec) geometry.Vec {
 			u, _ := v.Sub(n.Mul(n.Dot(v))).Unit()
 			return u

@@ -132,12 +132,11 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 	n := g.NX * g.NY
 	g.Values, g.Heights, g.Inside = make([]float64, n), make([]float64, n), make([]bool, n)
 	floor := place.FloorOf(d)
-	zero := d.Room.CeilingAt(0, 0) // the ceiling is a plane
-	slopeX, slopeY := d.Room.CeilingAt(1, 0)-zero, d.Room.CeilingAt(0, 1)-zero
+	ceiling := d.Room.Slopes()
 	for i := range n {
 		x, y := g.X0+float64(i%g.NX)*step, g.Y0+float64(i/g.NX)*step
 		g.Heights[i] = floor.At(x, y) + ear
-		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < zero+slopeX*x+slopeY*y
+		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < ceiling.At(x, y)
 	}
 	return g
 }

@@ -325,9 +325,12 @@ func (s *shell) look(eye Vec, d *Driver) *shellLook {
 		l.pardon = &pardon{}
 	}
 	tall := d.Radius * math.Sqrt(max(1-d.Normal.Z*d.Normal.Z, 0))
-	up := Vec{-s.slope.X, -s.slope.Y, 1}
-	n := up.dot(d.Normal) / up.len()
-	upright := d.Centre.Z-tall < -touch || s.over(d.Centre)+d.Radius*up.len()*math.Sqrt(max(1-n*n, 0)) > -touch
+	upright := d.Centre.Z-tall < -touch
+	for i := range s.roofs {
+		r := &s.roofs[i]
+		n := r.down().dot(d.Normal)
+		upright = upright || r.over(d.Centre)+d.Radius*r.high()*math.Sqrt(max(1-n*n, 0)) > -touch
+	}
 	flat := func(p Vec) Vec { p.Z = 0; return p }
 	for i := range s.corners {
 		a, b := s.edge(i)
