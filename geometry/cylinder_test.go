@@ -223,3 +223,65 @@ func TestOutlineOfAColumnHoldsIt(t *testing.T) {
 		t.Errorf("area %g of a circle of %g", p.Area(), math.Pi*0.04)
 	}
 }
+
+// Overlap of an upright box: across the floor a circle against a rectangle, whose
+// least parting is square to a side or straight from a corner, and up.
+func TestABoxOverlapsARoundColumn(t *testing.T) {
+	c := geometry.Cylinder{Basis: geometry.WorldBasis(), Radius: 0.2, Half: 1}
+	box := func(x, y, z, turn float64) geometry.Box {
+		return geometry.Box{Center: geometry.V(x, y, z), Basis: geometry.YawBasis(turn), Half: geometry.V(0.1, 0.15, 0.2)}
+	}
+	for _, tt := range []struct {
+		name string
+		box  geometry.Box
+		want float64
+	}{
+		{"beside it", box(0.31, 0, 0, 0), 0},
+		{"touching its side", box(0.3, 0, 0, 0), 0},
+		{"10 mm into its side", box(0.29, 0, 0, 0), 0.01},
+		{"in the corner of the box about it", box(0.25, 0.3, 0, 0), 0}, // corner 0.15, 0.15: 0.212 off the axis
+		{"its corner 6.2 mm in", box(0.25-0.013, 0.3-0.013, 0, 0), 0.2 - 0.137*math.Sqrt2},
+		{"turned, 10 mm in", box(0.29*math.Cos(1), 0.29*math.Sin(1), 0, 1), 0.01},
+		{"over it", box(0, 0, 1.2, 0), 0},
+		{"30 mm into its top", box(0.05, 0, 1.17, 0.3), 0.03},
+	} {
+		geomtest.Within(t, tt.name, c.Overlap(tt.box), tt.want, 1e-8)
+	}
+}
+
+// Of boxes turned in any way: apart or not is as two points of theirs tell, and moved
+// by the depth along the best of many directions they are apart.
+func TestOverlapOfTiltedBoxes(t *testing.T) {
+	r := geomtest.Rand(t)
+	apart, within := 0, 0
+	for range cases() / 4 {
+		c := geomtest.Cylinder(r)
+		b := geomtest.Box(r)
+		got := c.Overlap(b)
+		cs, bs := c.Solid(), b.Solid()
+		d := b.Center.Sub(c.Center)
+		least := math.Inf(1)
+		for range 500 {
+			n := geomtest.Unit(r)
+			least = math.Min(least, cs.Reach(n)+bs.Reach(n)-math.Abs(n.Dot(d)))
+		}
+		if got > least+lawTol && least > 0 {
+			// Stated as never too little; how much too much is bounded by the box about it.
+			if most := geometry.Overlap(c.Box(), b); got > most+lawTol {
+				t.Fatalf("%+v %+v: %g deep, the box about the cylinder %g", c, b, got, most)
+			}
+		}
+		if least < 0 && got > 0 {
+			t.Fatalf("%+v %+v: apart by %g, said to overlap by %g", c, b, -least, got)
+		}
+		if got == 0 {
+			apart++
+			if gap := geometry.Distance(&cs, &bs, d.Neg(), 1e9, 1e-9); gap.Lower < -1e-6 {
+				t.Fatalf("%+v %+v: said to be apart, %+v", c, b, gap)
+			}
+		} else {
+			within++
+		}
+	}
+	count(t, apart, within)
+}

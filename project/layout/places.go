@@ -183,7 +183,7 @@ func (l *placer) free(s project.Loudspeaker) bool {
 	placed := place.OneSpeaker(l.d, s, l.main)
 	at := geometry.Vec2{X: float64(s.At.X), Y: float64(s.At.Y)}
 	for _, f := range l.d.Room.Features {
-		if geometry.Overlap(f.Box(), placed.Box) > touch {
+		if f.Overlap(placed.Box) > touch {
 			return false
 		}
 		if s.Mount == project.OnCeiling && hangs(f) && floorOf(f).meets(rectAbout(at.Y, frame, at.X-frame, at.X+frame)) {

@@ -23,12 +23,12 @@ func (s *Shell) Volume() float64 {
 			continue
 		}
 		// What of it is in the room, above what it stands on or in.
-		b := f.Box()
+		b, floor := f.Box(), f.Outline()
 		top := min(b.Center.Z+b.Half.Z, s.room.CeilingAt(b.Center.X, b.Center.Y))
 		for i := range s.Surfaces {
 			if on := &s.Surfaces[i]; on.Kind == Floor || on.Kind == Platform {
 				bottom := max(b.Center.Z-b.Half.Z, on.Origin.Z)
-				v -= math.Abs(within(on.Outline, b.Outline()).Area()) * max(top-bottom, 0)
+				v -= math.Abs(within(on.Outline, floor).Area()) * max(top-bottom, 0)
 			}
 		}
 	}
