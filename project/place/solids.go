@@ -95,22 +95,24 @@ func (p *Part) Inner() geometry.Sphere {
 }
 
 // Faces returns the outward normals of the planes that p lies behind and touches with a
-// face: all six of a box; of a round column those of its foot and its top, and the one
-// that touches its side towards at. None of an ellipsoid.
-func (p *Part) Faces(at geometry.Vec) (normals [6]geometry.Vec, n int) {
+// face: all six of a box; of a round column those of its foot and its top, and the two
+// that touch its side towards the middle of the disc and with the disc's normal. None
+// of an ellipsoid.
+func (p *Part) Faces(d *geometry.Disc) (normals [6]geometry.Vec, n int) {
 	switch {
 	case p.Box != nil:
 		b := &p.Box.Basis
 		return [6]geometry.Vec{b.U, b.V, b.W, b.U.Neg(), b.V.Neg(), b.W.Neg()}, 6
 	case p.Cylinder != nil:
 		w := p.Cylinder.Basis.W
-		normals[0], normals[1] = w, w.Neg()
-		off := at.Sub(p.Cylinder.Center)
-		if side, ok := off.Sub(w.Mul(w.Dot(off))).Unit(); ok {
-			normals[2] = side
-			return normals, 3
+		normals[0], normals[1], n = w, w.Neg(), 2
+		for _, v := range [2]geometry.Vec{d.Center.Sub(p.Cylinder.Center), d.Normal} {
+			if side, ok := v.Sub(w.Mul(w.Dot(v))).Unit(); ok {
+				normals[n] = side
+				n++
+			}
 		}
-		return normals, 2
+		return normals, n
 	}
 	return normals, 0
 }

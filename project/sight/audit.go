@@ -395,7 +395,7 @@ func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
 	}
 	center := s.Bound().Center
 	to, from := disc.Center.Sub(center), ear.Sub(center)
-	faces, count := p.Faces(disc.Center)
+	faces, count := p.Faces(disc)
 	for _, u := range faces[:count] {
 		face := s.Reach(u)
 		if u.Dot(from) > face && math.Abs(u.Dot(to)-face)+spread(disc, u) <= faceTol {

@@ -5,6 +5,7 @@ package sight_test
 import (
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"earline/geometry/unit"
@@ -21,6 +22,30 @@ func withColumn(d *project.Design, across float64, turn unit.Degrees, round bool
 	f := project.Feature{Kind: project.Column, Name: "the column", Length: unit.Length(across), Width: unit.Length(across), Height: 2.2, Turn: turn, Round: round,
 		At: project.Point{X: unit.Length(lo.X + 0.3*(hi.X-lo.X)), Y: unit.Length(lo.Y + 0.45*(hi.Y-lo.Y))}}
 	d.Room.Features = append(d.Room.Features, f)
+	return d
+}
+
+// withRoundColumns returns d with two round columns, the second with a loudspeaker whose
+// front lies in the plane that touches its side.
+func withRoundColumns(d *project.Design, seed uint64) *project.Design {
+	d = d.Clone()
+	r := rand.New(rand.NewPCG(seed, 32))
+	lo, hi := d.Room.Polygon().Bounds()
+	tidy := func(v float64) unit.Length { return unit.Length(math.Round(v*1e7) / 1e7) }
+	for n := range 2 {
+		f := project.Feature{Kind: project.Column, Name: fmt.Sprint("pillar ", n+1), Round: true, Length: tidy(0.1 + 0.5*r.Float64()), Height: tidy(0.5 + 2*r.Float64()),
+			At: project.Point{X: tidy(lo.X + (0.15+0.5*r.Float64())*(hi.X-lo.X)), Y: tidy(lo.Y + (0.1+0.8*r.Float64())*(hi.Y-lo.Y))}}
+		d.Room.Features = append(d.Room.Features, f)
+		if n == 0 || len(d.Speakers) == 0 {
+			continue
+		}
+		l := d.Speakers[0]
+		a := 2 * math.Pi * r.Float64()
+		l.Copy, l.Mount = "on the pillar", project.OnWall
+		l.At = project.Point{X: tidy(float64(f.At.X) + math.Cos(a)*float64(f.Length)/2), Y: tidy(float64(f.At.Y) + math.Sin(a)*float64(f.Length)/2), Z: tidy(0.3 + 0.5*r.Float64()*float64(f.Height))}
+		l.Aim = project.Aim{Fixed: true, Azimuth: unit.Degrees(math.Remainder(math.Atan2(-math.Sin(a), -math.Cos(a))*180/math.Pi, 360))}
+		d.Speakers = append(d.Speakers, l)
+	}
 	return d
 }
 

@@ -166,7 +166,7 @@ func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
 	}
 	sp := &g.r.Speakers[t.speaker]
 	disc := &sp.Drivers[sp.Spec.Deciding()]
-	faces, count := p.Faces(disc.Center)
+	faces, count := p.Faces(disc)
 	for _, u := range faces[:count] {
 		face := u.Dot(s.Bound().Center) + s.Reach(u)
 		if from.least(u) > face && math.Abs(u.Dot(disc.Center)-face)+spread(disc, u) <= faceTol {

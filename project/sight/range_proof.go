@@ -238,11 +238,12 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 	}
 	if got.Lower < proof && o.crossing && !moves(g.r.Parts[o.part].Kind) {
 		// A driver in a face touches it: that face separates them.
-		at := g.solids[o.part].Bound().Center
-		if len(t.targets) > 0 {
-			at = t.targets[0]
+		disc := geometry.Disc{Center: t.targets[0]}
+		if t.speaker >= 0 {
+			sp := &g.r.Speakers[t.speaker]
+			disc = sp.Drivers[sp.Spec.Deciding()]
 		}
-		faces, count := g.r.Parts[o.part].Faces(at)
+		faces, count := g.r.Parts[o.part].Faces(&disc)
 		for _, n := range faces[:count] {
 			_, p := a.Support(n.Neg())
 			_, q := b.Support(n)

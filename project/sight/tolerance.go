@@ -317,7 +317,7 @@ func ahead(w, ear, toward geometry.Vec) float64 {
 func (t *mover) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Verdict, toward geometry.Vec) float64 {
 	const rounding = 1e-9 // m
 	center := t.solids[n].Bound().Center
-	faces, count := t.r.Parts[n].Faces(disc.Center)
+	faces, count := t.r.Parts[n].Faces(disc)
 	best := 0.0
 	for _, u := range faces[:count] {
 		reach := t.solids[n].Reach(u) - rounding

@@ -187,10 +187,15 @@ func (s *Solid) carriesFlush(d *Driver, from Vec) bool {
 			}
 		}
 	}
-	if s.Column { // the plane that touches its side before the driver
-		out := s.aside(d.Centre)
+	if !s.Column {
+		return false
+	}
+	// The planes that touch its side before the driver and as the driver faces.
+	for _, out := range [2]Vec{s.aside(d.Centre), s.aside(s.Centre.add(d.Normal))} {
 		off := out.dot(d.Centre.sub(s.Centre)) - s.Half[0]
-		return out.dot(from.sub(s.Centre)) > s.Half[0] && math.Abs(off)+d.across(out) <= level
+		if out.dot(from.sub(s.Centre)) > s.Half[0] && math.Abs(off)+d.across(out) <= level {
+			return true
+		}
 	}
 	return false
 }
