@@ -53,18 +53,21 @@ func limitsOf(d *project.Design, std practice.Standard) limits {
 		}
 		return std.Limits(&r)
 	}
+	// Sums of decimals as they are written: 0.1 - 0.01 is 0.09.
+	plus := func(limit, more float64) float64 { return math.Round((limit+more)*1e6) / 1e6 }
 	heights := of("picture-heights-main")
-	aisle := of("aisle").Least() + 0.02
+	aisle := plus(of("aisle").Least(), 0.02)
 	return limits{
-		doorSpace:  of("door-space").Least() + 0.05,
-		headToWall: std.SeatWall().Accepted.Least() + 0.06, headToSpeaker: of("seat-loudspeaker").Least() + 0.02,
-		speakerToWall: of("loudspeaker-wall").Least() + spare,
-		apartMain:     std.Separation(true).Accepted.Least() + 0.5, apart: std.Separation(false).Accepted.Least() + 0.5,
+		doorSpace:     plus(of("door-space").Least(), 0.05),
+		headToWall:    plus(std.SeatWall().Accepted.Least(), 0.06),
+		headToSpeaker: plus(of("seat-loudspeaker").Least(), 0.02),
+		speakerToWall: plus(of("loudspeaker-wall").Least(), spare),
+		apartMain:     plus(std.Separation(true).Accepted.Least(), 0.5), apart: plus(std.Separation(false).Accepted.Least(), 0.5),
 		apartLeast: std.Separation(true).Limit.Least(),
-		nearest:    heights.Least() + 0.05, farthest: heights.Most() - 0.1,
-		angleLeast: of("picture-angle-least").Least() + 0.5, angleMost: of("picture-angle-most").Most() - 1,
-		lookTop: of("look-up-top").Most() - 1, lookMiddle: of("look-up-middle").Most() - 0.5,
-		offAxis: std.OffAxis().Good.Most() - 0.5, lowerEdge: of("picture-bottom").Most() - spare,
+		nearest:    plus(heights.Least(), 0.05), farthest: plus(heights.Most(), -0.1),
+		angleLeast: plus(of("picture-angle-least").Least(), 0.5), angleMost: plus(of("picture-angle-most").Most(), -2),
+		lookTop: plus(of("look-up-top").Most(), -1), lookMiddle: plus(of("look-up-middle").Most(), -0.5),
+		offAxis: plus(std.OffAxis().Good.Most(), -0.5), lowerEdge: plus(of("picture-bottom").Most(), -spare),
 		stepLow: code.Step.Least() + 0.001, stepHigh: min(code.Step.Most()-0.001, usual),
 		headroom: least("headroom", code.Headroom.Limits) + spare, aisle: aisle, aisleStepped: max(least("aisle-stepped", code.Aisle.Limits)+spare, aisle),
 	}

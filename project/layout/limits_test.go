@@ -60,7 +60,7 @@ func TestLimitsFollowTheStandard(t *testing.T) {
 		}
 		changed := limitsOf(d, practice.Standard{Changes: map[string]practice.Change{tt.rule: c}})
 		for _, of := range tt.of {
-			if got := of(changed) - of(was); math.Abs(got-by) > 1e-9 {
+			if got := of(changed) - of(was); math.Abs(got-by) > 2e-6 {
 				t.Errorf("%s changed by %g: the plan's limit by %g", tt.rule, by, got)
 			}
 		}

@@ -12,7 +12,7 @@ import (
 // What the picture keeps to beyond the limits of the rules, degrees.
 const (
 	wideLeast = 36.5 // at the main row, of a picture wider than tall ones
-	fills     = 45   // at the main row, of a picture for which the screen comes forward
+	fills     = 44.0 // at the main row, of a picture for which the screen comes forward
 )
 
 // What is left about the picture, metres.
