@@ -133,7 +133,7 @@ func (c *checker) room(r Room) {
 		c.text(at+"name", f.Name, maxName)
 		c.point(at+"at", f.At)
 		c.length(at+"length_m", f.Length, 0.001, maxPlace)
-		c.length(at+"width_m", f.Width, 0.001, maxPlace)
+		c.round(at, f)
 		c.length(at+"height_m", f.Height, 0.001, maxPlace)
 		c.angle(at+"turn_deg", f.Turn, -360, 360)
 		if f.Kind == Door {

@@ -36,11 +36,11 @@ func (p *Plan) measure(d *project.Design) {
 	}
 	for i, f := range r.Features {
 		if !shell.InSurface(f.Kind) {
-			p.Room.Blocks = append(p.Room.Blocks, block(f.Box(), field.Admittance(s.Features[i].Absorption[octave])))
+			p.Room.Blocks = append(p.Room.Blocks, block(f.Box(), f.Outline(), field.Admittance(s.Features[i].Absorption[octave])))
 		}
 	}
 	for _, box := range place.FloorOf(d) {
-		p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(s.Platforms.Absorption[octave])))
+		p.Room.Blocks = append(p.Room.Blocks, block(box, box.Outline(), field.Admittance(s.Platforms.Absorption[octave])))
 	}
 	var assumed []string
 	for _, a := range s.Assumed {
@@ -66,9 +66,9 @@ func nearestOctave(f float64) int {
 	return best
 }
 
-// block returns an upright box as a block.
-func block(b geometry.Box, admittance float64) wave.Block {
-	return wave.Block{Footprint: b.Outline(), Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
+// block returns what stands upright in b with that outline as a block.
+func block(b geometry.Box, outline geometry.Polygon, admittance float64) wave.Block {
+	return wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
 }
 
 // detectBox prepares the sum over modes if the room is a box along the axes. floor

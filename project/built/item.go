@@ -187,7 +187,7 @@ func Items(d *project.Design) []Item {
 func inward(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	switch l.Mount {
 	case project.OnCeiling:
-		return d.Room.CeilingNormal()
+		return d.Room.CeilingNormal(float64(l.At.X), float64(l.At.Y))
 	case project.OnFloor:
 		return geometry.Vec{Z: 1}
 	case project.BehindScreen:

@@ -255,3 +255,15 @@ func TestSeenLeavesOutWhatPrintsTheSame(t *testing.T) {
 		t.Errorf("all %v, seen %v", all, Seen(all))
 	}
 }
+
+// A column made round is one line, though its width goes with it.
+func TestAColumnMadeRoundIsSaidInOneLine(t *testing.T) {
+	was := file.New()
+	was.Room.Features = []project.Feature{{Kind: project.Column, Name: "pillar", Length: 0.3, Width: 0.4, Height: 2}}
+	is := was.Clone()
+	is.Room.Features[0].Round, is.Room.Features[0].Width = true, 0
+	got := Compare(was, is)
+	if len(got) != 1 || got[0].Field != "room.features[0].round" {
+		t.Errorf("%+v", got)
+	}
+}

@@ -66,9 +66,12 @@ func (c *comparer) features(was, is []project.Feature) {
 		c.text("name", "name", a.Name, b.Name)
 		c.place("at", a.At, b.At)
 		c.length("length_m", "length", a.Length, b.Length)
-		c.length("width_m", "width", a.Width, b.Width)
+		if !a.Round && !b.Round { // else it is the length, or becomes it
+			c.length("width_m", "width", a.Width, b.Width)
+		}
 		c.length("height_m", "own height", a.Height, b.Height)
 		c.degrees("turn_deg", "turn", a.Turn, b.Turn)
+		c.yes("round", "round", a.Round, b.Round)
 		c.text("swing", "swing", string(a.Swing), string(b.Swing))
 		c.material("material", "material", a.Material, b.Material)
 	})

@@ -36,7 +36,7 @@ func lowest(d *project.Design) int {
 		return 2
 	}
 	for _, f := range d.Room.Features {
-		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam {
+		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Round {
 			return 2
 		}
 	}

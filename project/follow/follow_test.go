@@ -285,3 +285,23 @@ func TestWhatMovedIsSaid(t *testing.T) {
 		t.Errorf("nothing hangs from the ceiling, but %q", got)
 	}
 }
+
+// A round column that reaches from wall to wall of a notch, or stands against a wall that
+// moves, keeps its diameter.
+func TestARoundColumnStaysRound(t *testing.T) {
+	d := file.New()
+	lo, hi := d.Room.Polygon().Bounds()
+	across := unit.Length(hi.Y - lo.Y)
+	d.Room.Features = []project.Feature{{Kind: project.Column, Name: "pillar", Length: across, Height: 2, Round: true,
+		At: project.Point{X: 2, Y: across / 2}}}
+	if err := d.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	after, _ := changed(d, wide(0.3))
+	if f := after.Room.Features[0]; !f.Round || f.Length != across || f.Width != 0 {
+		t.Errorf("now %+v", f)
+	}
+	if err := after.Validate(); err != nil {
+		t.Error(err)
+	}
+}

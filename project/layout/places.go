@@ -24,9 +24,6 @@ type spot struct {
 	cost   float64
 }
 
-// fromWall is what a box keeps from the walls, metres: rule loudspeaker-wall.
-const fromWall = 0.06
-
 // steps returns from, what lies beside it in steps, and lo and hi, the nearest first.
 func steps(from, lo, hi, step float64) []float64 {
 	out := []float64{from}
@@ -183,7 +180,7 @@ func (l *placer) free(s project.Loudspeaker) bool {
 	placed := place.OneSpeaker(l.d, s, l.main)
 	at := geometry.Vec2{X: float64(s.At.X), Y: float64(s.At.Y)}
 	for _, f := range l.d.Room.Features {
-		if geometry.Overlap(f.Box(), placed.Box) > touch {
+		if f.Overlap(placed.Box) > touch {
 			return false
 		}
 		if s.Mount == project.OnCeiling && hangs(f) && floorOf(f).meets(rectAbout(at.Y, frame, at.X-frame, at.X+frame)) {
@@ -229,7 +226,7 @@ func (l *placer) box(s project.Loudspeaker, dir geometry.Vec, az float64) (proje
 	placed := place.OneSpeaker(l.d, s, l.main)
 	far := math.Inf(1)
 	for _, o := range cornersFrom(&placed) {
-		far = min(far, l.ray(l.main.Add(o), dir, fromWall, under))
+		far = min(far, l.ray(l.main.Add(o), dir, l.p.limits.speakerToWall, under))
 	}
 	if math.IsInf(far, 1) {
 		return s, false
@@ -314,7 +311,7 @@ func (l *placer) behindScreen(s project.Loudspeaker, dir geometry.Vec) (project.
 	s.At = rounded(at)
 	for _, o := range cornersFrom(&placed) {
 		q := geometry.Vec2{X: at.X + o.X, Y: at.Y + o.Y}
-		if q.X < l.p.near+toWall || !l.p.poly.Contains(q) || math.Abs(q.Y-l.p.middle) > l.p.wall/2-fromWall ||
+		if q.X < l.p.near+toWall || !l.p.poly.Contains(q) || math.Abs(q.Y-l.p.middle) > l.p.wall/2-l.p.limits.speakerToWall ||
 			at.Z+o.Z > l.p.ceiling.At(q.X, q.Y)-toWall {
 			return s, false
 		}

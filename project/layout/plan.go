@@ -73,7 +73,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
-	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d), ceiling: d.Room.Slopes(), share: 1}
+	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: w.Standard.For(d), ceiling: d.Room.Slopes(), share: 1}
 	p.limits = limitsOf(d, p.std)
 	p.system, _ = w.system(d)
 	left, right := screenWall(p.poly)

@@ -154,7 +154,6 @@ func (p *planner) across(from, to, half float64) rect {
 
 // survey notes what stands on the floor, and what a door needs.
 func (p *planner) survey() {
-	const space = 0.85 // m: rule door-space, and a little
 	poly := p.base.Room.Polygon()
 	for _, f := range p.base.Room.Features {
 		switch {
@@ -165,7 +164,7 @@ func (p *planner) survey() {
 			// Before the leaf, on the side of the room.
 			e, foot := poly.Nearest(geometry.Vec2{X: float64(f.At.X), Y: float64(f.At.Y)})
 			n := poly.InwardNormal(e)
-			deep := space
+			deep := p.limits.doorSpace
 			if f.Swing == project.InLeft || f.Swing == project.InRight {
 				deep = max(deep, float64(max(f.Length, f.Width)))
 			}

@@ -39,9 +39,10 @@ type Part struct {
 	// Index is the index of the feature or loudspeaker; else 0.
 	Index int
 	Name  string // of the feature or loudspeaker
-	// Box or Ellipsoid is its shape.
+	// Box, Ellipsoid or Cylinder is its shape.
 	Box       *geometry.Box
 	Ellipsoid *geometry.Ellipsoid
+	Cylinder  *geometry.Cylinder // of a round column
 }
 
 // String names p in words a person would use: "head in row 2 seat 3".
@@ -72,6 +73,8 @@ func (p *Part) Solid() geometry.Solid {
 		return p.Ellipsoid.Solid()
 	case p.Box != nil:
 		return p.Box.Solid()
+	case p.Cylinder != nil:
+		return p.Cylinder.Solid()
 	}
 	return geometry.Solid{}
 }
@@ -85,8 +88,33 @@ func (p *Part) Inner() geometry.Sphere {
 	case p.Box != nil:
 		h := p.Box.Half
 		return geometry.Sphere{Center: p.Box.Center, Radius: min(h.X, h.Y, h.Z)}
+	case p.Cylinder != nil:
+		return geometry.Sphere{Center: p.Cylinder.Center, Radius: min(p.Cylinder.Radius, p.Cylinder.Half)}
 	}
 	return geometry.Sphere{}
+}
+
+// Faces returns the outward normals of the planes that p lies behind and touches with a
+// face: all six of a box; of a round column those of its foot and its top, and the two
+// that touch its side towards the middle of the disc and with the disc's normal. None
+// of an ellipsoid.
+func (p *Part) Faces(d *geometry.Disc) (normals [6]geometry.Vec, n int) {
+	switch {
+	case p.Box != nil:
+		b := &p.Box.Basis
+		return [6]geometry.Vec{b.U, b.V, b.W, b.U.Neg(), b.V.Neg(), b.W.Neg()}, 6
+	case p.Cylinder != nil:
+		w := p.Cylinder.Basis.W
+		normals[0], normals[1], n = w, w.Neg(), 2
+		for _, v := range [2]geometry.Vec{d.Center.Sub(p.Cylinder.Center), d.Normal} {
+			if side, ok := v.Sub(w.Mul(w.Dot(v))).Unit(); ok {
+				normals[n] = side
+				n++
+			}
+		}
+		return normals, n
+	}
+	return normals, 0
 }
 
 // Person reports whether p is part of a sitter.
@@ -140,6 +168,9 @@ func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
 			continue
 		}
 		p := boxPart(FeaturePart, f.Box())
+		if c, ok := f.Cylinder(); ok {
+			p.Box, p.Cylinder = nil, &c
+		}
 		p.Index, p.Name = i, f.Words()
 		all = append(all, p)
 	}

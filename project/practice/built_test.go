@@ -125,6 +125,10 @@ func TestDoorOpensIntoAColumn(t *testing.T) {
 			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Name: "pillar",
 				At: project.Point{X: x, Y: y}, Length: 0.2, Width: 0.2, Height: 2.7})
 		}},
+		{"round pillar", func(d *project.Design, x, y unit.Length) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Name: "round pillar",
+				At: project.Point{X: x, Y: y}, Length: 0.2, Height: 2.7, Round: true})
+		}},
 		{"stage", func(d *project.Design, x, y unit.Length) {
 			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Stage,
 				At: project.Point{X: x, Y: y}, Length: 0.2, Width: 0.2, Height: 0.2})

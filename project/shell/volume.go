@@ -23,12 +23,12 @@ func (s *Shell) Volume() float64 {
 			continue
 		}
 		// What of it is in the room: under the ceiling, above what it stands on or in.
-		b := f.Box()
+		b, floor := f.Box(), f.Outline()
 		under := append(slices.Clone(s.slopes), geometry.Slope{Height: b.Center.Z + b.Half.Z})
 		for i := range s.Surfaces {
 			if on := &s.Surfaces[i]; on.Kind == Floor || on.Kind == Platform {
 				bottom := max(b.Center.Z-b.Half.Z, on.Origin.Z)
-				for _, p := range under.Pieces(within(on.Outline, b.Outline())) {
+				for _, p := range under.Pieces(within(on.Outline, floor)) {
 					m := p.Outline.Centroid()
 					v -= math.Abs(p.Outline.Area()) * max(under[p.Slope].At(m.X, m.Y)-bottom, 0)
 				}

@@ -492,4 +492,21 @@ func compareDrawn(t *testing.T, rooms projecttest.Rooms, count int) {
 	})
 }
 
+// Two round columns in every room, one with a loudspeaker on its side: the oracle's
+// are true cylinders, and so are the audit's.
+func TestOracleOfRoundColumns(t *testing.T) {
+	count := 80
+	if testing.Short() {
+		count = 15
+	}
+	names := make([]string, count)
+	for n := range names {
+		names[n] = strconv.Itoa(n)
+	}
+	compareAll(t, names, func(name string) (*project.Design, error) {
+		seed, err := strconv.ParseUint(name, 10, 64)
+		return withRoundColumns(projecttest.Room(seed), seed), err
+	})
+}
+
 var demoNames = []string{"small", "two-row", "large"}

@@ -237,9 +237,14 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 		got = geometry.Distance(a, b, got.Normal, proof, fine)
 	}
 	if got.Lower < proof && o.crossing && !moves(g.r.Parts[o.part].Kind) {
-		// A driver in the face of a box touches it: that face separates them.
-		box := &g.r.Parts[o.part].Box.Basis
-		for _, n := range [6]geometry.Vec{box.U, box.V, box.W, box.U.Neg(), box.V.Neg(), box.W.Neg()} {
+		// A driver in a face touches it: that face separates them.
+		disc := geometry.Disc{Center: t.targets[0]}
+		if t.speaker >= 0 {
+			sp := &g.r.Speakers[t.speaker]
+			disc = sp.Drivers[sp.Spec.Deciding()]
+		}
+		faces, count := g.r.Parts[o.part].Faces(&disc)
+		for _, n := range faces[:count] {
 			_, p := a.Support(n.Neg())
 			_, q := b.Support(n)
 			if l := n.Dot(p) - n.Dot(q); l > got.Lower {

@@ -42,6 +42,7 @@ type document struct {
 			Width  float64 `json:"width_m"`
 			Height float64 `json:"height_m"`
 			Turn   float64 `json:"turn_deg"`
+			Round  bool    `json:"round"`
 		} `json:"features"`
 	} `json:"room"`
 	Screen struct {
