@@ -57,8 +57,7 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			built = append(built, stopsAt(at(float64(f.At.X)-hx, float64(f.At.Y)-hy), at(float64(f.At.X)+hx, float64(f.At.Y)+hy))...)
 		}
 	}
-	r, ok := running(s.metric, from, s.hanging(hanging))
-	v.add(side, r, ok)
+	s.runs(v, side, from, false, s.hanging(hanging))
 	lo, hi := min(from, to), max(from, to)
 	stops := stopsAt(lo, hi)
 	for _, b := range built {
@@ -66,11 +65,8 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			stops = append(stops, b)
 		}
 	}
-	if r, ok = chain(s.metric, stops); len(r.stops) > 2 {
-		v.add(side, r, ok)
-	}
-	r, ok = chain(s.metric, stopsAt(from, to))
-	v.add(side, r, ok)
+	s.parts(v, side, stops)
+	s.chain(v, side, stopsAt(from, to))
 }
 
 // hanging returns what hangs as it is dimensioned on paper of this size: always, since

@@ -92,23 +92,41 @@ func paired(names []string) (out []string) {
 	return out
 }
 
-// chain returns a row from stop to stop; ok is false when there is nothing to it.
-func chain(metric bool, stops []stop) (r row, ok bool) {
-	stops = tidy(stops)
-	return row{metric: metric, stops: stops}, len(stops) > 1
-}
-
-// running returns a row that counts from zero.
-func running(metric bool, zero float64, stops []stop) (r row, ok bool) {
-	stops = tidy(stops)
-	return row{metric: metric, running: true, zero: zero, stops: stops}, len(stops) > 0
-}
-
-// add adds a row to a side if there is something to it.
-func (v *view) add(side int, r row, ok bool) {
-	if ok {
-		v.rows[side] = append(v.rows[side], r)
+// chain adds a row from stop to stop, and reports whether there is anything to it.
+func (s *set) chain(v *view, side int, stops []stop) bool {
+	if stops = tidy(stops); len(stops) < 2 {
+		return false
 	}
+	const text = 8 // mm, of a usual dimension
+	return s.add(v, side, text, row{metric: s.metric, stops: stops})
+}
+
+// parts is chain for parts of a whole: of one part there is nothing to tell.
+func (s *set) parts(v *view, side int, stops []stop) bool {
+	return len(tidy(stops)) > 2 && s.chain(v, side, stops)
+}
+
+// runs adds a row that counts from zero.
+func (s *set) runs(v *view, side int, zero float64, signed bool, stops []stop) {
+	if stops = tidy(stops); len(stops) > 0 {
+		s.add(v, side, pitch, row{metric: s.metric, running: true, zero: zero, signed: signed, stops: stops})
+	}
+}
+
+// add adds a row, each of whose texts takes so many millimetres, unless it is longer than
+// any sheet: then the view says where else to look.
+func (s *set) add(v *view, side int, text float64, r row) bool {
+	long := s.paper.Width
+	if side == leftOf || side == rightOf {
+		long = s.paper.Height
+	}
+	const share = 0.6 // of the sheet, beside frame, title block and other rows
+	if float64(len(r.stops))*text > share*long {
+		v.notes = append(v.notes, fmt.Sprintf("%d dimensions are too many to draw on one side: see the set-out list.", len(r.stops)))
+		return false
+	}
+	v.rows[side] = append(v.rows[side], r)
+	return true
 }
 
 // measure writes a length as it is read on a tape: millimetres, or feet, inches and
@@ -184,6 +202,29 @@ func (r *row) depth(p *page, v *view, s Scale, side int) float64 {
 		return lineRoom + tier
 	}
 	return lineRoom
+}
+
+// overflow returns how far the row reaches beyond the ends of the view: at its lower
+// and at its higher end along the side, mm.
+func (r *row) overflow(p *page, s Scale, lo, hi float64) (low, high float64) {
+	k := s.mm()
+	var want, sep []float64
+	if r.running {
+		for _, st := range r.stops {
+			want, sep = append(want, k*st.at), append(sep, pitch)
+		}
+	} else {
+		for i, n := range r.narrow(p, s) {
+			if n {
+				want = append(want, k*(r.stops[i].at+r.stops[i+1].at)/2)
+				sep = append(sep, p.width(r.word(i), small)+1.6)
+			}
+		}
+	}
+	for i, at := range spread(want, sep) {
+		low, high = max(low, k*lo-at+sep[i]/2), max(high, at+sep[i]/2-k*hi)
+	}
+	return low, high
 }
 
 // narrow says between which stops the text has no room.

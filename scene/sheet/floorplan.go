@@ -136,8 +136,7 @@ func (s *set) dimension(v *view, name string) {
 			speakers = append(speakers, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
 	}
-	r, ok := running(s.metric, from, s.leaner(speakers))
-	v.add(side, r, ok)
+	s.runs(v, side, from, false, s.leaner(speakers))
 
 	features := stopsAt(from, to)
 	d := s.design
@@ -183,13 +182,9 @@ func (s *set) dimension(v *view, name string) {
 			inside = append(inside, f)
 		}
 	}
-	r, ok = chain(s.metric, inside)
-	if len(r.stops) > 2 {
-		v.add(side, r, ok)
-	}
-	if name == "screen" || name == "left" || len(r.stops) > 2 && s.lean == 0 {
-		r, ok = chain(s.metric, stopsAt(from, to))
-		v.add(side, r, ok)
+	told := s.parts(v, side, inside)
+	if name == "screen" || name == "left" || told && s.lean == 0 {
+		s.chain(v, side, stopsAt(from, to))
 	}
 }
 
@@ -514,9 +509,8 @@ func (s *set) drawScreen(d *drawn) {
 	at := c.Add(r.Mul(-0.5)).Add(geometry.Vec{X: 0.02})
 	d.label(screenLayer, black, d.at(at), 1, 2,
 		"picture "+s.length(2*r.Y)+" × "+s.length(s.design.Screen.Height()))
-	mark := &d.marks[len(d.marks)-1]
 	for _, t := range [6]float64{0.5, -0.25, 0.25, 0.8, -0.8, 0} {
-		mark.also = append(mark.also, d.at(c.Add(r.Mul(t)).Add(geometry.Vec{X: 0.02})))
+		d.orAt(d.at(c.Add(r.Mul(t)).Add(geometry.Vec{X: 0.02})))
 	}
 }
 
@@ -572,9 +566,8 @@ func (s *set) nameWalls(d *drawn) {
 		name := s.design.Room.WallName(i + 1)
 		at := d.at(vec(a.Add(b).Mul(0.5).Add(in.Mul(0.05)), 0))
 		d.label(wallLayer, black, at, 0.5, 6, name)
-		m := &d.marks[len(d.marks)-1]
 		for _, t := range [6]float64{0.3, 0.7, 0.15, 0.85, 0.4, 0.6} {
-			m.also = append(m.also, d.at(vec(a.Add(b.Sub(a).Mul(t)).Add(in.Mul(0.05)), 0)))
+			d.orAt(d.at(vec(a.Add(b.Sub(a).Mul(t)).Add(in.Mul(0.05)), 0)))
 		}
 	}
 }

@@ -44,9 +44,15 @@ func (p *page) label(layer string, ink color.NRGBA, at drawing.Point, clear floa
 	if !finite(at) {
 		return
 	}
-	lines = slices.DeleteFunc(slices.Clone(lines), func(s string) bool { return s == "" })
-	if len(lines) > 0 {
-		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: [3]drawing.Box{p.inner, p.cell, p.area}})
+	const longest = 60 // mm: a name, not a letter
+	var fit []string
+	for _, l := range lines {
+		if l = p.fitted(l, small, longest); l != "" {
+			fit = append(fit, l)
+		}
+	}
+	if len(fit) > 0 {
+		p.marks = append(p.marks, mark{at: at, clear: clear, lines: fit, layer: layer, ink: ink, prior: prior, on: p.canvas, in: [3]drawing.Box{p.inner, p.cell, p.area}})
 	}
 }
 
@@ -72,10 +78,18 @@ func (p *page) labelIn(layer string, ink color.NRGBA, ring []drawing.Point, prio
 func (p *page) onLine(layer string, ink color.NRGBA, from, to drawing.Point, prior int, lines ...string) {
 	at := func(t float64) drawing.Point { return drawing.Pt(from.X+(to.X-from.X)*t, from.Y+(to.Y-from.Y)*t) }
 	p.label(layer, ink, at(0.5), 0.3, prior, lines...)
-	m := &p.marks[len(p.marks)-1]
-	m.over = true
 	for _, t := range [6]float64{0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
-		m.also = append(m.also, at(t))
+		p.orAt(at(t))
+	}
+	if n := len(p.marks); n > 0 {
+		p.marks[n-1].over = true
+	}
+}
+
+// orAt says that the label asked for last may as well name another point.
+func (p *page) orAt(q drawing.Point) {
+	if n := len(p.marks); n > 0 && finite(q) {
+		p.marks[n-1].also = append(p.marks[n-1].also, q)
 	}
 }
 

@@ -88,17 +88,10 @@ func (c *section) view() *view {
 			inside = append(inside, st)
 		}
 	}
-	row, ok := chain(s.metric, inside)
-	if len(row.stops) > 2 {
-		v.add(below, row, ok)
-	}
-	row, ok = chain(s.metric, stopsAt(from, to))
-	v.add(below, row, ok)
-	row, ok = chain(s.metric, stopsAt(0, s.laser, c.ceiling(to)))
-	v.add(rightOf, row, ok)
-	row, ok = running(s.metric, s.laser, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
-	row.signed = true
-	v.add(leftOf, row, ok)
+	s.parts(v, below, inside)
+	s.chain(v, below, stopsAt(from, to))
+	s.chain(v, rightOf, stopsAt(0, s.laser, c.ceiling(to)))
+	s.runs(v, leftOf, s.laser, true, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
 	return v
 }
 

@@ -25,12 +25,13 @@ type line struct {
 }
 
 // table writes lines onto as many pages as they take. Cells that are too long are
-// broken into lines, so that nothing is lost. first is how many sheets of that code there are already.
+// broken into lines; only names that nobody reads are longer than most of them. first is how many sheets of that code there are already.
 func (s *set) table(code string, first int, title, note string, columns []column, lines []line) {
 	var pages []*page
 	var p *page
 	y := 0.0
 	const step, pad = 1.5 * small, 2.0
+	const most = 10 // lines of a cell
 	var x []float64
 	newPage := func() {
 		p = s.newPage(title)
@@ -78,6 +79,9 @@ func (s *set) table(code string, first int, title, note string, columns []column
 					room -= 4
 				}
 				wrapped[n][i] = p.wrapped(l.cells[i], small, room)
+				if len(wrapped[n][i]) > most {
+					wrapped[n][i] = append(wrapped[n][i][:most-1], "…")
+				}
 				high = max(high, len(wrapped[n][i]))
 			}
 		}

@@ -129,6 +129,18 @@ func (v *view) need(p *page, s Scale) (w, h float64, beside [4]float64) {
 			beside[side] += v.rows[side][i].depth(p, v, s, side)
 		}
 	}
+	for side := range v.rows { // rows that are longer than the view
+		for i := range v.rows[side] {
+			r := &v.rows[side][i]
+			if side == below || side == above {
+				low, high := r.overflow(p, s, v.lo.X, v.hi.X)
+				beside[leftOf], beside[rightOf] = max(beside[leftOf], low), max(beside[rightOf], high)
+				continue
+			}
+			low, high := r.overflow(p, s, v.lo.Y, v.hi.Y)
+			beside[below], beside[above] = max(beside[below], low), max(beside[above], high)
+		}
+	}
 	k := s.mm()
 	w = k*(v.hi.X-v.lo.X) + beside[leftOf] + beside[rightOf]
 	h = k*(v.hi.Y-v.lo.Y) + beside[below] + beside[above] + titleHeight + noteStep*float64(len(v.notes))

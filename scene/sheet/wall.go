@@ -140,11 +140,8 @@ func (e *elevation) view() *view {
 		across = append(across, stop{at: left + o.x0, name: l.Name()}, stop{at: left + o.x1, name: l.Name()})
 		upright = append(upright, stop{at: o.z0}, stop{at: o.z1})
 	}
-	r, ok := running(s.metric, left, across)
-	v.add(below, r, ok)
-	r, ok = running(s.metric, s.laser, upright)
-	r.signed = true
-	v.add(leftOf, r, ok)
+	s.runs(v, below, left, false, across)
+	s.runs(v, leftOf, s.laser, true, upright)
 
 	built := stopsAt(left, left+e.length)
 	for _, f := range s.design.Room.Features {
@@ -160,15 +157,9 @@ func (e *elevation) view() *view {
 			built = append(built, stopsAt(left+a, left+b)...)
 		}
 	}
-	if r, ok = chain(s.metric, built); len(r.stops) > 2 {
-		v.add(below, r, ok)
-	}
-	r, ok = chain(s.metric, stopsAt(left, left+e.length))
-	v.add(below, r, ok)
-
-	heights := stopsAt(0, s.laser, e.ceiling(e.length))
-	r, ok = chain(s.metric, heights)
-	v.add(rightOf, r, ok)
+	s.parts(v, below, built)
+	s.chain(v, below, stopsAt(left, left+e.length))
+	s.chain(v, rightOf, stopsAt(0, s.laser, e.ceiling(e.length)))
 	return v
 }
 
