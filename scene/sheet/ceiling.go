@@ -167,8 +167,3 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	d.arrow(textLayer, grey, third(0.4), third(0.6))
 	d.label(textLayer, grey, third(0.5), 1, 6, "falls")
 }
-
-// height writes a height against the laser line, and over the floor.
-func (s *set) height(z float64) string {
-	return signed(s.metric, z-s.laser) + " (" + s.length(z) + ")"
-}

@@ -51,7 +51,7 @@ func (s *set) cutout(p *page, m project.Model, names []string) *view {
 			c := d.on(geometry.Vec2{X: float64(dr.Right), Y: float64(dr.Up)})
 			r := k * float64(dr.Diameter) / 2
 			d.circle(speakerLayer, black, thin, c, r)
-			d.lines(speakerLayer, black, finest, []drawing.Point{{X: c.X - 1, Y: c.Y}, {X: c.X + 1, Y: c.Y}}, []drawing.Point{{X: c.X, Y: c.Y - 1}, {X: c.X, Y: c.Y + 1}})
+			d.cross(speakerLayer, black, finest, c, 1)
 		}
 		d.chained(speakerLayer, grey, finest, []drawing.Point{d.on(geometry.Vec2{X: -hw}), d.on(geometry.Vec2{X: hw})}, []drawing.Point{d.on(geometry.Vec2{Y: -hh}), d.on(geometry.Vec2{Y: hh})})
 	}
