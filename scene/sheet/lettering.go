@@ -5,6 +5,7 @@ package sheet
 import (
 	"image/color"
 	"strings"
+	"unicode"
 
 	"earline/scene/drawing"
 )
@@ -88,10 +89,14 @@ func (p *page) fitted(text string, height, room float64) string {
 	return ""
 }
 
+// together is a space at which no line is broken; on the sheet it is a plain one.
+const together = "\u00a0"
+
 // wrapped breaks text between words into lines no wider than room.
 func (p *page) wrapped(text string, height, room float64) (out []string) {
 	line := ""
-	for _, w := range strings.Fields(text) {
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && string(r) != together }) {
+		w = strings.ReplaceAll(w, together, " ")
 		longer := strings.TrimSpace(line + " " + w)
 		if line != "" && p.width(longer, height) > room {
 			out = append(out, line)

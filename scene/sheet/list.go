@@ -51,8 +51,11 @@ func (s *set) listSheets() {
 		case it.Frame != nil:
 			cells[6] = s.length(it.Frame.Width) + " × " + s.length(it.Frame.Height)
 		}
-		if it.Frame != nil && it.Frame.Depth > 0 {
+		if it.Kind == setout.Speaker && it.Frame != nil {
 			cells[6] += ", " + s.length(it.Frame.Depth)
+		}
+		for k := range cells { // numbers stay with their unit
+			cells[k] = strings.ReplaceAll(cells[k], " mm", together+"mm")
 		}
 		lines = append(lines, line{cells: cells, item: it.ID})
 	}

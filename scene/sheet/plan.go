@@ -116,15 +116,15 @@ func (s *set) turnPlan() {
 func (s *set) planScale(p *page) Scale {
 	views := s.planViews()
 	return largest(scales(s.metric), func(c Scale) bool {
-		w, h, _ := together(p, views, c)
+		w, h, _ := overlaid(p, views, c)
 		return w <= p.area.Dx() && h <= p.area.Dy()
 	})
 }
 
 func (s *set) planViews() []*view { return []*view{s.plan(), s.ceiling()} }
 
-// together returns the paper that views of one outline take when they lie on each other.
-func together(p *page, views []*view, c Scale) (w, h float64, beside [4]float64) {
+// overlaid returns the paper that views of one outline take when they lie on each other.
+func overlaid(p *page, views []*view, c Scale) (w, h float64, beside [4]float64) {
 	notes := 0
 	for _, v := range views {
 		_, _, b := v.need(p, c)
@@ -144,7 +144,7 @@ func together(p *page, views []*view, c Scale) (w, h float64, beside [4]float64)
 func (s *set) planSheets() {
 	scale := largest(scales(s.metric), func(c Scale) bool { return c.Ratio >= s.planRatio })
 	views := s.planViews()
-	w, h, beside := together(s.newPage(""), views, scale)
+	w, h, beside := overlaid(s.newPage(""), views, scale)
 	for i, v := range views {
 		p := s.newPage([]string{"Plan", "Ceiling (looking up)"}[i])
 		s.screenArrow(p)
