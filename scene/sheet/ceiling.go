@@ -165,5 +165,6 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	}
 	third := func(t float64) drawing.Point { return drawing.Pt(a.X+(b.X-a.X)*t, a.Y+(b.Y-a.Y)*t) }
 	d.arrow(textLayer, grey, third(0.4), third(0.6))
+	d.solids = append(d.solids, grown(around([]drawing.Point{third(0.4), third(0.6)}), 0.5))
 	d.label(textLayer, grey, third(0.5), 1, 6, "falls")
 }

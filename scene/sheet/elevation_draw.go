@@ -7,8 +7,12 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 	"earline/scene/drawing"
 )
+
+// meets is how near what is built in must be to a wall to be drawn on it, metres.
+const meets = 0.05
 
 func (e *elevation) paint(d *drawn, left float64) {
 	s := e.set
@@ -39,7 +43,6 @@ func (e *elevation) paint(d *drawn, left float64) {
 // the part of a rectangle - along the wall from and to, low and high - that is on it.
 func (e *elevation) paintBuilt(d *drawn, box func(x0, x1, z0, z1 float64) ([]drawing.Point, bool)) {
 	s := e.set
-	const meets = 0.05 // m
 	for _, b := range s.room.Floor {
 		if x0, x1, ok := e.touching(b, meets); ok {
 			if ring, ok := box(x0, x1, 0, 2*b.Half.Z); ok {
@@ -162,6 +165,11 @@ func (e *elevation) paintSeats(d *drawn) {
 		const far = 2.5 // m: what is farther off says nothing about the wall
 		if x, off := e.of(e.set.room.Seats[i].Ref); x < 0 || x > e.length || off > far {
 			continue
+		}
+		if p, ok := place.Platform(e.set.design, row-1); ok {
+			if _, _, touches := e.touching(p, meets); !touches { // an island
+				d.lines(sightLayer, pale, finest, closed(d.outline(p)))
+			}
 		}
 		e.set.paintChair(d, &e.set.room.Seats[i])
 	}

@@ -27,13 +27,16 @@ func (s *set) drawPlatforms(d *drawn) {
 		}
 		for _, fl := range place.Flights(s.design, i) {
 			for _, st := range fl.Boxes {
-				d.lines(rowLayer, black, thin, closed(d.floor(rectangle(st))))
+				ring := d.floor(rectangle(st))
+				d.lines(rowLayer, black, thin, closed(ring))
+				d.solids = append(d.solids, around(ring))
 			}
 			if n := len(fl.Boxes); n > 0 {
 				low, top := fl.Boxes[0].Center, fl.Boxes[n-1].Center
 				to := top.Add(top.Sub(low).Mul(0.3))
 				d.arrow(rowLayer, black, d.at(low), d.at(to))
-				d.label(rowLayer, black, d.at(low), 2, 4, fmt.Sprintf("%d risers of %s", fl.Risers, s.length(fl.Rise)))
+				step := around(d.floor(rectangle(fl.Boxes[0])))
+				d.label(rowLayer, black, d.at(low), min(step.Dx(), step.Dy())/2, 4, fmt.Sprintf("%d risers of %s", fl.Risers, s.length(fl.Rise)))
 			}
 		}
 		// Its height at its front right corner, where nobody sits.
