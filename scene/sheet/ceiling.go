@@ -57,8 +57,7 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			built = append(built, stopsAt(at(float64(f.At.X)-hx, float64(f.At.Y)-hy), at(float64(f.At.X)+hx, float64(f.At.Y)+hy))...)
 		}
 	}
-	r, ok := running(s.metric, from, s.hanging(hanging))
-	v.add(side, r, ok)
+	s.runs(v, side, from, false, s.hanging(hanging))
 	lo, hi := min(from, to), max(from, to)
 	stops := stopsAt(lo, hi)
 	for _, b := range built {
@@ -66,11 +65,8 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			stops = append(stops, b)
 		}
 	}
-	if r, ok = chain(s.metric, stops); len(r.stops) > 2 {
-		v.add(side, r, ok)
-	}
-	r, ok = chain(s.metric, stopsAt(from, to))
-	v.add(side, r, ok)
+	s.parts(v, side, stops)
+	s.chain(v, side, stopsAt(from, to))
 }
 
 // hanging returns what hangs as it is dimensioned on paper of this size: always, since
@@ -169,10 +165,6 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	}
 	third := func(t float64) drawing.Point { return drawing.Pt(a.X+(b.X-a.X)*t, a.Y+(b.Y-a.Y)*t) }
 	d.arrow(textLayer, grey, third(0.4), third(0.6))
+	d.solids = append(d.solids, grown(around([]drawing.Point{third(0.4), third(0.6)}), 0.5))
 	d.label(textLayer, grey, third(0.5), 1, 6, "falls")
-}
-
-// height writes a height against the laser line, and over the floor.
-func (s *set) height(z float64) string {
-	return signed(s.metric, z-s.laser) + " (" + s.length(z) + ")"
 }

@@ -3,88 +3,12 @@
 package sheet
 
 import (
-	"image/color"
+	"cmp"
 	"math"
 	"slices"
 
 	"earline/scene/drawing"
 )
-
-// mark is a label that waits for its place: near a point, off other words, and if it
-// can be off what is drawn.
-type mark struct {
-	at    drawing.Point
-	also  []drawing.Point // other points that would do
-	over  bool            // it belongs over or under a level line, not on it
-	clear float64         // mm from the point that its thing takes
-	lines []string
-	layer string
-	ink   color.NRGBA
-	prior int // lower ones choose first
-	on    drawing.Canvas
-	in    [3]drawing.Box // where it had better stay, had next best stay, must stay
-	item  string         // what it names, for links; may be empty
-}
-
-// named is where an item is named on a sheet.
-type named struct {
-	item string
-	box  drawing.Box
-}
-
-const (
-	lineStep = 1.55 // heights of capitals from line to line
-	gap      = 0.6  // mm between a label and other words
-	// leaderCost is what it costs to stand on another's leader, square millimetres.
-	leaderCost = 60
-)
-
-// label asks for a place for lines of text near a point.
-func (p *page) label(layer string, ink color.NRGBA, at drawing.Point, clear float64, prior int, lines ...string) {
-	if !finite(at) {
-		return
-	}
-	lines = slices.DeleteFunc(slices.Clone(lines), func(s string) bool { return s == "" })
-	if len(lines) > 0 {
-		p.marks = append(p.marks, mark{at: at, clear: clear, lines: lines, layer: layer, ink: ink, prior: prior, on: p.canvas, in: [3]drawing.Box{p.inner, p.cell, p.area}})
-	}
-}
-
-// labelIn asks for a place in an outline for what names it; beside it where the
-// outline is too small.
-func (p *page) labelIn(layer string, ink color.NRGBA, ring []drawing.Point, prior int, lines ...string) {
-	b := around(ring)
-	w := 0.0
-	for _, l := range lines {
-		w = max(w, p.width(l, small))
-	}
-	at := drawing.Pt((b.X0+b.X1)/2, (b.Y0+b.Y1)/2)
-	if w < b.Dx()-0.5 && (float64(len(lines)-1)*lineStep+1)*small < b.Dy()-0.5 {
-		p.label(layer, ink, at, 0, prior, lines...)
-		return
-	}
-	p.solids = append(p.solids, b)
-	p.label(layer, ink, at, max(min(b.Dx(), b.Dy())/2, 0.1), prior, lines...)
-}
-
-// onLine asks for a place over or under a level line for what names it, at any of some
-// places along it.
-func (p *page) onLine(layer string, ink color.NRGBA, from, to drawing.Point, prior int, lines ...string) {
-	at := func(t float64) drawing.Point { return drawing.Pt(from.X+(to.X-from.X)*t, from.Y+(to.Y-from.Y)*t) }
-	p.label(layer, ink, at(0.5), 0.3, prior, lines...)
-	m := &p.marks[len(p.marks)-1]
-	m.over = true
-	for _, t := range [6]float64{0.35, 0.65, 0.2, 0.8, 0.1, 0.9} {
-		m.also = append(m.also, at(t))
-	}
-}
-
-// naming says that the label asked for last names an item of the set-out list.
-func (p *page) naming(item string) {
-	if n := len(p.marks); n > 0 {
-		p.marks[n-1].item = item
-	}
-}
 
 // placeLabels gives every label its place, in an order that does not depend on that of
 // drawing: candidates lie on rings about the point, and the first ring on which one is
@@ -97,9 +21,9 @@ func (p *page) placeLabels() (lost int) {
 		case a.prior != b.prior:
 			return a.prior - b.prior
 		case math.Abs(a.at.Y-b.at.Y) > 1e-6:
-			return sign(a.at.Y - b.at.Y)
+			return cmp.Compare(a.at.Y, b.at.Y)
 		case math.Abs(a.at.X-b.at.X) > 1e-6:
-			return sign(a.at.X - b.at.X)
+			return cmp.Compare(a.at.X, b.at.X)
 		}
 		return slices.Compare(a.lines, b.lines)
 	})
@@ -241,55 +165,3 @@ func (p *page) write(m mark, b drawing.Box, beside float64) {
 		p.named = append(p.named, named{m.item, b})
 	}
 }
-
-// dot fills a disc.
-func (p *page) dot(layer string, ink color.NRGBA, at drawing.Point, r float64) {
-	p.fill(layer, ink, arc(at, r, 0, 2*math.Pi, 12))
-}
-
-// arc returns n+1 points on an arc from one angle to another; y down.
-func arc(at drawing.Point, r, from, to float64, n int) []drawing.Point {
-	out := make([]drawing.Point, 0, n+1)
-	for i := range n + 1 {
-		s, c := math.Sincos(from + (to-from)*float64(i)/float64(n))
-		out = append(out, drawing.Pt(at.X+r*c, at.Y+r*s))
-	}
-	return out
-}
-
-// nearestOn returns the point of b nearest to q.
-func nearestOn(b drawing.Box, q drawing.Point) drawing.Point {
-	return drawing.Pt(min(max(q.X, b.X0), b.X1), min(max(q.Y, b.Y0), b.Y1))
-}
-
-// crosses reports whether the line from a to b passes through box.
-func crosses(a, b drawing.Point, box drawing.Box) bool {
-	return len(drawing.ClipLines(box, []drawing.Point{a, b})) > 0
-}
-
-func finite(q drawing.Point) bool {
-	return !math.IsNaN(q.X) && !math.IsNaN(q.Y) && !math.IsInf(q.X, 0) && !math.IsInf(q.Y, 0)
-}
-
-func sign(v float64) int {
-	if v < 0 {
-		return -1
-	}
-	return 1
-}
-
-func sortFloats(v []float64) { slices.Sort(v) }
-
-func sortPoints(ps []drawing.Point) {
-	slices.SortFunc(ps, func(a, b drawing.Point) int {
-		if a.X != b.X {
-			return sign(a.X - b.X)
-		}
-		if a.Y != b.Y {
-			return sign(a.Y - b.Y)
-		}
-		return 0
-	})
-}
-
-func reversePoints(ps []drawing.Point) { slices.Reverse(ps) }
