@@ -52,18 +52,21 @@ func DecodePolar(data []byte, name string) (project.Polar, error) {
 			return project.Polar{}, t.err()
 		}
 	}
-	for n := 1; ; n++ {
+	over := bytes.Count(data, []byte("\n")) > mostLines // those that are empty among them
+	for {
 		line, cells, err := r.Next()
 		if errors.Is(err, io.EOF) {
 			break
 		} else if err != nil {
 			return project.Polar{}, errors.Join(append(t.faults.faults, err)...)
 		}
-		if n == mostLines {
-			t.faults.add("", fmt.Sprintf("over %d lines", mostLines), "the table of one model")
+		if line > mostLines {
 			break
 		}
 		t.line(line, cells)
+	}
+	if over {
+		t.faults.add("", fmt.Sprintf("over %d lines", mostLines), "the table of one model")
 	}
 	if len(t.faults.faults) > 0 {
 		return project.Polar{}, t.err()
