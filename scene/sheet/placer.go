@@ -87,7 +87,7 @@ func (p *page) placeLabel(m mark) bool {
 				try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.01*float64(i))
 			}
 			// The farther, the less is asked for; in the end only that no words are hit.
-			worth := (0.02 + 0.02*float64(ring)) * w * high
+			worth := [3]float64{0.01 + 0.008*float64(ring), 0.04 + 0.01*float64(ring), 0.05 + 0.02*float64(ring)}[pass] * w * high
 			if pass == 2 && ring > 20 {
 				worth *= float64(ring)
 			}

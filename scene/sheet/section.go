@@ -61,7 +61,7 @@ func (c *section) ceiling(along float64) float64 {
 
 func (c *section) view() *view {
 	s := c.set
-	v := &view{title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
+	v := &view{set: s, title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
 	spans := c.spans()
 	if len(spans) == 0 {
 		return nil
