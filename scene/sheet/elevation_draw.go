@@ -133,7 +133,7 @@ func (e *elevation) paintSpeakers(d *drawn, pt func(x, z float64) geometry.Vec2)
 			d.lines(speakerLayer, blue, edge, closed(d.outline(l.Box)))
 			d.cross(speakerLayer, blue, thin, front, 1.2)
 		}
-		d.solids = append(d.solids, grown(b, 0.3))
+		d.dear = append(d.dear, grown(b, 0.3))
 		words := []string{l.Name(), plainName(l.Label)}
 		const worth = 0.15 // m before the wall, that one must be told of
 		if _, off := e.of(l.At.Vec()); off > worth {

@@ -122,7 +122,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		ring := d.outline(l.Box)
 		box := around(ring)
 		d.lines(speakerLayer, blue, edge, closed(ring))
-		d.solids = append(d.solids, grown(box, 0.2))
+		d.dear = append(d.dear, grown(box, 0.2))
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name())
 	}
 	for _, b := range s.room.Floor {
