@@ -15,7 +15,7 @@ import (
 func (s *set) ceiling() *view {
 	v := s.planView("Ceiling plan, as a mirror on the floor shows it")
 	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
-		"Heights are against the laser line, in brackets over the floor."}
+		"Heights are against the laser line; those in brackets are over the floor."}
 	v.paint = func(d *drawn) {
 		s.drawSeats(d, false)
 		s.drawWalls(d, false)
@@ -87,7 +87,7 @@ func (s *set) drawOverhead(d *drawn) {
 	for _, f := range s.design.Room.Features {
 		ring := d.outline(f.Box())
 		box := around(ring)
-		under := s.height(float64(f.At.Z))
+		under := d.height(float64(f.At.Z))
 		switch f.Kind {
 		case project.Soffit, project.Beam:
 			d.lines(featureLayer, black, edge, closed(ring))
@@ -121,7 +121,7 @@ func (s *set) drawCeilingTreatments(d *drawn) {
 			{X: float64(t.From), Y: float64(t.Low)}, {X: float64(t.To), Y: float64(t.Low)},
 			{X: float64(t.To), Y: float64(t.High)}, {X: float64(t.From), Y: float64(t.High)}})
 		d.dashed(treatmentLayer, black, thin, closed(ring))
-		d.label(treatmentLayer, black, middleOf(ring), 0, 4, s.treatmentName(i))
+		d.labelIn(treatmentLayer, black, ring, 4, s.treatmentName(i))
 	}
 }
 
@@ -144,7 +144,7 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	c := s.design.Room.Ceiling
 	mid := geometry.Vec2{X: (s.lo.X + s.hi.X) / 2, Y: (s.lo.Y + s.hi.Y) / 2}
 	put := func(q geometry.Vec2) {
-		d.label(textLayer, black, d.at(vec(q, 0)), 0.5, 5, "ceiling "+s.height(s.design.Room.CeilingAt(q.X, q.Y)))
+		d.label(textLayer, black, d.at(vec(q, 0)), 0.5, 5, "ceiling "+d.height(s.design.Room.CeilingAt(q.X, q.Y)))
 	}
 	const in = 0.25 // m from the walls
 	var from, to geometry.Vec2

@@ -33,7 +33,7 @@ func (s *set) cutout(p *page, m project.Model, names []string) *view {
 	cw, ch := float64(m.CutoutW), float64(m.CutoutH)
 	holed := m.Flush && cw > 0 && ch > 0
 	const widest = 90 // mm of a name
-	v := &view{title: p.fitted(m.Name, medium, widest), right: geometry.Vec{Y: 1}, up: geometry.Vec{Z: 1}}
+	v := &view{set: s, title: p.fitted(m.Name, medium, widest), right: geometry.Vec{Y: 1}, up: geometry.Vec{Z: 1}}
 	hw, hh := max(w, cw)/2, max(h, ch)/2
 	v.lo, v.hi = geometry.Vec2{X: -hw, Y: -hh}, geometry.Vec2{X: hw, Y: hh}
 	v.paint = func(d *drawn) {

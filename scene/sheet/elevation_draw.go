@@ -73,7 +73,7 @@ func (e *elevation) paintBuilt(d *drawn, box func(x0, x1, z0, z1 float64) ([]dra
 				}
 				words := []string{f.Words(), s.length(c-a) + " × " + s.length(float64(f.Height))}
 				if f.At.Z > 0.01 {
-					words = append(words, "sill "+s.height(float64(f.At.Z)))
+					words = append(words, "sill "+d.height(float64(f.At.Z)))
 				}
 				d.labelIn(featureLayer, black, ring, 3, words...)
 			}
@@ -87,7 +87,7 @@ func (e *elevation) paintBuilt(d *drawn, box func(x0, x1, z0, z1 float64) ([]dra
 				d.hatch(hatchLayer, pale, 2.5, ring)
 				name := []string{f.Words()}
 				if f.Kind.Overhead() {
-					name = append(name, "underside "+s.height(float64(f.At.Z)))
+					name = append(name, "underside "+d.height(float64(f.At.Z)))
 				}
 				d.labelIn(featureLayer, black, ring, 4, name...)
 			}
@@ -105,7 +105,7 @@ func (e *elevation) paintTreatments(d *drawn, box func(x0, x1, z0, z1 float64) (
 		a, b := e.treatment(t)
 		if ring, ok := box(a, b, float64(t.Low), float64(t.High)); ok {
 			d.dashed(treatmentLayer, black, thin, closed(ring))
-			d.label(treatmentLayer, black, middleOf(ring), 0, 5, s.treatmentName(i), s.height(float64(t.Low))+" to", s.height(float64(t.High)))
+			d.labelIn(treatmentLayer, black, ring, 5, s.treatmentName(i), d.height(float64(t.Low))+" to", d.height(float64(t.High)))
 		}
 	}
 }
@@ -133,11 +133,11 @@ func (e *elevation) paintSpeakers(d *drawn, pt func(x, z float64) geometry.Vec2)
 			d.lines(speakerLayer, blue, edge, closed(d.outline(l.Box)))
 			d.cross(speakerLayer, blue, thin, front, 1.2)
 		}
-		d.solids = append(d.solids, grown(b, 0.3))
+		d.dear = append(d.dear, grown(b, 0.3))
 		words := []string{l.Name(), plainName(l.Label)}
 		const worth = 0.15 // m before the wall, that one must be told of
 		if _, off := e.of(l.At.Vec()); off > worth {
-			words = append(words, s.length(off)+" off the wall")
+			words = append(words, d.roomy(s.length(off)+" off the wall"))
 		}
 		d.label(speakerLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, words...)
 		d.naming(e.ids[i])
@@ -192,8 +192,8 @@ func (s *set) paintScreenFront(d *drawn, e *elevation) {
 	}
 	lower := [2]drawing.Point{{X: box.X0, Y: box.Y1}, {X: box.X1, Y: box.Y1}}
 	upper := [2]drawing.Point{{X: box.X0, Y: box.Y0}, {X: box.X1, Y: box.Y0}}
-	d.onLine(screenLayer, black, upper[0], upper[1], 4, "picture "+s.length(2*r.Y)+" × "+s.length(2*u.Z)+", upper edge "+s.height(c.Z+u.Z))
-	d.onLine(screenLayer, black, lower[0], lower[1], 4, "lower edge "+s.height(c.Z-u.Z))
+	d.onLine(screenLayer, black, upper[0], upper[1], 4, "picture "+s.length(2*r.Y)+" × "+s.length(2*u.Z), "upper edge "+d.height(c.Z+u.Z))
+	d.onLine(screenLayer, black, lower[0], lower[1], 4, "lower edge "+d.height(c.Z-u.Z))
 }
 
 // drawLaser draws the laser line from one wall to another, metres along the view.

@@ -139,7 +139,7 @@ func (s *set) drawSpeakers(d *drawn, which func(*place.Speaker) bool, alone bool
 			d.lines(speakerLayer, blue, edge, closed(ring))
 		}
 		box := around(ring)
-		d.solids = append(d.solids, grown(box, 0.3))
+		d.dear = append(d.dear, grown(box, 0.3))
 		from := d.at(l.At.Vec())
 		if !l.Spec.Subwoofer() {
 			tip := l.At.Vec().Add(l.Axis.Mul(0.25))

@@ -65,6 +65,9 @@ func (p *page) labelIn(layer string, ink color.NRGBA, ring []drawing.Point, prio
 	at := drawing.Pt((b.X0+b.X1)/2, (b.Y0+b.Y1)/2)
 	if w < b.Dx()-0.5 && (float64(len(lines)-1)*lineStep+1)*small < b.Dy()-0.5 {
 		p.label(layer, ink, at, 0, prior, lines...)
+		for _, t := range [4][2]float64{{0.3, 0.3}, {0.7, 0.3}, {0.3, 0.7}, {0.7, 0.7}} {
+			p.orAt(drawing.Pt(b.X0+t[0]*b.Dx(), b.Y0+t[1]*b.Dy()))
+		}
 		return
 	}
 	p.solids = append(p.solids, b)

@@ -44,7 +44,7 @@ func (p *page) placeLabel(m mark) bool {
 	high := h + float64(len(m.lines)-1)*lineStep*h + drop*size(h)
 	const step = 1.5 // mm from ring to ring
 	// Not far in the room, farther beside it, anywhere on the sheet.
-	for pass, rings := range [3]int{16, 30, 260} {
+	for pass, rings := range [3]int{16, 60, 260} {
 		if m.in[pass] == (drawing.Box{}) {
 			continue
 		}
@@ -87,7 +87,7 @@ func (p *page) placeLabel(m mark) bool {
 				try(drawing.Rect(x-w/2, y-high/2, x+w/2, y+high/2), 0.01*float64(i))
 			}
 			// The farther, the less is asked for; in the end only that no words are hit.
-			worth := (0.02 + 0.02*float64(ring)) * w * high
+			worth := [3]float64{0.01 + 0.008*float64(ring), 0.04 + 0.01*float64(ring), 0.05 + 0.02*float64(ring)}[pass] * w * high
 			if pass == 2 && ring > 20 {
 				worth *= float64(ring)
 			}
@@ -113,6 +113,10 @@ func (p *page) cost(m *mark, b, in drawing.Box, ring int) (cost float64, free bo
 	}
 	for i := range p.solids {
 		cost += overlap(b, p.solids[i])
+	}
+	const dear = 8 // times as much as what may be covered a little
+	for i := range p.dear {
+		cost += dear * overlap(b, p.dear[i])
 	}
 	for _, l := range p.leaders {
 		if crosses(l[0], l[1], b) {

@@ -15,7 +15,7 @@ import (
 
 // planView returns a view from above, without anything in it.
 func (s *set) planView(title string) *view {
-	v := &view{title: title, right: geometry.Vec{Y: 1}, up: geometry.Vec{X: -1}}
+	v := &view{set: s, title: title, right: geometry.Vec{Y: 1}, up: geometry.Vec{X: -1}}
 	if s.turned {
 		v.right, v.up = geometry.Vec{X: 1}, geometry.Vec{Y: 1}
 	}
@@ -170,11 +170,28 @@ func (s *set) nameWalls(d *drawn) {
 
 // roomy returns text where the scale leaves room for it beside what must be there.
 func (d *drawn) roomy(text string) string {
-	const smallest = 60 // ratio
-	if d.scale.Ratio > smallest {
+	if d.small() {
 		return ""
 	}
 	return text
+}
+
+// small reports whether the scale leaves no room for what other sheets tell as well;
+// feet, inches and sixteenths take more.
+func (d *drawn) small() bool {
+	if d.set.metric {
+		return d.scale.Ratio > 60
+	}
+	return d.scale.Ratio > 40
+}
+
+// height writes a height against the laser line and, where there is room, over the floor.
+func (d *drawn) height(z float64) string {
+	against := signed(d.set.metric, z-d.set.laser)
+	if d.small() {
+		return against
+	}
+	return against + " (" + d.set.length(z) + ")"
 }
 
 // plainName says in an installer's words where a loudspeaker belongs.

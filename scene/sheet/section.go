@@ -61,7 +61,7 @@ func (c *section) ceiling(along float64) float64 {
 
 func (c *section) view() *view {
 	s := c.set
-	v := &view{title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
+	v := &view{set: s, title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
 	spans := c.spans()
 	if len(spans) == 0 {
 		return nil
@@ -122,7 +122,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		ring := d.outline(l.Box)
 		box := around(ring)
 		d.lines(speakerLayer, blue, edge, closed(ring))
-		d.solids = append(d.solids, grown(box, 0.2))
+		d.dear = append(d.dear, grown(box, 0.2))
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name())
 	}
 	for _, b := range s.room.Floor {

@@ -161,8 +161,3 @@ func (s *set) link() {
 }
 
 func (s *set) length(metres float64) string { return measure(s.metric, metres) }
-
-// height writes a height against the laser line, and over the floor.
-func (s *set) height(z float64) string {
-	return signed(s.metric, z-s.laser) + " (" + s.length(z) + ")"
-}

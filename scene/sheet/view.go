@@ -10,6 +10,7 @@ import (
 // view is a drawing of the room: how it is looked at, what is in it, and what is
 // dimensioned beside it.
 type view struct {
+	set   *set
 	title string
 	// right and up are the directions of the room that run right and up on paper.
 	right, up geometry.Vec
@@ -32,6 +33,7 @@ const (
 // drawn is a view in its place on a page.
 type drawn struct {
 	*page
+	set   *set
 	view  *view
 	scale Scale
 	// at0 is where the origin of the room would be on paper.
@@ -137,7 +139,7 @@ func (v *view) draw(p *page, s Scale, x, y float64) {
 func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float64) {
 	k := s.mm()
 	slack := w - k*(v.hi.X-v.lo.X) - beside[leftOf] - beside[rightOf]
-	d := &drawn{page: p, view: v, scale: s, at0: drawing.Pt(
+	d := &drawn{page: p, set: v.set, view: v, scale: s, at0: drawing.Pt(
 		x+slack/2+beside[leftOf]-k*v.lo.X,
 		y+beside[above]+k*v.hi.Y)}
 	model := &model{origin: d.at0, scale: 1 / s.Ratio}
