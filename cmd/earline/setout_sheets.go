@@ -4,7 +4,6 @@ package main
 
 import (
 	"bytes"
-	"crypto/sha256"
 	"fmt"
 	"path/filepath"
 	"strconv"
@@ -64,12 +63,12 @@ func (f *sheetFlags) check(c *cobra.Command, out setoutFile) error {
 // write draws the sheets of a room and writes them. name is that of the design on the
 // command line.
 func (f *sheetFlags) write(c *cobra.Command, out setoutFile, name string, r *place.Room, l *setout.List) error {
-	data, err := file.Encode(r.Design)
+	print, err := file.Fingerprint(r.Design)
 	if err != nil {
 		return err
 	}
 	face := drawing.NewTypeface(nil)
-	o := sheet.Options{Paper: f.paper, Fingerprint: fmt.Sprintf("%x", sha256.Sum256(data))[:12], Typeface: face}
+	o := sheet.Options{Paper: f.paper, Fingerprint: print, Typeface: face}
 	if name != standard {
 		o.File = filepath.Base(name)
 	}
