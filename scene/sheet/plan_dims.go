@@ -17,11 +17,9 @@ func (s *set) dimension(v *view, name string) {
 	side := s.side(name)
 	at := func(x, y float64) float64 { return along(v, side, geometry.Vec{X: x, Y: y}) }
 	across := name == "screen" || name == "back" // the side runs along y
-	from, to := at(s.lo.X, s.lo.Y), at(s.hi.X, s.hi.Y)
+	from, to := at(s.lo.X, s.lo.Y), at(s.hi.X, s.lo.Y)
 	if across {
 		to = at(s.lo.X, s.hi.Y)
-	} else {
-		to = at(s.hi.X, s.lo.Y)
 	}
 	var speakers []stop
 	for i := range s.room.Speakers {
