@@ -3,6 +3,8 @@
 package compare
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -28,6 +30,17 @@ func (s *side) update(p *comparePage) {
 	s.object.Refresh()
 }
 
+// rank is where a fact stands: first what is better or worse, then what differs.
+func rank(f compare.Fact) int {
+	switch {
+	case f.Better != 0:
+		return 0
+	case f.Was != f.Is:
+		return 1
+	}
+	return 2
+}
+
 // sideRows are the rows beside the list.
 func sideRows(r *compare.Result, chosen *line) []field.GridRow {
 	if r == nil {
@@ -46,7 +59,9 @@ func sideRows(r *compare.Result, chosen *line) []field.GridRow {
 		}
 	}
 	rows = append(rows, field.GridRow{Cells: []string{"", r.Was.Name, r.Is.Name, ""}, Look: field.Heading})
-	for _, f := range r.Facts {
+	facts := slices.Clone(r.Facts)
+	slices.SortStableFunc(facts, func(a, b compare.Fact) int { return rank(a) - rank(b) })
+	for _, f := range facts {
 		mark := ""
 		switch {
 		case f.Better > 0:
