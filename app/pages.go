@@ -5,6 +5,8 @@ package app
 import (
 	"earline/app/page"
 	"earline/app/page/asbuilt"
+	"earline/app/page/compare"
+	"earline/app/page/lists"
 	"earline/app/page/practice"
 	"earline/app/page/proposal"
 	"earline/app/page/sight"
@@ -27,6 +29,8 @@ func (w *Window) newPages() []page.Page {
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
 		asbuilt.New(w.session, f),
+		compare.New(w.session, f),
+		lists.New(w.session, f),
 		proposal.New(w.session, f),
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/built"
+	"earline/project/compare"
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
@@ -42,8 +43,9 @@ type Known struct {
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
-	limits Answer[LimitsKey, sight.Tolerances]
-	level  Answer[MapKey, *sound.Grid]
+	limits   Answer[LimitsKey, sight.Tolerances]
+	level    Answer[MapKey, *sound.Grid]
+	compared Answer[CompareKey, *compare.Result]
 }
 
 // The keys of the answers, and what two of them hold together.
@@ -69,6 +71,13 @@ type (
 	CausesKey struct {
 		Audited
 		Rules *practice.Result
+	}
+	// CompareKey is a design, which of those beside it it is compared with, and a house
+	// standard.
+	CompareKey struct {
+		Design   *project.Design
+		With     int
+		Standard *practice.Standard
 	}
 	// LimitsKey is an audited design and one of its loudspeakers.
 	LimitsKey struct {
@@ -201,6 +210,11 @@ func (s *Session) know() {
 		Quick: func(m MapKey) bool { return points(m) <= quickPoints },
 		Grace: staleGrace,
 	}
+	k.compared = Answer[CompareKey, *compare.Result]{
+		Work: func(_ context.Context, c CompareKey, _ Last[CompareKey, *compare.Result], _ func(float64)) (*compare.Result, error) {
+			return compare.Of(&c.Design.Variants[c.With], c.Design, *c.Standard), nil
+		},
+	}
 	k.Decay = Answer[*project.Design, Reverberation]{
 		Key: func() (*project.Design, bool) { return s.Design(), true },
 		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, Reverberation], _ func(float64)) (Reverberation, error) {
@@ -236,7 +250,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Bass} {
 		f(a)
 	}
 }
@@ -282,6 +296,20 @@ func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
 		return nil, Missing
 	}
 	return g, state
+}
+
+// Compare returns the present design beside one of those that are kept with it, as
+// Answer.Get does. A stale one is of the same choice.
+func (s *Session) Compare(with int) (*compare.Result, State) {
+	d := s.Design()
+	if with < 0 || with >= len(d.Variants) {
+		return nil, Missing
+	}
+	r, state := s.Known.compared.get(CompareKey{d, with, s.standard}, !s.Dragging())
+	if state == Stale && s.Known.compared.last.Key.With != with {
+		return nil, Missing
+	}
+	return r, state
 }
 
 // plan returns the plan of the bass; ok is false without subwoofers or seats.

@@ -19,6 +19,7 @@ import (
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/built"
+	"earline/project/compare"
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
@@ -410,6 +411,10 @@ func fromScratch(t *rapid.T, s *Session) {
 		}
 		same("the map", r, &want)
 	}
+	if r, state := s.Compare(0); state == Fresh {
+		want := compare.Of(&d.Variants[0], d, s.Standard())
+		same("the comparison", [...]any{r.Things, r.Holes, r.Cables, r.Facts}, [...]any{want.Things, want.Holes, want.Cables, want.Facts})
+	}
 	if r, state := s.Known.Bass.Get(); state == Fresh && r != nil {
 		p, err := bass.Of(d, bass.Shown())
 		if err != nil {
@@ -439,7 +444,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				d := s.Design()
 				k := rapid.IntRange(0, len(d.Speakers)-1).Draw(t, "loudspeaker")
 				by := unit.Length(rapid.IntRange(-20, 20).Draw(t, "by")) / 100
-				switch rapid.IntRange(0, 14).Draw(t, "step") {
+				switch rapid.IntRange(0, 15).Draw(t, "step") {
 				case 0:
 					_ = s.Do("move", "z", func(d *project.Design) { d.Speakers[k].At.Z += by })
 				case 1:
@@ -472,9 +477,12 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				case 12:
 					s.Known.Everyone.Get()
 					s.Limits(k)
+					s.Compare(0)
 				case 13:
 					v := float64(d.Speakers[k].At.Z + by)
 					_ = s.Do("measure", "", func(d *project.Design) { built.Enter(d, d.Speakers[k].ID, built.Height, &v) })
+				case 14:
+					_ = s.Do("keep", "", func(d *project.Design) { d.Keep(project.Variant{Name: "As found", Role: project.Existing}) })
 				default:
 					q.wait(time.Duration(rapid.IntRange(1, 600).Draw(t, "pause")) * time.Millisecond)
 				}
