@@ -49,8 +49,8 @@ func newBar(p *comparePage) *bar {
 	b.swap = button("Swap with plan…", "Make this design the plan, and keep the plan of now in its place", p.swap)
 	b.rename = button("Rename…", "Give this design another name or role", p.rename)
 	b.drop = button("Drop…", "Take this design out of the file", p.drop)
-	b.before = button("", "Show only this design in the picture", func() { p.fade(0) })
-	b.after = button("Plan", "Show only the plan in the picture", func() { p.fade(1) })
+	b.before = button("", "Show only this design in the picture", func() { p.glideTo(0) })
+	b.after = button("Plan", "Show only the plan in the picture", func() { p.glideTo(1) })
 	b.fade = field.NewSlider(0, 1, 0.02, p.fade)
 	b.fade.Tip = "Fade in the picture: what both have stays, all else comes and goes"
 	b.chosen = container.NewHBox(container.New(layout.NewGridWrapLayout(fyne.NewSize(190, b.with.MinSize().Height)), b.with), b.swap, b.rename, b.drop)

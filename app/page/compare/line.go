@@ -37,7 +37,7 @@ var (
 )
 
 // linesOf returns the lines of a comparison: things by their fate, then cut-outs, then
-// cables. stays is whether what stays is listed too.
+// cables. stays is whether what stays is listed too, and what else needs no work.
 func linesOf(r *compare.Result, stays bool) []line {
 	length := show(r.Is.Design.Units)
 	count := r.Count()
@@ -68,17 +68,31 @@ func linesOf(r *compare.Result, stays bool) []line {
 			}
 		}
 	}
-	if len(r.Holes) > 0 {
-		heading("Cut-outs")
+	still := map[string]bool{} // loudspeakers that stay: nothing is done to them
+	for i := range r.Things {
+		if t := &r.Things[i]; t.Item.Kind == place.SpeakerItem && t.Fate == compare.Stays {
+			still[t.Name] = true
+		}
 	}
+	first := true
 	for i := range r.Holes {
-		out = append(out, holeLine(&r.Holes[i], i, r, length))
+		if h := &r.Holes[i]; h.Fate != compare.Kept || stays {
+			if first {
+				heading("Cut-outs")
+				first = false
+			}
+			out = append(out, holeLine(h, i, r, length))
+		}
 	}
-	if len(r.Cables) > 0 {
-		heading("Cables that are there")
-	}
+	first = true
 	for _, c := range r.Cables {
-		out = append(out, cableLine(c, r, length))
+		if !c.Serves || !still[c.Name] || stays {
+			if first {
+				heading("Cables that are there")
+				first = false
+			}
+			out = append(out, cableLine(c, r, length))
+		}
 	}
 	return out
 }

@@ -8,6 +8,7 @@ package compare
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -37,9 +38,10 @@ type comparePage struct {
 	list  *list
 	side  *side
 
-	with  string  // the name of the design that the plan is compared with
-	share float64 // of the plan in the picture
-	stays bool    // whether what stays is listed too
+	with  string          // the name of the design that the plan is compared with
+	share float64         // of the plan in the picture
+	glide *fyne.Animation // of share; nil while it stands
+	stays bool            // whether what stays is listed too
 
 	design *project.Design
 	result *compare.Result // fresh or of the design before; nil for none
@@ -95,6 +97,7 @@ func (p *comparePage) PictureShare() float64 { return 0.56 }
 
 // Forget begins another document at the plan. It implements page.Forgetful.
 func (p *comparePage) Forget() {
+	p.stand()
 	p.with, p.share, p.stays, p.chosen, p.result = "", 1, false, "", nil
 }
 
@@ -165,7 +168,7 @@ func (p *comparePage) other() *project.Design {
 // Overlay fades from one design to the other, and outlines what is chosen in both.
 func (p *comparePage) Overlay(o *scene.Options) {
 	other := p.other()
-	if other == nil {
+	if other == nil || p.session.Dragging() { // what is dragged is of the plan
 		return
 	}
 	f := &scene.Fade{Was: other, Share: p.share}
@@ -177,8 +180,38 @@ func (p *comparePage) Overlay(o *scene.Options) {
 	}
 }
 
-// fade shows that share of the plan.
+// fade shows that share of the plan at once.
 func (p *comparePage) fade(share float64) {
+	p.stand()
+	p.put(share)
+}
+
+// glideTo goes to that share of the plan as fast as the eye can follow.
+func (p *comparePage) glideTo(share float64) {
+	p.stand()
+	from := p.share
+	a := fyne.NewAnimation(glideTime, nil)
+	a.Tick = func(done float32) {
+		if p.glide == a {
+			p.put(from + (share-from)*float64(done))
+		}
+	}
+	p.glide = a
+	a.Start()
+}
+
+// glideTime is how long the picture takes from one room to the other.
+const glideTime = 900 * time.Millisecond
+
+// stand ends a glide where it is.
+func (p *comparePage) stand() {
+	if p.glide != nil {
+		p.glide.Stop()
+		p.glide = nil
+	}
+}
+
+func (p *comparePage) put(share float64) {
 	if share = min(max(share, 0), 1); share != p.share {
 		p.share = share
 		p.bar.update()
@@ -253,12 +286,10 @@ func (p *comparePage) Commands() []command.Command {
 			Can: p.needOther,
 			Do: func() {
 				p.raise()
-				p.fade(share)
+				p.glideTo(share)
 			},
 			On: func() bool { return p.body.Visible() && p.other() != nil && p.share == share }}
 	}
-	before := end("before", "Show the room before", "Shows in the picture only the design that the plan is compared with.", 0)
-	before.LineAbove = true
 	return []command.Command{
 		{ID: "compare.keep", Name: "Keep the plan as…", Menu: title,
 			Says: "Keeps a copy of the plan, as it is now, beside it in the file.",
@@ -278,7 +309,18 @@ func (p *comparePage) Commands() []command.Command {
 		{ID: "compare.drop", Name: "Drop…", Menu: title,
 			Says: "Takes the design that is compared out of the file.",
 			Can:  p.needOther, Do: p.drop},
-		before,
+		{ID: "compare.fade", Name: "Fade to before or after", Menu: title, LineAbove: true, Key: command.Key{Name: "B"},
+			Says: "Fades in the picture from the plan to the room before, or back.",
+			Can:  p.needOther,
+			Do: func() {
+				p.raise()
+				if p.share > 0.5 {
+					p.glideTo(0)
+				} else {
+					p.glideTo(1)
+				}
+			}},
+		end("before", "Show the room before", "Shows in the picture only the design that the plan is compared with.", 0),
 		end("half", "Show half of both", "Shows both designs in the picture, each by half.", 0.5),
 		end("after", "Show the plan", "Shows only the plan in the picture.", 1),
 	}

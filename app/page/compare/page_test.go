@@ -101,9 +101,31 @@ func TestThePictureFades(t *testing.T) {
 	if p.share != 0 {
 		t.Error("Home does not go to the room as found")
 	}
+	pagetest.Run(t, p, "compare.fade")
+	if p.share != 1 {
+		t.Error("it does not fade back to the plan")
+	}
+	b.Press(t, "As found")
+	if p.share != 0 {
+		t.Error("the end of the slider is not a button")
+	}
 	pagetest.Run(t, p, "compare.after")
 	if p.share != 1 || p.bar.fade.Value != 1 {
 		t.Error("the slider does not follow the command")
+	}
+}
+
+// A loudspeaker that is dragged is the plan's: it must be seen while it is.
+func TestWhatIsDraggedIsSeen(t *testing.T) {
+	b, p := opened(t, "small")
+	keep(t, b, p)
+	p.fade(0)
+	d := b.Session.Design().Clone()
+	raise(d)
+	b.Session.Draft(d)
+	o := scene.Default()
+	if p.Overlay(&o); o.Fade != nil {
+		t.Error("the room before is on show")
 	}
 }
 

@@ -58,6 +58,9 @@ func sideRows(r *compare.Result, chosen *line) []field.GridRow {
 			}
 		}
 	}
+	if n := r.Count(); n[compare.Stays] == len(r.Things) {
+		whole(field.Plain, "Nothing differs yet: change the plan, and each change is listed here.")
+	}
 	rows = append(rows, field.GridRow{Cells: []string{"", r.Was.Name, r.Is.Name, ""}, Look: field.Heading})
 	facts := slices.Clone(r.Facts)
 	slices.SortStableFunc(facts, func(a, b compare.Fact) int { return rank(a) - rank(b) })
