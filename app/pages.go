@@ -7,6 +7,7 @@ import (
 	"earline/app/page/asbuilt"
 	"earline/app/page/practice"
 	"earline/app/page/proposal"
+	"earline/app/page/setout"
 	"earline/app/page/sight"
 	"earline/app/page/sound"
 )
@@ -27,6 +28,7 @@ func (w *Window) newPages() []page.Page {
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
 		asbuilt.New(w.session, f),
+		setout.New(w.session, f),
 		proposal.New(w.session, f),
 	}
 }

@@ -47,7 +47,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 		func() []string { return []string{"flat", "slopes front to back", "slopes left to right"} },
 		func() int { return slices.Index(slopes, in.host.Design().Room.Ceiling.Slope) },
 		func(i int) error {
-			return plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
 				c := &d.Room.Ceiling
 				c.Slope = slopes[i]
 				if c.Slope != project.Flat && c.FarHeight == 0 {
@@ -87,7 +87,7 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 		if to <= 0 {
 			return &project.Fault{Found: to.Format(in.metric()), Allowed: "more than nothing"}
 		}
-		return plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
+		return field.Plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
 			lo, hi := bounds(d)
 			for i := range d.Room.Footprint {
 				if v := axis(&d.Room.Footprint[i]); *v == hi {
@@ -163,7 +163,7 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
 			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
-				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+				in.note(field.Plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
 			}
 		}
 	}

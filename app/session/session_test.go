@@ -21,6 +21,7 @@ import (
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -371,7 +372,14 @@ func fromScratch(t *rapid.T, s *Session) {
 		}
 		same("what is to be settled", texts(l), texts(settle.Causes(audit, practice.Check(d, audit, s.Standard()), nil)))
 	}
-	if r, state := s.Known.Everyone.Get(); state == Fresh {
+	if l, state := s.Known.SetOut.Get(); state == Fresh {
+			want, err := setout.Of(t.Context(), audit, s.Standard())
+			if err != nil {
+				t.Fatal(err)
+			}
+			same("the set-out list", l, want)
+		}
+		if r, state := s.Known.Everyone.Get(); state == Fresh {
 		want, err := sight.Range(t.Context(), d)
 		if err != nil {
 			t.Fatal(err)

@@ -96,6 +96,7 @@ func along(v *view, side int, p geometry.Vec) float64 {
 // plan returns the plan.
 func (s *set) plan() *view {
 	v := s.planView("Plan")
+	v.shows = setout.OnFloor
 	first := "Dimensions of loudspeakers run from the corner with the ring, to the middle of the front. Heights of platforms are over the floor."
 	if s.lean > 1 {
 		first = "Loudspeakers are dimensioned on the walls and in the list. Heights of platforms are over the floor."
