@@ -84,6 +84,9 @@ func (w *Window) fileCommands() command.Table {
 				return nil
 			},
 			Do: w.savePicture},
+		{ID: "file.export", Name: "Export", Menu: "File",
+			Says:  "Writes drawings, lists, papers or a model of the room.",
+			Items: w.exportCommands},
 		{ID: command.Quit, Name: "Quit", Menu: "File", LineAbove: true, Key: ctrl("Q"),
 			Says: "Closes Earline, and asks first if there are unsaved changes.",
 			Do:   w.quit},

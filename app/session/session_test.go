@@ -373,13 +373,13 @@ func fromScratch(t *rapid.T, s *Session) {
 		same("what is to be settled", texts(l), texts(settle.Causes(audit, practice.Check(d, audit, s.Standard()), nil)))
 	}
 	if l, state := s.Known.SetOut.Get(); state == Fresh {
-			want, err := setout.Of(t.Context(), audit, s.Standard())
-			if err != nil {
-				t.Fatal(err)
-			}
-			same("the set-out list", l, want)
+		want, err := setout.Of(t.Context(), audit, s.Standard())
+		if err != nil {
+			t.Fatal(err)
 		}
-		if r, state := s.Known.Everyone.Get(); state == Fresh {
+		same("the set-out list", l, want)
+	}
+	if r, state := s.Known.Everyone.Get(); state == Fresh {
 		want, err := sight.Range(t.Context(), d)
 		if err != nil {
 			t.Fatal(err)

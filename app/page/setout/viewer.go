@@ -271,7 +271,7 @@ func (v *viewer) wanted() (pictureKey, bool) {
 // paint is the raster's generator.
 func (v *viewer) paint(w, h int) image.Image {
 	img := image.NewRGBA(image.Rect(0, 0, w, h))
-	draw.Draw(img, img.Rect, image.NewUniform(theme.Well), image.Point{}, draw.Src)
+	draw.Draw(img, img.Rect, image.NewUniform(theme.Line), image.Point{}, draw.Src)
 	s := v.sheet()
 	if s == nil || v.Size().Width <= 0 {
 		return img
@@ -291,7 +291,7 @@ func (v *viewer) paint(w, h int) image.Image {
 	}
 	if spot, ok := v.page.spot(); ok && spot.Sheet == v.at {
 		b := spot.Box
-		ring(img, image.Rect(int(x+b.X0*scale), int(y+b.Y0*scale), int(x+b.X1*scale), int(y+b.Y1*scale)), int(math.Ceil(px)))
+		ring(img, image.Rect(int(x+b.X0*scale), int(y+b.Y0*scale), int(x+b.X1*scale), int(y+b.Y1*scale)), max(int(math.Round(px)), 1))
 	}
 	return img
 }
