@@ -20,6 +20,7 @@ func (w *Window) newPages() []page.Page {
 		Redraw: w.room.Redraw,
 		Status: w.showStatus,
 		Commit: w.commit,
+		Run:    w.runNamed,
 		Key:    w.key,
 		Rune:   w.rune,
 	}

@@ -33,7 +33,8 @@ type setOutPage struct {
 	session *session.Session
 	frame   page.Frame
 
-	head    *widget.Label
+	says    *widget.Label
+	head    fyne.CanvasObject
 	body    fyne.CanvasObject
 	list    *list
 	form    *form
@@ -74,8 +75,20 @@ const title = "Set-out"
 func New(s *session.Session, f page.Frame) page.Page { return newPage(s, f) }
 
 func newPage(s *session.Session, f page.Frame) *setOutPage {
-	p := &setOutPage{session: s, frame: f, head: widget.NewLabel("")}
-	p.head.Truncation = fyne.TextTruncateEllipsis
+	p := &setOutPage{session: s, frame: f, says: widget.NewLabel("")}
+	p.says.Truncation = fyne.TextTruncateEllipsis
+	files := container.New(layout.NewCustomPaddedHBoxLayout(2))
+	for _, k := range []struct{ name, id, tip string }{
+		{"PDF", "file.export.drawings-pdf", "Writes the drawings as pages to print"},
+		{"SVG", "file.export.drawings-svg", "Writes every sheet as an SVG drawing"},
+		{"DXF", "file.export.drawings-dxf", "Writes the drawings for a drawing program"},
+		{"CSV", "file.export.setout", "Writes the list as a table"},
+	} {
+		b := field.NewButton(k.name, func() { f.Run(k.id) })
+		b.Tip, b.Importance = k.tip, widget.LowImportance
+		files.Add(b)
+	}
+	p.head = field.Bordered(nil, nil, nil, files, p.says)
 	face := drawing.NewTypeface(nil) // of one work at a time
 	p.sheets = session.Answer[sheetsKey, *sheet.Drawings]{
 		Key: func() (sheetsKey, bool) {
@@ -88,6 +101,7 @@ func newPage(s *session.Session, f page.Frame) *setOutPage {
 	}
 	session.Join(s, &p.sheets)
 	p.viewer, p.large = newViewer(p), newViewer(p)
+	p.large.clean = true
 	p.largePane = p.large.pane(false)
 	p.list = newList(p)
 	p.form = newForm(p)
@@ -135,7 +149,7 @@ func (p *setOutPage) Says() string {
 // Body returns the list beside the drawings.
 func (p *setOutPage) Body() fyne.CanvasObject { return p.body }
 
-// Head returns how much there is to set out.
+// Head returns how much there is to set out, and what writes it.
 func (p *setOutPage) Head() fyne.CanvasObject { return p.head }
 
 // First returns the list. It implements page.Keyed.
@@ -162,13 +176,13 @@ func (p *setOutPage) Update() {
 	d, drawnState := p.sheets.Get()
 	switch {
 	case state == session.Failed:
-		p.head.SetText(field.OneLine(p.session.Known.SetOut.Err()))
+		p.says.SetText(field.OneLine(p.session.Known.SetOut.Err()))
 	case drawnState == session.Failed:
-		p.head.SetText(field.OneLine(p.sheets.Err()))
+		p.says.SetText(field.OneLine(p.sheets.Err()))
 	case state != session.Fresh || drawnState != session.Fresh:
-		p.head.SetText("Working it out…")
+		p.says.SetText("Working it out…")
 	default:
-		p.head.SetText(fmt.Sprintf("%d items to set out, %d sheets", len(l.Items), len(d.Sheets)))
+		p.says.SetText(fmt.Sprintf("%d items to set out, %d sheets", len(l.Items), len(d.Sheets)))
 	}
 	p.drawn = d
 	p.follow()
@@ -286,7 +300,7 @@ func (p *setOutPage) Commands() []command.Command {
 		return nil
 	}
 	return []command.Command{
-		{ID: "setout.preview", Name: "Print preview…", Menu: "File", LineAbove: true,
+		{ID: "setout.preview", Name: "Print preview…", Menu: "File",
 			Says: "Shows every sheet of the drawings as it is printed.",
 			Do:   p.openPreview},
 		{ID: "setout.datum", Name: "Datum and job", Menu: "Go",

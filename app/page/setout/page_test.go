@@ -48,8 +48,8 @@ func (p *setOutPage) press(o fyne.Focusable, names ...fyne.KeyName) {
 // in the picture shows its line.
 func TestALineLeadsToTheThingAndTheThingToItsLine(t *testing.T) {
 	b, p := opened(t, "large")
-	if !strings.Contains(p.head.Text, "items to set out") {
-		t.Fatalf("the head says %q", p.head.Text)
+	if !strings.Contains(p.says.Text, "items to set out") {
+		t.Fatalf("the head says %q", p.says.Text)
 	}
 	for i := range p.out.Items {
 		p.choose(i)

@@ -32,6 +32,7 @@ import (
 type viewer struct {
 	widget.BaseWidget
 	page   *setOutPage
+	clean  bool // as it is printed: without the mark
 	ring   *field.Ring
 	raster *canvas.Raster
 	name   *widget.Label
@@ -289,7 +290,7 @@ func (v *viewer) paint(w, h int) image.Image {
 			xdraw.ApproxBiLinear.Scale(img, paper, last.Value, last.Value.Rect, draw.Src, nil)
 		}
 	}
-	if spot, ok := v.page.spot(); ok && spot.Sheet == v.at {
+	if spot, ok := v.page.spot(); ok && spot.Sheet == v.at && !v.clean {
 		b := spot.Box
 		ring(img, image.Rect(int(x+b.X0*scale), int(y+b.Y0*scale), int(x+b.X1*scale), int(y+b.Y1*scale)), max(int(math.Round(px)), 1))
 	}
