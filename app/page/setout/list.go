@@ -4,6 +4,7 @@ package setout
 
 import (
 	"image/color"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -21,9 +22,9 @@ type list struct {
 	page *setOutPage
 	ring *field.Ring
 
-	rows  []entry
-	wide  float32 // what the rows are wrapped for
-	units string
+	rows    []entry
+	wide    float32           // what the rows are wrapped for
+	wrapped map[string][]line // texts, wrapped for that
 }
 
 // entry is a row of the list.
@@ -31,14 +32,21 @@ type entry struct {
 	item  int    // of the set-out list; -1 for a heading or a note
 	name  string // bold, over the rest
 	value string // beside name, at the right
-	lines []string
+	lines []line
 	head  bool
+}
+
+// line is a line of an entry; one that goes on with a sentence hangs.
+type line struct {
+	text  string
+	hangs bool
 }
 
 const (
 	lineHeight = 16
 	rowPad     = 4
 	indent     = 8
+	hang       = 10 // of a line that goes on
 	textSize   = 12
 )
 
@@ -51,7 +59,7 @@ func (e *entry) height() float32 {
 }
 
 func newList(p *setOutPage) *list {
-	l := &list{page: p, ring: field.NewRing()}
+	l := &list{page: p, ring: field.NewRing(), wrapped: map[string][]line{}}
 	l.Length = func() int { return len(l.rows) }
 	l.CreateItem = func() fyne.CanvasObject { return newRow() }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
@@ -75,13 +83,15 @@ func newList(p *setOutPage) *list {
 func (l *list) fill() {
 	out := l.page.out
 	l.rows = nil
-	l.wide = l.Size().Width
+	const most = 1000 // texts that are worth keeping
+	if w := l.Size().Width; w != l.wide || len(l.wrapped) > most {
+		l.wide, l.wrapped = w, map[string][]line{}
+	}
 	if out == nil {
 		l.Refresh()
 		return
 	}
-	room := l.wide - 2*indent - 10 // the scroll bar's
-	l.add(entry{item: -1, lines: wrapped(strings.Join(out.Datum.Words(out.Units), " "), room)})
+	l.add(entry{item: -1, lines: l.wrap(strings.Join(out.Datum.Words(out.Units), " "))})
 	chosen, place := l.page.index(), ""
 	for i := range out.Items {
 		it := &out.Items[i]
@@ -89,10 +99,10 @@ func (l *list) fill() {
 			place = it.Place
 			l.add(entry{item: -1, name: strings.ToUpper(place[:1]) + place[1:], head: true})
 		}
-		e := entry{item: i, name: it.Name, value: out.ShowHeight(it.Height), lines: wrapped(out.Across(it), room)}
+		e := entry{item: i, name: it.Name, value: out.ShowHeight(it.Height), lines: slices.Clip(l.wrap(out.Across(it)))}
 		if i == chosen {
 			for _, text := range out.More(it) {
-				e.lines = append(e.lines, wrapped(text, room)...)
+				e.lines = append(e.lines, l.wrap(text)...)
 			}
 		}
 		l.add(e)
@@ -105,22 +115,37 @@ func (l *list) add(e entry) {
 	l.rows = append(l.rows, e)
 }
 
+// wrap breaks a text into lines of the list.
+func (l *list) wrap(text string) []line {
+	lines, ok := l.wrapped[text]
+	if !ok {
+		const bar = 10 // of scrolling
+		lines = wrapped(text, l.wide-2*indent-bar)
+		l.wrapped[text] = lines
+	}
+	return lines
+}
+
 // wrapped breaks text between words into lines no wider than room; where the room is not
 // known yet, into one.
-func wrapped(text string, room float32) (lines []string) {
-	if text == "" {
-		return nil
-	}
-	line := ""
+func wrapped(text string, room float32) (lines []line) {
+	now := line{}
 	for _, word := range strings.Fields(text) {
-		longer := strings.TrimSpace(line + " " + word)
-		if line != "" && room > 0 && fyne.MeasureText(longer, textSize, fyne.TextStyle{}).Width > room {
-			lines = append(lines, line)
-			longer = word
+		longer := strings.TrimSpace(now.text + " " + word)
+		left := room
+		if now.hangs {
+			left -= hang
 		}
-		line = longer
+		if now.text != "" && room > 0 && fyne.MeasureText(longer, textSize, fyne.TextStyle{}).Width > left {
+			lines = append(lines, now)
+			now, longer = line{hangs: true}, word
+		}
+		now.text = longer
 	}
-	return append(lines, line)
+	if now.text == "" {
+		return lines
+	}
+	return append(lines, now)
 }
 
 // update shows what is chosen.
@@ -257,7 +282,7 @@ func (r *row) show(e *entry, chosen bool) {
 			t.Color = theme.Ink
 		}
 		if !t.Hidden {
-			t.Text = e.lines[i]
+			t.Text = e.lines[i].text
 		}
 	}
 	r.Refresh()
@@ -304,9 +329,13 @@ func (r *rowRenderer) Layout(s fyne.Size) {
 		put(r.name, indent)
 		y += lineHeight
 	}
-	for _, t := range r.lines {
+	for i, t := range r.lines {
 		if !t.Hidden {
-			put(t, indent)
+			x := float32(indent)
+			if i < len(r.entry.lines) && r.entry.lines[i].hangs && r.entry.name != "" {
+				x += hang
+			}
+			put(t, x)
 			y += lineHeight
 		}
 	}

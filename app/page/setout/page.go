@@ -53,7 +53,14 @@ type setOutPage struct {
 	drawn  *sheet.Drawings // fresh or of the design before; nil for none
 
 	chosen key
+	shown  shown             // in the list, as of the last update
 	seen   session.Selection // what was selected when the page looked last
+}
+
+// shown is what the list shows.
+type shown struct {
+	out    *setout.List
+	chosen key
 }
 
 // sheetsKey is what the drawings are made of.
@@ -190,7 +197,10 @@ func (p *setOutPage) Update() {
 	for _, v := range p.viewers() {
 		v.set(d)
 	}
-	p.list.update()
+	if now := (shown{p.out, p.chosen}); now != p.shown { // else who scrolls would be led back
+		p.shown = now
+		p.list.update()
+	}
 }
 
 // viewers returns where drawings are on show.

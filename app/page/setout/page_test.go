@@ -148,7 +148,11 @@ func TestNoLineOfTheListIsCut(t *testing.T) {
 		p.choose(4)
 		said := strings.Builder{}
 		for _, e := range p.list.rows {
-			for _, line := range append([]string{e.name + " " + e.value}, e.lines...) {
+			words := []string{e.name + " " + e.value}
+			for _, l := range e.lines {
+				words = append(words, l.text)
+			}
+			for _, line := range words {
 				if w := fyne.MeasureText(line, textSize, fyne.TextStyle{Bold: e.name != ""}).Width; w > p.list.Size().Width && len(strings.Fields(line)) > 1 && !strings.HasPrefix(line, e.name) {
 					t.Errorf("%q is %v wide, the list %v", line, w, p.list.Size().Width)
 				}
@@ -275,4 +279,20 @@ func TestThePreviewShowsEverySheet(t *testing.T) {
 		t.Error("Escape does not end it")
 	}
 	test.WidgetRenderer(p.viewer).Refresh()
+}
+
+// A list that somebody scrolls stays where it is when an answer arrives or a loudspeaker
+// is dragged, and nothing is painted for either.
+func TestWhoScrollsTheListIsNotLedBack(t *testing.T) {
+	b, p := opened(t, "large")
+	p.choose(0)
+	wait(t, b, p)
+	p.list.ScrollToBottom()
+	at, was := p.list.GetScrollOffset(), p.viewer.look
+	for range 3 {
+		p.Update()
+	}
+	if now := p.list.GetScrollOffset(); at == 0 || now != at || p.viewer.look != was {
+		t.Errorf("scrolled to %v, then it is at %v", at, now)
+	}
 }

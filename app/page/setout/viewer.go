@@ -42,8 +42,20 @@ type viewer struct {
 	picture session.Answer[pictureKey, *image.RGBA]
 	drawn   *sheet.Drawings
 	at      int           // the sheet, counted from 0
+	look    look          // what was painted last
 	zoom    float64       // of what fits
 	centre  drawing.Point // of what is on show, mm of the sheet; what fits ignores it
+}
+
+// look is all that what is painted depends on, but for the theme.
+type look struct {
+	drawn   *sheet.Drawings
+	at      int
+	zoom    float64
+	centre  drawing.Point
+	size    fyne.Size
+	picture *image.RGBA
+	marked  key
 }
 
 // pictureKey is a sheet at a size.
@@ -200,8 +212,11 @@ func (v *viewer) show() {
 	enable(v.farther, v.zoom > 1)
 	enable(v.whole, v.zoom > 1)
 	enable(v.nearer, s != nil)
-	v.picture.Get()
-	v.raster.Refresh()
+	img, _ := v.picture.Get()
+	if now := (look{v.drawn, v.at, v.zoom, v.centre, v.Size(), img, v.page.chosen}); now != v.look {
+		v.look = now
+		v.raster.Refresh()
+	}
 }
 
 // fit returns how many points a millimetre is when the sheet fits.
@@ -425,7 +440,12 @@ type viewerRenderer struct{ v *viewer }
 func (r *viewerRenderer) Destroy()                     {}
 func (r *viewerRenderer) MinSize() fyne.Size           { return r.v.MinSize() }
 func (r *viewerRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.v.raster} }
-func (r *viewerRenderer) Refresh()                     { r.v.show() }
+
+// Refresh paints anew: the theme may be another.
+func (r *viewerRenderer) Refresh() {
+	r.v.look = look{}
+	r.v.show()
+}
 
 // Layout shows the sheet in another size.
 func (r *viewerRenderer) Layout(s fyne.Size) {
