@@ -32,6 +32,8 @@ var kinds = map[string]string{
 	".csv":           "Tables",
 	".png":           "Pictures",
 	".svg":           "Drawings",
+	".dxf":           "Drawings",
+	".glb":           "3D models",
 	".pdf":           "Documents",
 }
 

@@ -35,7 +35,7 @@ type Look uint8
 
 // The looks.
 const (
-	Plain   Look = iota
+	Body    Look = iota
 	Heading      // names of columns, on a ground of their own
 	Strong       // sums
 	Pale         // notes

@@ -75,7 +75,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		},
 		func() int { return slices.Index(featureKinds, read(in, kind)) },
 		func(i int) error {
-			return plain(in.host.Do("change the kind of "+in.named(in.featureItem(), in.featureName()), "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change the kind of "+in.named(in.featureItem(), in.featureName()), "", func(d *project.Design) {
 				ft := &d.Room.Features[in.feature]
 				ft.Kind, ft.Swing = featureKinds[i], ""
 				if ft.Kind != project.Column {
@@ -139,7 +139,7 @@ func setRound(f *project.Feature, on bool) {
 
 // setFeature edits the feature that is shown.
 func (in *Inspector) setFeature(label, merge string, edit func(*project.Feature)) error {
-	return plain(in.host.Do(label, merge, func(d *project.Design) {
+	return field.Plain(in.host.Do(label, merge, func(d *project.Design) {
 		if f := feature(in, func(f *project.Feature) *project.Feature { return f })(d); f != nil {
 			edit(f)
 		}
@@ -215,7 +215,7 @@ func (in *Inspector) insertFeature(label string, f project.Feature) {
 	at := min(in.feature+1, len(in.host.Design().Room.Features))
 	err := in.host.Do(label, "", func(d *project.Design) { d.Room.Features = slices.Insert(d.Room.Features, at, f) })
 	if err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.feature = at
@@ -227,7 +227,7 @@ func (in *Inspector) removeFeature() {
 	if i >= len(in.host.Design().Room.Features) {
 		return
 	}
-	in.note(plain(in.host.Do("remove "+in.featureName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("remove "+in.featureName(), "", func(d *project.Design) {
 		d.Room.Features = slices.Delete(d.Room.Features, i, i+1)
 	})))
 }

@@ -22,7 +22,7 @@ func (in *Inspector) buildCeiling(f *field.Form) {
 		func() []string { return []string{"flat", "slopes front to back", "slopes left to right"} },
 		func() int { return slices.Index(slopes, in.host.Design().Room.Ceiling.Slope) },
 		func(i int) error {
-			return plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
 				c := &d.Room.Ceiling
 				c.Slope = slopes[i]
 				if c.Slope != project.Flat && c.FarHeight == 0 {
@@ -64,13 +64,13 @@ func (in *Inspector) addPlane() {
 		add := func(d *project.Design) { d.Room.Ceiling.Planes = append(slices.Clone(d.Room.Ceiling.Planes), p) }
 		with := d.Clone()
 		if add(with); with.Validate() == nil {
-			in.note(plain(in.host.Do("add a ceiling plane", "", add)))
+			in.note(field.Plain(in.host.Do("add a ceiling plane", "", add)))
 			return
 		} else if err == nil {
 			err = with.Validate()
 		}
 	}
-	in.note(plain(err))
+	in.note(field.Plain(err))
 }
 
 // showPlanes lists the planes of the ceiling; the list is made anew when their number
@@ -114,7 +114,7 @@ func (in *Inspector) newPlane(outer *field.Form, i int) fyne.CanvasObject {
 	}
 	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), func() {
 		if i < len(in.host.Design().Room.Ceiling.Planes) { // it may have gone since the last picture
-			in.note(plain(in.host.Do(fmt.Sprintf("remove ceiling plane %d", i+1), "", func(d *project.Design) {
+			in.note(field.Plain(in.host.Do(fmt.Sprintf("remove ceiling plane %d", i+1), "", func(d *project.Design) {
 				d.Room.Ceiling.Planes = slices.Delete(d.Room.Ceiling.Planes, i, i+1)
 			})))
 		}

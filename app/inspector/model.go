@@ -165,7 +165,7 @@ func (in *Inspector) sizeModel(label, merge string, at value[unit.Length], v uni
 			return fmt.Errorf("driver %d would lie beyond the front", i+1)
 		}
 	}
-	return plain(err)
+	return field.Plain(err)
 }
 
 func (in *Inspector) polarWords() string {
@@ -206,7 +206,7 @@ func driver[T any](in *Inspector, i int, of func(*project.Driver) *T) value[T] {
 }
 
 func (in *Inspector) addDriver() {
-	in.note(plain(in.host.Do("add a driver to "+in.ownName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("add a driver to "+in.ownName(), "", func(d *project.Design) {
 		if m := modelPart(in, func(m *project.Model) *project.Model { return m })(d); m != nil && len(m.Drivers) > 0 {
 			m.Drivers = append(m.Drivers, m.Drivers[len(m.Drivers)-1])
 		}
@@ -214,7 +214,7 @@ func (in *Inspector) addDriver() {
 }
 
 func (in *Inspector) removeDriver(i int) {
-	in.note(plain(in.host.Do(fmt.Sprintf("remove driver %d of %s", i+1, in.ownName()), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do(fmt.Sprintf("remove driver %d of %s", i+1, in.ownName()), "", func(d *project.Design) {
 		if m := modelPart(in, func(m *project.Model) *project.Model { return m })(d); m != nil && i < len(m.Drivers) {
 			m.Drivers = slices.Delete(m.Drivers, i, i+1)
 		}
@@ -255,7 +255,7 @@ func (in *Inspector) newModel() {
 	for _, o := range in.host.Design().Models {
 		names = append(names, o.Name)
 	}
-	in.note(plain(in.host.Host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
 		n := *m
 		n.ID, n.Name = free(m.ID, "-", in.modelIDs()), free(cmp.Or(m.Name, m.ID), " ", names)
 		d.Models = append(d.Models, n)

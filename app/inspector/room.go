@@ -66,7 +66,7 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 		if to <= 0 {
 			return &project.Fault{Found: to.Format(in.metric()), Allowed: "more than nothing"}
 		}
-		return plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
+		return field.Plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
 			lo, hi := bounds(d)
 			for i := range d.Room.Footprint {
 				if v := axis(&d.Room.Footprint[i]); *v == hi {
@@ -142,7 +142,7 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
 			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
-				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+				in.note(field.Plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
 			}
 		}
 	}

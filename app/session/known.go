@@ -14,6 +14,7 @@ import (
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -33,6 +34,8 @@ type Known struct {
 	Causes Answer[CausesKey, *settle.List]
 	// AsBuilt is the room as built beside the plan.
 	AsBuilt Answer[AsBuiltKey, *built.Result]
+	// SetOut is where everything goes.
+	SetOut Answer[SetOutKey, *setout.List]
 	// Direct is the direct sound, Reflections what comes soon after it.
 	Direct      Answer[Audited, *sound.Direct]
 	Reflections Answer[Audited, *sound.Reflections]
@@ -46,6 +49,7 @@ type Known struct {
 	limits   Answer[LimitsKey, sight.Tolerances]
 	level    Answer[MapKey, *sound.Grid]
 	compared Answer[CompareKey, *compare.Result]
+	joined   []answer
 }
 
 // The keys of the answers, and what two of them hold together.
@@ -67,6 +71,8 @@ type (
 	}
 	// AsBuiltKey is an audited design, whose measurements are in it, and a house standard.
 	AsBuiltKey PracticeKey
+	// SetOutKey is an audited design and a house standard.
+	SetOutKey PracticeKey
 	// CausesKey is an audited design and what the rules find in it, nil for not known.
 	CausesKey struct {
 		Audited
@@ -180,6 +186,15 @@ func (s *Session) know() {
 			return built.CompareWith(ctx, k.Audit, k.Design, *k.Standard)
 		},
 	}
+	k.SetOut = Answer[SetOutKey, *setout.List]{
+		Key: func() (SetOutKey, bool) {
+			a, ok := audited()
+			return SetOutKey{a, s.standard}, ok && !s.Dragging()
+		},
+		Work: func(ctx context.Context, k SetOutKey, _ Last[SetOutKey, *setout.List], _ func(float64)) (*setout.List, error) {
+			return setout.Of(ctx, k.Audit, *k.Standard)
+		},
+	}
 	k.limits = Answer[LimitsKey, sight.Tolerances]{
 		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
 			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
@@ -250,9 +265,20 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Bass} {
 		f(a)
 	}
+	for _, a := range k.joined {
+		f(a)
+	}
+}
+
+// Join makes an answer one of the session's, whose work needs what the session must not
+// know, such as drawings. It is Missing again for another document, and its end is told
+// like that of the others.
+func Join[K comparable, V any](s *Session, a *Answer[K, V]) {
+	a.join(&s.host)
+	s.Known.joined = append(s.Known.joined, a)
 }
 
 func (a *Answer[K, V]) join(h *host) { a.host = h }

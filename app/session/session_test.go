@@ -23,6 +23,7 @@ import (
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -379,6 +380,13 @@ func fromScratch(t *rapid.T, s *Session) {
 			t.Fatal(err)
 		}
 		same("the room as built", r.Report(""), want.Report(""))
+	}
+	if l, state := s.Known.SetOut.Get(); state == Fresh {
+		want, err := setout.Of(t.Context(), audit, s.Standard())
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("the set-out list", l, want)
 	}
 	if r, state := s.Known.Everyone.Get(); state == Fresh {
 		want, err := sight.Range(t.Context(), d)

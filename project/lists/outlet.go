@@ -11,7 +11,7 @@ import (
 
 func outletTable(d *project.Design) Table {
 	length, in := show(d)
-	t := Table{Name: "outlets", Title: "Outlet list", Caution: electric,
+	t := Table{Name: "outlets", Title: Title("outlets"), Caution: electric,
 		Columns: []string{"id", "kind", "serves", "on", "from screen wall, " + in, "from left, " + in, "height, " + in, "load, W"}}
 	outline := d.Room.Polygon()
 	sum := 0.0

@@ -8,12 +8,14 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/setout"
 	"earline/scene/drawing"
 )
 
 // ceiling returns the reflected ceiling plan: it lies on the plan, left on left.
 func (s *set) ceiling() *view {
 	v := s.planView("Ceiling plan, as a mirror on the floor shows it")
+	v.shows = setout.OnCeiling
 	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
 		"Heights are against the laser line; those in brackets are over the floor."}
 	v.paint = func(d *drawn) {

@@ -8,6 +8,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/setout"
 )
 
 // elevation is a wall as one sees it who stands in the room and faces it.
@@ -115,7 +116,7 @@ func (e *elevation) empty() bool {
 // view returns the wall as a view.
 func (e *elevation) view() *view {
 	s := e.set
-	v := &view{set: s, title: e.name() + " from inside" + e.toScreen(), right: vec(e.right, 0), up: geometry.Vec{Z: 1}}
+	v := &view{set: s, title: e.name() + " from inside" + e.toScreen(), right: vec(e.right, 0), up: geometry.Vec{Z: 1}, shows: setout.OnWall, wall: e.wall + 1}
 	left := v.flat(vec(e.from, 0)).X
 	high := max(e.ceiling(0), e.ceiling(e.length))
 	v.lo, v.hi = geometry.Vec2{X: left - thick, Y: -thick}, geometry.Vec2{X: left + e.length + thick, Y: high + thick}

@@ -32,6 +32,7 @@ type page struct {
 type placed struct {
 	name  string
 	model *model
+	as    *drawn
 }
 
 // word is a line of text in its place.

@@ -11,6 +11,7 @@ import (
 	"earline/project"
 	"earline/project/bs2051"
 	"earline/project/place"
+	"earline/project/setout"
 )
 
 // planView returns a view from above, without anything in it.
@@ -65,6 +66,7 @@ func along(v *view, side int, p geometry.Vec) float64 {
 // plan returns the plan.
 func (s *set) plan() *view {
 	v := s.planView("Plan")
+	v.shows = setout.OnFloor
 	first := "Dimensions of loudspeakers run from the corner with the ring, to the middle of the front. Heights of platforms are over the floor."
 	if s.lean > 1 {
 		first = "Loudspeakers are dimensioned on the walls and in the list. Heights of platforms are over the floor."

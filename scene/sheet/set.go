@@ -25,9 +25,22 @@ type Options struct {
 
 // Of returns the sheets of a room: plan, ceiling, walls, sections, cut-outs, set-out
 // list and checks, in that order. The list is that of the same room.
-func Of(r *place.Room, list *setout.List, o Options) []drawing.Sheet {
+func Of(r *place.Room, list *setout.List, o Options) []drawing.Sheet { return Draw(r, list, o).Sheets }
+
+// Drawings are the sheets of a room, with where on them the items of its list are.
+type Drawings struct {
+	Sheets []drawing.Sheet
+	Spots  []Spot // in the order of the list
+}
+
+// Draw returns what Of returns, and where everything is.
+func Draw(r *place.Room, list *setout.List, o Options) *Drawings {
 	s := newSet(r, list, o)
-	return s.sheets()
+	d := &Drawings{Sheets: s.sheets()}
+	for i := range list.Items {
+		d.Spots = append(d.Spots, s.spot(&list.Items[i]))
+	}
+	return d
 }
 
 // Unmasked returns sheets without the white areas under their words and loudspeakers,

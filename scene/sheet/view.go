@@ -4,6 +4,7 @@ package sheet
 
 import (
 	"earline/geometry"
+	"earline/project/setout"
 	"earline/scene/drawing"
 )
 
@@ -19,6 +20,8 @@ type view struct {
 	notes  []string         // under the title
 	room   [2]geometry.Vec2 // lo and hi of the room in it, where labels had better stay
 	rows   [4][]row         // of dimensions, at each side, from the inside out
+	shows  setout.Surface   // whose items it is the drawing of; empty for none
+	wall   int              // which, of walls, counted from 1
 	paint  func(*drawn)
 }
 
@@ -161,7 +164,7 @@ func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float6
 	p.canvas = model
 	defer func() {
 		p.canvas = paper
-		p.drawn = append(p.drawn, placed{v.title, model})
+		p.drawn = append(p.drawn, placed{v.title, model, d})
 	}()
 	v.paint(d)
 	for side := range v.rows {

@@ -54,12 +54,12 @@ func sideRows(r *compare.Result, chosen *line) []field.GridRow {
 		whole(field.Strong, chosen.name+": "+chosen.words)
 		for _, d := range chosen.detail {
 			if d != chosen.words {
-				whole(field.Plain, d)
+				whole(field.Body, d)
 			}
 		}
 	}
 	if n := r.Count(); n[compare.Stays] == len(r.Things) {
-		whole(field.Plain, "Nothing differs yet: change the plan, and each change is listed here.")
+		whole(field.Body, "Nothing differs yet: change the plan, and each change is listed here.")
 	}
 	rows = append(rows, field.GridRow{Cells: []string{"", r.Was.Name, r.Is.Name, ""}, Look: field.Heading})
 	facts := slices.Clone(r.Facts)

@@ -187,7 +187,7 @@ func rowsOf(t *lists.Table, d *project.Design) []field.GridRow {
 		}
 		withoutEmpty(rows, len(t.Columns))
 		if len(t.Rows) == 0 && len(t.Notes) == 0 {
-			whole(field.Plain, "Nothing in the plan belongs to this list.")
+			whole(field.Body, "Nothing in the plan belongs to this list.")
 		}
 	}
 	if t.Caution != "" {
