@@ -55,12 +55,17 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 		return nil, err
 	}
 	n := len(p.Places)
-	found, err := Place(ctx, t.Band(Lowest, Highest), n, p.Subs[0], Search{Keep: aligned, Progress: tell(0.8, 0.85)})
+	// The present places come first: only better ones replace them.
+	now, err := s.Transfer(ctx, p, p.Places, nil)
 	if err != nil {
 		return nil, err
 	}
-	// The present places come first: only better ones replace them.
-	now, err := s.Transfer(ctx, p, p.Places, nil)
+	was := thirdLevels(now.Band(Lowest, Highest), p.Subs, p.Limits.Weights)
+	// What is lost at all places is priced against the present ones, all in phase.
+	priced := *p
+	priced.Limits.priced = thirdLevels(now.Band(Lowest, Highest), flat(p.Subs), p.Limits.Weights)
+	found, err := Place(ctx, t.Band(Lowest, Highest), n, flat(p.Subs)[0], Search{
+		Keep: aligned, Price: p.Limits.Price, Weights: p.Limits.Weights, Progress: tell(0.8, 0.85), priced: priced.Limits.priced})
 	if err != nil {
 		return nil, err
 	}
@@ -77,7 +82,7 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	var best *Optimised
 	chosen := 0
 	for k, here := range sets {
-		st, err := StudyOf(p, here, flat(p.Subs))
+		st, err := StudyOf(&priced, here, flat(p.Subs))
 		if err != nil {
 			return nil, err
 		}
@@ -86,14 +91,29 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 		if err != nil {
 			return nil, err
 		}
-		if best == nil || o.ValueAfter < best.ValueAfter {
+		if best == nil || o.worth().beats(best.worth()) {
 			best, chosen = o, k
 		}
 	}
+	// The change is from how it was, not from the new places untuned.
+	for k := range best.Thirds {
+		best.Thirds[k].Before = was[k]
+	}
+	l, err := p.Limits.check(len(p.Ears))
+	if err != nil {
+		return nil, err
+	}
+	found.Remarks = append(found.Remarks, l.remarks(best)...)
+	if len(p.Limits.Weights) > 1 {
+		found.Remarks = append(found.Remarks, weighed)
+	}
 	if chosen == 0 {
 		out := &Sought{Placement: found, Spots: spots, Stay: true, Design: p.Aligned(d, best.Subs)}
-		out.Study, err = StudyOf(p, now, best.Subs)
-		return out, err
+		if out.Study, err = StudyOf(p, now, best.Subs); err != nil {
+			return nil, err
+		}
+		out.Study.Thirds = best.Thirds
+		return out, nil
 	}
 	out := &Sought{Placement: found, Spots: spots, Design: d.Clone()}
 	for i, k := range assign(p.Places, places[chosen]) {
@@ -105,15 +125,23 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	if err != nil {
 		return nil, err
 	}
-	out.Study, err = s.New(ctx, after, nil)
-	return out, err
+	if out.Study, err = s.New(ctx, after, nil); err != nil {
+		return nil, err
+	}
+	out.Study.Thirds = best.Thirds
+	return out, nil
 }
 
-// flat returns the subwoofers without gain, delay and polarity inversion.
+// flat returns the subwoofers without gain and delay, and of the polarity that most
+// have.
 func flat(subs []Sub) []Sub {
+	drives := make([]Drive, len(subs))
+	for i, s := range subs {
+		drives[i] = s.Drive
+	}
 	out := slices.Clone(subs)
 	for i := range out {
-		out[i].Drive = Drive{LowPass: subs[i].LowPass}
+		out[i].Drive = Drive{LowPass: subs[i].LowPass, Inverted: mostInverted(drives)}
 	}
 	return out
 }
