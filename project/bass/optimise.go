@@ -117,7 +117,10 @@ func (o *Optimised) worth() worth { return worth{o.ShortAfter, o.ValueAfter} }
 const coarsest = 62
 
 // finalists is how many of the first searches go on with all frequencies.
-const finalists = 8
+const finalists = 6
+
+// jumpers is from how many of them single subwoofers go elsewhere.
+const jumpers = 4
 
 // found is what the searches came to.
 type found struct {
@@ -134,37 +137,88 @@ func (l Limits) search(ctx context.Context, n, coarse *objective, lead []Drive) 
 		return found{}, err
 	}
 	starts = append(starts, plain)
-	first, err := l.descend(ctx, coarse, starts, false, 0, 0.7)
+	ends, err := l.descend(ctx, coarse, starts, false, 0, 0.5)
 	if err != nil {
 		return found{}, err
 	}
-	type end struct {
-		drives []Drive
-		worth
+	// From the best of these each subwoofer in turn goes anywhere else, and downhill
+	// again from there: a search alone does not cross a ridge.
+	var jumps [][]Drive
+	for _, d := range bestOf(coarse, ends, jumpers) {
+		jumps = append(jumps, l.jumps(coarse, d)...)
 	}
-	var ends []end
-	for _, d := range first {
-		ends = append(ends, end{d, n.judge(d)})
+	more, err := l.descend(ctx, coarse, jumps, false, 0.5, 0.7)
+	if err != nil {
+		return found{}, err
 	}
-	// What the floor lacks before the last steps is still to be made up.
-	slices.SortStableFunc(ends, func(a, b end) int {
-		return cmp.Compare(a.value+hold*a.short*a.short, b.value+hold*b.short*b.short)
-	})
-	var last [][]Drive
-	for _, e := range ends {
-		if len(last) == finalists {
-			break
-		}
-		if !slices.ContainsFunc(last, func(d []Drive) bool { return alike(d, e.drives) }) {
-			last = append(last, e.drives)
-		}
-	}
+	last := bestOf(n, append(ends, more...), finalists)
 	best, err := l.descend(ctx, n, last, true, 0.7, 1)
 	if err != nil {
 		return found{}, err
 	}
 	best = append(best, l.settle(ctx, n, plain)) // near the floor, if nothing else is
-	return found{best, len(starts)}, ctx.Err()
+	return found{best, len(starts) + len(jumps)}, ctx.Err()
+}
+
+// bestOf returns up to count of the settings, the best first, each once. What the
+// floor lacks is weighed as value weighs it: the last steps may still make it up.
+func bestOf(n *objective, settings [][]Drive, count int) [][]Drive {
+	type end struct {
+		drives []Drive
+		value  float64
+	}
+	var ends []end
+	for _, d := range settings {
+		ends = append(ends, end{d, n.value(d, nil)})
+	}
+	slices.SortStableFunc(ends, func(a, b end) int { return cmp.Compare(a.value, b.value) })
+	var best [][]Drive
+	for _, e := range ends {
+		if len(best) < count && !slices.ContainsFunc(best, func(d []Drive) bool { return alike(d, e.drives) }) {
+			best = append(best, e.drives)
+		}
+	}
+	return best
+}
+
+// jumps returns, for each subwoofer and each polarity of it, the setting with the best
+// delay and gain of that one that differs from drives.
+func (l Limits) jumps(n *objective, drives []Drive) [][]Drive {
+	const (
+		near   = 0.001 // s: from there it would come back
+		delays = 24
+		gains  = 3
+	)
+	var all [][]Drive
+	for s := 1; s < len(drives); s++ { // the first may stay: only differences count
+		for _, turned := range []bool{false, true} {
+			if turned && l.KeepPolarity {
+				continue
+			}
+			var best []Drive
+			least := math.Inf(1)
+			d := slices.Clone(drives)
+			d[s].Inverted = drives[s].Inverted != turned
+			loDelay, hiDelay := l.delay(drives[s].Delay)
+			loGain, hiGain := l.gain(drives[s].Gain)
+			for i := range delays {
+				d[s].Delay = loDelay + (hiDelay-loDelay)*float64(i)/(delays-1)
+				if !turned && math.Abs(d[s].Delay-drives[s].Delay) < near {
+					continue
+				}
+				for k := range gains {
+					d[s].Gain = hiGain - (hiGain-loGain)/2*float64(k)/(gains-1) // the louder half
+					if v := n.value(d, nil); v < least {
+						best, least = slices.Clone(d), v
+					}
+				}
+			}
+			if best != nil {
+				all = append(all, best)
+			}
+		}
+	}
+	return all
 }
 
 // alike reports whether two sets of drives differ by less than a search needs to
