@@ -32,6 +32,32 @@ func (t Third) Held() bool { return t.After-t.Floor < 0.25 }
 // Name is the nominal middle of t in hertz (IEC 61260-1:2014, annex E).
 func (t Third) Name() string { return fmt.Sprintf("%g", NominalThird(t.Middle)) }
 
+// Paid says in a sentence what st, which was aligned or sought, gained over before and
+// what it cost: the seats alike, as weighed, against output. It is empty for a study
+// that was neither.
+func (st *Study) Paid(before *Study) string {
+	if len(st.Thirds) == 0 || before == nil {
+		return ""
+	}
+	text := fmt.Sprintf("Seat-to-seat variation, as weighed, from %.1f to %.1f dB rms", math.Sqrt(before.Weighed), math.Sqrt(st.Weighed))
+	most, least := st.Thirds[0], st.Thirds[0]
+	mean := st.Figures.Output - before.Figures.Output
+	for _, t := range st.Thirds {
+		if t.Change() > most.Change() {
+			most = t
+		}
+		if t.Change() < least.Change() {
+			least = t
+		}
+	}
+	const nothing = 0.05 // dB, as printed
+	if max(most.Change(), -least.Change()) < nothing {
+		return text + "; no third of an octave changes its level."
+	}
+	return fmt.Sprintf("%s, for %+.1f dB at %s Hz (least), %+.1f dB at %s Hz (most) and %+.1f dB of mean level.",
+		text, least.Change()+0, least.Name(), most.Change()+0, most.Name(), mean+0)
+}
+
 // paid returns what another setting does to the output.
 func (n *objective) paid(before, after []Drive) []Third {
 	was := n.levels(before)
