@@ -94,7 +94,7 @@ func runBass(ctx context.Context, c *cobra.Command, d *project.Design, f *bassFl
 	if err != nil {
 		return err
 	}
-	p.Limits.GiveUp = f.giveUp
+	p = p.Giving(f.giveUp)
 	var store bass.Store
 	st, err := store.New(ctx, p, nil)
 	if err != nil {

@@ -41,8 +41,9 @@ type Optimised struct {
 //
 // It goes downhill (BFGS with derivatives in closed form, gonum's optimize) from
 // the given drives, from all in phase and from the best points of a fixed lattice
-// for each set of polarities, first with some of the frequencies, the best of that
-// with all; then it rounds to the processor's steps and walks on these until no
+// for each set of polarities, then from the best of these with one subwoofer set
+// otherwise; all that with some of the frequencies, and on from the best with all.
+// Then it rounds to the processor's steps and walks on these until no
 // single step helps. Subwoofers that sound alike at every seat are set alike, and
 // most keep the polarity that most had.
 //

@@ -93,6 +93,13 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	return p, nil
 }
 
+// Giving returns p with another Limits.GiveUp, in dB.
+func (p *Plan) Giving(dB float64) *Plan {
+	out := *p
+	out.Limits.GiveUp = dB
+	return &out
+}
+
 func (p *Plan) remark(format string, args ...any) {
 	p.Remarks = append(p.Remarks, fmt.Sprintf(format, args...))
 }

@@ -121,6 +121,11 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	for k := range best.Thirds {
 		best.Thirds[k].Before = was[k]
 	}
+	// A subwoofer takes its name along to where it goes.
+	goes := assign(p.Places, places[chosen])
+	for i, k := range goes {
+		best.Subs[k].Name = p.Subs[i].Name
+	}
 	l, err := p.Limits.check(len(p.Ears))
 	if err != nil {
 		return nil, err
@@ -138,7 +143,7 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 		return out, nil
 	}
 	out := &Sought{Placement: found, Spots: spots, Design: d.Clone()}
-	for i, k := range assign(p.Places, places[chosen]) {
+	for i, k := range goes {
 		l := &out.Design.Speakers[p.Speakers[i]]
 		l.At, l.Mount, l.Aim = project.PointOf(places[chosen][k]), project.OnFloor, inward(d.Room.Polygon(), places[chosen][k])
 		l.Tuning = best.Subs[k].Tuning()
