@@ -113,9 +113,9 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 // worth is how good what was found is.
 func (o *Optimised) worth() worth { return worth{o.ShortAfter, o.ValueAfter} }
 
-// coarsest is about how many frequencies the first searches use: 24 to an octave
+// coarsest is about how many frequencies the first searches use: 19 to an octave
 // show every mode that is not far under-damped.
-const coarsest = 62
+const coarsest = 48
 
 // finalists is how many of the first searches go on with all frequencies.
 const finalists = 6
