@@ -166,7 +166,7 @@ func TestDeepBassIsNotGivenAway(t *testing.T) {
 				}
 			}
 			for f := range energy {
-				energy[f] = 10 * math.Log10(energy[f]/count[f])
+				energy[f] = 10 * math.Log10(energy[f]/count[f]+silence)
 			}
 			return energy
 		}
