@@ -158,7 +158,7 @@ func (r *Result) modelRemarks(d *project.Design, add func(string, ...any)) {
 			continue
 		}
 		if m.Impedance == 0 {
-			add("%s: impedance not given, taken as %d ohm", m.Name, usualImpedance)
+			add("%s: impedance not given, taken as %d ohm", m.Name, project.UsualImpedance)
 		}
 		if m.Cutoff == 0 {
 			add("%s: low end not given, taken as level throughout", m.Name)
