@@ -24,6 +24,7 @@ type Report struct {
 	Mean        []float64      `json:"mean_db"`
 	Figures     ReportFigures  `json:"figures"`
 	Before      *ReportFigures `json:"figures_before,omitempty"` // of what was aligned or moved
+	Output      *ReportOutput  `json:"output"`                   // at rated power and excursion, against what must be played
 	Modes       []ReportMode   `json:"modes,omitempty"`          // of a rectangular room, to 120 Hz
 	Remarks     []string       `json:"remarks"`
 	Caution     string         `json:"caution"`
@@ -84,6 +85,7 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		f := figuresOf(before.Figures)
 		r.Before = &f
 	}
+	r.Output = st.Output(d).Report()
 	if room, ok := st.Plan.Rectangular(); ok {
 		for _, m := range room.Modes(Highest) {
 			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})
