@@ -67,8 +67,8 @@ func (o *Output) ByExcursion(w Weakest) bool { return o.Moves[w.Seat][w.Third] }
 // listening position.
 func (o *Output) Short() bool { return o.Main.Reserve < 0 }
 
-// Output returns what the subwoofers of st can play, st being a study of d: driven as
-// d tunes them.
+// Output returns what the subwoofers of st can play, st being a study of d at
+// frequencies that cover what is judged: driven as d tunes them.
 func (st *Study) Output(d *project.Design) *Output {
 	p := st.Plan
 	pb := d.Playback.OrUsual()
