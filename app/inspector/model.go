@@ -144,7 +144,7 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 		func() []project.Space { return []project.Space{"", project.FreeField, project.HalfSpace} },
 		func(s project.Space) string {
 			if m := in.model(); s == "" && m != nil {
-				return "not said: " + string(m.SensedIn())
+				return "not said: " + string(project.Model{Flush: m.Flush}.SensedIn())
 			}
 			return string(s)
 		}, modelPart(in, func(m *project.Model) *project.Space { return &m.Space })).When(isSub)

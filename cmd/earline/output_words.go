@@ -2,11 +2,7 @@
 
 package main
 
-import (
-	"fmt"
-
-	"earline/project/bass"
-)
+import "earline/project/bass"
 
 // printOutput prints how loud the subwoofers can play and how loud they must, the same
 // for every verb that says so.
@@ -46,15 +42,6 @@ func printNeeds(p *printer, o *bass.Output) {
 		p.printf("%-10s needs %s at the seat nearest the main position, %s at the weakest; rated %s\n",
 			name, watts(o.Needed[i]), watts(o.NeededWorst[i]), watts(o.Rated[i]))
 	}
-	p.printf("%s\n", wrapped("Main position: "+o.Sentence(o.Main)+nullWords(o, o.Main), 100, "  "))
-	p.printf("%s\n", wrapped("Weakest: "+o.Sentence(o.Worst)+nullWords(o, o.Worst), 100, "  "))
-}
-
-// nullWords says where a seat lies so deep in a null that watts are no cure.
-func nullWords(o *bass.Output, w bass.Weakest) string {
-	const deep = 6 // dB: four times the watts (no source)
-	if n := o.Null(w); n > deep {
-		return fmt.Sprintf("; %.0f dB below what the seat gets on the whole: place or align first, then count watts", n)
-	}
-	return ""
+	p.printf("%s\n", wrapped("Main position: "+o.Sentence(o.Main), 100, "  "))
+	p.printf("%s\n", wrapped("Weakest: "+o.Sentence(o.Worst), 100, "  "))
 }

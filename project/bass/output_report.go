@@ -69,7 +69,7 @@ func (o *Output) weakest(w Weakest) ReportWeakest {
 }
 
 // Sentence says in one line what the subwoofers have over what is wanted at w: "row 2
-// seat 2, 80 Hz third: 116 dB wanted, 3.1 dB to spare".
+// seat 2, 80 Hz third: 116 dB wanted, 3.1 dB to spare", and how deep a null that is.
 func (o *Output) Sentence(w Weakest) string {
 	s, t := o.Seats[w.Seat], o.Thirds[w.Third]
 	left := fmt.Sprintf("%.1f dB to spare", w.Reserve)
@@ -78,6 +78,13 @@ func (o *Output) Sentence(w Weakest) string {
 	}
 	if o.ByExcursion(w) {
 		left += ", by the excursion of a driver"
+	}
+	const deep = 6 // dB: four times the watts (no source)
+	if n := o.Null(w); n > deep {
+		left += fmt.Sprintf("; a null, %.0f dB below what the seat gets on the whole", n)
+		if w.Reserve < 0 {
+			left += ": place or align first, then count watts"
+		}
 	}
 	return fmt.Sprintf("row %d seat %d, %g Hz third: %.0f dB wanted, %s", s.Row, s.Number, NominalThird(t.Mid), t.Must, left)
 }
