@@ -12,6 +12,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/bass/field"
 	"earline/project/bass/wave"
 	"earline/project/file"
 )
@@ -184,4 +185,38 @@ func TestAFlushSubwooferIsNotCountedTwice(t *testing.T) {
 		return st.Output(d).Can[0][3]
 	}
 	geomtest.Within(t, "free field less half space", level(project.FreeField)-level(project.HalfSpace), 20*math.Log10(2), 1e-9)
+}
+
+// 115 dB at 4.0 m from 94 dB for 1 W at 1 m take 2014.28 W in the free field (the inverse
+// of level = S + 10 lg P - 20 lg r, IEC 60268-5, 7.1 and 20.3), and in a corner of three
+// walls, with 18.06 dB more, a 64th of that.
+func TestNeededWattsAgainstTheFreeField(t *testing.T) {
+	d, _ := file.Demo("small")
+	d.Playback = project.Playback{}
+	for _, l := range d.Speakers {
+		if l.Label == "LFE1" {
+			d.Speakers = []project.Loudspeaker{l} // no channel is redirected
+		}
+	}
+	subModels(d, func(m *project.Model) {
+		m.Sensitivity, m.Impedance, m.Cutoff, m.Power = 94+10*math.Log10(2.83*2.83/8), 8, 0, 3000
+	})
+	p, err := Of(d, Shown())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for name, c := range map[string]struct{ images, want float64 }{"free field": {1, 2014.28}, "corner": {8, 2014.28 / 64}} {
+		tr := field.New(1, len(p.Seats), p.Frequencies)
+		for i := range tr.P {
+			f := p.Frequencies[i%len(p.Frequencies)]
+			tr.P[i] = cmplx.Rect(c.images/4, -2*math.Pi*f*4/343.2)
+		}
+		st, err := StudyOf(p, tr, p.Subs)
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := st.Output(d)
+		geomtest.Within(t, name, o.Needed[0], c.want, 0.01)
+		geomtest.Within(t, name+": reserve", o.Main.Reserve, 10*math.Log10(3000/c.want), 1e-4)
+	}
 }
