@@ -310,6 +310,10 @@ func (c *checker) models(models []Model) map[string]bool {
 		if m.Enclosure != "" {
 			oneOf(c, at+"enclosure", m.Enclosure, Sealed, Ported)
 		}
+		if m.Space != "" {
+			oneOf(c, at+"sensitivity_in", m.Space, FreeField, HalfSpace)
+		}
+		c.given(at+"excursion_mm", m.Excursion, 0.1, 100, " mm")
 		c.polar(at+"polar.", m.Polar)
 		c.between(at+"mass_kg", m.Mass, 0.01, 2000, " kg")
 		c.length(at+"cutout_width_m", m.CutoutW, 0, 5)

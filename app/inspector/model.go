@@ -139,6 +139,16 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 			}
 			return string(e)
 		}, modelPart(in, func(m *project.Model) *project.Enclosure { return &m.Enclosure })).When(open)
+	isSub := func() bool { return open() && in.model().Subwoofer() }
+	choice(in, f, "Sensitivity is for", change,
+		func() []project.Space { return []project.Space{"", project.FreeField, project.HalfSpace} },
+		func(s project.Space) string {
+			if m := in.model(); s == "" && m != nil {
+				return "not said: " + string(project.Model{Flush: m.Flush}.SensedIn())
+			}
+			return string(s)
+		}, modelPart(in, func(m *project.Model) *project.Space { return &m.Space })).When(isSub)
+	in.given(f, "Peak excursion", change, 1, " mm", unknown, func() float64 { return 10 }, modelPart(in, func(m *project.Model) *float64 { return &m.Excursion })).When(isSub)
 	number("Mass", 0.5, " kg", func(m *project.Model) *float64 { return &m.Mass }).When(open)
 
 	in.drivers = in.many(f, func() int {

@@ -5,6 +5,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"earline/project"
@@ -14,7 +15,7 @@ import (
 
 // printBass prints a study for people.
 func printBass(p *printer, d *project.Design, st, before *bass.Study) {
-	show := lengths(d.Units)
+	show, o := lengths(d.Units), st.Output(d)
 	p.printf("%s\n%s, %s; by %s\n\n", d.Name, counted(len(st.Plan.Seats), "seat"), counted(len(st.Plan.Speakers), "subwoofer"), st.Way)
 	p.printf("%-10s %10s %10s %10s %8s %8s  polarity\n", "", "from screen", "from left", "height", "gain dB", "delay ms")
 	for i, k := range st.Plan.Speakers {
@@ -38,6 +39,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 		}
 		p.printf("\n")
 	}
+	printOutput(p, o)
 	printFigures(p, "From 20 to 120 Hz", st.Figures)
 	if before != nil {
 		printFigures(p, "Before", before.Figures)
@@ -47,7 +49,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 		printModes(p, room.Modes(bass.Highest))
 	}
 	p.printf("\nHow far this holds:\n")
-	for _, text := range st.Response.Remarks {
+	for _, text := range append(slices.Clone(st.Response.Remarks), o.Remarks...) {
 		p.printf("- %s\n", wrapped(text, 96, "  "))
 	}
 	p.printf("\n%s\n", wrapped(bass.Caution, 100, ""))

@@ -77,7 +77,10 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		p.Speakers = append(p.Speakers, i)
 		p.Places = append(p.Places, at)
 		p.names = append(p.names, l.Name())
-		p.Subs = append(p.Subs, Sub{Name: l.Name(), Enclosure: l.Spec.Enclosure, Corner: l.Spec.Cutoff, Sensitivity: l.Spec.Sensitivity, Drive: Tuned(l.Tuning)})
+		sub := subOf(l.Spec)
+		sub.Name = l.Name()
+		sub.Drive = Tuned(l.Tuning)
+		p.Subs = append(p.Subs, sub)
 		if l.Spec.Cutoff == 0 {
 			p.remark("%s: where its response ends is not known; taken to reach down without end.", l.Name())
 		}

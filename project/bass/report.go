@@ -31,6 +31,7 @@ type Report struct {
 	Weighed       float64       `json:"weighed_variance_db2"`
 	WeighedBefore *float64      `json:"weighed_variance_before_db2,omitempty"`
 	Thirds        []ReportThird `json:"thirds,omitempty"`
+	Output        *ReportOutput `json:"output"`          // at rated power and excursion, against what must be played
 	Modes         []ReportMode  `json:"modes,omitempty"` // of a rectangular room, to 120 Hz
 	Remarks       []string      `json:"remarks"`
 	Caution       string        `json:"caution"`
@@ -111,6 +112,7 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		}
 		r.Thirds = append(r.Thirds, v)
 	}
+	r.Output = st.Output(d).Report()
 	if room, ok := st.Plan.Rectangular(); ok {
 		for _, m := range room.Modes(Highest) {
 			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})

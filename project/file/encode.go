@@ -40,6 +40,11 @@ func lowest(d *project.Design) int {
 			return 2
 		}
 	}
+	for _, m := range d.Models {
+		if m.Space != "" || m.Excursion != 0 {
+			return 2
+		}
+	}
 	for _, r := range d.Seating.Rows {
 		if r.Left != 0 || r.Right != 0 || len(r.Steps) > 0 {
 			return 2

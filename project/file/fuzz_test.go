@@ -21,6 +21,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(`{"unsaved_work_of": "a"}`))
 	f.Add([]byte(strings.Replace(start, `"criteria"`, `"as_built": {"measured_on": "2026-13-01", "items": [{"of": "screen", "x_m": null}, {"of": "r1", "z_m": "5 mm", "turn_deg": -3}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"as_built": {"items": [{"of": "screen", "z_m": 0.65, "note": "x"}]}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"power_w"`, `"sensitivity_in": "half space", "excursion_mm": 1e99, "power_w"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)

@@ -120,6 +120,11 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		}
 		facts = append(facts, fact{Text: text})
 	}
+	tuned := p.session.Design()
+	if offer != nil {
+		tuned = offer.Design
+	}
+	facts = append(facts, outputFacts(tuned, st)...)
 	how := "By " + st.Way.String() + "."
 	if st.Way == bass.Waves && st.Plan.Coarse {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."

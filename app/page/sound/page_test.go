@@ -346,3 +346,27 @@ func TestButtonsAreCommands(t *testing.T) {
 		t.Error("it is drawn on every page")
 	}
 }
+
+// The watts beside a subwoofer were those of a free field; they are those of the bass,
+// on both topics.
+func TestTheWattsOfASubwooferAreThoseOfTheBass(t *testing.T) {
+	b, p := onSound(t, "small", levelsTopic)
+	o := heard(b).Output(b.Session.Design())
+	k := speakerNamed(t, b.Session.Design(), "LFE1")
+	p.panel.Choose(func(to *choice) { to.Speaker = k + 1 })
+	p.Update()
+	for _, want := range []string{needWords(o, 0), o.Sentence(o.Main)} {
+		if !strings.Contains(said(p), want) {
+			t.Errorf("levels do not say %q: %s", want, said(p))
+		}
+	}
+	p.panel.Choose(func(to *choice) { to.Speaker = 0 })
+	p.Update()
+	if said := said(p); o.Short() != strings.Contains(said, "LFE1") {
+		t.Errorf("short: %v, but said %s", o.Short(), said)
+	}
+	p.open(bassTopic)
+	if !strings.Contains(said(p), needWords(o, 0)) {
+		t.Errorf("bass does not say the same: %s", said(p))
+	}
+}
