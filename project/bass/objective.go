@@ -198,12 +198,12 @@ type worth struct {
 	value float64 // without what is added below floors, dB^2
 }
 
+// trifle is what may lack to a floor unseen, in dB: it is rounding.
+const trifle = 1e-4
+
 // beats reports whether a is better than b, by more than rounding.
 func (a worth) beats(b worth) bool {
-	const (
-		trifle = 1e-4 // dB
-		least  = 1e-6 // dB^2
-	)
+	const least = 1e-6 // dB^2
 	if math.Abs(a.short-b.short) > trifle {
 		return a.short < b.short
 	}

@@ -43,9 +43,9 @@ type Optimised struct {
 // the given drives, from all in phase and from the best points of a fixed lattice
 // for each set of polarities, then from the best of these with one subwoofer set
 // otherwise; all that with some of the frequencies, and on from the best with all.
-// Then it rounds to the processor's steps and walks on these until no
-// single step helps. Subwoofers that sound alike at every seat are set alike, and
-// most keep the polarity that most had.
+// Then it rounds to the processor's steps and walks on these until no single step
+// helps. What saves less than 1 % of the value is left as it was. Subwoofers that
+// sound alike at every seat are set alike, and most keep the polarity that most had.
 //
 // The result is the same each time. It is never worse than the given drives: it
 // lacks no more to the floor, and where that is the same its value is no higher. It
@@ -93,6 +93,9 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 			settings, least = drives, w
 		}
 	}
+	if was := full.judge(given); was.short < least.short+trifle && least.value > (1-trouble)*was.value {
+		settings, least = given, was
+	}
 	o.Subs, o.ValueAfter, o.ShortAfter = slices.Clone(subs), least.value, least.short
 	for i := range o.Subs {
 		o.Subs[i].Drive = settings[i]
@@ -109,6 +112,10 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 		"The subwoofers are aligned among themselves; their timing against the other loudspeakers at the crossover is set by measurement.")
 	return o, nil
 }
+
+// trouble is the share of the value that another setting must save: for less nobody
+// sets a processor anew.
+const trouble = 0.01
 
 // worth is how good what was found is.
 func (o *Optimised) worth() worth { return worth{o.ShortAfter, o.ValueAfter} }
