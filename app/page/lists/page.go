@@ -124,7 +124,6 @@ func (p *listsPage) Update() {
 // show brings a list up.
 func (p *listsPage) show(name string) {
 	if name != p.name {
-		p.frame.Commit()
 		p.name, p.chosen = name, -1
 		p.scroll.ScrollToTop()
 		p.relist()
@@ -240,7 +239,6 @@ func (p *listsPage) choose(row int) {
 	d, i := p.session.Design(), row-1 // under the heading
 	switch {
 	case p.name == outletList && i >= 0 && i < len(d.Services.Outlets):
-		p.frame.Commit()
 		p.outlet = i
 	case p.name == cableList && i >= 0 && i < len(d.Speakers) && len(p.table.Rows) == len(d.Speakers):
 		p.chosen = row
@@ -331,6 +329,7 @@ const ext = ".csv"
 
 // open brings the page up at a list.
 func (p *listsPage) open(name string) {
+	p.frame.Commit() // what is typed belongs to the outlet that is still chosen
 	if !p.body.Visible() {
 		p.frame.Raise(p)
 	}

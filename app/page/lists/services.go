@@ -292,7 +292,6 @@ func (p *listsPage) outletForm() *services {
 // addOutlet adds an outlet for mains, on the screen wall or where the rack stands: a
 // place to begin.
 func (p *listsPage) addOutlet() {
-	p.frame.Commit()
 	o := project.Outlet{Kind: project.Mains, At: p.session.Doc.Design().Services.Rack}
 	if o.At == (project.Point{}) {
 		o.At.Z = usualHeight
