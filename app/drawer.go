@@ -23,7 +23,7 @@ const pictureShare = 0.71
 // drawer is what lies under the picture: pages, of which one is on top, with a
 // strip of tabs.
 type drawer struct {
-	object fyne.CanvasObject
+	object *fyne.Container
 	tabs   []*tab // in the order of the tabs
 	top    *tab
 	turned func(from, to *tab) // told when another page comes to the top
@@ -57,9 +57,66 @@ func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
 	d.top.setVisible(true)
 	d.updateTabs()
 	head := container.NewStack(canvas.NewRectangle(theme.Back),
-		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), field.Bordered(nil, nil, strip, nil, beside)))
-	d.object = field.Bordered(head, nil, nil, nil, stack)
+		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), container.New(besideTabs{}, strip, beside)))
+	d.object = container.New(underTabs{}, head, stack)
 	return d
+}
+
+// besideTabs lays what a page has beside the tabs out there, or on a line of its own
+// where that is too narrow.
+type besideTabs struct{}
+
+// MinSize implements fyne.Layout. The height is that of one line.
+func (besideTabs) MinSize(o []fyne.CanvasObject) fyne.Size { return o[0].MinSize().Max(o[1].MinSize()) }
+
+// height returns how high both are at a width.
+func (besideTabs) height(o []fyne.CanvasObject, width float32) float32 {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	if a.Width+tabGap+b.Width <= width {
+		return max(a.Height, b.Height)
+	}
+	return a.Height + b.Height
+}
+
+// Layout implements fyne.Layout.
+func (l besideTabs) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	a, b := o[0].MinSize(), o[1].MinSize()
+	if a.Width+tabGap+b.Width <= size.Width {
+		o[0].Resize(fyne.NewSize(a.Width, size.Height))
+		o[1].Move(fyne.NewPos(a.Width+tabGap, 0))
+		o[1].Resize(fyne.NewSize(size.Width-a.Width-tabGap, size.Height))
+		return
+	}
+	o[0].Resize(fyne.NewSize(size.Width, a.Height))
+	o[1].Move(fyne.NewPos(0, a.Height))
+	o[1].Resize(fyne.NewSize(size.Width, b.Height))
+}
+
+const tabGap = 4
+
+// underTabs lays a page under the tabs, which get the lines that they need.
+type underTabs struct{}
+
+// lines returns how high the head is at a width.
+func (underTabs) lines(head fyne.CanvasObject, width float32) float32 {
+	padded := head.(*fyne.Container).Objects[1].(*fyne.Container)
+	both := padded.Objects[0].(*fyne.Container)
+	pad := padded.MinSize().Subtract(both.MinSize())
+	return besideTabs{}.height(both.Objects, width-pad.Width) + pad.Height
+}
+
+// MinSize implements fyne.Layout: of the page and one line.
+func (underTabs) MinSize(o []fyne.CanvasObject) fyne.Size {
+	head, page := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(head.Width, page.Width), head.Height+page.Height)
+}
+
+// Layout implements fyne.Layout.
+func (l underTabs) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	high := l.lines(o[0], size.Width)
+	o[0].Resize(fyne.NewSize(size.Width, high))
+	o[1].Move(fyne.NewPos(0, high))
+	o[1].Resize(fyne.NewSize(size.Width, max(size.Height-high, 0)))
 }
 
 func (t *tab) setVisible(on bool) {
@@ -91,6 +148,7 @@ func (d *drawer) show(p page.Page) {
 	d.top = d.tabs[i]
 	d.top.setVisible(true)
 	d.updateTabs()
+	d.object.Layout.Layout(d.object.Objects, d.object.Size()) // its head may need another line
 	d.turned(from, d.top)
 }
 
