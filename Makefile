@@ -57,7 +57,7 @@ race: test-deps
 	go test $(RACING) -short ./project/bass
 
 # Programs that people open exports with, which are too large for every machine.
-export-check: test-deps
+export-check: build test-deps
 	@sh tools/needs.sh export
 	sh tools/export-check.sh
 

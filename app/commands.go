@@ -25,6 +25,9 @@ func (w *Window) commandTable() command.Table {
 	for _, l := range w.drawer.tabs {
 		all = append(all, l.Commands()...)
 	}
+	all = append(all, command.Command{ID: command.Quit, Name: "Quit", Menu: "File", LineAbove: true, Key: ctrl("Q"),
+		Says: "Closes Earline, and asks first if there are unsaved changes.",
+		Do:   w.quit}) // below what pages have in that menu
 	return append(all, w.helpCommands()...)
 }
 
@@ -43,6 +46,13 @@ func (w *Window) run(c command.Command) {
 		return
 	}
 	c.Do()
+}
+
+// runNamed runs the command with that ID.
+func (w *Window) runNamed(id string) {
+	if c, ok := w.commands.Command(id); ok {
+		w.run(c)
+	}
 }
 
 func ctrl(key string) command.Key      { return command.Key{Name: key, Ctrl: true} }
@@ -93,9 +103,9 @@ func (w *Window) fileCommands() command.Table {
 				return nil
 			},
 			Do: w.savePicture},
-		{ID: command.Quit, Name: "Quit", Menu: "File", LineAbove: true, Key: ctrl("Q"),
-			Says: "Closes Earline, and asks first if there are unsaved changes.",
-			Do:   w.quit},
+		{ID: "file.export", Name: "Export", Menu: "File",
+			Says:  "Writes drawings, lists, papers or a model of the room.",
+			Items: w.exportCommands},
 	}
 }
 

@@ -21,11 +21,11 @@ import (
 	"earline/scene"
 )
 
-// posted are the queues of the windows that drawing opened.
+// posted are the queues of the windows that inDrawing opened.
 var posted sync.Map // *Window to *queue
 
-// drawing opens a demo in a drawing with its picture's size known.
-func drawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
+// inDrawing opens a demo in a drawing with its picture's size known.
+func inDrawing(t *testing.T, demo string, k view.Kind) (*Window, *fakeRenderer) {
 	t.Helper()
 	q := new(queue)
 	w, f := testWindow(t, Config{Demo: demo, Post: q.Post})
@@ -70,7 +70,7 @@ func pull(t *testing.T, w *Window, from fyne.Position, start, by geometry.Vec) {
 }
 
 func TestDraggingALoudspeakerIsOneStepOfUndo(t *testing.T) {
-	w, f := drawing(t, "large", view.Long)
+	w, f := inDrawing(t, "large", view.Long)
 	k := speakerNamed(t, w.session.Design(), "M+090")
 	before, rig := w.session.Doc.Design(), w.room.View.Rig
 	at := w.session.Design().Speakers[k].At.Vec()
@@ -120,7 +120,7 @@ func labels(l *scene.List) string {
 }
 
 func TestEscapeGivesADragUp(t *testing.T) {
-	w, _ := drawing(t, "large", view.Plan)
+	w, _ := inDrawing(t, "large", view.Plan)
 	k := speakerNamed(t, w.session.Design(), "M-090")
 	before := w.session.Doc.Design()
 	want := w.session.Result().Count
@@ -143,7 +143,7 @@ func TestEscapeGivesADragUp(t *testing.T) {
 }
 
 func TestDraggingNothingMovesTheDrawing(t *testing.T) {
-	w, _ := drawing(t, "large", view.Plan)
+	w, _ := inDrawing(t, "large", view.Plan)
 	before := w.room.View.Rig.Target
 	pressAt(w, fyne.NewPos(4, 4))
 	w.room.View.Dragged(&fyne.DragEvent{Dragged: fyne.NewDelta(40, 10)})
@@ -166,7 +166,7 @@ func TestDraggingNothingMovesTheDrawing(t *testing.T) {
 }
 
 func TestARowAndTheScreenAreDragged(t *testing.T) {
-	w, _ := drawing(t, "two-row", view.Long)
+	w, _ := inDrawing(t, "two-row", view.Long)
 	d := w.session.Doc.Design()
 	seat := place.Seats(d)[0]
 	at := seat.Local(-0.2, 0, 0.3)
@@ -197,7 +197,7 @@ func TestARowAndTheScreenAreDragged(t *testing.T) {
 }
 
 func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
-	w, f := drawing(t, "large", view.Plan)
+	w, f := inDrawing(t, "large", view.Plan)
 	k := speakerNamed(t, w.session.Design(), "M+090")
 	ev := &desktop.MouseEvent{}
 	ev.Position = where(t, w, w.session.Design().Speakers[k].At.Vec())
@@ -220,7 +220,7 @@ func TestHoverOutlinesWhatWouldBeDragged(t *testing.T) {
 }
 
 func TestAnEditDuringADragEndsIt(t *testing.T) {
-	w, _ := drawing(t, "large", view.Plan)
+	w, _ := inDrawing(t, "large", view.Plan)
 	k := speakerNamed(t, w.session.Design(), "M-090")
 	at := w.session.Design().Speakers[k].At.Vec()
 	p := where(t, w, at)

@@ -23,7 +23,7 @@ const pictureShare = 0.71
 // drawer is what lies under the picture: pages, of which one is on top, with a
 // strip of tabs.
 type drawer struct {
-	object fyne.CanvasObject
+	object *fyne.Container
 	tabs   []*tab // in the order of the tabs
 	top    *tab
 	turned func(from, to *tab) // told when another page comes to the top
@@ -56,10 +56,52 @@ func newDrawer(pages []page.Page, turned func(from, to *tab)) *drawer {
 	d.top = d.tabs[0]
 	d.top.setVisible(true)
 	d.updateTabs()
-	head := container.NewStack(canvas.NewRectangle(theme.Back),
-		container.New(layout.NewCustomPaddedLayout(2, 1, 2, 4), field.Bordered(nil, nil, strip, nil, beside)))
-	d.object = field.Bordered(head, nil, nil, nil, stack)
+	d.object = container.New(drawerLayout{}, canvas.NewRectangle(theme.Back), strip, beside, stack)
 	return d
+}
+
+// drawerLayout lays the tabs and what stands beside them over the page: in one line, or
+// in two where the window is too narrow for that.
+type drawerLayout struct{}
+
+// The edges of the line of tabs, in Fyne's points.
+const (
+	headTop, headFoot  = 2, 1
+	headLeft, headGap  = 2, 4
+	headRight          = 4
+	headSides, headEnd = headLeft + headGap + headRight, headTop + headFoot
+)
+
+// MinSize implements fyne.Layout: that of one line, as high as that of two lines is not
+// known before the width is.
+func (drawerLayout) MinSize(o []fyne.CanvasObject) fyne.Size {
+	strip, beside, page := o[1].MinSize(), o[2].MinSize(), o[3].MinSize()
+	return fyne.NewSize(max(strip.Width+headSides, beside.Width+headSides, page.Width),
+		max(strip.Height, beside.Height)+headEnd+page.Height)
+}
+
+// Layout implements fyne.Layout.
+func (drawerLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
+	ground, strip, beside, page := o[0], o[1], o[2], o[3]
+	tabs, more := strip.MinSize(), beside.MinSize()
+	high := max(tabs.Height, more.Height)
+	strip.Move(fyne.NewPos(headLeft, headTop))
+	at := fyne.NewPos(headLeft+tabs.Width+headGap, headTop)
+	foot := high + headEnd
+	if tabs.Width+more.Width+headSides > s.Width {
+		at = fyne.NewPos(headLeft, headTop+tabs.Height+headFoot)
+		foot = tabs.Height + more.Height + headEnd + headFoot
+		high = more.Height
+		strip.Resize(tabs)
+	} else {
+		strip.Resize(fyne.NewSize(tabs.Width, high))
+	}
+	beside.Move(at)
+	beside.Resize(fyne.NewSize(max(s.Width-at.X-headRight, 0), high))
+	ground.Move(fyne.NewPos(0, 0))
+	ground.Resize(fyne.NewSize(s.Width, foot))
+	page.Move(fyne.NewPos(0, foot))
+	page.Resize(fyne.NewSize(s.Width, max(s.Height-foot, 0)))
 }
 
 func (t *tab) setVisible(on bool) {
@@ -91,6 +133,7 @@ func (d *drawer) show(p page.Page) {
 	d.top = d.tabs[i]
 	d.top.setVisible(true)
 	d.updateTabs()
+	d.object.Layout.Layout(d.object.Objects, d.object.Size()) // it may take another number of lines
 	d.turned(from, d.top)
 }
 

@@ -41,7 +41,7 @@ const mouseText = `
 **Without a mouse**
 
 - Tab and Shift+Tab go from control to control: a white ring shows where the keyboard is. Enter or Space presses, opens, ticks
-- F10 or Alt opens the menus, F2 to F4 the pages, F5 the inspector, F6 the next part of the window; Ctrl+K finds any command
+- F10 or Alt opens the menus, F2 to F4, F7, F9 and F12 the pages, F5 the inspector, F6 the next part of the window; Ctrl+K finds any command
 - Loudspeakers, rows and other plates: arrows move, Enter chooses
 - Esc gives up one thing: what is typed, a menu, a dialog, a drag, a walk, a seat. Enter in a dialog does what the dialog is for
 

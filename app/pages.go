@@ -5,8 +5,11 @@ package app
 import (
 	"earline/app/page"
 	"earline/app/page/asbuilt"
+	"earline/app/page/compare"
+	"earline/app/page/lists"
 	"earline/app/page/practice"
 	"earline/app/page/proposal"
+	"earline/app/page/setout"
 	"earline/app/page/sight"
 	"earline/app/page/sound"
 )
@@ -19,6 +22,7 @@ func (w *Window) newPages() []page.Page {
 		Redraw: w.room.Redraw,
 		Status: w.showStatus,
 		Commit: w.commit,
+		Run:    w.runNamed,
 		Key:    w.key,
 		Rune:   w.rune,
 	}
@@ -27,6 +31,9 @@ func (w *Window) newPages() []page.Page {
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
 		asbuilt.New(w.session, f),
+		setout.New(w.session, f),
+		compare.New(w.session, f),
+		lists.New(w.session, f),
 		proposal.New(w.session, f),
 	}
 }

@@ -9,7 +9,7 @@ import "testing"
 func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 	q := new(queue)
 	w, f := testWindow(t, Config{Demo: "large", Post: q.Post})
-	shown := func() bool { return w.drawer.tabs[4].button.Visible() }
+	shown := func() bool { return w.drawer.tabs[len(w.drawer.tabs)-1].button.Visible() }
 	if shown() {
 		t.Error("there is a tab before there is a proposal")
 	}
@@ -41,7 +41,7 @@ func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 // Every page can be brought up by name, and its commands stand in the menu.
 func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
-	for i, title := range []string{"Sight", "Rules", "Sound", "As built"} {
+	for i, title := range []string{"Sight", "Rules", "Sound", "As built", "Set-out", "Compare", "Lists"} {
 		item := menuItem(w, "Go", title+" page")
 		if item == nil {
 			t.Fatalf("%s is not in the menu", title)

@@ -106,7 +106,7 @@ func TestThePageSleepsWhenItIsNotOnTop(t *testing.T) {
 // While a subwoofer is dragged its response is that of where it is now; given up,
 // it is that of before.
 func TestTheResponseFollowsADrag(t *testing.T) {
-	w, _ := drawing(t, "small", view.Plan)
+	w, _ := inDrawing(t, "small", view.Plan)
 	runID(t, w, "sound.bass")
 	w.win.Canvas().Capture() // which tells the view its new size
 	level := func() float64 { return heard(w).Response.Seat(0)[40] }

@@ -23,7 +23,8 @@ import "math"
 // reversed segment; Cameron and Culley 1986, "Determining the minimum
 // translational distance between two convex polyhedra"). Every u gives a lower
 // bound, so d is the greatest value over the few u that can be the greatest;
-// clearanceEllipsoid, clearanceBox and clearanceTriangle say which those are. Nothing is sampled.
+// clearanceEllipsoid, clearanceBox, clearanceCylinder and clearanceTriangle say which
+// those are. Nothing is sampled.
 //
 // Swapping A and B keeps d and turns t into 1-t. d errs by some 1e-15 of the
 // largest coordinate. Coordinates farther than 1e9 m from the solid are held at
@@ -33,10 +34,12 @@ func (s *Solid) Clearance(seg Segment) (d, t float64) {
 	if !(math.Abs(a.X)+math.Abs(a.Y)+math.Abs(a.Z)+math.Abs(b.X)+math.Abs(b.Y)+math.Abs(b.Z) < farthest) {
 		a, b = held(a), held(b)
 	}
-	if s.box {
+	switch s.form {
+	case boxForm:
 		return clearanceBox(a, b, s.half)
-	}
-	if s.tri != nil {
+	case cylinderForm:
+		return clearanceCylinder(a, b, s.half.X, s.half.Z)
+	case triangleForm:
 		return clearanceTriangle(a, b, s.tri)
 	}
 	return s.clearanceEllipsoid(a, b)

@@ -10,16 +10,18 @@ import "math"
 // t0 = 0 and t1 = 1. Ellipsoid: the roots of a quadratic in the space where it
 // is a unit ball, measured from the point nearest to the centre so that a long
 // segment loses no digits. Box: three slabs (Kay and Kajiya 1986, "Ray Tracing
-// Complex Scenes"). Triangle: where the segment goes through; one in its plane does
-// not meet it.
+// Complex Scenes"). Cylinder: the same quadratic across its axis, and one slab. Triangle:
+// where the segment goes through; one in its plane does not meet it.
 func (s *Solid) Hit(seg Segment) (t0, t1 float64, ok bool) {
 	a := held(s.local(seg.A))
 	dir := held(s.local(seg.B)).Sub(a)
-	if s.tri != nil {
+	switch s.form {
+	case triangleForm:
 		return hitTriangle(a, a.Add(dir), s.tri)
-	}
-	if s.box {
+	case boxForm:
 		return boxHit(a, dir, s.half)
+	case cylinderForm:
+		return cylinderHit(a, dir, s.half.X, s.half.Z)
 	}
 	p := Vec{a.X * s.inv.X, a.Y * s.inv.Y, a.Z * s.inv.Z}
 	q := Vec{dir.X * s.inv.X, dir.Y * s.inv.Y, dir.Z * s.inv.Z}

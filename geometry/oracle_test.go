@@ -85,10 +85,16 @@ func gap(e geometry.Ellipsoid, seg geometry.Segment, u geometry.Vec) float64 {
 	return math.Min(u.Dot(seg.A.Sub(e.Center)), u.Dot(seg.B.Sub(e.Center))) - h
 }
 
-// ellipsoidDepth searches the depth of a penetrating segment: the least overlap
-// over even directions on the sphere, the best refined, and over the circle of
-// directions square to the segment, where the overlap has a crease.
+// ellipsoidDepth searches the depth of a segment in e.
 func ellipsoidDepth(r *rand.Rand, e geometry.Ellipsoid, seg geometry.Segment) float64 {
+	return searchedDepth(r, seg, func(u geometry.Vec) float64 { return gap(e, seg, u) })
+}
+
+// searchedDepth searches the depth of a penetrating segment, given the signed
+// distance of the segment from the plane that supports the solid with an outward
+// normal: the least overlap over even directions on the sphere, the best refined, and over the circles of
+// directions square to the segment and to axes, where the overlap has creases.
+func searchedDepth(r *rand.Rand, seg geometry.Segment, gap func(u geometry.Vec) float64, axes ...geometry.Vec) float64 {
 	const n, keep = 1000, 8
 	type start struct {
 		u geometry.Vec
@@ -103,7 +109,7 @@ func ellipsoidDepth(r *rand.Rand, e geometry.Ellipsoid, seg geometry.Segment) fl
 		z := 1 - (2*float64(i)+1)/n
 		h := math.Sqrt(1 - z*z)
 		u := geometry.V(h*math.Cos(turn*float64(i)), h*math.Sin(turn*float64(i)), z)
-		c := start{u, gap(e, seg, u)}
+		c := start{u, gap(u)}
 		for j := range top {
 			if c.g > top[j].g {
 				top[j], c = c, top[j]
@@ -120,7 +126,7 @@ func ellipsoidDepth(r *rand.Rand, e geometry.Ellipsoid, seg geometry.Segment) fl
 				if !ok {
 					continue
 				}
-				if h := gap(e, seg, v); h > g {
+				if h := gap(v); h > g {
 					u, g, better = v, h, true
 				}
 			}
@@ -130,13 +136,18 @@ func ellipsoidDepth(r *rand.Rand, e geometry.Ellipsoid, seg geometry.Segment) fl
 		}
 		best = math.Max(best, g)
 	}
-	if w, ok := seg.B.Sub(seg.A).Unit(); ok {
+	for _, w := range append(axes, seg.B.Sub(seg.A)) {
+		w, ok := w.Unit()
+		if !ok {
+			continue
+		}
+		best = math.Max(best, math.Max(gap(w), gap(w.Neg())))
 		x, ok := w.Cross(geometry.V(0, 0, 1)).Unit()
 		if !ok {
 			x = geometry.V(1, 0, 0)
 		}
 		y := w.Cross(x)
-		f := func(a float64) float64 { return -gap(e, seg, x.Mul(math.Cos(a)).Add(y.Mul(math.Sin(a)))) }
+		f := func(a float64) float64 { return -gap(x.Mul(math.Cos(a)).Add(y.Mul(math.Sin(a)))) }
 		for i := range 72 {
 			a := 2 * math.Pi * float64(i) / 72
 			if f(a) < f(a-2*math.Pi/72) && f(a) <= f(a+2*math.Pi/72) {

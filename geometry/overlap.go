@@ -34,3 +34,41 @@ func Overlap(a, b Box) float64 {
 	}
 	return max(least, 0)
 }
+
+// Overlap returns how far c and b reach into each other: the length of the shortest
+// move that parts them, 0 when they are apart. Whether they are apart is exact, to
+// 1e-9 m (Distance). The depth is the least over the axis of c, the faces' normals,
+// and the ways across the axis that lead from it to a corner of b or along which an
+// edge of b shows as a point or a line: exact where edges of b run along the axis,
+// as those of a loudspeaker that is not tilted do; for any other never too little, and
+// no more than for the box about c.
+func (c Cylinder) Overlap(b Box) float64 {
+	const touch = 1e-9 // m
+	s, o := c.Solid(), b.Solid()
+	d := b.Center.Sub(c.Center)
+	least := Overlap(c.Box(), b) // what parts the box about c parts c
+	try := func(axis Vec) {
+		if n, ok := axis.Unit(); ok {
+			least = min(least, s.Reach(n)+o.Reach(n)-math.Abs(n.Dot(d)))
+		}
+	}
+	try(c.Basis.W)
+	for _, u := range [3]Vec{b.Basis.U, b.Basis.V, b.Basis.W} {
+		try(u)
+		if across := u.Cross(c.Basis.W); across.Len2() > 1e-12 { // else the edge runs along the axis
+			try(across)
+		}
+	}
+	for _, p := range b.Corners() {
+		off := p.Sub(c.Center)
+		try(off.Sub(c.Basis.W.Mul(c.Basis.W.Dot(off))))
+	}
+	if least <= 0 {
+		return 0
+	}
+	gap := Distance(&s, &o, d.Neg(), touch, touch)
+	if gap.Lower > 0 {
+		return 0
+	}
+	return min(least, -gap.Lower)
+}

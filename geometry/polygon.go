@@ -235,3 +235,18 @@ func (p Polygon) InwardNormal(edge int) Vec2 {
 	}
 	return Vec2{-d.Y, d.X}.Mul(math.Copysign(1/l, area))
 }
+
+// Centroid returns that of the area of p; zero without area.
+func (p Polygon) Centroid() Vec2 {
+	var sum Vec2
+	area := 0.0
+	for i := 2; i < len(p); i++ {
+		a := p[i-1].Sub(p[0]).Cross(p[i].Sub(p[0])) / 2
+		sum = sum.Add(p[0].Add(p[i-1]).Add(p[i]).Mul(a / 3))
+		area += a
+	}
+	if area == 0 {
+		return Vec2{}
+	}
+	return sum.Mul(1 / area)
+}

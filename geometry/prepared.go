@@ -4,22 +4,34 @@ package geometry
 
 import "math"
 
-// Solid is an ellipsoid, a box or a triangle made ready for the inner loops:
-// Clearance, Hit and Scratch.Visible. Build one with Ellipsoid.Solid, Box.Solid or
-// Triangle.Solid and use it by pointer (it fills some four cache lines); the zero value is no solid. A
+// Solid is an ellipsoid, a box, a cylinder or a triangle made ready for the inner loops:
+// Clearance, Hit and Scratch.Visible. Build one with Ellipsoid.Solid, Box.Solid,
+// Cylinder.Solid or Triangle.Solid and use it by pointer (it fills some four cache lines); the zero value is no solid. A
 // Solid is never changed after it is built, so any number of goroutines may
 // share it.
 type Solid struct {
-	box    bool
+	form   form
 	tri    *Triangle // about center, for a triangle only
 	center Vec
 	basis  Basis
-	half   Vec // half-axes or half-sizes; an ellipsoid's sorted, longest first
+	// half-axes or half-sizes; an ellipsoid's sorted, longest first; a cylinder's
+	// radius twice, then half its height
+	half   Vec
 	inv    Vec // 1/half, ellipsoids only
 	sq     Vec // half squared, ellipsoids only
 	radius float64
 	flat   bool // an ellipsoid too flat for the quick path of Clearance
 }
+
+// form is the shape of a Solid.
+type form uint8
+
+const (
+	ellipsoidForm form = iota
+	boxForm
+	cylinderForm
+	triangleForm
+)
 
 // thinnest is the least half-size a prepared solid has, in metres. A solid of
 // no thickness is given this much, so that no formula divides by zero; no
@@ -71,7 +83,14 @@ func (e Ellipsoid) Solid() Solid {
 // less counts as 1e-9 m.
 func (b Box) Solid() Solid {
 	h := Vec{atLeastThinnest(b.Half.X), atLeastThinnest(b.Half.Y), atLeastThinnest(b.Half.Z)}
-	return Solid{box: true, center: b.Center, basis: b.Basis, half: h, radius: h.Len()}
+	return Solid{form: boxForm, center: b.Center, basis: b.Basis, half: h, radius: h.Len()}
+}
+
+// Solid returns c prepared for the inner loops. A radius or half-height that is
+// zero or less counts as 1e-9 m.
+func (c Cylinder) Solid() Solid {
+	r, h := atLeastThinnest(c.Radius), atLeastThinnest(c.Half)
+	return Solid{form: cylinderForm, center: c.Center, basis: c.Basis, half: Vec{r, r, h}, radius: math.Hypot(r, h)}
 }
 
 // Bound returns the smallest sphere about s's centre that holds s.
@@ -82,11 +101,13 @@ func (s *Solid) Bound() Sphere { return Sphere{s.center, s.radius} }
 // axes, and s reaches no farther than this along any in that plane: a move so far
 // frees the segment.
 func (s *Solid) Deepest() float64 {
-	if s.tri != nil {
+	switch s.form {
+	case triangleForm:
 		return s.radius
-	}
-	if !s.box {
+	case ellipsoidForm:
 		return s.half.Y // sorted
+	case cylinderForm:
+		return s.half.X // square to the segment and to the axis
 	}
 	a, b, c := s.half.X, s.half.Y, s.half.Z
 	return math.Sqrt(a*a + b*b + c*c - max(a, b, c)*max(a, b, c))

@@ -155,6 +155,20 @@ func (sc *Scratch) addConic(q conic) int {
 	return len(sc.conics) - 1
 }
 
+// shadow adds the part of t that s hides from the eye; hidden reports that the eye
+// is inside s.
+func (sc *Scratch) shadow(s *Solid, eye Vec, t *Target) (hidden bool) {
+	switch s.form {
+	case boxForm:
+		return sc.boxShadow(s, eye, t)
+	case cylinderForm:
+		return sc.cylinderShadow(s, eye, t)
+	case triangleForm:
+		return sc.triangleShadow(s, eye, t)
+	}
+	return sc.ellipsoidShadow(s, eye, t)
+}
+
 // ellipsoidShadow adds the part of t that s hides from the eye; hidden reports
 // that the eye is inside s.
 //

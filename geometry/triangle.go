@@ -25,7 +25,7 @@ func (t Triangle) Normal() (n Vec, ok bool) {
 // Solid returns t prepared for the inner loops. A triangle without area is a line or
 // a point.
 func (t Triangle) Solid() Solid {
-	s := Solid{tri: new(Triangle), center: t.Center(), basis: WorldBasis()}
+	s := Solid{form: triangleForm, tri: new(Triangle), center: t.Center(), basis: WorldBasis()}
 	for i, p := range t {
 		s.tri[i] = held(p.Sub(s.center))
 		s.radius = max(s.radius, s.tri[i].Len())

@@ -23,15 +23,17 @@ type span struct{ lo, hi float64 }
 // Visible returns the share of target's area, in [0, 1], that the eye sees past
 // the solids: those whose index is in pick, or all when pick is nil. A point is
 // hidden when the straight line from the eye to it, both ends included, meets a
-// solid; but a target that lies in the face of a box (within 1e-6 m) is not
-// hidden by that box from an eye before the face. An eye inside a solid or on
+// solid; but a target that lies in the face of a box or a cylinder, or touches a
+// cylinder's side (within 1e-6 m), is not hidden by it from an eye before the face. An eye inside a solid or on
 // its surface sees nothing; so does, of the part that is inside a solid, any
 // eye. A target without area is a point: 1 or 0. An eye in the target's plane
 // sees what its lines in that plane reach.
 // Visible allocates nothing once sc has grown to the scene.
 //
 // Method: in the target's plane the shadow of an ellipsoid is bounded by a
-// conic and a line, that of a box or a triangle by lines (ellipsoidShadow, boxShadow, triangleShadow). The
+// conic and a line, that of a box or a triangle by lines (ellipsoidShadow,
+// boxShadow, triangleShadow); that of a
+// cylinder is put together of such pieces (cylinderShadow). The
 // target is cut into upright strips wherever two outlines meet or one turns
 // round. Within a strip the order of all outlines is settled, so it is the order
 // of their mean heights, which are known in closed form (conic.means), and the
@@ -98,18 +100,6 @@ func (sc *Scratch) VisibleWithin(walls []Wall, eye Vec, target Target, solids []
 		return 0
 	}
 	return min(share, 1)
-}
-
-// shadow adds the part of t that s hides from the eye; hidden reports that the eye is
-// inside s.
-func (sc *Scratch) shadow(s *Solid, eye Vec, t *Target) (hidden bool) {
-	switch {
-	case s.box:
-		return sc.boxShadow(s, eye, t)
-	case s.tri != nil:
-		return sc.triangleShadow(s, eye, t)
-	}
-	return sc.ellipsoidShadow(s, eye, t)
 }
 
 // Alone returns the share of the target that, in the last Visible, the n-th of the

@@ -159,14 +159,19 @@ func randomScene(r *rand.Rand) (eye geometry.Vec, f flat, solids []geometry.Soli
 		// Near the line from the eye to the target, now and then past its end.
 		at := eye.Lerp(center, geomtest.Between(r, 0.1, 1.1)).Add(geomtest.Point(r, 0.6*size+0.1))
 		k := geomtest.Size(r, 0.1, 1)
-		if r.IntN(2) == 0 {
+		switch r.IntN(3) {
+		case 0:
 			e := geomtest.Ellipsoid(r)
 			e.Center, e.Radii = at, e.Radii.Mul(k)
 			solids = append(solids, e.Solid())
-		} else {
+		case 1:
 			b := geomtest.Box(r)
 			b.Center, b.Half = at, b.Half.Mul(k)
 			solids = append(solids, b.Solid())
+		default:
+			c := geomtest.Cylinder(r)
+			c.Center, c.Radius, c.Half = at, c.Radius*k, c.Half*k
+			solids = append(solids, c.Solid())
 		}
 	}
 	return eye, f, solids

@@ -102,6 +102,7 @@ const (
 func (d *Design) Clone() *Design {
 	c := *d
 	c.Room.Footprint = slices.Clone(d.Room.Footprint)
+	c.Room.Ceiling.Planes = slices.Clone(d.Room.Ceiling.Planes)
 	c.Room.Features = slices.Clone(d.Room.Features)
 	c.Room.Materials = slices.Clone(d.Room.Materials)
 	for i := range c.Room.Materials {

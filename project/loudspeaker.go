@@ -23,8 +23,11 @@ type Model struct {
 	// AimRight and AimUp are the angle of the axis built into the box.
 	AimRight unit.Degrees `json:"aim_right_deg,omitempty"`
 	AimUp    unit.Degrees `json:"aim_up_deg,omitempty"`
-	// Sensitivity is dB SPL at 1 m for 2.83 V.
+	// Sensitivity is dB SPL at 1 m for Volts; Space what that was measured in, empty
+	// for not said (see SensedIn). It counts for subwoofers only: higher up the front
+	// of the box is all the wall there is.
 	Sensitivity float64 `json:"sensitivity_db"`
+	Space       Space   `json:"sensitivity_in,omitempty"`
 	Power       float64 `json:"power_w"` // rated, continuous
 	// Impedance is the nominal one, ohms; 0 is not known, and means 8.
 	Impedance float64 `json:"impedance_ohm,omitempty"`
@@ -32,6 +35,9 @@ type Model struct {
 	// is not known. Enclosure says how it goes on falling; empty means sealed.
 	Cutoff    float64   `json:"low_cutoff_hz,omitempty"`
 	Enclosure Enclosure `json:"enclosure,omitempty"`
+	// Excursion is how far each subwoofer driver may move to one side, peak,
+	// millimetres (the linear excursion of data sheets); 0 is not known.
+	Excursion float64 `json:"excursion_mm,omitempty"`
 	// Polar is how it radiates, as measured; otherwise the nominal coverage
 	// serves.
 	Polar   Polar       `json:"polar,omitzero"`

@@ -28,7 +28,8 @@ type Corner struct {
 }
 
 // Ceiling is flat, or slopes evenly in one direction across the whole extent of
-// the footprint.
+// the footprint; Planes take from it what is higher than they are. It is never
+// lower than its neighbourhood but at a wall: the room is convex upwards.
 type Ceiling struct {
 	Slope Slope `json:"slope"`
 	// Height is the height of a flat ceiling, or at the wall where the slope
@@ -37,6 +38,9 @@ type Ceiling struct {
 	// FarHeight is the height where the slope ends: the back wall, or the right
 	// wall. Not used by a flat ceiling.
 	FarHeight unit.Length `json:"far_height_m,omitempty"`
+	// Planes are the further slopes of a gable, a hip, a double slope. From version 2
+	// of the file on.
+	Planes []CeilingPlane `json:"planes,omitempty"`
 }
 
 // Slope is the direction in which a ceiling slopes.
@@ -50,7 +54,7 @@ const (
 )
 
 // Feature is something built into the room: an upright box, turned about the
-// vertical through the middle of its base. All but a window stand in the way of
+// vertical through the middle of its base, or a round column. All but a window stand in the way of
 // sight: a door with its leaf, a light or a vent as far as it hangs below the
 // ceiling.
 type Feature struct {
@@ -59,11 +63,14 @@ type Feature struct {
 	Name string      `json:"name,omitempty"`
 	// At is the middle of its base.
 	At Point `json:"at"`
-	// Length is its size along x, Width along y before turning, Height up.
+	// Length is its size along x, Width along y before turning, Height up. Of a
+	// round column Length is the diameter, and Width as much or 0; see Across.
 	Length unit.Length  `json:"length_m"`
-	Width  unit.Length  `json:"width_m"`
+	Width  unit.Length  `json:"width_m,omitempty"`
 	Height unit.Length  `json:"height_m"`
 	Turn   unit.Degrees `json:"turn_deg,omitempty"` // from x towards y
+	// Round makes a column an upright cylinder. From version 2 of the file on.
+	Round bool `json:"round,omitempty"`
 	// Swing says how a door opens; empty for everything else.
 	Swing Swing `json:"swing,omitempty"`
 	// Material is the ID of what it is made of; empty: as the walls.
@@ -126,8 +133,12 @@ type Screen struct {
 	Gain        float64 `json:"gain"`
 }
 
-// Box returns the solid of f.
+// Box returns the solid of f; of a round column the box along the room's axes that
+// just holds it, for which see Cylinder.
 func (f Feature) Box() geometry.Box {
+	if c, ok := f.Cylinder(); ok {
+		return c.Box()
+	}
 	return geometry.Box{
 		Center: f.At.Vec().Add(geometry.Vec{Z: float64(f.Height) / 2}),
 		Basis:  geometry.YawBasis(f.Turn.Radians()),

@@ -18,32 +18,6 @@ func (r Room) Polygon() geometry.Polygon {
 	return p
 }
 
-// CeilingAt returns the height of the ceiling above the floor at (x, y), in
-// metres. Beyond the footprint it goes on in the same plane.
-func (r Room) CeilingAt(x, y float64) float64 {
-	c := r.Ceiling
-	h, far := float64(c.Height), float64(c.FarHeight)
-	switch c.Slope {
-	case FrontToBack:
-		if lo, hi := r.Polygon().Bounds(); hi.X > lo.X {
-			return h + (far-h)*(x-lo.X)/(hi.X-lo.X)
-		}
-	case LeftToRight:
-		if lo, hi := r.Polygon().Bounds(); hi.Y > lo.Y {
-			return h + (far-h)*(y-lo.Y)/(hi.Y-lo.Y)
-		}
-	}
-	return h
-}
-
-// CeilingNormal returns the unit normal of the ceiling, into the room.
-func (r Room) CeilingNormal() geometry.Vec {
-	h := r.CeilingAt(0, 0)
-	n := geometry.Vec{X: r.CeilingAt(1, 0) - h, Y: r.CeilingAt(0, 1) - h, Z: -1}
-	u, _ := n.Unit()
-	return u
-}
-
 // WallNormal returns the unit normal, into the room, of the wall nearest p.
 func (r Room) WallNormal(p geometry.Vec2) geometry.Vec2 {
 	poly := r.Polygon()

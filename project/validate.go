@@ -21,6 +21,7 @@ import (
 // choice, generous beside any private room.
 const (
 	MaxCorners  = 64
+	MaxPlanes   = 8 // of a ceiling, further ones
 	MaxFeatures = 200
 	MaxModels   = 100 // of chairs, and of loudspeakers
 	MaxRows     = 40
@@ -30,6 +31,7 @@ const (
 	MaxDrivers  = 8 // of one loudspeaker model
 
 	maxPlace  = 100   // m, of any coordinate
+	minHeight = 0.5   // m, of a ceiling
 	maxHeight = 30    // m, of a ceiling
 	minArea   = 1     // square metres of floor
 	minEdge   = 0.001 // m, between neighbouring corners
@@ -115,14 +117,16 @@ func (c *checker) fault(field, found, allowed string) {
 }
 
 func (c *checker) room(r Room) {
+	before := len(c.faults)
 	c.footprint("room.footprint", r)
 	oneOf(c, "room.ceiling.slope", r.Ceiling.Slope, Flat, FrontToBack, LeftToRight)
-	c.length("room.ceiling.height_m", r.Ceiling.Height, 0.5, maxHeight)
+	c.length("room.ceiling.height_m", r.Ceiling.Height, minHeight, maxHeight)
 	lo := 0.0
 	if s := r.Ceiling.Slope; s == FrontToBack || s == LeftToRight {
-		lo = 0.5
+		lo = minHeight
 	}
 	c.length("room.ceiling.far_height_m", r.Ceiling.FarHeight, lo, maxHeight)
+	c.ceilingPlanes(r, len(c.faults) == before)
 
 	for i := range c.count("room.features", len(r.Features), 0, MaxFeatures) {
 		f, at := r.Features[i], fmt.Sprintf("room.features[%d].", i)
@@ -130,7 +134,7 @@ func (c *checker) room(r Room) {
 		c.text(at+"name", f.Name, maxName)
 		c.point(at+"at", f.At)
 		c.length(at+"length_m", f.Length, 0.001, maxPlace)
-		c.length(at+"width_m", f.Width, 0.001, maxPlace)
+		c.round(at, f)
 		c.length(at+"height_m", f.Height, 0.001, maxPlace)
 		c.angle(at+"turn_deg", f.Turn, -360, 360)
 		if f.Kind == Door {
@@ -307,6 +311,10 @@ func (c *checker) models(models []Model) map[string]bool {
 		if m.Enclosure != "" {
 			oneOf(c, at+"enclosure", m.Enclosure, Sealed, Ported)
 		}
+		if m.Space != "" {
+			oneOf(c, at+"sensitivity_in", m.Space, FreeField, HalfSpace)
+		}
+		c.given(at+"excursion_mm", m.Excursion, 0.1, 100, " mm")
 		c.polar(at+"polar.", m.Polar)
 		c.between(at+"mass_kg", m.Mass, 0.01, 2000, " kg")
 		c.length(at+"cutout_width_m", m.CutoutW, 0, 5)

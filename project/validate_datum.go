@@ -25,7 +25,7 @@ func (c *checker) datum(t Datum, r Room) {
 	if t.From == StructuralFloor && t.Height >= 0.1 && t.FloorBuildup <= 1 && t.Height <= t.FloorBuildup {
 		c.fault("datum.height_m", figure(float64(t.Height))+" m", "above floor_buildup_m: the line would run under the finished floor")
 	}
-	if allowed := r.acrossFrom(); t.Across != "" && !slices.Contains(allowed, t.Across) {
+	if allowed := r.AcrossFrom(); t.Across != "" && !slices.Contains(allowed, t.Across) {
 		c.fault("datum.across_from", quote(t.Across), strings.Join(allowed, ", "))
 	}
 	walls := len(r.Footprint)
@@ -34,9 +34,9 @@ func (c *checker) datum(t Datum, r Room) {
 	}
 }
 
-// acrossFrom returns what can be measured across the room from: the centre line, and the
-// walls that run along the room more than across it.
-func (r Room) acrossFrom() []string {
+// AcrossFrom returns what can be measured across the room from, as Datum.Across says it:
+// the centre line, and the walls that run along the room more than across it.
+func (r Room) AcrossFrom() []string {
 	names := []string{CentreLine}
 	poly := r.Polygon()
 	for i, name := range r.WallNames() {

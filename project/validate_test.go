@@ -50,6 +50,18 @@ func TestValidate(t *testing.T) {
 			[]string{"loudspeaker_models[0].depth_m: 0 m, allowed: 0.01 m to 5 m"}},
 		{"negative size", func(d *project.Design) { d.Chairs[0].PanWidth = -0.5 },
 			[]string{"chair_models[0].pan_width_m: -0.5 m, allowed: 0.2 m to 3 m"}},
+		{"a round soffit", func(d *project.Design) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Soffit, Length: 0.3, Height: 1, Round: true})
+		}, []string{"room.features[0].round: true for a soffit, allowed: for a column only"}},
+		{"a round column wider than long", func(d *project.Design) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Length: 0.3, Width: 0.4, Height: 1, Round: true})
+		}, []string{"room.features[0].width_m: 0.4 m of a round column of 0.3 m, allowed: as length_m, its diameter, or left out"}},
+		{"a round column without a width", func(d *project.Design) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Length: 0.3, Height: 1, Round: true})
+		}, nil},
+		{"a square column without a width", func(d *project.Design) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Length: 0.3, Height: 1})
+		}, []string{"room.features[0].width_m: 0 m, allowed: 0.001 m to 100 m"}},
 		{"two corners", func(d *project.Design) { d.Room.Footprint = d.Room.Footprint[:2] },
 			[]string{"room.footprint: 2 entries, allowed: 3 to 64"}},
 		{"self-crossing footprint", func(d *project.Design) {

@@ -58,3 +58,26 @@ func BenchmarkBuildAgain(b *testing.B) {
 		builder.Build(d, r, scene.Default())
 	}
 }
+
+// BenchmarkFade is one step of a fade: half the rows and loudspeakers differ.
+func BenchmarkFade(b *testing.B) {
+	was := demo(b, "large")
+	is := was.Clone()
+	for i := range is.Speakers {
+		if i%2 == 0 {
+			is.Speakers[i].At.Z += 0.2
+		}
+	}
+	is.Seating.Rows[1].Riser += 0.1
+	var builder scene.Builder
+	o := scene.Default()
+	share := 0.0
+	b.ReportAllocs()
+	for b.Loop() {
+		if share += 0.02; share > 0.99 {
+			share = 0.02
+		}
+		o.Fade = &scene.Fade{Was: was, Share: share}
+		builder.Build(is, nil, o)
+	}
+}

@@ -68,6 +68,8 @@ type Options struct {
 	// Ghost is a proposed design; nil for none. Things that it moves are shown at
 	// both places. It must not be changed while Build runs.
 	Ghost *project.Design
+	// Fade shows another design of the room in part or in whole; nil for none.
+	Fade *Fade
 	// Heat is a value over the floor; nil for none.
 	Heat *Heat
 	// Traces are paths of sound and Patches parts of surfaces to highlight.
@@ -101,12 +103,18 @@ type painter struct {
 // changes d or r meanwhile.
 func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Builder).Build(d, r, o) }
 
+// painterOf returns what the parts of a picture of d are drawn by.
+func painterOf(d *project.Design, r *sight.Result, o Options) *painter {
+	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
+}
+
 // Builder builds one picture after another and uses again what is as it was: the
 // room, the chairs and the people while only loudspeakers move. The zero value is
 // ready to use, by one goroutine at a time.
 type Builder struct {
 	of    fixture
 	fixed []List // of its parts; shared by all lists made since
+	faded *faded // nil before the first
 }
 
 // fixture is all that the fixed parts of a picture are drawn from.
@@ -129,9 +137,15 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if o.Palette == (Palette{}) {
 		o.Palette = Lamplight()
 	}
-	s := &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
+	if f := o.Fade; f != nil && f.Share <= 0 { // the other one alone; nothing is known of who hears what in it
+		o.FromSeat = sameSeat(d, f.Was, o.FromSeat)
+		d, r, o.Rays = f.Was, nil, NoRays
+		o.Seat, o.Speaker, o.Hovered, o.Opened, o.Dims, o.Mark = None, None, place.Item{}, nil, nil, nil
+		o.Fade = &Fade{Was: d, From: f.From}
+	}
+	s := painterOf(d, r, o)
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops}
-	rest := []func(*painter){(*painter).speakers, (*painter).section}
+	rest := []func(*painter){(*painter).speakers, (*painter).section, (*painter).pointed}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {
@@ -139,6 +153,21 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).clashes, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
 	list := &List{Sky: s.ink.Sky, Ground: s.ink.Ground}
+	if o.Fade.between() {
+		b.fade(d, s.o).at(list, float32(o.Fade.Share))
+		s.list = list
+		s.o.Rays, s.o.Speaker, s.o.Seat = NoRays, None, None
+		if o.Fade.Share < 0.5 {
+			s.pointed()
+			was := painterOf(o.Fade.Was, nil, s.o)
+			was.list, was.o.Fade = list, nil
+			s = was
+		}
+		for _, part := range []func(*painter){(*painter).section, (*painter).pointed, (*painter).labels} {
+			part(s)
+		}
+		return list
+	}
 	// Side by side, each into a list of its own: an edit waits for this.
 	var done crew.Crew
 	draw := func(parts []func(*painter), s painter) []List {

@@ -53,8 +53,8 @@ func Walk(at geometry.Vec, heading, pitch float64) Camera {
 func extent(d *project.Design) (lo, hi geometry.Vec) {
 	a, b := d.Room.Polygon().Bounds()
 	lo, hi = geometry.Vec{X: a.X, Y: a.Y}, geometry.Vec{X: b.X, Y: b.Y}
-	for _, c := range d.Room.Footprint {
-		hi.Z = max(hi.Z, d.Room.CeilingAt(float64(c.X), float64(c.Y)))
+	if _, top := d.Room.Slopes().Range(d.Room.Polygon()); top > 0 {
+		hi.Z = top
 	}
 	if !(hi.Sub(lo).Len() > 0.1) {
 		hi = lo.Add(geometry.Vec{X: 1, Y: 1, Z: 1})

@@ -32,6 +32,10 @@ func (s *painter) features() {
 				outline(lines, box)
 			}
 		case project.Column:
+			if f.Round {
+				roundColumn(p, box.Half)
+				break
+			}
 			column(p, box.Half)
 		case project.Stage, project.Counter:
 			stage(p, box.Half)
@@ -117,6 +121,56 @@ func column(p pen, half geometry.Vec) {
 	part(0, dado, 0, plainSkin(walnut))
 	part(dado, railTop, 0.001, plainSkin(bronze))
 	part(railTop, h, 0.004, plainSkin(cloth.times(0.85)))
+}
+
+// roundSides is how many sides a round column is drawn with: its edges lie 0.12 % of
+// the radius inside the true one.
+const roundSides = 64
+
+// roundColumn draws column round.
+func roundColumn(p pen, half geometry.Vec) {
+	h := 2 * half.Z
+	if h < 1.2*railTop {
+		p.drum(half.X, half.Z, walnut)
+		return
+	}
+	z := -half.Z
+	part := func(z0, z1, in float64, c RGB) {
+		p.by(0, 0, z+(z0+z1)/2).drum(max(half.X-in, 0.01), (z1-z0)/2, c)
+	}
+	part(0, dado, 0, walnut)
+	part(dado, railTop, 0.001, bronze)
+	part(railTop, h, 0.004, cloth.times(0.85))
+}
+
+// drum draws an upright cylinder about p's W.
+func (p pen) drum(r, half float64, c RGB) {
+	p.lathe([]turning{{r: 0, z: -half, c: c}, {r: r, z: -half, c: c}, {r: r, z: half, c: c}, {r: 0, z: half, c: c}}, roundSides, 1)
+}
+
+// rims draws the edges of a feature: of a round column the rims of its foot and top and
+// four lines between.
+func rims(l *Lines, f project.Feature, ink RGB) {
+	c, ok := f.Cylinder()
+	if !ok {
+		edges(l, f.Box(), ink)
+		return
+	}
+	at := func(i int, z float64) geometry.Vec {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / roundSides)
+		return c.Center.Add(geometry.Vec{X: c.Radius * cos, Y: c.Radius * sin, Z: z})
+	}
+	if !at(0, c.Half).Finite() {
+		return
+	}
+	for i := range roundSides {
+		for _, z := range [2]float64{-c.Half, c.Half} {
+			l.stroke(at(i, z), at(i+1, z), ink)
+		}
+		if i%(roundSides/4) == 0 {
+			l.stroke(at(i, -c.Half), at(i, c.Half), ink)
+		}
+	}
 }
 
 // stage draws a low podium: walnut sides, a lighter top with a bronze edge.

@@ -109,7 +109,7 @@ func (s *painter) halo(m *Mesh, f project.Feature) {
 		return
 	}
 	p := m.pen()
-	nor, _ := geometry.Vec{X: s.plan.rise.X, Y: s.plan.rise.Y, Z: -1}.Unit()
+	nor := s.plan.slopes[s.plan.slopes.Over(at.X, at.Y)].Down()
 	rings := [3]float64{r0, (2*r0 + r1) / 3, r1}
 	glow := [3]float64{0.34, 0.12, 0}
 	var ids [3][n]uint32

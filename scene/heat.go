@@ -188,7 +188,8 @@ func (c *contours) label(write func(level float64, at geometry.Vec)) {
 	}
 }
 
-// Trace is a path of sound to draw: from a loudspeaker by a surface to an ear.
+// Trace is a path to draw: of sound, from a loudspeaker by a surface to an ear, or of a
+// cable.
 type Trace struct {
 	Points []geometry.Vec
 	Text   string // at its second point; may be empty

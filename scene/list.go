@@ -27,6 +27,9 @@ type Mesh struct {
 	// Alpha is 1 for an opaque mesh. Less makes it translucent: drawn after all
 	// opaque ones, farthest first, writing no depth.
 	Alpha float32
+	// Whole shows of a translucent mesh only what is nearest to the eye, as of a solid
+	// thing that fades.
+	Whole bool
 	// Unlit meshes show their colours as they are (a lit screen, a ray).
 	Unlit bool
 	// OneSided draws only the faces turned towards the eye: right for every closed

@@ -4,6 +4,7 @@ package scene
 
 import (
 	"fmt"
+	"slices"
 
 	"earline/project"
 	"earline/project/crew"
@@ -24,15 +25,31 @@ type Object struct {
 func Objects(d *project.Design, people bool) []Object {
 	o := Default()
 	o.Client, o.People, o.Palette = true, people, Lamplight()
-	whole := painter{d: d, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
+	whole := painterOf(d, nil, o)
 
-	type job struct {
-		Object
-		draw func(s *painter)
+	jobs := whole.parts()
+	lists := whole.draw(jobs)
+	var out []Object
+	for i, j := range jobs {
+		if m := lists[i].Meshes; len(m) > 0 {
+			out = append(out, Object{j.group, j.name, m})
+		}
 	}
-	var jobs []job
+	return out
+}
+
+// component is what an Object is drawn by.
+type component struct {
+	group, name string
+	draw        func(s *painter)
+}
+
+// parts returns how the room is drawn part by part.
+func (whole *painter) parts() []component {
+	d := whole.d
+	var out []component
 	add := func(group, name string, draw func(s *painter)) {
-		jobs = append(jobs, job{Object{Group: group, Name: name}, draw})
+		out = append(out, component{group, name, draw})
 	}
 	if len(whole.plan.corners) >= 3 {
 		for i := range whole.plan.corners {
@@ -83,32 +100,30 @@ func Objects(d *project.Design, people bool) []Object {
 	}
 	for i := range d.Seating.Rows {
 		seats := rowSeats(whole.seats, i+1)
-		add("Seating", fmt.Sprintf("row %d", i+1), func(s *painter) { s.seats = seats; s.chairs() })
-		if people {
-			add("People", fmt.Sprintf("row %d", i+1), func(s *painter) { s.seats = seats; s.people() })
+		add("Seating", fmt.Sprintf("row %d", i+1), func(s *painter) { s.ofRow(i+1, seats); s.chairs() })
+		if whole.o.People {
+			add("People", fmt.Sprintf("row %d", i+1), func(s *painter) { s.ofRow(i+1, seats); s.people() })
 		}
 	}
 	for i := range d.Speakers {
 		add("Loudspeakers", d.Speakers[i].Name(), func(s *painter) { s.boxes = s.boxes[i : i+1]; s.speakers() })
 	}
+	return out
+}
 
-	lists := make([]List, len(jobs))
+// draw draws parts side by side, each into a list of its own.
+func (whole *painter) draw(parts []component) []List {
+	lists := make([]List, len(parts))
 	var done crew.Crew
-	for i := range jobs {
+	for i := range parts {
 		done.Go(func() {
-			s := whole
+			s := *whole
 			s.list = &lists[i]
-			jobs[i].draw(&s)
+			parts[i].draw(&s)
 		})
 	}
 	done.Wait()
-	var out []Object
-	for i, j := range jobs {
-		if j.Meshes = lists[i].Meshes; len(j.Meshes) > 0 {
-			out = append(out, j.Object)
-		}
-	}
-	return out
+	return lists
 }
 
 // only has s draw a copy of its design in which keep has left one thing.
@@ -116,6 +131,12 @@ func (s *painter) only(keep func(d *project.Design)) {
 	d := *s.d
 	keep(&d)
 	s.d = &d
+}
+
+// ofRow has s draw the seats of one row, counted from 1.
+func (s *painter) ofRow(row int, seats []place.Seat) {
+	before := slices.IndexFunc(s.seats, func(o place.Seat) bool { return o.Row == row })
+	s.o.Seat, s.o.FromSeat, s.seats = s.o.Seat-before, s.o.FromSeat-before, seats
 }
 
 // rowSeats returns the seats of a row, counted from 1.

@@ -11,7 +11,7 @@ func (s *painter) opened() {
 		switch {
 		case it.Index < 0:
 		case it.Kind == place.FeatureItem && it.Index < len(s.d.Room.Features):
-			edges(l, s.d.Room.Features[it.Index].Box(), s.ink.Selected)
+			rims(l, s.d.Room.Features[it.Index], s.ink.Selected)
 		case it.Kind == place.TreatmentItem && it.Index < len(s.d.Room.Treatments):
 			t := s.d.Room.Treatments[it.Index]
 			if c, ok := s.carrier(t.Wall); ok {

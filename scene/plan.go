@@ -16,12 +16,19 @@ type plan struct {
 	corners geometry.Polygon
 	tris    [][3]geometry.Vec2
 	lo, hi  geometry.Vec2
-	// The ceiling is the plane z = rise.X x + rise.Y y + rise.Z.
-	rise geometry.Vec
+	slopes  geometry.Ceiling
+	parts   []part // of the ceiling
+}
+
+// part is the floor under one slope of the ceiling; its plan has outline and
+// triangles only.
+type part struct {
+	plan
+	slope geometry.Slope
 }
 
 // ceiling returns the height of the ceiling at (x, y), in metres.
-func (p plan) ceiling(x, y float64) float64 { return p.rise.X*x + p.rise.Y*y + p.rise.Z }
+func (p plan) ceiling(x, y float64) float64 { return p.slopes.At(x, y) }
 
 // planOf returns the plan of r; one without corners when r has no area.
 func planOf(r project.Room) plan {
@@ -32,12 +39,24 @@ func planOf(r project.Room) plan {
 	if corners.Area() < 0 {
 		slices.Reverse(corners)
 	}
-	p := plan{corners: corners}
+	p := plan{corners: corners, slopes: r.Slopes()}
 	p.lo, p.hi = corners.Bounds()
-	h := r.CeilingAt(0, 0)
-	p.rise = geometry.Vec{X: r.CeilingAt(1, 0) - h, Y: r.CeilingAt(0, 1) - h, Z: h}
 	for _, t := range corners.Triangulate() {
 		p.tris = append(p.tris, [3]geometry.Vec2{corners[t[0]], corners[t[1]], corners[t[2]]})
+	}
+	for _, piece := range p.slopes.Pieces(corners) {
+		under := part{plan{corners: piece.Outline}, p.slopes[piece.Slope]}
+		for _, t := range p.tris {
+			for _, cut := range p.slopes.Pieces(t[:]) {
+				if cut.Slope != piece.Slope {
+					continue
+				}
+				for i := 2; i < len(cut.Outline); i++ {
+					under.tris = append(under.tris, [3]geometry.Vec2{cut.Outline[0], cut.Outline[i-1], cut.Outline[i]})
+				}
+			}
+		}
+		p.parts = append(p.parts, under)
 	}
 	return p
 }

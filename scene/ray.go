@@ -229,6 +229,9 @@ func (s *painter) highlight(name string, alpha float32, blockers []int) *Mesh {
 		case part.Ellipsoid != nil:
 			e := part.Ellipsoid
 			m.pen().to(e.Center, e.Basis).ball(e.Radii.Add(geometry.Vec{X: more, Y: more, Z: more}), 16, c)
+		case part.Cylinder != nil:
+			c := part.Cylinder
+			m.pen().to(c.Center, c.Basis).drum(c.Radius+more, c.Half+more, s.ink.Hides)
 		case part.Box != nil:
 			b := part.Box
 			m.pen().to(b.Center, b.Basis).bevel(b.Half.Add(geometry.Vec{X: more, Y: more, Z: more}), 0.01, plainSkin(c))

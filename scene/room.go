@@ -111,12 +111,9 @@ func (s *painter) wall(m *Mesh, edge int) {
 		}
 		return c
 	}
-	n := clampInt(int(math.Round(length/panelSize)), 1, 60)
-	pitch := length / float64(n)
-	gap := min(panelGap, pitch/8)
-	for i := range n {
-		x0, x1 := float64(i)*pitch, float64(i+1)*pitch
+	panel := func(x0, x1, gap float64) {
 		// Lamps wash the middle of each panel most.
+		pitch := x1 - x0
 		cols := [5]float64{x0 + gap, x0 + pitch*0.27, (x0 + x1) / 2, x1 - pitch*0.27, x1 - gap}
 		swell := [5]float64{0.86, 0.965, 1, 0.965, 0.86}
 		for band := range rows - 1 {
@@ -139,15 +136,27 @@ func (s *painter) wall(m *Mesh, edge int) {
 			p.plain(point(x, 0), point(x, top(x)), point(x+gap, top(x+gap)), point(x+gap, 0), dark)
 		}
 	}
+	bends := s.plan.slopes.Edge(a, b) // of the upper edge: panels end there
+	for k := 1; k < len(bends); k++ {
+		from, long := bends[k-1].X, bends[k].X-bends[k-1].X
+		n := clampInt(int(math.Round(long/panelSize)), 1, 60)
+		pitch := long / float64(n)
+		for i := range n {
+			panel(from+float64(i)*pitch, from+float64(i+1)*pitch, min(panelGap, pitch/8))
+		}
+	}
 }
 
 // ceiling draws the ceiling.
 func (s *painter) ceiling(m *Mesh) {
 	p := m.pen()
-	n, _ := geometry.Vec{X: s.plan.rise.X, Y: s.plan.rise.Y, Z: -1}.Unit()
-	s.plan.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
-		return p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y)}, n, s.plan.overhead(x, y))
-	}, func(a, b, c uint32) { p.tri(a, c, b) })
+	for i := range s.plan.parts {
+		under := &s.plan.parts[i]
+		n := under.slope.Down()
+		under.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
+			return p.vertex(geometry.Vec{X: x, Y: y, Z: under.slope.At(x, y)}, n, s.plan.overhead(x, y))
+		}, func(a, b, c uint32) { p.tri(a, c, b) })
+	}
 }
 
 // floor draws the carpet of the room's own floor.
@@ -190,7 +199,17 @@ func (s *painter) edges() {
 	for i := range s.plan.corners {
 		a, b, _ := s.plan.edge(i)
 		l.stroke(geometry.Vec{X: a.X, Y: a.Y}, h(a), c)
-		l.stroke(h(a), h(b), c)
+		if a == b {
+			continue
+		}
+		top := s.plan.slopes.Edge(a, b)
+		along := b.Sub(a).Mul(1 / a.Dist(b))
+		for k := 1; k < len(top); k++ {
+			l.stroke(h(a.Add(along.Mul(top[k-1].X))), h(a.Add(along.Mul(top[k].X))), c)
+		}
+	}
+	for _, f := range s.plan.slopes.Folds(s.plan.corners) {
+		l.stroke(h(f.A), h(f.B), c)
 	}
 	s.addLines(l)
 }

@@ -39,8 +39,14 @@ func (s *painter) section() {
 		fill(a-wall, b+wall, -slab, 0, 0)
 		fill(a-wall, a, 0, ceiling(a)+slab, ceiling(a)+slab)
 		fill(b, b+wall, 0, ceiling(b)+slab, ceiling(b)+slab)
-		p.plain(at(a, ceiling(a)), at(b, ceiling(b)), at(b, ceiling(b)+slab), at(a, ceiling(a)+slab), sectionInk)
-		p.plain(at(a, ceiling(a)+slab), at(b, ceiling(b)+slab), at(b, ceiling(b)), at(a, ceiling(a)), sectionInk)
+		from, to := at(a, 0), at(b, 0)
+		top := s.plan.slopes.Edge(geometry.Vec2{X: from.X, Y: from.Y}, geometry.Vec2{X: to.X, Y: to.Y})
+		for k := 1; k < len(top); k++ {
+			u, v := top[k-1], top[k]
+			u.X, v.X = u.X+a, v.X+a
+			p.plain(at(u.X, u.Y), at(v.X, v.Y), at(v.X, v.Y+slab), at(u.X, u.Y+slab), sectionInk)
+			p.plain(at(u.X, u.Y+slab), at(v.X, v.Y+slab), at(v.X, v.Y), at(u.X, u.Y), sectionInk)
+		}
 		for _, box := range place.FloorOf(s.d) {
 			lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
 			switch {

@@ -280,7 +280,7 @@ func (p pen) lathe(outline []turning, n int, squash float64) {
 			o := outline[e]
 			nr, nz := normal(e, i)
 			if o.r == 0 {
-				nr, nz = 0, 1
+				nr, nz = 0, math.Copysign(1, nz)
 			}
 			for j := range n {
 				s, c := math.Sincos(2 * math.Pi * float64(j) / float64(n))

@@ -4,6 +4,7 @@ package scene
 
 import (
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
@@ -90,16 +91,47 @@ func (s *painter) treatments() {
 		}
 		p := m.pen()
 		k := materials[t.Material]
-		switch middle := k.Absorption; {
-		case k.Scatters:
-			c.wells(p, u0, u1, v0, v1)
-		case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
-			c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
-		default:
-			c.panels(p, u0, u1, v0, v1, panelDeep, fabric)
+		draw := func(u0, u1, v0, v1 float64) {
+			switch middle := k.Absorption; {
+			case k.Scatters:
+				c.wells(p, u0, u1, v0, v1)
+			case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
+				c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
+			default:
+				c.panels(p, u0, u1, v0, v1, panelDeep, fabric)
+			}
+		}
+		us, vs := []float64{u0, u1}, []float64{v0, v1}
+		if c.overhead {
+			us, vs = s.plan.folded(us, vs)
+		}
+		for i := 1; i < len(us); i++ {
+			for j := 1; j < len(vs); j++ {
+				draw(us[i-1], us[i], vs[j-1], vs[j])
+			}
 		}
 	}
 	s.add(m)
+}
+
+// folded returns what is under the ceiling from the first to the last x and y, cut
+// at the ridges along and across the room, so that nothing flat lies across one.
+func (f plan) folded(x, y []float64) (xs, ys []float64) {
+	const askew = 1e-6 // m
+	for _, l := range f.slopes.Folds(f.corners) {
+		if math.Abs(l.A.X-l.B.X) < askew && l.A.X > x[0]+askew && l.A.X < x[1]-askew {
+			xs = append(xs, l.A.X)
+		}
+		if math.Abs(l.A.Y-l.B.Y) < askew && l.A.Y > y[0]+askew && l.A.Y < y[1]-askew {
+			ys = append(ys, l.A.Y)
+		}
+	}
+	cuts := func(ends, more []float64) []float64 {
+		all := append(slices.Clone(ends), more...)
+		slices.Sort(all)
+		return slices.CompactFunc(all, func(a, b float64) bool { return math.Abs(a-b) < askew })
+	}
+	return cuts(x, xs), cuts(y, ys)
 }
 
 // quad adds a quadrilateral, counter-clockwise seen from the room when u runs to

@@ -125,3 +125,24 @@ func TestTreatmentsEndWithTheirWall(t *testing.T) {
 		}
 	}
 }
+
+// A panel across the ridge follows both slopes: it hung level between them.
+func TestAPanelAcrossTheRidgeFollowsBothSlopes(t *testing.T) {
+	d := demo(t, "small")
+	lo, hi := d.Room.Polygon().Bounds()
+	mid := unit.Length(lo.Y+hi.Y) / 2
+	d.Room.Ceiling = project.Ceiling{Slope: project.LeftToRight, Height: 1.6, FarHeight: 4.6,
+		Planes: []project.CeilingPlane{{From: project.Corner{Y: mid}, FromHeight: 3.1, To: project.Corner{Y: unit.Length(hi.Y)}, ToHeight: 1.6}}}
+	d.Room.Treatments = []project.Treatment{{Material: d.Room.Materials[0].ID, From: 1, To: 2, Low: mid - 0.4, High: mid + 0.3}}
+	m := mesh(scene.Build(d, nil, scene.Default()), "treatments")
+	if len(m.Index) == 0 {
+		t.Fatal("no panel")
+	}
+	for i := 0; i < len(m.Index); i += 3 {
+		a, b, c := at(m.Pos, int(m.Index[i])), at(m.Pos, int(m.Index[i+1])), at(m.Pos, int(m.Index[i+2]))
+		p := a.Add(b).Add(c).Mul(1.0 / 3)
+		if below := d.Room.CeilingAt(p.X, p.Y) - p.Z; below < -0.01 || below > 0.12 {
+			t.Fatalf("at %v it hangs %.3f m below the ceiling", p, below)
+		}
+	}
+}

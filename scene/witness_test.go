@@ -42,6 +42,9 @@ func TestThePictureBearsTheAuditOut(t *testing.T) {
 	for seed := range uint64(rooms) {
 		w.room(seed, plainly(projecttest.Room(seed)))
 	}
+	for seed := range uint64(rooms / 3) { // under gables, hips and other slopes
+		w.room(seed, plainly(projecttest.Rooms{Planes: true}.Room(seed)))
+	}
 	for n, name := range []string{"small", "two-row", "large"} {
 		w.room(uint64(1000+n), plainly(demo(t, name)))
 	}

@@ -168,6 +168,17 @@ func (a *Asker) Text(title string, width, height float32, parts ...fyne.CanvasOb
 	a.read(title, width, height, container.NewVBox(parts...))
 }
 
+// Large shows something nearly as large as the window, and gives the keyboard to first.
+// closed is called when the dialog is.
+func (a *Asker) Large(title string, what fyne.CanvasObject, first fyne.Focusable, closed func()) {
+	d := dialog.NewCustomWithoutButtons(title, what, a.window)
+	d.SetButtons([]fyne.CanvasObject{field.NewButton("Close", d.Hide)})
+	size := a.window.Canvas().Size()
+	const beside = 24
+	a.show(d, size.Width-beside, size.Height-beside, d.Hide, d.Hide, closed)
+	a.window.Canvas().Focus(first)
+}
+
 // read shows something until it is closed.
 func (a *Asker) read(title string, width, height float32, what fyne.CanvasObject) {
 	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(what), a.window)

@@ -33,6 +33,8 @@ var kinds = map[string]string{
 	".obj":           "Meshes and plans",
 	".png":           "Pictures",
 	".svg":           "Drawings",
+	".dxf":           "Drawings",
+	".glb":           "3D models",
 	".pdf":           "Documents",
 }
 

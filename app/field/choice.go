@@ -14,6 +14,11 @@ type Choice struct {
 	quiet   bool
 }
 
+// NewChoice returns a choice of options; set takes the index of the one that is chosen.
+func NewChoice(options func() []string, value func() int, set func(int) error) *Choice {
+	return newChoice(options, value, set, func(string) {})
+}
+
 func newChoice(options func() []string, value func() int, set func(int) error, fault func(string)) *Choice {
 	c := &Choice{options: options, value: value, set: set, fault: fault}
 	c.init(c)

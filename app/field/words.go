@@ -64,3 +64,14 @@ func Whole(text string) (int, error) {
 	}
 	return int(v), nil
 }
+
+// Plain returns err without the path of the field, which the reader has before the eyes.
+func Plain(err error) error {
+	faults := project.Faults(err)
+	if len(faults) == 0 {
+		return err
+	}
+	f := *faults[0]
+	f.File, f.Field = "", ""
+	return &f
+}

@@ -107,7 +107,7 @@ func (in *Inspector) removeBackdrop() {
 	if i >= len(in.host.Design().Backdrops) {
 		return
 	}
-	in.note(plain(in.host.Do("remove "+in.backdropName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("remove "+in.backdropName(), "", func(d *project.Design) {
 		d.Backdrops = slices.Delete(d.Backdrops, i, i+1)
 	})))
 }

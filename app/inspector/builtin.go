@@ -75,9 +75,12 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		},
 		func() int { return slices.Index(featureKinds, read(in, kind)) },
 		func(i int) error {
-			return plain(in.host.Do("change the kind of "+in.named(in.featureItem(), in.featureName()), "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change the kind of "+in.named(in.featureItem(), in.featureName()), "", func(d *project.Design) {
 				ft := &d.Room.Features[in.feature]
 				ft.Kind, ft.Swing = featureKinds[i], ""
+				if ft.Kind != project.Column {
+					setRound(ft, false)
+				}
 				if ft.Kind == project.Door {
 					ft.Swing = project.InLeft
 				}
@@ -99,10 +102,21 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		return texts{"move " + n, "raise " + n, "lower " + n}
 	}, feature(in, func(f *project.Feature) *unit.Length { return &f.At.Z })).When(some), in.inFeature("at.z_m"))
 	size := words("change the size of")
-	in.length(f, "Size, back", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Length })).When(some)
-	in.length(f, "Size, across", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Width })).When(some)
+	round := feature(in, func(f *project.Feature) *bool { return &f.Round })
+	square := func() bool { return some() && !read(in, round) }
+	f.AddCheck("Round", func() bool { return read(in, round) }, func(on bool) error {
+		return in.setFeature(words("change the shape of")().what, "", func(f *project.Feature) { setRound(f, on) })
+	}).When(is(project.Column))
+	long := feature(in, func(f *project.Feature) *unit.Length { return &f.Length })
+	in.lengthTo(f, "Diameter", size, func() unit.Length { return read(in, long) },
+		func(label, merge string, v unit.Length) error {
+			return in.setFeature(label, merge, func(f *project.Feature) { f.Length, f.Width = v, 0 })
+		}, 10*unit.Millimetre, unit.Inch/2, func(l unit.Length) string { return l.Format(in.metric()) }, unit.Metre).
+		When(func() bool { return some() && read(in, round) })
+	in.length(f, "Size, back", size, long).When(square)
+	in.length(f, "Size, across", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Width })).When(square)
 	in.length(f, "Size, up", size, feature(in, func(f *project.Feature) *unit.Length { return &f.Height })).When(some)
-	in.angle(f, "Turned by", words("turn"), feature(in, func(f *project.Feature) *unit.Degrees { return &f.Turn })).When(some)
+	in.angle(f, "Turned by", words("turn"), feature(in, func(f *project.Feature) *unit.Degrees { return &f.Turn })).When(square)
 	in.material(f, "Material", "as the walls", words("change the material of"),
 		feature(in, func(f *project.Feature) *string { return &f.Material })).When(some)
 	in.prose(f, func() string {
@@ -111,6 +125,25 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		}
 		return ""
 	})
+}
+
+// setRound makes a column round, as wide as it was long, or square.
+func setRound(f *project.Feature, on bool) {
+	switch {
+	case on:
+		f.Round, f.Width, f.Turn = true, 0, 0
+	case f.Round:
+		f.Round, f.Width = false, f.Length
+	}
+}
+
+// setFeature edits the feature that is shown.
+func (in *Inspector) setFeature(label, merge string, edit func(*project.Feature)) error {
+	return field.Plain(in.host.Do(label, merge, func(d *project.Design) {
+		if f := feature(in, func(f *project.Feature) *project.Feature { return f })(d); f != nil {
+			edit(f)
+		}
+	}))
 }
 
 func (in *Inspector) featureName() string {
@@ -182,7 +215,7 @@ func (in *Inspector) insertFeature(label string, f project.Feature) {
 	at := min(in.feature+1, len(in.host.Design().Room.Features))
 	err := in.host.Do(label, "", func(d *project.Design) { d.Room.Features = slices.Insert(d.Room.Features, at, f) })
 	if err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.feature = at
@@ -194,7 +227,7 @@ func (in *Inspector) removeFeature() {
 	if i >= len(in.host.Design().Room.Features) {
 		return
 	}
-	in.note(plain(in.host.Do("remove "+in.featureName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("remove "+in.featureName(), "", func(d *project.Design) {
 		d.Room.Features = slices.Delete(d.Room.Features, i, i+1)
 	})))
 }

@@ -138,6 +138,35 @@ func TestFeaturesAreEdited(t *testing.T) {
 	}
 }
 
+// A column is made round by a tick: then it has a diameter, and neither a width nor a
+// turn; another kind is not round.
+func TestAColumnIsMadeRound(t *testing.T) {
+	b := newBench(t, "large")
+	b.in.addFeature(project.Column)
+	now := func() project.Feature { return b.Design().Room.Features[b.in.feature] }
+	before := b.Design()
+	b.line(t, builtGroup, "Round").Check.SetChecked(true)
+	if f := now(); !f.Round || f.Width != 0 || f.Across() != f.Length {
+		t.Errorf("ticked: %+v", f)
+	}
+	oneStep(t, b, before, "change the shape of column")
+	for _, name := range []string{"Size, across", "Turned by"} {
+		if b.in.groups[builtGroup].form.Line(name) != nil {
+			t.Errorf("a round column has %q", name)
+		}
+	}
+	before = b.Design()
+	enter(b.line(t, builtGroup, "Diameter"), "450 mm")
+	if f := now(); !near(float64(f.Length), 0.45) {
+		t.Errorf("diameter: %+v", f)
+	}
+	oneStep(t, b, before, "change the size of column")
+	b.line(t, builtGroup, "Kind").Choice.SetSelected("chimney")
+	if f := now(); f.Round || !near(float64(f.Width), 0.45) {
+		t.Errorf("made a chimney: %+v", f)
+	}
+}
+
 func TestFeaturesComeAndGo(t *testing.T) {
 	b := newBench(t, "two-row")
 	n := len(b.Design().Room.Features)

@@ -65,7 +65,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 	rest := chairPart(in, func(c *project.Chair) *unit.Length { return &c.Headrest })
 	in.lengthTo(f, "Headrest height", change, func() unit.Length { return read(in, rest) },
 		func(label, merge string, v unit.Length) error {
-			return plain(in.host.Do(label, merge, func(d *project.Design) {
+			return field.Plain(in.host.Do(label, merge, func(d *project.Design) {
 				c := chairPart(in, func(c *project.Chair) *project.Chair { return c })(d)
 				if c == nil {
 					return
@@ -119,7 +119,7 @@ func reclined(err error) error {
 			return fmt.Errorf("row %d reclines by %s", row+1, f.Found)
 		}
 	}
-	return plain(err)
+	return field.Plain(err)
 }
 
 // chairUsers returns the other rows of the chair.
@@ -144,7 +144,7 @@ func (in *Inspector) newChair() {
 	for _, o := range in.host.Design().Chairs {
 		names = append(names, o.Name)
 	}
-	in.note(plain(in.host.Do("new model from "+in.ownChair(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("new model from "+in.ownChair(), "", func(d *project.Design) {
 		n := *c
 		n.ID, n.Name = free(c.ID, "-", in.chairIDs()), free(cmp.Or(c.Name, c.ID), " ", names)
 		d.Chairs = append(d.Chairs, n)

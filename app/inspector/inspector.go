@@ -58,6 +58,7 @@ type Inspector struct {
 	feature      int                // index of the feature that is shown
 	outline      bool               // the corners are listed though it is a rectangle
 	corners      []*field.Form      // one a corner that is listed
+	planes       []*field.Form      // one a plane of the ceiling
 	customAspect bool               // any aspect ratio may be typed
 	known        []project.Material // those that Earline knows, once asked for
 	materials    palette            // those of the present design

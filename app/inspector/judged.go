@@ -86,7 +86,7 @@ func (in *Inspector) chooseSystem(f *field.Form) {
 			if i > len(all) {
 				return nil // its own, as it is
 			}
-			return plain(in.host.Do("change the system judged by", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change the system judged by", "", func(d *project.Design) {
 				d.System = project.System{}
 				if i > 0 {
 					d.System.Name = all[i-1].Name

@@ -23,19 +23,7 @@ func edit[T any](in *Inspector, label, merge string, at value[T], to T) error {
 			*p = to
 		}
 	})
-	return plain(err)
-}
-
-// plain returns err without the path of the field, which the reader has before
-// the eyes.
-func plain(err error) error {
-	faults := project.Faults(err)
-	if len(faults) == 0 {
-		return err
-	}
-	f := *faults[0]
-	f.File, f.Field = "", ""
-	return &f
+	return field.Plain(err)
 }
 
 func read[T any](in *Inspector, at value[T]) (v T) {

@@ -109,7 +109,7 @@ func (in *Inspector) materialTo(f *field.Form, name, none string, get func() str
 			if i >= first {
 				id = all[i-first].ID
 			}
-			return plain(in.host.Do(words().what, "", func(d *project.Design) {
+			return field.Plain(in.host.Do(words().what, "", func(d *project.Design) {
 				adopt(d, all, id)
 				set(d, id)
 			}))

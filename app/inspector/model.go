@@ -139,6 +139,16 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 			}
 			return string(e)
 		}, modelPart(in, func(m *project.Model) *project.Enclosure { return &m.Enclosure })).When(open)
+	isSub := func() bool { return open() && in.model().Subwoofer() }
+	choice(in, f, "Sensitivity is for", change,
+		func() []project.Space { return []project.Space{"", project.FreeField, project.HalfSpace} },
+		func(s project.Space) string {
+			if m := in.model(); s == "" && m != nil {
+				return "not said: " + string(project.Model{Flush: m.Flush}.SensedIn())
+			}
+			return string(s)
+		}, modelPart(in, func(m *project.Model) *project.Space { return &m.Space })).When(isSub)
+	in.given(f, "Peak excursion", change, 1, " mm", unknown, func() float64 { return 10 }, modelPart(in, func(m *project.Model) *float64 { return &m.Excursion })).When(isSub)
 	number("Mass", 0.5, " kg", func(m *project.Model) *float64 { return &m.Mass }).When(open)
 
 	in.drivers = in.many(f, func() int {
@@ -165,7 +175,7 @@ func (in *Inspector) sizeModel(label, merge string, at value[unit.Length], v uni
 			return fmt.Errorf("driver %d would lie beyond the front", i+1)
 		}
 	}
-	return plain(err)
+	return field.Plain(err)
 }
 
 func (in *Inspector) polarWords() string {
@@ -206,7 +216,7 @@ func driver[T any](in *Inspector, i int, of func(*project.Driver) *T) value[T] {
 }
 
 func (in *Inspector) addDriver() {
-	in.note(plain(in.host.Do("add a driver to "+in.ownName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("add a driver to "+in.ownName(), "", func(d *project.Design) {
 		if m := modelPart(in, func(m *project.Model) *project.Model { return m })(d); m != nil && len(m.Drivers) > 0 {
 			m.Drivers = append(m.Drivers, m.Drivers[len(m.Drivers)-1])
 		}
@@ -214,7 +224,7 @@ func (in *Inspector) addDriver() {
 }
 
 func (in *Inspector) removeDriver(i int) {
-	in.note(plain(in.host.Do(fmt.Sprintf("remove driver %d of %s", i+1, in.ownName()), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do(fmt.Sprintf("remove driver %d of %s", i+1, in.ownName()), "", func(d *project.Design) {
 		if m := modelPart(in, func(m *project.Model) *project.Model { return m })(d); m != nil && i < len(m.Drivers) {
 			m.Drivers = slices.Delete(m.Drivers, i, i+1)
 		}
@@ -255,7 +265,7 @@ func (in *Inspector) newModel() {
 	for _, o := range in.host.Design().Models {
 		names = append(names, o.Name)
 	}
-	in.note(plain(in.host.Host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Host.Do("new model from "+in.ownName(), "", func(d *project.Design) {
 		n := *m
 		n.ID, n.Name = free(m.ID, "-", in.modelIDs()), free(cmp.Or(m.Name, m.ID), " ", names)
 		d.Models = append(d.Models, n)

@@ -67,6 +67,9 @@ func TestModelsAreEditedForAllWhoUseThem(t *testing.T) {
 	if m().Enclosure != project.Ported {
 		t.Errorf("enclosure %q", m().Enclosure)
 	}
+	if b.in.groups[speakersGroup].form.Line("Peak excursion") != nil {
+		t.Error("the excursion of a model that is no subwoofer")
+	}
 	enter(b.line(t, speakersGroup, "Impedance"), "")
 	if l := b.line(t, speakersGroup, "Impedance"); m().Impedance != 0 || l.Entry.Text != "not known" {
 		t.Errorf("emptied: %v shown as %q", m().Impedance, l.Entry.Text)
@@ -227,4 +230,21 @@ func TestChairsAreEditedForAllWhoUseThem(t *testing.T) {
 		t.Errorf("rows %+v", got)
 	}
 	oneStep(t, b, before, "new model from "+name)
+}
+
+// What limits a subwoofer and what its sensitivity holds for are entered with its model.
+func TestASubwoofersLimitsAreEdited(t *testing.T) {
+	b := opened(t, "large")
+	b.in.speaker = slices.IndexFunc(b.Design().Speakers, func(l project.Loudspeaker) bool { return l.Label == "LFE1" })
+	b.in.Update()
+	enter(b.line(t, speakersGroup, "Peak excursion"), "14 mm")
+	b.line(t, speakersGroup, "Sensitivity is for").Choice.SetSelected("half space")
+	if m := b.in.model(); m.Excursion != 14 || m.Space != project.HalfSpace {
+		t.Errorf("%v mm, %q", m.Excursion, m.Space)
+	}
+	enter(b.line(t, speakersGroup, "Peak excursion"), "")
+	b.line(t, speakersGroup, "Sensitivity is for").Choice.SetSelected("not said: free field")
+	if m := b.in.model(); m.Excursion != 0 || m.Space != "" {
+		t.Errorf("emptied: %v mm, %q", m.Excursion, m.Space)
+	}
 }

@@ -29,7 +29,7 @@ func (in *Inspector) asPair(f *field.Form, it func() place.Item) {
 				one, other := pair.Name(d, p.Kind, p.One), pair.Name(d, p.Kind, p.Other)
 				err := in.host.Do("mirror "+other+" to "+one, "", func(d *project.Design) { pair.Mirror(d, p) })
 				if err != nil {
-					return plain(err)
+					return field.Plain(err)
 				}
 				in.say(other + " is the mirror image of " + one + " now.")
 			}

@@ -121,7 +121,7 @@ func (in *Inspector) insertSteps(label string, s project.Steps) {
 		r.Steps = slices.Insert(r.Steps, at, s)
 	})
 	if err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.flight = at
@@ -133,7 +133,7 @@ func (in *Inspector) removeSteps() {
 	if i >= len(in.flights()) {
 		return
 	}
-	in.note(plain(in.host.Do(fmt.Sprintf("remove steps of row %d", in.row+1), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do(fmt.Sprintf("remove steps of row %d", in.row+1), "", func(d *project.Design) {
 		r := &d.Seating.Rows[in.row]
 		r.Steps = slices.Delete(r.Steps, i, i+1)
 	})))

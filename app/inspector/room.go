@@ -42,28 +42,7 @@ func (in *Inspector) buildRoom(f *field.Form) {
 	})
 	f.AddObject(square, nil).When(func() bool { return !sides() && rectangle(in.host.Design().Room.Footprint) })
 
-	slopes := []project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}
-	f.AddChoice("Ceiling",
-		func() []string { return []string{"flat", "slopes front to back", "slopes left to right"} },
-		func() int { return slices.Index(slopes, in.host.Design().Room.Ceiling.Slope) },
-		func(i int) error {
-			return plain(in.host.Do("change the ceiling's slope", "", func(d *project.Design) {
-				c := &d.Room.Ceiling
-				c.Slope = slopes[i]
-				if c.Slope != project.Flat && c.FarHeight == 0 {
-					c.FarHeight = c.Height // begins level
-				}
-			}))
-		})
-	slope := func() project.Slope { return in.host.Design().Room.Ceiling.Slope }
-	height := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.Height }
-	far := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.FarHeight }
-	words := say("change the ceiling height")
-	in.length(f, "Height", words, height).When(func() bool { return slope() == project.Flat })
-	in.length(f, "Height at screen", words, height).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at back", words, far).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at left", words, height).When(func() bool { return slope() == project.LeftToRight })
-	in.length(f, "Height at right", words, far).When(func() bool { return slope() == project.LeftToRight })
+	in.buildCeiling(f)
 }
 
 // side adds a side of a rectangular room: the far walls move.
@@ -87,7 +66,7 @@ func (in *Inspector) side(f *field.Form, name, what string, axis func(*project.C
 		if to <= 0 {
 			return &project.Fault{Found: to.Format(in.metric()), Allowed: "more than nothing"}
 		}
-		return plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
+		return field.Plain(in.host.Do("change the "+what, merge, func(d *project.Design) {
 			lo, hi := bounds(d)
 			for i := range d.Room.Footprint {
 				if v := axis(&d.Room.Footprint[i]); *v == hi {
@@ -163,7 +142,7 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	do := func(label string, edit func(*project.Room)) func() {
 		return func() {
 			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
-				in.note(plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+				in.note(field.Plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
 			}
 		}
 	}

@@ -155,7 +155,7 @@ func (in *Inspector) chairName(id string) string {
 func (in *Inspector) addRow() {
 	r, caveat, err := add.Row(in.host.Design(), in.host.Standard())
 	if err == nil {
-		err = plain(in.host.Do("add a row", "", func(d *project.Design) { d.Seating.Rows = append(d.Seating.Rows, r) }))
+		err = field.Plain(in.host.Do("add a row", "", func(d *project.Design) { d.Seating.Rows = append(d.Seating.Rows, r) }))
 	}
 	if err != nil {
 		in.note(err)

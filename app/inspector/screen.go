@@ -63,7 +63,7 @@ func (in *Inspector) buildScreen(f *field.Form) {
 			}
 			err := in.host.Do("change the picture's aspect", "", func(d *project.Design) { d.Screen.Aspect = aspects[i].ratio })
 			in.Update()
-			return plain(err)
+			return field.Plain(err)
 		})
 	in.number(f, "Aspect ratio", "change the picture's aspect", 1, 0.01, "",
 		func(d *project.Design) *float64 { return &d.Screen.Aspect }).When(free)

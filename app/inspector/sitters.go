@@ -78,7 +78,7 @@ func (in *Inspector) buildMain(f *field.Form) {
 			return d.Seating.Main.Row - 1
 		},
 		func(i int) error {
-			return plain(in.host.Do("move the main position", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("move the main position", "", func(d *project.Design) {
 				if i < len(d.Seating.Rows) {
 					d.Seating.Main.Row = i + 1
 					return

@@ -176,7 +176,7 @@ func (in *Inspector) aim(f *field.Form, some func() bool) {
 			return 0
 		},
 		func(i int) error {
-			return plain(in.host.Do(label(), "", func(d *project.Design) {
+			return field.Plain(in.host.Do(label(), "", func(d *project.Design) {
 				l := in.current(d)
 				if l == nil {
 					return
@@ -309,7 +309,7 @@ func (in *Inspector) duplicateSpeaker() {
 // table keep their order, and shows it.
 func (in *Inspector) append(label string, l project.Loudspeaker) {
 	if err := in.host.Do(label, "", func(d *project.Design) { d.Speakers = append(d.Speakers, l) }); err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.speaker = len(in.host.Design().Speakers) - 1

@@ -120,7 +120,7 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 		},
 		func(on bool) error {
 			id := read(in, material)
-			return plain(in.host.Do("change whether "+materialName(in.host.Design().Room.Materials, id)+" is diffusing", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("change whether "+materialName(in.host.Design().Room.Materials, id)+" is diffusing", "", func(d *project.Design) {
 				for i := range d.Room.Materials {
 					if d.Room.Materials[i].ID == id {
 						d.Room.Materials[i].Scatters = on
@@ -145,7 +145,7 @@ func (in *Inspector) buildTreatments(f *field.Form, open func() bool) {
 		},
 		func(i int) error {
 			n := len(in.host.Design().Room.Footprint)
-			return plain(in.host.Do("hang "+in.panelName()+" elsewhere", "", func(d *project.Design) {
+			return field.Plain(in.host.Do("hang "+in.panelName()+" elsewhere", "", func(d *project.Design) {
 				rehang(d, &d.Room.Treatments[in.panel], (i+1)%(n+1))
 			}))
 		}).When(some)
@@ -278,7 +278,7 @@ func (in *Inspector) insertTreatment(label string, t project.Treatment) {
 		adopt(d, all, t.Material)
 		d.Room.Treatments = slices.Insert(d.Room.Treatments, at, t)
 	}); err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.panel = at
@@ -290,7 +290,7 @@ func (in *Inspector) removeTreatment() {
 	if i >= len(in.host.Design().Room.Treatments) {
 		return
 	}
-	in.note(plain(in.host.Do("remove "+in.panelName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("remove "+in.panelName(), "", func(d *project.Design) {
 		d.Room.Treatments = slices.Delete(d.Room.Treatments, i, i+1)
 	})))
 }
@@ -311,7 +311,7 @@ func (in *Inspector) air(f *field.Form, name, suffix, what string, of func(*proj
 		return *of(&a)
 	}
 	set := func(merge string, v float64) error {
-		return plain(in.host.Do(what, merge, func(d *project.Design) {
+		return field.Plain(in.host.Do(what, merge, func(d *project.Design) {
 			a := d.Room.Air.OrUsual()
 			*of(&a) = v
 			if a == (project.Air{}).OrUsual() {

@@ -90,7 +90,7 @@ func (in *Inspector) duplicateZone() {
 func (in *Inspector) insertZone(label string, z project.SubZone) {
 	at := min(in.zone+1, len(in.host.Design().SubZones))
 	if err := in.host.Do(label, "", func(d *project.Design) { d.SubZones = slices.Insert(d.SubZones, at, z) }); err != nil {
-		in.note(plain(err))
+		in.note(field.Plain(err))
 		return
 	}
 	in.zone = at
@@ -102,7 +102,7 @@ func (in *Inspector) removeZone() {
 	if i >= len(in.host.Design().SubZones) {
 		return
 	}
-	in.note(plain(in.host.Do("remove "+in.zoneName(), "", func(d *project.Design) {
+	in.note(field.Plain(in.host.Do("remove "+in.zoneName(), "", func(d *project.Design) {
 		d.SubZones = slices.Delete(d.SubZones, i, i+1)
 	})))
 }

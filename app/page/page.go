@@ -68,6 +68,8 @@ type Frame struct {
 	Redraw func()     // draws the picture again: what the page lays over it changed
 	Status func()     // shows the status line again: something else is pointed at
 	Commit func()     // takes in what is still being typed in some entry
+	// Run runs the command of the window with that ID, as if it were chosen in the menu.
+	Run func(id string)
 	// Key and Rune take the keys that mean nothing to the page.
 	Key  func(*fyne.KeyEvent)
 	Rune func(rune)

@@ -134,8 +134,9 @@ func (p *Picture) Options() scene.Options {
 // measure tells the view how large the room is.
 func (p *Picture) measure() {
 	d := p.session.Design()
-	lo, hi := d.Room.Polygon().Bounds()
+	poly := d.Room.Polygon()
+	lo, hi := poly.Bounds()
 	p.View.Lo.X, p.View.Lo.Y, p.View.Lo.Z = lo.X, lo.Y, 0
 	p.View.Hi.X, p.View.Hi.Y = hi.X, hi.Y
-	p.View.Hi.Z = float64(max(d.Room.Ceiling.Height, d.Room.Ceiling.FarHeight))
+	_, p.View.Hi.Z = d.Room.Slopes().Range(poly)
 }

@@ -255,6 +255,10 @@ func (a *Answer[K, V]) work(r *run[K]) {
 	})
 }
 
+// Background runs work on a goroutine of its own, which tells what came of it by what
+// the session was given to post with. A panic there is one of the UI goroutine.
+func (s *Session) Background(work func()) { s.host.background(work) }
+
 // background runs work on a goroutine of its own. A panic there becomes one of the
 // UI goroutine, where unsaved work can still be rescued.
 func (h *host) background(work func()) {

@@ -10,9 +10,11 @@ import (
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/built"
+	"earline/project/compare"
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -32,6 +34,8 @@ type Known struct {
 	Causes Answer[CausesKey, *settle.List]
 	// AsBuilt is the room as built beside the plan.
 	AsBuilt Answer[AsBuiltKey, *built.Result]
+	// SetOut is where everything goes.
+	SetOut Answer[SetOutKey, *setout.List]
 	// Direct is the direct sound, Reflections what comes soon after it.
 	Direct      Answer[Audited, *sound.Direct]
 	Reflections Answer[Audited, *sound.Reflections]
@@ -42,8 +46,10 @@ type Known struct {
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
-	limits Answer[LimitsKey, sight.Tolerances]
-	level  Answer[MapKey, *sound.Grid]
+	limits   Answer[LimitsKey, sight.Tolerances]
+	level    Answer[MapKey, *sound.Grid]
+	compared Answer[CompareKey, *compare.Result]
+	joined   []answer
 }
 
 // The keys of the answers, and what two of them hold together.
@@ -65,10 +71,19 @@ type (
 	}
 	// AsBuiltKey is an audited design, whose measurements are in it, and a house standard.
 	AsBuiltKey PracticeKey
+	// SetOutKey is an audited design and a house standard.
+	SetOutKey PracticeKey
 	// CausesKey is an audited design and what the rules find in it, nil for not known.
 	CausesKey struct {
 		Audited
 		Rules *practice.Result
+	}
+	// CompareKey is a design, which of those beside it it is compared with, and a house
+	// standard.
+	CompareKey struct {
+		Design   *project.Design
+		With     int
+		Standard *practice.Standard
 	}
 	// LimitsKey is an audited design and one of its loudspeakers.
 	LimitsKey struct {
@@ -171,6 +186,15 @@ func (s *Session) know() {
 			return built.CompareWith(ctx, k.Audit, k.Design, *k.Standard)
 		},
 	}
+	k.SetOut = Answer[SetOutKey, *setout.List]{
+		Key: func() (SetOutKey, bool) {
+			a, ok := audited()
+			return SetOutKey{a, s.standard}, ok && !s.Dragging()
+		},
+		Work: func(ctx context.Context, k SetOutKey, _ Last[SetOutKey, *setout.List], _ func(float64)) (*setout.List, error) {
+			return setout.Of(ctx, k.Audit, *k.Standard)
+		},
+	}
 	k.limits = Answer[LimitsKey, sight.Tolerances]{
 		Work: func(_ context.Context, t LimitsKey, _ Last[LimitsKey, sight.Tolerances], _ func(float64)) (sight.Tolerances, error) {
 			return sight.Tolerance(t.Design, t.Audit, t.Speaker), nil
@@ -200,6 +224,11 @@ func (s *Session) know() {
 		},
 		Quick: func(m MapKey) bool { return points(m) <= quickPoints },
 		Grace: staleGrace,
+	}
+	k.compared = Answer[CompareKey, *compare.Result]{
+		Work: func(_ context.Context, c CompareKey, _ Last[CompareKey, *compare.Result], _ func(float64)) (*compare.Result, error) {
+			return compare.Of(&c.Design.Variants[c.With], c.Design, *c.Standard), nil
+		},
 	}
 	k.Decay = Answer[*project.Design, Reverberation]{
 		Key: func() (*project.Design, bool) { return s.Design(), true },
@@ -236,9 +265,20 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Bass} {
 		f(a)
 	}
+	for _, a := range k.joined {
+		f(a)
+	}
+}
+
+// Join makes an answer one of the session's, whose work needs what the session must not
+// know, such as drawings. It is Missing again for another document, and its end is told
+// like that of the others.
+func Join[K comparable, V any](s *Session, a *Answer[K, V]) {
+	a.join(&s.host)
+	s.Known.joined = append(s.Known.joined, a)
 }
 
 func (a *Answer[K, V]) join(h *host) { a.host = h }
@@ -282,6 +322,20 @@ func (s *Session) Map(o sound.MapOptions) (*sound.Grid, State) {
 		return nil, Missing
 	}
 	return g, state
+}
+
+// Compare returns the present design beside one of those that are kept with it, as
+// Answer.Get does. A stale one is of the same choice.
+func (s *Session) Compare(with int) (*compare.Result, State) {
+	d := s.Design()
+	if with < 0 || with >= len(d.Variants) {
+		return nil, Missing
+	}
+	r, state := s.Known.compared.get(CompareKey{d, with, s.standard}, !s.Dragging())
+	if state == Stale && s.Known.compared.last.Key.With != with {
+		return nil, Missing
+	}
+	return r, state
 }
 
 // plan returns the plan of the bass; ok is false without subwoofers or seats.

@@ -18,9 +18,12 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/built"
+	"earline/project/compare"
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
+	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -371,6 +374,20 @@ func fromScratch(t *rapid.T, s *Session) {
 		}
 		same("what is to be settled", texts(l), texts(settle.Causes(audit, practice.Check(d, audit, s.Standard()), nil)))
 	}
+	if r, state := s.Known.AsBuilt.Get(); state == Fresh {
+		want, err := built.Compare(t.Context(), d, s.Standard())
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("the room as built", r.Report(""), want.Report(""))
+	}
+	if l, state := s.Known.SetOut.Get(); state == Fresh {
+		want, err := setout.Of(t.Context(), audit, s.Standard())
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("the set-out list", l, want)
+	}
 	if r, state := s.Known.Everyone.Get(); state == Fresh {
 		want, err := sight.Range(t.Context(), d)
 		if err != nil {
@@ -402,6 +419,10 @@ func fromScratch(t *rapid.T, s *Session) {
 		}
 		same("the map", r, &want)
 	}
+	if r, state := s.Compare(0); state == Fresh {
+		want := compare.Of(&d.Variants[0], d, s.Standard())
+		same("the comparison", [...]any{r.Things, r.Holes, r.Cables, r.Facts}, [...]any{want.Things, want.Holes, want.Cables, want.Facts})
+	}
 	if r, state := s.Known.Bass.Get(); state == Fresh && r != nil {
 		p, err := bass.Of(d, bass.Shown())
 		if err != nil {
@@ -431,7 +452,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				d := s.Design()
 				k := rapid.IntRange(0, len(d.Speakers)-1).Draw(t, "loudspeaker")
 				by := unit.Length(rapid.IntRange(-20, 20).Draw(t, "by")) / 100
-				switch rapid.IntRange(0, 13).Draw(t, "step") {
+				switch rapid.IntRange(0, 15).Draw(t, "step") {
 				case 0:
 					_ = s.Do("move", "z", func(d *project.Design) { d.Speakers[k].At.Z += by })
 				case 1:
@@ -464,6 +485,12 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				case 12:
 					s.Known.Everyone.Get()
 					s.Limits(k)
+					s.Compare(0)
+				case 13:
+					v := float64(d.Speakers[k].At.Z + by)
+					_ = s.Do("measure", "", func(d *project.Design) { built.Enter(d, d.Speakers[k].ID, built.Height, &v) })
+				case 14:
+					_ = s.Do("keep", "", func(d *project.Design) { d.Keep(project.Variant{Name: "As found", Role: project.Existing}) })
 				default:
 					q.wait(time.Duration(rapid.IntRange(1, 600).Draw(t, "pause")) * time.Millisecond)
 				}
@@ -480,6 +507,32 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 			s.Draft(nil)
 			fromScratch(t, s)
 		})
+	})
+}
+
+func TestWhatWasMeasuredCostsNothingUntilItsPageIsLookedAt(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		s, q := opened(t, "small")
+		defer func() { s.Close(); q.wait(time.Second) }()
+		s.Known.Audit.Get()
+		audit := s.Known.Audit.Last()
+		v := float64(s.Design().Speakers[0].At.Z) + 0.005
+		if err := s.Do("measure", "", func(d *project.Design) { built.Enter(d, d.Speakers[0].ID, built.Height, &v) }); err != nil {
+			t.Fatal(err)
+		}
+		q.wait(time.Second)
+		if s.Known.AsBuilt.Last().OK {
+			t.Error("compared though nobody looks")
+		}
+		r, _ := s.Known.Audit.Get()
+		if !reflect.DeepEqual(r.Pairs, audit.Value.Pairs) {
+			t.Error("a measurement changed the audit of the plan")
+		}
+		s.Known.AsBuilt.Get()
+		q.wait(time.Second)
+		if r, state := s.Known.AsBuilt.Get(); state != Fresh || r.Measured != 1 {
+			t.Errorf("%v", state)
+		}
 	})
 }
 

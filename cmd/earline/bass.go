@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"fmt"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -26,6 +27,7 @@ type bassFlags struct {
 	out         string
 	chart       chartFile
 	step        unit.Length
+	giveUp      float64 // dB
 }
 
 func bassCommand() *cobra.Command {
@@ -39,6 +41,10 @@ room, by finite differences in any other and wherever platforms or soffits stand
 
   --align  finds gain, delay and polarity of each subwoofer
   --seek   finds places in the design's zones for subwoofers, and aligns them there
+
+Both say what the level of each third of an octave was and is. From 20 to 50 Hz
+none falls more than 3 dB below the best that the subwoofers reach in phase, unless
+--give-up says more.
 
 Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 		Args:              takes(1, 1),
@@ -61,6 +67,7 @@ Exit status: 0 answered, 2 the file or the command cannot be used.` + fileNote,
 	fs.BoolVar(&f.align, "align", false, "find gain, delay and polarity of each subwoofer")
 	fs.BoolVar(&f.seek, "seek", false, "find places for the subwoofers in the design's zones")
 	addFlag(c, &f.step, "step", "LENGTH", "30 cm", "from one place to the next that --seek compares", lengthIn(5*unit.Centimetre, 10*unit.Metre))
+	addFlag(c, &f.giveUp, "give-up", "DB", fmt.Sprint(bass.GiveUp), "how far --align and --seek may let a third of an octave from 20 to 50 Hz fall below the best in phase", levelUnder(60))
 	fs.StringVarP(&f.out, "output", "o", "", "`FILE` to write the aligned design to, or -")
 	addFlag(c, &f.chart, "chart", "FILE", "", "file to write the chart to: .png, .svg, .pdf or .csv, or - for comma separated", chartNamed)
 	return c
@@ -76,6 +83,9 @@ func (f *bassFlags) check(c *cobra.Command) error {
 	if err := needs(c, "seek", "step"); err != nil {
 		return err
 	}
+	if c.Flags().Changed("give-up") && !f.align && !f.seek {
+		return refuse("--give-up", "nothing to align", "together with --align or --seek")
+	}
 	return f.one(c, "output", "chart")
 }
 
@@ -84,6 +94,7 @@ func runBass(ctx context.Context, c *cobra.Command, d *project.Design, f *bassFl
 	if err != nil {
 		return err
 	}
+	p = p.Giving(f.giveUp)
 	var store bass.Store
 	st, err := store.New(ctx, p, nil)
 	if err != nil {

@@ -80,14 +80,73 @@ func TestBassAligns(t *testing.T) {
 	}
 }
 
+// It gave away 10 to 13 dB from 20 to 40 Hz and said "mean level -3.4 dB": what the
+// level of each third was and is stands beside how alike the seats are, and from 20 to
+// 50 Hz none falls farther than is asked for.
+func TestBassSaysWhatIsPaid(t *testing.T) {
+	type answer struct {
+		Weighed float64 `json:"weighed_variance_db2"`
+		Was     float64 `json:"weighed_variance_before_db2"`
+		Seats   []struct{ Weight float64 }
+		Thirds  []struct {
+			Middle  float64  `json:"middle_hz"`
+			Before  float64  `json:"before_db"`
+			After   float64  `json:"after_db"`
+			Change  float64  `json:"change_db"`
+			InPhase float64  `json:"in_phase_db"`
+			Floor   *float64 `json:"floor_db"`
+		}
+		Remarks []string
+	}
+	var all []answer
+	for _, args := range [][]string{{}, {"--give-up", "1 dB"}} {
+		status, out, errs := earline(append([]string{"bass", "demo:large", "--align", "--json"}, args...)...)
+		if status != statusFine || errs != "" {
+			t.Fatalf("status %d, said %q", status, errs)
+		}
+		var r answer
+		if err := json.Unmarshal([]byte(out), &r); err != nil {
+			t.Fatal(err)
+		}
+		all = append(all, r)
+		giveUp := 3.0
+		if len(args) > 0 {
+			giveUp = 1
+		}
+		if len(r.Thirds) != 9 || r.Weighed >= r.Was || !slices.ContainsFunc(r.Seats, func(s struct{ Weight float64 }) bool { return s.Weight == 3 }) {
+			t.Fatalf("%+v", r)
+		}
+		for _, third := range r.Thirds {
+			if (third.Floor != nil) != (third.Middle < 52) {
+				t.Errorf("floor at %v Hz: %v", third.Middle, third.Floor)
+			}
+			if third.Floor != nil && (third.After < third.InPhase-giveUp-1e-3 || third.Change < -giveUp-1e-3) {
+				t.Errorf("%+v falls more than %v dB", third, giveUp)
+			}
+		}
+	}
+	if all[1].Weighed < all[0].Weighed-0.02*all[0].Was {
+		t.Errorf("variance %v with 1 dB given up, %v with 3", all[1].Weighed, all[0].Weighed)
+	}
+	_, out, _ := earline("bass", "demo:large", "--align")
+	for _, want := range []string{"Level by third of an octave", "change ", "to in phase ", "as weighed, from", "of mean level", "more than 3 dB below the best", "The main seat counts three times"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("it does not say %q:\n%s", want, out)
+		}
+	}
+}
+
 // Each slip has its one line.
 func TestBassRefuses(t *testing.T) {
 	for args, want := range map[string]string{
-		"demo:small -o x.earline":         "--output: found nothing to write, allowed: together with --align or --seek",
-		"demo:small --chart x.gif":        `--chart: found "x.gif", allowed: a name that ends in .png, .svg, .pdf or .csv, or -`,
-		"demo:small --seek --step 1mm":    `--step: found "1mm", allowed: 5 cm to 10 m`,
-		"demo:none":                       `demo: found "none", allowed: small, two-row, large`,
-		"demo:small --seek --step twelve": "--step",
+		"demo:small -o x.earline":          "--output: found nothing to write, allowed: together with --align or --seek",
+		"demo:small --give-up 6":           "--give-up: found nothing to align, allowed: together with --align or --seek",
+		"demo:small --align --give-up 0":   `--give-up: found "0", allowed: above 0, up to 60 dB`,
+		"demo:small --align --give-up NaN": `--give-up: found "NaN", allowed: above 0, up to 60 dB`,
+		"demo:small --chart x.gif":         `--chart: found "x.gif", allowed: a name that ends in .png, .svg, .pdf or .csv, or -`,
+		"demo:small --seek --step 1mm":     `--step: found "1mm", allowed: 5 cm to 10 m`,
+		"demo:none":                        `demo: found "none", allowed: small, two-row, large`,
+		"demo:small --seek --step twelve":  "--step",
 	} {
 		status, out, errs := earline(append([]string{"bass"}, strings.Fields(args)...)...)
 		if status != statusUnusable || !strings.Contains(errs, want) || strings.Count(errs, "\n") != 1 || out != "" {

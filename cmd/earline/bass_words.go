@@ -5,6 +5,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"earline/project"
@@ -14,7 +15,7 @@ import (
 
 // printBass prints a study for people.
 func printBass(p *printer, d *project.Design, st, before *bass.Study) {
-	show := lengths(d.Units)
+	show, o := lengths(d.Units), st.Output(d)
 	p.printf("%s\n%s, %s; by %s\n\n", d.Name, counted(len(st.Plan.Seats), "seat"), counted(len(st.Plan.Speakers), "subwoofer"), st.Way)
 	p.printf("%-10s %10s %10s %10s %8s %8s  polarity\n", "", "from screen", "from left", "height", "gain dB", "delay ms")
 	for i, k := range st.Plan.Speakers {
@@ -28,7 +29,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 	mids, level := st.Response.Thirds()
 	p.printf("\nLevel in thirds of an octave for 2.83 V at each, dB SPL\n%-10s", "Hz")
 	for _, f := range mids {
-		p.printf(" %5g", nominalThird(f))
+		p.printf(" %5g", bass.NominalThird(f))
 	}
 	p.printf("\n")
 	for i, s := range st.Plan.Seats {
@@ -38,31 +39,46 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 		}
 		p.printf("\n")
 	}
+	printOutput(p, o)
 	printFigures(p, "From 20 to 120 Hz", st.Figures)
 	if before != nil {
 		printFigures(p, "Before", before.Figures)
+		printThirds(p, st, before)
 	}
 	if room, ok := st.Plan.Rectangular(); ok {
 		printModes(p, room.Modes(bass.Highest))
 	}
 	p.printf("\nHow far this holds:\n")
-	for _, text := range st.Response.Remarks {
+	for _, text := range append(slices.Clone(st.Response.Remarks), o.Remarks...) {
 		p.printf("- %s\n", wrapped(text, 96, "  "))
 	}
 	p.printf("\n%s\n", wrapped(bass.Caution, 100, ""))
 }
 
-// nominalThird returns the name of a third-octave band by its exact middle (IEC
-// 61260-1:2014, annex E).
-func nominalThird(f float64) float64 {
-	names := []float64{10, 12.5, 16, 20, 25, 31.5, 40, 50, 63, 80, 100, 125, 160, 200, 250}
-	best := f
-	for _, n := range names {
-		if math.Abs(math.Log(n/f)) < 0.03 {
-			best = n
+// printThirds prints what was paid in output, third by third.
+func printThirds(p *printer, st, before *bass.Study) {
+	if len(st.Thirds) == 0 {
+		return
+	}
+	p.printf("\nLevel by third of an octave from 20 to 120 Hz, mean of the seats as weighed, dB SPL\n%-12s", "Hz")
+	for _, t := range st.Thirds {
+		p.printf(" %5s", t.Name())
+	}
+	for _, line := range []struct {
+		name, format string
+		of           func(bass.Third) float64
+	}{
+		{"before", " %5.1f", func(t bass.Third) float64 { return t.Before }},
+		{"now", " %5.1f", func(t bass.Third) float64 { return t.After }},
+		{"change", " %+5.1f", bass.Third.Change},
+		{"to in phase", " %+5.1f", func(t bass.Third) float64 { return t.After - t.InPhase }},
+	} {
+		p.printf("\n%-12s", line.name)
+		for _, t := range st.Thirds {
+			p.printf(line.format, math.Round(10*line.of(t))/10+0)
 		}
 	}
-	return best
+	p.printf("\n\n%s\n", wrapped(st.Paid(before), 100, "  "))
 }
 
 func printFigures(p *printer, when string, f bass.Figures) {

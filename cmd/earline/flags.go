@@ -85,6 +85,18 @@ func short(l unit.Length) string {
 	return fmt.Sprintf("%g m", float64(l))
 }
 
+// levelUnder reads a difference of levels above 0 and up to most, in dB.
+func levelUnder(most float64) func(string) (float64, error) {
+	return func(text string) (float64, error) {
+		number := strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(text), "dB"))
+		v, err := strconv.ParseFloat(number, 64)
+		if err != nil || !(v > 0 && v <= most) {
+			return 0, found(text, fmt.Sprintf("above 0, up to %g dB", most))
+		}
+		return v, nil
+	}
+}
+
 // anyLength reads a length whose limits are those of the question it is for.
 func anyLength(text string) (unit.Length, error) { return unit.ParseLength(text, unit.Metre) }
 

@@ -252,6 +252,8 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
 		{"setout", "demo:small", "--json"},
+		{"asbuilt", "testdata/asbuilt.earline", "--json"},
+		{"compare", "demo:large", "--found", "demo:large", "--json"},
 	} {
 		_, out, errs := earline(args...)
 		var got map[string]any

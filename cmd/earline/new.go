@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -18,9 +19,10 @@ import (
 )
 
 func newCommand() *cobra.Command {
-	var out, size string
+	var out string
 	var imperial bool
 	w := newroom.Usual()
+	var room roomSize
 	c := &cobra.Command{
 		Use:   "new",
 		Short: "Plan a whole room from its size, seats and system",
@@ -35,11 +37,10 @@ Exit status: 0 the room is written, 2 the room cannot be planned as asked; the a
 says what can.`,
 		Args: takes(0, 0),
 		RunE: func(c *cobra.Command, _ []string) error {
-			if size != "" {
-				if err := parseRoomSize(size, &w); err != nil {
-					return err
-				}
+			if out == "" {
+				return refuse("--output", "an empty name", "a file's name")
 			}
+			w.Length, w.Width, w.Height = room.length, room.width, room.height
 			if imperial {
 				w.Units = project.Imperial
 			}
@@ -62,29 +63,30 @@ says what can.`,
 			return nil
 		},
 	}
+	addFlag(c, &room, "size", "SIZE", fmt.Sprintf("%gx%gx%g", float64(w.Length), float64(w.Width), float64(w.Height)), "length x width x height", readRoomSize)
+	addFlag(c, &w.Seats, "seats", "COUNT", strconv.Itoa(w.Seats), "how many seats", notZero(count, "a whole number from 1"))
+	addFlag(c, &w.Rows, "rows", "COUNT", "", "how many rows (default as many as suit the room)", notZero(count, "a whole number from 1, or no flag for as many as suit"))
+	addFlag(c, &w.System, "system", "NAME", w.System, "loudspeaker system", oneOf(newroom.SystemNames()...))
 	f := c.Flags()
-	f.StringVar(&size, "size", "", fmt.Sprintf("`SIZE`: length x width x height (default %gx%gx%g m)", float64(w.Length), float64(w.Width), float64(w.Height)))
-	f.IntVar(&w.Seats, "seats", w.Seats, "how many seats")
-	f.IntVar(&w.Rows, "rows", 0, "how many rows (default as many as suit the room)")
-	f.StringVar(&w.System, "system", w.System, "loudspeaker system: its `NAME`")
 	f.BoolVar(&imperial, "imperial", false, "show lengths in feet and inches")
 	f.StringVarP(&out, "output", "o", "new.earline", "`FILE` to write")
 	return c
 }
 
-// parseRoomSize reads length, width and height.
-func parseRoomSize(text string, w *newroom.Wish) error {
-	parts := strings.Split(strings.ToLower(text), "x")
-	to := [...]*unit.Length{&w.Length, &w.Width, &w.Height}
+// roomSize is how long, wide and high a room is.
+type roomSize struct{ length, width, height unit.Length }
+
+// readRoomSize reads LENGTHxWIDTHxHEIGHT; the limits are those of package newroom.
+func readRoomSize(text string) (r roomSize, err error) {
+	parts := strings.Split(strings.ReplaceAll(strings.ToLower(text), "×", "x"), "x")
+	to := [...]*unit.Length{&r.length, &r.width, &r.height}
 	if len(parts) != len(to) {
-		return fmt.Errorf("--size %s: allowed is LENGTHxWIDTHxHEIGHT, such as 5.2x3.9x2.5", text)
+		return r, found(text, "LENGTHxWIDTHxHEIGHT, such as 5.2x3.9x2.5")
 	}
 	for i, part := range parts {
-		l, err := unit.ParseLength(strings.TrimSpace(part), unit.Metre)
-		if err != nil {
-			return fmt.Errorf("--size %s: %w", text, err)
+		if *to[i], err = anyLength(strings.TrimSpace(part)); err != nil {
+			return roomSize{}, err
 		}
-		*to[i] = l
 	}
-	return nil
+	return r, nil
 }

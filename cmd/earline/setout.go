@@ -145,41 +145,9 @@ func printSetout(p *printer, l *setout.List) {
 			place = it.Place
 			p.printf("\n%s\n", strings.ToUpper(place[:1])+place[1:])
 		}
-		line := func(text string) { p.printf("    %s\n", wrapped(text, width-4, "      ")) }
-		offsets := []string{l.ShowHeight(it.Height)}
-		for _, o := range it.Offsets {
-			offsets = append(offsets, l.ShowOffset(o))
-		}
-		p.printf("  %s\n", wrapped(it.Name+": "+strings.Join(offsets, ", "), width-2, "      "))
-		if rough := l.Rough(it); rough != "" {
-			line(rough)
-		}
-		if it.Cutout != nil {
-			line("hole " + l.Show(it.Cutout.Width) + " wide, " + l.Show(it.Cutout.Height) + " high: " + l.ShowEdges(it.Cutout))
-		} else if it.Edges != nil {
-			line("edges: " + l.ShowEdges(it.Edges))
-		}
-		var what []string
-		if it.Aim != nil {
-			what = append(what, it.Aim.Words(it.On))
-		}
-		if f := it.Frame; f != nil {
-			what = append(what, l.Show(f.Width)+" wide, "+l.Show(f.Height)+" high, "+l.Show(f.Depth)+" deep")
-		}
-		if it.Mass > 0 {
-			what = append(what, strconv.FormatFloat(it.Mass, 'f', -1, 64)+" kg")
-		}
-		if len(what) > 0 {
-			line(strings.Join(what, "; "))
-		}
-		if text := l.DriverHeights(it); text != "" {
-			line(text)
-		}
-		if it.Tolerance != nil {
-			line("may be off " + it.Tolerance.Words(it.On, l.Units))
-		}
-		if it.Caution != "" {
-			line(it.Caution)
+		p.printf("  %s\n", wrapped(it.Name+": "+l.Where(it), width-2, "      "))
+		for _, text := range l.More(it) {
+			p.printf("    %s\n", wrapped(text, width-4, "      "))
 		}
 	}
 }

@@ -3,23 +3,15 @@
 package main
 
 import (
-	"bytes"
-	"crypto/sha256"
-	"fmt"
-	"path/filepath"
 	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
-	"earline/project/file"
+	"earline/app/export"
 	"earline/project/place"
 	"earline/project/setout"
 	"earline/scene/drawing"
-	"earline/scene/drawing/dxf"
-	"earline/scene/drawing/pdf"
-	"earline/scene/drawing/svg"
-	"earline/scene/sheet"
 )
 
 // sheetFlags are what the command line can ask of drawings.
@@ -64,48 +56,34 @@ func (f *sheetFlags) check(c *cobra.Command, out setoutFile) error {
 // write draws the sheets of a room and writes them. name is that of the design on the
 // command line.
 func (f *sheetFlags) write(c *cobra.Command, out setoutFile, name string, r *place.Room, l *setout.List) error {
-	data, err := file.Encode(r.Design)
+	face := drawing.NewTypeface(nil)
+	if name == standard {
+		name = ""
+	}
+	drawn, err := export.Sheets(r, l, f.paper, name, face)
 	if err != nil {
 		return err
 	}
-	face := drawing.NewTypeface(nil)
-	o := sheet.Options{Paper: f.paper, Fingerprint: fmt.Sprintf("%x", sha256.Sum256(data))[:12], Typeface: face}
-	if name != standard {
-		o.File = filepath.Base(name)
-	}
-	sheets := sheet.Of(r, l, o)
+	sheets := drawn.Sheets
 	if f.sheet != "" {
 		if sheets, err = f.only(sheets); err != nil {
 			return err
 		}
 	}
-	var b bytes.Buffer
-	switch out.ending {
-	case ".pdf":
-		lacking, err := pdf.Write(&b, sheets, pdf.Info{Title: r.Design.Name, Creator: "Earline " + version}, face)
-		if err != nil {
-			return err
-		}
-		if len(lacking) > 0 {
-			fmt.Fprintf(c.ErrOrStderr(), "earline: no typeface has %q; there is a ? instead\n", string(lacking))
-		}
-	case ".dxf":
-		if err := dxf.Write(&b, sheet.Unmasked(sheets), face); err != nil {
-			return err
-		}
-	default:
-		for i := range sheets {
-			to := out.name
-			if f.sheet == "" {
-				to = strings.TrimSuffix(to, filepath.Ext(to)) + "-" + sheets[i].Number + filepath.Ext(to)
-			}
-			if err := write(c, to, svg.Sheet(&sheets[i], face)); err != nil {
-				return err
-			}
-		}
-		return nil
+	parts, lacking, err := export.Drawings(sheets, out.ending, r.Design, version, face)
+	if err != nil {
+		return err
 	}
-	return write(c, out.name, b.Bytes())
+	tellLacking(c, lacking)
+	for _, p := range parts {
+		if f.sheet != "" { // one file, whatever its kind
+			p.Sheet = ""
+		}
+		if err := write(c, p.Path(out.name), p.Data); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // only returns the sheet that is asked for.

@@ -37,7 +37,8 @@ func soundCommand() *cobra.Command {
 		Short: "Say what every seat will hear above the bass",
 		Long: `Sound answers, for every loudspeaker: how far it is from the main listening
 position, its delay and trim there, how its level differs over the seats, the watts
-that it needs and what its rated power has over them; for the room: how long it
+that it needs and what its rated power has over them, for subwoofers in the room as
+earline bass says it; for the room: how long it
 rings in each octave against a published target; which first reflections come too
 early and too strong, and where on which wall to treat them.
 

@@ -60,7 +60,7 @@ func watts(w float64) string {
 
 func printSpeakers(p *printer, d *project.Design, r *sound.Result) {
 	show := lengths(d.Units)
-	p.printf("Set up for the main listening position; levels of 500 Hz to 2 kHz (subwoofers: 63 Hz), direct sound\n")
+	p.printf("Set up for the main listening position; levels of 500 Hz to 2 kHz (subwoofers: 63 Hz), direct sound;\nneeds and reserve of the subwoofers: together, in the room, in their weakest third\n")
 	p.printf("%-10s %9s %9s %8s %9s %9s %9s %8s %8s %9s\n",
 		"", "distance", "delay", "trim", "level", "with what", "seats off", "needs", "rated", "reserve")
 	p.printf("%-10s %9s %9s %8s %9s %9s %9s %8s %8s %9s\n",
@@ -77,6 +77,10 @@ func printSpeakers(p *printer, d *project.Design, r *sound.Result) {
 	}
 	p.printf("spread: loudest seat less quietest, and with what blocks the way, at most; seats off the nominal\n" +
 		"coverage; reserve: what the rated power has over the need; X it does not reach the peaks\n")
+	if r.Bass != nil {
+		p.printf("\nSubwoofers together, in the room; by third of an octave: earline bass\n")
+		printNeeds(p, r.Bass)
+	}
 }
 
 // places returns how many decimals a step needs, at most three.

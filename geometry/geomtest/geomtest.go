@@ -101,6 +101,12 @@ func Box(r *rand.Rand) geometry.Box {
 	return geometry.Box{Center: e.Center, Basis: e.Basis, Half: e.Radii}
 }
 
+// Cylinder returns a cylinder in the same way as Ellipsoid.
+func Cylinder(r *rand.Rand) geometry.Cylinder {
+	e := Ellipsoid(r)
+	return geometry.Cylinder{Center: e.Center, Basis: e.Basis, Radius: e.Radii.X, Half: e.Radii.Z}
+}
+
 func sizes(r *rand.Rand) geometry.Vec {
 	v := geometry.V(Size(r, 0.02, 1), Size(r, 0.02, 1), Size(r, 0.02, 1))
 	switch r.IntN(8) {
@@ -155,6 +161,11 @@ func (m Motion) Basis(b geometry.Basis) geometry.Basis {
 // Ellipsoid returns e moved.
 func (m Motion) Ellipsoid(e geometry.Ellipsoid) geometry.Ellipsoid {
 	return geometry.Ellipsoid{Center: m.Point(e.Center), Basis: m.Basis(e.Basis), Radii: e.Radii}
+}
+
+// Cylinder returns c moved.
+func (m Motion) Cylinder(c geometry.Cylinder) geometry.Cylinder {
+	return geometry.Cylinder{Center: m.Point(c.Center), Basis: m.Basis(c.Basis), Radius: c.Radius, Half: c.Half}
 }
 
 // Box returns b moved.

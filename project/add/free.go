@@ -105,12 +105,14 @@ func name(p *place.Part) string {
 	return "the " + p.String()
 }
 
-// overlap returns how far a box reaches into a part, a rounded one taken as the box
+// overlap returns how far a box reaches into a part, one of a body taken as the box
 // about it.
 func overlap(p *place.Part, b geometry.Box) float64 {
 	switch {
 	case p.Box != nil:
 		return geometry.Overlap(*p.Box, b)
+	case p.Cylinder != nil:
+		return p.Cylinder.Overlap(b)
 	case p.Ellipsoid != nil:
 		e := p.Ellipsoid
 		return geometry.Overlap(geometry.Box{Center: e.Center, Basis: e.Basis, Half: e.Radii}, b)

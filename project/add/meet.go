@@ -72,15 +72,8 @@ func (f *finder) leaves(dir geometry.Vec) (t float64, mount project.Mount) {
 	if dir.Z < 0 {
 		t, mount = -f.main.Z/dir.Z, project.OnFloor
 	}
-	over := func(t float64) float64 {
-		p := f.main.Add(dir.Mul(t))
-		return p.Z - f.d.Room.CeilingAt(p.X, p.Y)
-	}
-	// Over a flat or evenly sloping ceiling the height grows evenly with the way.
-	if from, to := over(0), over(1); to > from {
-		if s := -from / (to - from); s >= 0 && s < t {
-			t, mount = s, project.OnCeiling
-		}
+	if s := f.d.Room.Slopes().Way(f.main, dir); s >= 0 && s < t {
+		t, mount = s, project.OnCeiling
 	}
 	p := geometry.Vec2{X: f.main.X, Y: f.main.Y}
 	d := geometry.Vec2{X: dir.X, Y: dir.Y}

@@ -61,8 +61,8 @@ type rowFinder struct {
 	// which; nil for none.
 	second *project.Row
 	caveat string
-	// broken counts, by rule, what broke the rules before; nil until asked for.
-	broken map[string]int
+	// broken counts what broke the rules before; nil until asked for.
+	broken map[breach]int
 }
 
 func (f *rowFinder) find() (r project.Row, caveat string, err error) {
@@ -233,13 +233,22 @@ func (f *rowFinder) sees(r project.Row) bool {
 	return true
 }
 
+// breach is by what one finding of the rules is told from another: a door that strikes
+// a loudspeaker excuses none that strikes a platform.
+type breach struct {
+	rule     string
+	speakers bool
+}
+
+func breachOf(m practice.Remark) breach { return breach{m.Rule, len(m.Speakers) > 0} }
+
 // breaks says which rule that must hold r breaks, itself or by what it does to
 // another row, and which of those about loudspeakers; empty for none.
 func (f *rowFinder) breaks(r project.Row) (why, speakers string) {
 	if f.broken == nil {
-		f.broken = map[string]int{}
+		f.broken = map[breach]int{}
 		for _, m := range practice.Check(f.d, nil, f.std).Failing() {
-			f.broken[m.Rule]++
+			f.broken[breachOf(m)]++
 		}
 	}
 	before := maps.Clone(f.broken)
@@ -247,7 +256,7 @@ func (f *rowFinder) breaks(r project.Row) (why, speakers string) {
 		if m.Severity != practice.Must {
 			continue
 		}
-		if before[m.Rule]--; before[m.Rule] >= 0 {
+		if before[breachOf(m)]--; before[breachOf(m)] >= 0 {
 			continue
 		}
 		if len(m.Speakers) == 0 {

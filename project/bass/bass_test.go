@@ -160,7 +160,9 @@ func TestValueAndSlopes(t *testing.T) {
 	r := geomtest.Rand(t)
 	tr := cinema(t, corners, 12, Octaves(20, 120, 6))
 	subs := []Sub{{Enclosure: project.Sealed, Corner: 30}, {Enclosure: project.Ported, Corner: 20, Sensitivity: 2}, {}, {Sensitivity: -3}}
-	n := newObjective(tr, subs, 0, 0.3)
+	weights := []float64{3, 2, 1, 1, 1, 1, 2, 1, 1, 1, 1, 1}
+	n := newObjective(tr, subs, weights, 0.3)
+	n.measure([][]Drive{make([]Drive, 4)}, 3)
 	for range 20 {
 		d := make([]Drive, len(subs))
 		for i := range d {
@@ -173,9 +175,19 @@ func TestValueAndSlopes(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		f := resp.Figures()
-		lost := max(0, n.full-f.Output)
-		geomtest.Within(t, "value", v, f.MeanSpatialVariance+0.3*lost*lost, 1e-9)
+		want := resp.Weighed(weights)
+		for _, b := range n.thirds {
+			energy := 0.0 // mean of the third, over frequencies and seats
+			for i := b.from; i < b.to; i++ {
+				for seat, w := range shares(weights, 12) {
+					energy += w * math.Pow(10, resp.Seat(seat)[i]/10) / float64(b.to-b.from)
+				}
+			}
+			lost := max(0, b.inPhase-10*math.Log10(energy))
+			short := max(0, b.floor-10*math.Log10(energy))
+			want += 0.3*b.share*lost*lost + hold*short*short
+		}
+		geomtest.Within(t, "value", v, want, 1e-7*want)
 		for k := range grad {
 			change := func(by float64) float64 {
 				e := slices.Clone(d)
@@ -211,7 +223,7 @@ func TestOptimiseFindsWhatIsMissing(t *testing.T) {
 			tr.Row(1, seat)[i] = -x * cmplx.Rect(math.Pow(10, 6.0/20), 2*math.Pi*hz*0.005)
 		}
 	}
-	got, err := Optimise(context.Background(), tr, []Sub{{}, {}}, Limits{Price: -1})
+	got, err := Optimise(context.Background(), tr, []Sub{{}, {}}, Limits{Price: -1, GiveUp: -1})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -276,7 +288,7 @@ func TestOptimise(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if o.ValueAfter > o.ValueBefore {
+		if (worth{o.ShortBefore, o.ValueBefore}).beats(o.worth()) {
 			t.Errorf("from %+v: value %v, was %v", given, o.ValueAfter, o.ValueBefore)
 		}
 	}
@@ -485,7 +497,7 @@ func BenchmarkOptimise(b *testing.B) {
 			b.ReportMetric(o.ValueAfter, "value")
 		}
 	})
-	n := newObjective(tr, make([]Sub, 4), 0, 0.1)
+	n := newObjective(tr, make([]Sub, 4), nil, 0.1)
 	drives := make([]Drive, 4)
 	grad := make([]float64, 8)
 	b.Run("trial", func(b *testing.B) {

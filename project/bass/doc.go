@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package bass answers what the subwoofers do at every seat: levels over
-// frequency, how alike the seats hear them, and which positions, gains, delays
-// and polarities make them more alike.
+// frequency, how alike the seats hear them, how loud they can play and must (Output),
+// and which positions, gains, delays and polarities make them more alike.
 //
 // The sound of each subwoofer at each seat, a field.Transfer, comes from one of
 // two ways of computing it: package modal, the sum over the modes of a

@@ -14,6 +14,7 @@ import (
 // Sub is a subwoofer: its construction and its drive. The zero value is one that
 // reaches down to 0 Hz.
 type Sub struct {
+	Name string // for remarks; empty is its number
 	// Enclosure says how it falls off below its corner: project.Ported by 24 dB
 	// per octave, anything else as sealed, by 12.
 	Enclosure project.Enclosure

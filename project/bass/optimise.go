@@ -15,103 +15,44 @@ import (
 
 	"gonum.org/v1/gonum/optimize"
 
-	"earline/project"
 	"earline/project/bass/field"
 	"earline/project/crew"
 )
-
-// Limits are what Optimise may change, and how far. The zero value is ready to
-// use.
-type Limits struct {
-	// LeastGain and GreatestGain bound the gains, in dB; both 0 are -12 and 0.
-	LeastGain, GreatestGain float64
-	// LongestDelay bounds the delays, in seconds, from 0; 0 is 20 ms.
-	LongestDelay float64
-	// GainStep and DelayStep are the processor's, in dB and seconds; 0 are 0.5 dB
-	// and 0.1 ms.
-	GainStep, DelayStep float64
-	// KeepPolarity, KeepGain and KeepDelay leave these settings as they are.
-	KeepPolarity, KeepGain, KeepDelay bool
-	// Price is what lost output costs: dB^2 of variance for each dB^2 of mean output
-	// level lost, against all subwoofers at the greatest gain added up by power. 0
-	// is 0.1, so that a loss of 3 dB must save 0.9 dB^2; a negative price is none.
-	Price float64
-	// Starts is the number of points from which the search goes downhill, at least
-	// one for each set of polarities; 0 is 24.
-	Starts int
-	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
-	// It is called on other goroutines, by one at a time.
-	Progress func(share float64)
-}
-
-func (l Limits) check() (Limits, error) {
-	if l.LeastGain == 0 && l.GreatestGain == 0 {
-		l.LeastGain = -12
-	}
-	set := func(v *float64, def float64) {
-		if *v == 0 {
-			*v = def
-		}
-	}
-	set(&l.LongestDelay, 0.020)
-	set(&l.GainStep, 0.5)
-	set(&l.DelayStep, 0.0001)
-	set(&l.Price, 0.1)
-	l.Price = max(0, l.Price)
-	if l.Starts == 0 {
-		l.Starts = 24
-	}
-	var faults []error
-	fault := func(field string, v any, allowed string) {
-		faults = append(faults, &project.Fault{Field: field, Found: fmt.Sprint(v), Allowed: allowed})
-	}
-	if !(l.LeastGain <= l.GreatestGain && l.LeastGain >= -100 && l.GreatestGain <= 100) {
-		fault("gains", fmt.Sprintf("%v to %v dB", l.LeastGain, l.GreatestGain), "the least first, -100 to 100 dB")
-	}
-	if !(l.LongestDelay > 0 && l.LongestDelay <= 1) {
-		fault("longest delay", fmt.Sprint(l.LongestDelay, " s"), "above 0, up to 1 s")
-	}
-	if !(l.GainStep > 0 && l.GainStep <= 20) {
-		fault("gain step", fmt.Sprint(l.GainStep, " dB"), "above 0, up to 20 dB")
-	}
-	if !(l.DelayStep > 0 && l.DelayStep <= 0.1) {
-		fault("delay step", fmt.Sprint(l.DelayStep, " s"), "above 0, up to 0.1 s")
-	}
-	if !(l.Price <= 1000) {
-		fault("price of output", l.Price, "up to 1000")
-	}
-	if l.Starts < 1 || l.Starts > 10_000 {
-		fault("starts", l.Starts, "1 to 10000")
-	}
-	return l, errors.Join(faults...)
-}
 
 // Optimised is what Optimise found.
 type Optimised struct {
 	Subs []Sub // as given, with other gains, delays and polarities
 	// Before and After are the figures of the response as given and as found, After
-	// with gains and delays on the processor's steps.
+	// with gains and delays on the processor's steps. All seats count alike in them.
 	Before, After Figures
-	// ValueBefore and ValueAfter are the value that Optimise minimises: variance plus
-	// the price of lost output, in dB^2.
+	// ValueBefore and ValueAfter are the value that Optimise minimises: variance, the
+	// seats as weighed, plus the price of lost output, in dB^2. ShortBefore and
+	// ShortAfter are what the third that lacks most lacks to the floor, in dB.
 	ValueBefore, ValueAfter float64
-	Starts                  int // searches made
+	ShortBefore, ShortAfter float64
+	Thirds                  []Third // what it does to the output
+	Starts                  int     // searches made
 	Remarks                 []string
 }
 
 // Optimise finds gains, delays and polarities that make the seats hear alike, by
-// the mean spatial variance and the price of lost output. t holds the sound of
-// each of subs at each seat.
+// the mean spatial variance and the price of lost output, and keep the floor of
+// Limits.GiveUp. t holds the sound of each of subs at each seat.
 //
 // It goes downhill (BFGS with derivatives in closed form, gonum's optimize) from
-// the given drives and from the best points of a fixed lattice for each set of
-// polarities, then rounds to the processor's steps and walks on these until no
-// single step helps. The result is the same each time and its value is never worse
-// than that of the given drives; it is not proven to be the best. Optimise returns
-// a *project.Fault for what cannot be used, and the context's error soon after a
-// cancellation.
+// the given drives, from all in phase and from the best points of a fixed lattice
+// for each set of polarities, then from the best of these with one subwoofer set
+// otherwise; all that with some of the frequencies, and on from the best with all.
+// Then it rounds to the processor's steps and walks on these until no single step
+// helps. What saves less than 1 % of the value is left as it was. Subwoofers that
+// sound alike at every seat are set alike, and most keep the polarity that most had.
+//
+// The result is the same each time. It is never worse than the given drives: it
+// lacks no more to the floor, and where that is the same its value is no higher. It
+// is not proven to be the best. Optimise returns a *project.Fault for what cannot be
+// used, and the context's error soon after a cancellation.
 func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Optimised, error) {
-	l, err := l.check()
+	l, err := l.check(t.Receivers)
 	if err != nil {
 		return nil, err
 	}
@@ -119,56 +60,189 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 	if err != nil {
 		return nil, err
 	}
-	n := newObjective(t, subs, l.GreatestGain, l.Price)
 	given := make([]Drive, len(subs))
 	for i, s := range subs {
 		given[i] = s.Drive
 	}
-	o := &Optimised{Before: before.Figures(), ValueBefore: n.value(given, nil)}
-	starts, err := l.starts(ctx, n, given)
+	full := newObjective(t, subs, l.Weights, l.Price)
+	groups := l.together(full, given)
+	lead := make([]Drive, len(groups))
+	for g, group := range groups {
+		lead[g] = given[group[0]]
+	}
+	plain, held := l.inPhaseSettings(given)
+	full.measure([][]Drive{plain, held}, l.GiveUp)
+	for k := range l.priced {
+		full.thirds[k].priced = l.priced[k]
+	}
+	n := full.merged(groups)
+	coarse := n.thinned(max(1, n.freqs/coarsest))
+	coarse.takeFloors(full, plain, groups)
+
+	o := &Optimised{Before: before.Figures()}
+	settings, least := given, full.judge(given)
+	o.ValueBefore, o.ShortBefore = least.value, least.short
+	found, err := l.search(ctx, n, coarse, lead)
 	if err != nil {
 		return nil, err
 	}
-	found, err := l.descend(ctx, n, starts)
-	if err != nil {
-		return nil, err
-	}
-	o.Starts = len(starts)
-	const worth = 1e-6 // dB^2 by which another setting must be better, above rounding
-	best, least := given, o.ValueBefore
-	for _, drives := range found {
-		if v := n.value(drives, nil); v < least-worth {
-			best, least = drives, v
+	o.Starts = found.starts
+	for _, drives := range found.best {
+		drives = l.asWired(expand(drives, groups), given)
+		if w := full.judge(drives); w.beats(least) {
+			settings, least = drives, w
 		}
 	}
-	o.Subs, o.ValueAfter = slices.Clone(subs), least
+	if was := full.judge(given); was.short < least.short+trifle && least.value > (1-trouble)*was.value {
+		settings, least = given, was
+	}
+	o.Subs, o.ValueAfter, o.ShortAfter = slices.Clone(subs), least.value, least.short
 	for i := range o.Subs {
-		o.Subs[i].Drive = best[i]
+		o.Subs[i].Drive = settings[i]
 	}
 	after, err := Combine(t, o.Subs)
 	if err != nil {
 		return nil, err
 	}
 	o.After = after.Figures()
-	o.Remarks = append(slices.Clone(t.Remarks),
+	o.Thirds = full.paid(given, settings)
+	o.Remarks = append(slices.Clone(t.Remarks), l.remarks(o)...)
+	o.Remarks = append(o.Remarks,
 		fmt.Sprintf("Best of %d searches downhill; a better setting cannot be ruled out. Check it by measurement at the seats.", o.Starts),
 		"The subwoofers are aligned among themselves; their timing against the other loudspeakers at the crossover is set by measurement.")
 	return o, nil
 }
 
-// bounds of one drive's gain and delay.
-func (l Limits) gain(given float64) (lo, hi float64) {
-	if l.KeepGain {
-		return given, given
-	}
-	return l.LeastGain, l.GreatestGain
+// trouble is the share of the value that another setting must save: for less nobody
+// sets a processor anew.
+const trouble = 0.01
+
+// worth is how good what was found is.
+func (o *Optimised) worth() worth { return worth{o.ShortAfter, o.ValueAfter} }
+
+// coarsest is about how many frequencies the first searches use: 19 to an octave
+// show every mode that is not far under-damped.
+const coarsest = 48
+
+// finalists is how many of the first searches go on with all frequencies.
+const finalists = 6
+
+// jumpers is from how many of them single subwoofers go elsewhere.
+const jumpers = 4
+
+// found is what the searches came to.
+type found struct {
+	best   [][]Drive
+	starts int
 }
 
-func (l Limits) delay(given float64) (lo, hi float64) {
-	if l.KeepDelay {
-		return given, given
+// search goes downhill from everywhere on the coarse objective, then from the best
+// of what that came to on n.
+func (l Limits) search(ctx context.Context, n, coarse *objective, lead []Drive) (found, error) {
+	plain, _ := l.inPhaseSettings(lead)
+	starts, err := l.starts(ctx, coarse, lead)
+	if err != nil {
+		return found{}, err
 	}
-	return 0, l.LongestDelay
+	starts = append(starts, plain)
+	ends, err := l.descend(ctx, coarse, starts, false, 0, 0.5)
+	if err != nil {
+		return found{}, err
+	}
+	// From the best of these each subwoofer in turn goes anywhere else, and downhill
+	// again from there: a search alone does not cross a ridge.
+	var jumps [][]Drive
+	for _, d := range bestOf(coarse, ends, jumpers) {
+		jumps = append(jumps, l.jumps(coarse, d)...)
+	}
+	more, err := l.descend(ctx, coarse, jumps, false, 0.5, 0.7)
+	if err != nil {
+		return found{}, err
+	}
+	last := bestOf(n, append(ends, more...), finalists)
+	best, err := l.descend(ctx, n, last, true, 0.7, 1)
+	if err != nil {
+		return found{}, err
+	}
+	best = append(best, l.settle(ctx, n, plain)) // near the floor, if nothing else is
+	return found{best, len(starts) + len(jumps)}, ctx.Err()
+}
+
+// bestOf returns up to count of the settings, the best first, each once. What the
+// floor lacks is weighed as value weighs it: the last steps may still make it up.
+func bestOf(n *objective, settings [][]Drive, count int) [][]Drive {
+	type end struct {
+		drives []Drive
+		value  float64
+	}
+	var ends []end
+	for _, d := range settings {
+		ends = append(ends, end{d, n.value(d, nil)})
+	}
+	slices.SortStableFunc(ends, func(a, b end) int { return cmp.Compare(a.value, b.value) })
+	var best [][]Drive
+	for _, e := range ends {
+		if len(best) < count && !slices.ContainsFunc(best, func(d []Drive) bool { return alike(d, e.drives) }) {
+			best = append(best, e.drives)
+		}
+	}
+	return best
+}
+
+// jumps returns, for each subwoofer and each polarity of it, the setting with the best
+// delay and gain of that one that differs from drives.
+func (l Limits) jumps(n *objective, drives []Drive) [][]Drive {
+	const (
+		near   = 0.001 // s: from there it would come back
+		delays = 24
+		gains  = 3
+	)
+	var all [][]Drive
+	for s := 1; s < len(drives); s++ { // the first may stay: only differences count
+		for _, turned := range []bool{false, true} {
+			if turned && l.KeepPolarity {
+				continue
+			}
+			var best []Drive
+			least := math.Inf(1)
+			d := slices.Clone(drives)
+			d[s].Inverted = drives[s].Inverted != turned
+			loDelay, hiDelay := l.delay(drives[s].Delay)
+			loGain, hiGain := l.gain(drives[s].Gain)
+			for i := range delays {
+				d[s].Delay = loDelay + (hiDelay-loDelay)*float64(i)/(delays-1)
+				if !turned && math.Abs(d[s].Delay-drives[s].Delay) < near {
+					continue
+				}
+				for k := range gains {
+					d[s].Gain = hiGain - (hiGain-loGain)/2*float64(k)/(gains-1) // the louder half
+					if v := n.value(d, nil); v < least {
+						best, least = slices.Clone(d), v
+					}
+				}
+			}
+			if best != nil {
+				all = append(all, best)
+			}
+		}
+	}
+	return all
+}
+
+// alike reports whether two sets of drives differ by less than a search needs to
+// tell them apart.
+func alike(a, b []Drive) bool {
+	const (
+		level = 0.1     // dB
+		time  = 0.00005 // s
+	)
+	for i := range a {
+		if math.Abs(a[i].Gain-b[i].Gain) > level || math.Abs((a[i].Delay-a[0].Delay)-(b[i].Delay-b[0].Delay)) > time ||
+			(a[i].Inverted != a[0].Inverted) != (b[i].Inverted != b[0].Inverted) {
+			return false
+		}
+	}
+	return true
 }
 
 // mostPolarities is the largest number of sets of polarities for which all are
@@ -180,13 +254,7 @@ const mostPolarities = 128
 // polarities. Inverting all polarities changes nothing, so the first keeps its
 // own.
 func (l Limits) starts(ctx context.Context, n *objective, given []Drive) ([][]Drive, error) {
-	held := slices.Clone(given)
-	for i := range held {
-		lo, hi := l.gain(given[i].Gain)
-		held[i].Gain = min(hi, max(lo, held[i].Gain))
-		lo, hi = l.delay(given[i].Delay)
-		held[i].Delay = min(hi, max(lo, held[i].Delay))
-	}
+	held := l.held(given)
 	sets := 1
 	if !l.KeepPolarity {
 		for range given[1:] {
@@ -249,14 +317,15 @@ func spread(k, i, dimension int) float64 {
 	return x
 }
 
-// descend goes downhill from each start, onto the processor's steps.
-func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive) ([][]Drive, error) {
+// descend goes downhill from each start, and onto the processor's steps if settle is
+// set. It tells progress from one share to another.
+func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive, settle bool, from, to float64) ([][]Drive, error) {
 	found := make([][]Drive, len(starts))
 	fails := make([]error, len(starts))
 	var next, done atomic.Int64
 	var all crew.Crew
 	var mu sync.Mutex
-	last := 0.0
+	last := from
 	for range min(runtime.GOMAXPROCS(0), len(starts)) {
 		all.Go(func() {
 			own := n.clone()
@@ -266,7 +335,10 @@ func (l Limits) descend(ctx context.Context, n *objective, starts [][]Drive) ([]
 					return
 				}
 				found[i], fails[i] = l.downhill(ctx, own, starts[i])
-				share := float64(done.Add(1)) / float64(len(starts))
+				if settle && fails[i] == nil {
+					found[i] = l.settle(ctx, own, found[i])
+				}
+				share := from + (to-from)*float64(done.Add(1))/float64(len(starts))
 				if l.Progress != nil {
 					mu.Lock()
 					last = max(last, share)
@@ -349,7 +421,7 @@ func (l Limits) downhill(ctx context.Context, n *objective, start []Drive) ([]Dr
 		return nil, fmt.Errorf("bass: search: %w", err)
 	}
 	set(r.X)
-	return l.settle(ctx, n, d), ctx.Err()
+	return d, nil
 }
 
 // settle rounds drives to the processor's steps, then changes one gain or delay by
@@ -394,7 +466,7 @@ func (l Limits) settle(ctx context.Context, n *objective, d []Drive) []Drive {
 			d[i].Delay = lo
 		}
 	}
-	best := n.value(d, nil)
+	best := n.judge(d)
 	for helped, rounds := true, 0; helped && rounds < 20 && ctx.Err() == nil; rounds++ {
 		helped = false
 		for i := range d {
@@ -403,7 +475,7 @@ func (l Limits) settle(ctx context.Context, n *objective, d []Drive) []Drive {
 				if g := d[i].Gain + way*l.GainStep; !l.KeepGain && g >= lo-rounding && g <= hi+rounding {
 					was := d[i].Gain
 					d[i].Gain = g
-					if v := n.value(d, nil); v < best {
+					if v := n.judge(d); v.beats(best) {
 						best, helped = v, true
 					} else {
 						d[i].Gain = was
@@ -413,7 +485,7 @@ func (l Limits) settle(ctx context.Context, n *objective, d []Drive) []Drive {
 				if t := d[i].Delay + way*l.DelayStep; !l.KeepDelay && t >= lo-rounding && t <= hi+rounding {
 					was := d[i].Delay
 					d[i].Delay = max(0, t)
-					if v := n.value(d, nil); v < best {
+					if v := n.judge(d); v.beats(best) {
 						best, helped = v, true
 					} else {
 						d[i].Delay = was

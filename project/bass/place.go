@@ -5,6 +5,7 @@ package bass
 import (
 	"cmp"
 	"context"
+	"errors"
 	"fmt"
 	"math"
 	"runtime"
@@ -72,6 +73,8 @@ type Search struct {
 	// Price is what lost output costs, as in Limits. Here the loss is against as
 	// many subwoofers in average places that add up by power.
 	Price float64
+	// Weights are what each seat counts, as in Limits.
+	Weights []float64
 	// MostSets is the largest number of sets of places for which all sets are
 	// compared; 0 is 500,000.
 	MostSets int
@@ -80,6 +83,10 @@ type Search struct {
 	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
 	// It is called on other goroutines, by one at a time.
 	Progress func(share float64)
+
+	// priced, if not nil, are the levels by third below which output counts as lost
+	// instead, in dB.
+	priced []float64
 }
 
 // Set is a choice of places, by index, ascending.
@@ -113,7 +120,7 @@ type Placement struct {
 // soon after that is cancelled.
 func Place(ctx context.Context, t *field.Transfer, n int, sub Sub, o Search) (*Placement, error) {
 	if o.Price == 0 {
-		o.Price = 0.1
+		o.Price = usualPrice
 	}
 	o.Price = max(0, o.Price)
 	if o.MostSets == 0 {
@@ -126,7 +133,7 @@ func Place(ctx context.Context, t *field.Transfer, n int, sub Sub, o Search) (*P
 	if n < 1 || n > t.Sources {
 		return nil, &project.Fault{Field: "subwoofers to place", Found: fmt.Sprint(n), Allowed: fmt.Sprintf("1 to %d, the number of places", t.Sources)}
 	}
-	if err := check(t, subs); err != nil {
+	if err := errors.Join(check(t, subs), checkWeights(o.Weights, t.Receivers)); err != nil {
 		return nil, err
 	}
 	if !(o.Price <= 1000) || o.MostSets < 0 || o.Keep < 0 {
@@ -173,24 +180,49 @@ func binomial(n, k int) float64 {
 // chooser evaluates sets of places.
 type chooser struct {
 	*objective
-	n    int
-	keep int
-	tell func(float64)
-	mu   sync.Mutex
-	last float64
+	n       int
+	keep    int
+	thirdOf []int // by frequency
+	tell    func(float64)
+	mu      sync.Mutex
+	last    float64
 }
 
 func newChooser(t *field.Transfer, subs []Sub, n int, o Search) *chooser {
-	c := &chooser{objective: newObjective(t, subs, subs[0].Gain, o.Price), n: n, keep: o.Keep, tell: o.Progress}
+	c := &chooser{objective: newObjective(t, subs, o.Weights, o.Price), n: n, keep: o.Keep, tell: o.Progress}
 	gain := math.Pow(10, subs[0].Gain/20)
 	for i := range c.re {
 		c.re[i] *= gain
 		c.im[i] *= gain
 	}
-	// newObjective normalised for all places playing at once; here only n of them
-	// do.
-	c.full += 10 * math.Log10(float64(n)/float64(t.Sources))
+	for k := range c.thirds {
+		if o.priced != nil {
+			c.thirds[k].priced = o.priced[k]
+			continue
+		}
+		c.thirds[k].priced = c.power(c.thirds[k]) + 10*math.Log10(float64(n)/float64(t.Sources))
+	}
+	c.thirdOf = make([]int, c.freqs)
+	for k, b := range c.thirds {
+		for f := b.from; f < b.to; f++ {
+			c.thirdOf[f] = k
+		}
+	}
 	return c
+}
+
+// power returns the level of all places in a third, added up by power, in dB.
+func (c *chooser) power(b third) float64 {
+	sum := 0.0
+	for f := b.from; f < b.to; f++ {
+		for s := range c.subs {
+			i := (f*c.subs + s) * c.seats
+			for r, w := range c.weight {
+				sum += w * (c.re[i+r]*c.re[i+r] + c.im[i+r]*c.im[i+r])
+			}
+		}
+	}
+	return 10 * math.Log10(sum/float64(b.to-b.from)+silence)
 }
 
 func (c *chooser) progress(share float64) {
@@ -203,44 +235,59 @@ func (c *chooser) progress(share float64) {
 	c.tell(c.last)
 }
 
-// judge returns the value of the sums in re and im, [frequency][seat], with one
+// rate returns the value of the sums in re and im, [frequency][seat], with one
 // more place added, or of the sums alone when place is -1. If the value exceeds
 // bound, it returns any number above bound.
-func (c *chooser) judge(re, im []float64, place int, bound float64, order []int, level []float64) float64 {
+func (c *chooser) rate(re, im []float64, place int, bound float64, order []int, scratch *scratch) float64 {
 	const perLog = 10 / math.Ln10
-	variance, output := 0.0, 0.0
-	count, seats := float64(c.freqs), float64(c.seats)
-	level = level[:c.seats]
+	variance := 0.0
+	count := float64(c.freqs)
+	level, weight := scratch.level[:c.seats], c.weight[:c.seats]
+	energy := scratch.energy
+	clear(energy)
 	for _, f := range order {
 		sr, si := re[f*c.seats:][:len(level)], im[f*c.seats:][:len(level)]
-		mean := 0.0
+		mean, sum := 0.0, 0.0
 		if place >= 0 {
 			i := (f*c.subs + place) * c.seats
 			pr, pi := c.re[i:][:len(level)], c.im[i:][:len(level)]
 			for r := range level {
 				x, y := sr[r]+pr[r], si[r]+pi[r]
-				level[r] = perLog * ln(x*x+y*y+silence)
-				mean += level[r]
+				e := x*x + y*y
+				level[r] = perLog * ln(e+silence)
+				mean += weight[r] * level[r]
+				sum += weight[r] * e
 			}
 		} else {
 			for r := range level {
-				level[r] = perLog * ln(sr[r]*sr[r]+si[r]*si[r]+silence)
-				mean += level[r]
+				e := sr[r]*sr[r] + si[r]*si[r]
+				level[r] = perLog * ln(e+silence)
+				mean += weight[r] * level[r]
+				sum += weight[r] * e
 			}
 		}
-		mean /= seats
 		v := 0.0
-		for _, l := range level {
-			v += (l - mean) * (l - mean)
+		for r, l := range level {
+			v += weight[r] * (l - mean) * (l - mean)
 		}
-		variance += v / seats / count
-		output += mean / count
+		variance += v / count
+		energy[c.thirdOf[f]] += sum
 		if variance > bound {
 			return variance
 		}
 	}
-	lost := max(0, c.full-output)
-	return variance + c.price*lost*lost
+	for k, b := range c.thirds {
+		lost := max(0, b.priced-10*math.Log10(energy[k]/float64(b.to-b.from)+silence))
+		variance += c.price * b.share * lost * lost
+	}
+	return variance
+}
+
+// scratch is space for one goroutine.
+type scratch struct{ level, energy []float64 }
+
+func (c *chooser) newScratch() *scratch {
+	return &scratch{make([]float64, c.seats), make([]float64, len(c.thirds))}
 }
 
 // add adds a place to sums.
@@ -324,7 +371,7 @@ func (c *chooser) exchange(ctx context.Context, more int) ([]Set, error) {
 // climb is one start of exchange.
 func (c *chooser) climb(ctx context.Context, s *bestSets, chosen []int) error {
 	re, im := make([]float64, c.freqs*c.seats), make([]float64, c.freqs*c.seats)
-	level := make([]float64, c.seats)
+	space := c.newScratch()
 	order := inOrder(c.freqs)
 	// best returns the best place to add to the chosen ones.
 	best := func() (place int, value float64) {
@@ -344,7 +391,7 @@ func (c *chooser) climb(ctx context.Context, s *bestSets, chosen []int) error {
 			if whole {
 				bound = max(value, s.bound())
 			}
-			v := c.judge(re, im, p, bound, order, level)
+			v := c.rate(re, im, p, bound, order, space)
 			if whole && v <= bound {
 				s.put(append(slices.Clone(chosen), p), v)
 			}
@@ -420,7 +467,7 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 			s.keep = c.keep
 			size := c.freqs * c.seats
 			sums := make([]float64, 2*size*c.n) // by depth
-			level := make([]float64, c.seats)
+			space := c.newScratch()
 			chosen := make([]int, c.n)
 			var dive func(depth, from int)
 			dive = func(depth, from int) {
@@ -428,7 +475,7 @@ func (c *chooser) all(ctx context.Context) ([]Set, error) {
 				for p := from; p <= c.subs-c.n+depth; p++ {
 					chosen[depth] = p
 					if depth == c.n-1 {
-						v := c.judge(re, im, p, math.Float64frombits(bound.Load()), order, level)
+						v := c.rate(re, im, p, math.Float64frombits(bound.Load()), order, space)
 						if v <= math.Float64frombits(bound.Load()) {
 							s.put(chosen, v)
 							lower(s.bound())
@@ -486,12 +533,13 @@ func (c *chooser) byInfluence(places []int) []int {
 	for _, p := range places {
 		c.add(re, im, p)
 	}
-	level := make([]float64, c.seats)
+	space := c.newScratch()
 	varies := make([]float64, c.freqs)
+	free := *c.objective
+	free.price = 0
+	alone := chooser{objective: &free, thirdOf: c.thirdOf}
 	for f := range varies {
-		free := *c.objective
-		free.price = 0
-		varies[f] = (&chooser{objective: &free}).judge(re, im, -1, math.Inf(1), []int{f}, level)
+		varies[f] = alone.rate(re, im, -1, math.Inf(1), []int{f}, space)
 	}
 	order := inOrder(c.freqs)
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(varies[b], varies[a]) })

@@ -62,7 +62,7 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		p.Ears = append(p.Ears, b.Ear())
 	}
 	playback := d.Playback.OrUsual()
-	p.Limits = Limits{GainStep: playback.TrimStep, DelayStep: playback.DelayStep / 1000}
+	p.Limits = Limits{GainStep: playback.TrimStep, DelayStep: playback.DelayStep / 1000, Weights: weights(p, place.MainPoint(d))}
 	for i, l := range place.Speakers(d) {
 		if !strings.HasPrefix(l.Label, "LFE") {
 			continue
@@ -77,7 +77,10 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		p.Speakers = append(p.Speakers, i)
 		p.Places = append(p.Places, at)
 		p.names = append(p.names, l.Name())
-		p.Subs = append(p.Subs, Sub{Enclosure: l.Spec.Enclosure, Corner: l.Spec.Cutoff, Sensitivity: l.Spec.Sensitivity, Drive: Tuned(l.Tuning)})
+		sub := subOf(l.Spec)
+		sub.Name = l.Name()
+		sub.Drive = Tuned(l.Tuning)
+		p.Subs = append(p.Subs, sub)
 		if l.Spec.Cutoff == 0 {
 			p.remark("%s: where its response ends is not known; taken to reach down without end.", l.Name())
 		}
@@ -91,6 +94,13 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	}
 	p.measure(d)
 	return p, nil
+}
+
+// Giving returns p with another Limits.GiveUp, in dB.
+func (p *Plan) Giving(dB float64) *Plan {
+	out := *p
+	out.Limits.GiveUp = dB
+	return &out
 }
 
 func (p *Plan) remark(format string, args ...any) {

@@ -223,3 +223,19 @@ func TestNearestOctave(t *testing.T) {
 		t.Error("wrong octave")
 	}
 }
+
+// The finite differences have a round column as a prism of 32 sides about it.
+func TestARoundColumnIsRoundInTheWaves(t *testing.T) {
+	d := demo(t, "small")
+	d.Room.Features = []project.Feature{{Kind: project.Column, At: project.Point{X: 2, Y: 1}, Length: 0.5, Height: 2, Round: true}}
+	blocks := plan(t, d, Octaves(20, 120, 6)).Room.Blocks
+	var area float64
+	for _, b := range blocks {
+		if len(b.Footprint) == 32 {
+			area = math.Abs(b.Footprint.Area())
+		}
+	}
+	if circle := math.Pi * 0.25 * 0.25; area < circle || area > 1.0033*circle {
+		t.Errorf("a block of %g m2 for a circle of %g", area, circle)
+	}
+}

@@ -3,6 +3,8 @@
 package bass
 
 import (
+	"math"
+
 	"earline/geometry"
 	"earline/project"
 )
@@ -24,9 +26,15 @@ type Report struct {
 	Mean        []float64      `json:"mean_db"`
 	Figures     ReportFigures  `json:"figures"`
 	Before      *ReportFigures `json:"figures_before,omitempty"` // of what was aligned or moved
-	Modes       []ReportMode   `json:"modes,omitempty"`          // of a rectangular room, to 120 Hz
-	Remarks     []string       `json:"remarks"`
-	Caution     string         `json:"caution"`
+	// Weighed is the mean spatial variance with the seats as aligning weighs them, and
+	// WeighedBefore that before; Thirds what became of the output.
+	Weighed       float64       `json:"weighed_variance_db2"`
+	WeighedBefore *float64      `json:"weighed_variance_before_db2,omitempty"`
+	Thirds        []ReportThird `json:"thirds,omitempty"`
+	Output        *ReportOutput `json:"output"`          // at rated power and excursion, against what must be played
+	Modes         []ReportMode  `json:"modes,omitempty"` // of a rectangular room, to 120 Hz
+	Remarks       []string      `json:"remarks"`
+	Caution       string        `json:"caution"`
 }
 
 // ReportSub is a subwoofer.
@@ -40,9 +48,22 @@ type ReportSub struct {
 
 // ReportSeat is the level at a seat, by frequency.
 type ReportSeat struct {
-	Row   int       `json:"row"`
-	Seat  int       `json:"seat"`
-	Level []float64 `json:"level_db"`
+	Row  int `json:"row"`
+	Seat int `json:"seat"`
+	// Weight is what the seat counts in aligning.
+	Weight float64   `json:"weight"`
+	Level  []float64 `json:"level_db"`
+}
+
+// ReportThird is what aligning or other places did to the level in a third of an
+// octave.
+type ReportThird struct {
+	Middle  float64  `json:"middle_hz"` // exact
+	Before  float64  `json:"before_db"`
+	After   float64  `json:"after_db"`
+	Change  float64  `json:"change_db"`
+	InPhase float64  `json:"in_phase_db"`        // the best in-phase level
+	Floor   *float64 `json:"floor_db,omitempty"` // the least allowed, where there is one
 }
 
 // ReportFigures are Figures, from 20 to 120 Hz.
@@ -70,7 +91,7 @@ func figuresOf(f Figures) ReportFigures {
 // improvement, or nil.
 func (st *Study) Report(d *project.Design, before *Study) *Report {
 	r := &Report{Format: "earline-bass", Version: 1, Name: d.Name, Way: st.Way.String(),
-		Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures),
+		Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures), Weighed: st.Weighed,
 		Remarks: st.Response.Remarks, Caution: Caution}
 	xyz := func(v geometry.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 	for i, k := range st.Plan.Speakers {
@@ -78,12 +99,20 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		r.Subwoofers = append(r.Subwoofers, ReportSub{d.Speakers[k].Name(), xyz(st.Plan.Places[i]), t.Gain, t.Delay, t.Inverted})
 	}
 	for i, s := range st.Plan.Seats {
-		r.Seats = append(r.Seats, ReportSeat{s.Row, s.Number, st.Response.Seat(i)})
+		r.Seats = append(r.Seats, ReportSeat{s.Row, s.Number, st.Plan.Limits.Weights[i], st.Response.Seat(i)})
 	}
 	if before != nil {
 		f := figuresOf(before.Figures)
-		r.Before = &f
+		r.Before, r.WeighedBefore = &f, &before.Weighed
 	}
+	for _, t := range st.Thirds {
+		v := ReportThird{Middle: t.Middle, Before: t.Before, After: t.After, Change: t.Change(), InPhase: t.InPhase}
+		if !math.IsInf(t.Floor, -1) {
+			v.Floor = &t.Floor
+		}
+		r.Thirds = append(r.Thirds, v)
+	}
+	r.Output = st.Output(d).Report()
 	if room, ok := st.Plan.Rectangular(); ok {
 		for _, m := range room.Modes(Highest) {
 			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})

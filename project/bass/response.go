@@ -101,6 +101,25 @@ func (r *Response) Variance() []float64 {
 	return v
 }
 
+// Weighed returns the mean over frequency of the variance over the seats of the
+// level, in dB^2, each seat counted by its weight; nil is all alike.
+func (r *Response) Weighed(weights []float64) float64 {
+	share := shares(weights, r.Seats)
+	total := 0.0
+	for f := range r.Frequencies {
+		mean, v := 0.0, 0.0
+		for seat, w := range share {
+			mean += w * r.Seat(seat)[f]
+		}
+		for seat, w := range share {
+			d := r.Seat(seat)[f] - mean
+			v += w * d * d
+		}
+		total += v / float64(len(r.Frequencies))
+	}
+	return total
+}
+
 // Spread returns the level of the loudest seat less that of the softest, in dB,
 // one for each frequency.
 func (r *Response) Spread() []float64 {

@@ -25,10 +25,9 @@ func (p *Plan) measure(d *project.Design) {
 		alpha, _ := s.Mean(belongs)
 		return field.Admittance(alpha[octave])
 	}
-	h0 := r.CeilingAt(0, 0)
 	p.Room = wave.Room{
 		Footprint: s.Outline, Speed: air.Speed(r.Air.OrUsual().Temperature),
-		Ceiling:      wave.Plane{Height: h0, AlongX: r.CeilingAt(1, 0) - h0, AlongY: r.CeilingAt(0, 1) - h0},
+		Ceiling:      r.Slopes(),
 		FloorGives:   admittance(func(on *shell.Surface) bool { return on.Kind == shell.Floor }),
 		CeilingGives: admittance(func(on *shell.Surface) bool { return on.Kind == shell.Ceiling }),
 	}
@@ -37,11 +36,11 @@ func (p *Plan) measure(d *project.Design) {
 	}
 	for i, f := range r.Features {
 		if !shell.InSurface(f.Kind) {
-			p.Room.Blocks = append(p.Room.Blocks, block(f.Box(), field.Admittance(s.Features[i].Absorption[octave])))
+			p.Room.Blocks = append(p.Room.Blocks, block(f.Box(), f.Outline(), field.Admittance(s.Features[i].Absorption[octave])))
 		}
 	}
 	for _, box := range place.FloorOf(d) {
-		p.Room.Blocks = append(p.Room.Blocks, block(box, field.Admittance(s.Platforms.Absorption[octave])))
+		p.Room.Blocks = append(p.Room.Blocks, block(box, box.Outline(), field.Admittance(s.Platforms.Absorption[octave])))
 	}
 	var assumed []string
 	for _, a := range s.Assumed {
@@ -67,17 +66,17 @@ func nearestOctave(f float64) int {
 	return best
 }
 
-// block returns an upright box as a block.
-func block(b geometry.Box, admittance float64) wave.Block {
-	return wave.Block{Footprint: b.Outline(), Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
+// block returns what stands upright in b with that outline as a block.
+func block(b geometry.Box, outline geometry.Polygon, admittance float64) wave.Block {
+	return wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
 }
 
 // detectBox prepares the sum over modes if the room is a box along the axes. floor
 // is the admittance of its floor where nothing stands on it.
 func (p *Plan) detectBox(floor float64) {
 	const askew = 1e-6 // m, far below any tape
-	poly := p.Room.Footprint
-	if len(poly) != 4 || p.Room.Ceiling.AlongX != 0 || p.Room.Ceiling.AlongY != 0 {
+	poly, ceiling := p.Room.Footprint, p.Room.Ceiling
+	if len(poly) != 4 || len(ceiling) != 1 || !ceiling[0].Level() {
 		return
 	}
 	lo, hi := poly.Bounds()
@@ -99,5 +98,5 @@ func (p *Plan) detectBox(floor float64) {
 		}
 	}
 	p.surfaces, p.corner = s, geometry.V(lo.X, lo.Y, 0)
-	p.box = &modal.Room{Length: hi.X - lo.X, Width: hi.Y - lo.Y, Height: p.Room.Ceiling.Height, Speed: p.Room.Speed}
+	p.box = &modal.Room{Length: hi.X - lo.X, Width: hi.Y - lo.Y, Height: ceiling[0].Height, Speed: p.Room.Speed}
 }

@@ -30,7 +30,12 @@ type Study struct {
 	Way      Way
 	Transfer *field.Transfer // of each subwoofer alone
 	Response *Response       // of all together
-	Figures  Figures         // from Lowest to Highest
+	Figures  Figures         // from Lowest to Highest, all seats alike
+	// Weighed is the mean spatial variance from Lowest to Highest with the seats as
+	// Align weighs them, in dB^2.
+	Weighed float64
+	// Thirds are what aligning, or other places, did to the output; nil is neither.
+	Thirds []Third
 }
 
 // New computes the study of a plan that has subwoofers and seats, with what the
@@ -58,7 +63,7 @@ func StudyOf(p *Plan, t *field.Transfer, subs []Sub) (*Study, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &Study{Plan: p, Way: p.Way(), Transfer: t, Response: r, Figures: low.Figures()}, nil
+	return &Study{Plan: p, Way: p.Way(), Transfer: t, Response: r, Figures: low.Figures(), Weighed: low.Weighed(p.Limits.Weights)}, nil
 }
 
 // Align finds gains, delays and polarities of the subwoofers of st, judged from
@@ -70,8 +75,15 @@ func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) 
 	if err != nil {
 		return nil, nil, err
 	}
+	if len(l.Weights) > 1 {
+		o.Remarks = append(o.Remarks, weighed)
+	}
 	after, err := StudyOf(st.Plan, st.Transfer, o.Subs)
-	return after, o, err
+	if err != nil {
+		return nil, nil, err
+	}
+	after.Thirds = o.Thirds
+	return after, o, nil
 }
 
 // Aligned returns a copy of d in which the subwoofers of p are tuned as subs. If

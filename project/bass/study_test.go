@@ -295,3 +295,37 @@ func TestThirds(t *testing.T) {
 		t.Error("bands of nothing")
 	}
 }
+
+// Aligning, and seeking places once the sound of each is known, in the large demo.
+func BenchmarkLarge(b *testing.B) {
+	d := demoOf(b, "large")
+	p, err := bass.Of(d, bass.Shown())
+	if err != nil {
+		b.Fatal(err)
+	}
+	var s bass.Store
+	st, err := s.New(context.Background(), p, nil)
+	if err != nil {
+		b.Fatal(err)
+	}
+	b.Run("align", func(b *testing.B) {
+		for b.Loop() {
+			_, o, err := st.Align(context.Background(), p.Subs, nil)
+			if err != nil {
+				b.Fatal(err)
+			}
+			b.ReportMetric(o.ValueAfter, "value")
+		}
+	})
+	seek := func() {
+		if _, err := s.Seek(context.Background(), d, p, 0.3, nil); err != nil {
+			b.Fatal(err)
+		}
+	}
+	b.Run("seek", func(b *testing.B) {
+		seek()
+		for b.Loop() {
+			seek()
+		}
+	})
+}

@@ -22,13 +22,18 @@ type Sought struct {
 	Stay      bool           // the present places are the best of all, once aligned
 }
 
+// fewer is Limits.Starts for every set of places: to choose among them.
+const fewer = 12
+
 // aligned is the number of best sets of places that Seek aligns to find the best.
 const aligned = 8
 
 // Seek finds the best places for the subwoofers of d in the zones of its plan p,
 // on a grid of at most step metres, and aligns them there. It aligns the present
 // places and the best sets of Place, and chooses those that are best once aligned.
-// It assumes that all subwoofers are like the first. Each is moved to the nearest
+// Output at all places is priced against what the present ones reach in phase; the
+// floor of Limits.GiveUp is that of each place, since the best places for alike seats
+// excite less. It assumes that all subwoofers are like the first. Each is moved to the nearest
 // of the chosen places and turned away from the nearest wall. For progress and
 // errors see Store.Transfer; a plan without zones is a *project.Fault.
 func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float64, progress func(float64)) (*Sought, error) {
@@ -55,12 +60,17 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 		return nil, err
 	}
 	n := len(p.Places)
-	found, err := Place(ctx, t.Band(Lowest, Highest), n, p.Subs[0], Search{Keep: aligned, Progress: tell(0.8, 0.85)})
+	// The present places come first: only better ones replace them.
+	now, err := s.Transfer(ctx, p, p.Places, nil)
 	if err != nil {
 		return nil, err
 	}
-	// The present places come first: only better ones replace them.
-	now, err := s.Transfer(ctx, p, p.Places, nil)
+	was := thirdLevels(now.Band(Lowest, Highest), p.Subs, p.Limits.Weights)
+	// What is lost at all places is priced against the present ones, all in phase.
+	priced := p.Limits
+	priced.priced = thirdLevels(now.Band(Lowest, Highest), flat(p.Subs), p.Limits.Weights)
+	found, err := Place(ctx, t.Band(Lowest, Highest), n, flat(p.Subs)[0], Search{
+		Keep: aligned, Price: p.Limits.Price, Weights: p.Limits.Weights, Progress: tell(0.8, 0.85), priced: priced.priced})
 	if err != nil {
 		return nil, err
 	}
@@ -76,27 +86,64 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	}
 	var best *Optimised
 	chosen := 0
-	for k, here := range sets {
-		st, err := StudyOf(p, here, flat(p.Subs))
-		if err != nil {
-			return nil, err
+	align := func(k int, l Limits, from, to float64) error {
+		given := flat(p.Subs)
+		if k == 0 {
+			given = p.Subs // as it is, so that it gets no worse
 		}
-		share := 0.15 / float64(len(sets))
-		_, o, err := st.Align(ctx, flat(p.Subs), tell(0.85+share*float64(k), 0.85+share*float64(k+1)))
+		at := *p
+		at.Limits = l
+		st, err := StudyOf(&at, sets[k], given)
 		if err != nil {
-			return nil, err
+			return err
 		}
-		if best == nil || o.ValueAfter < best.ValueAfter {
+		_, o, err := st.Align(ctx, given, tell(from, to))
+		if err != nil {
+			return err
+		}
+		if best == nil || o.worth().beats(best.worth()) {
 			best, chosen = o, k
 		}
+		return nil
+	}
+	quick := priced
+	quick.Starts = fewer
+	share := 0.13 / float64(len(sets))
+	for k := range sets {
+		if err := align(k, quick, 0.85+share*float64(k), 0.85+share*float64(k+1)); err != nil {
+			return nil, err
+		}
+	}
+	if err := align(chosen, priced, 0.98, 1); err != nil {
+		return nil, err
+	}
+	// The change is from how it was, not from the new places untuned.
+	for k := range best.Thirds {
+		best.Thirds[k].Before = was[k]
+	}
+	// A subwoofer takes its name along to where it goes.
+	goes := assign(p.Places, places[chosen])
+	for i, k := range goes {
+		best.Subs[k].Name = p.Subs[i].Name
+	}
+	l, err := p.Limits.check(len(p.Ears))
+	if err != nil {
+		return nil, err
+	}
+	found.Remarks = append(found.Remarks, l.remarks(best)...)
+	if len(p.Limits.Weights) > 1 {
+		found.Remarks = append(found.Remarks, weighed)
 	}
 	if chosen == 0 {
 		out := &Sought{Placement: found, Spots: spots, Stay: true, Design: p.Aligned(d, best.Subs)}
-		out.Study, err = StudyOf(p, now, best.Subs)
-		return out, err
+		if out.Study, err = StudyOf(p, now, best.Subs); err != nil {
+			return nil, err
+		}
+		out.Study.Thirds = best.Thirds
+		return out, nil
 	}
 	out := &Sought{Placement: found, Spots: spots, Design: d.Clone()}
-	for i, k := range assign(p.Places, places[chosen]) {
+	for i, k := range goes {
 		l := &out.Design.Speakers[p.Speakers[i]]
 		l.At, l.Mount, l.Aim = project.PointOf(places[chosen][k]), project.OnFloor, inward(d.Room.Polygon(), places[chosen][k])
 		l.Tuning = best.Subs[k].Tuning()
@@ -105,15 +152,23 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	if err != nil {
 		return nil, err
 	}
-	out.Study, err = s.New(ctx, after, nil)
-	return out, err
+	if out.Study, err = s.New(ctx, after, nil); err != nil {
+		return nil, err
+	}
+	out.Study.Thirds = best.Thirds
+	return out, nil
 }
 
-// flat returns the subwoofers without gain, delay and polarity inversion.
+// flat returns the subwoofers without gain and delay, and of the polarity that most
+// have.
 func flat(subs []Sub) []Sub {
+	drives := make([]Drive, len(subs))
+	for i, s := range subs {
+		drives[i] = s.Drive
+	}
 	out := slices.Clone(subs)
 	for i := range out {
-		out[i].Drive = Drive{LowPass: subs[i].LowPass}
+		out[i].Drive = Drive{LowPass: subs[i].LowPass, Inverted: mostInverted(drives)}
 	}
 	return out
 }

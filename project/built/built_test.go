@@ -16,6 +16,7 @@ import (
 	"earline/project/file"
 	"earline/project/practice"
 	"earline/project/projecttest"
+	"earline/project/sight"
 	"earline/project/solve"
 )
 
@@ -194,5 +195,33 @@ func TestARoomThatCannotBeIsRefusedInOneLine(t *testing.T) {
 	d.Seating.Rows[0].Riser, d.Seating.Rows[0].Front = 0.2, 1
 	if _, err := Compare(context.Background(), d, practice.Standard{}); err == nil || strings.Contains(err.Error(), "\n") {
 		t.Errorf("%v", err)
+	}
+}
+
+// An edit of one figure while all loudspeakers of the large demo are measured: the
+// plan's audit is known, the room as built is judged anew.
+func BenchmarkEdit(b *testing.B) {
+	d, ok := file.Demo("large")
+	if !ok {
+		b.Fatal("no demo")
+	}
+	d.Identify()
+	along := func(l project.Loudspeaker) Quantity {
+		if l.Mount == project.OnCeiling {
+			return FromScreen
+		}
+		return Height
+	}
+	for _, l := range d.Speakers {
+		enter(b, d, l.ID, along(l), 0.003)
+	}
+	plan := sight.Audit(d)
+	b.ResetTimer()
+	for i := 0; b.Loop(); i++ {
+		l := d.Speakers[i%len(d.Speakers)]
+		enter(b, d, l.ID, along(l), 0.003+float64(i%7)*0.001)
+		if _, err := CompareWith(context.Background(), plan, d, practice.Standard{}); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

@@ -6,9 +6,12 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"runtime"
 	"slices"
+	"sync/atomic"
 
 	"earline/project"
+	"earline/project/crew"
 	"earline/project/diff"
 	"earline/project/practice"
 	"earline/project/settle"
@@ -97,21 +100,31 @@ func CompareWith(ctx context.Context, audit *sight.Result, d *project.Design, st
 func (r *Result) sort(ctx context.Context, d *project.Design, std practice.Standard) error {
 	var off []Deviation
 	for i := range r.Items {
-		it := &r.Items[i]
-		if !it.Deviates() {
-			continue
+		if it := &r.Items[i]; it.Deviates() {
+			off = append(off, Deviation{Item: it})
 		}
-		if err := ctx.Err(); err != nil {
-			return err
-		}
-		alone := bare(d)
-		it.build(alone, d)
-		dev := Deviation{Item: it}
-		if alone.Validate() == nil {
-			dev.Losses = losses(r.Plan, judge(r.Plan, alone, std))
-			dev.Harm = harm(dev.Losses)
-		}
-		off = append(off, dev)
+	}
+	var next atomic.Int64
+	var done crew.Crew
+	for range min(runtime.GOMAXPROCS(0), len(off)) {
+		done.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(off) {
+					return
+				}
+				dev, alone := &off[i], bare(d)
+				dev.build(alone, d)
+				if alone.Validate() == nil {
+					dev.Losses = losses(r.Plan, judge(r.Plan, alone, std))
+					dev.Harm = harm(dev.Losses)
+				}
+			}
+		})
+	}
+	done.Wait()
+	if err := ctx.Err(); err != nil {
+		return err
 	}
 	slices.SortStableFunc(off, func(a, b Deviation) int {
 		return cmp.Or(b.Harm.compare(a.Harm), cmp.Compare(b.worst(), a.worst()))

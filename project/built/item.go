@@ -150,9 +150,12 @@ func Items(d *project.Design) []Item {
 			}
 			all = append(all, Measure{Quantity: Turn, Planned: turn}, Measure{Quantity: Tilt, Planned: tilt})
 		}
-		if sp.Spec.Flush { // how deep it lies the wall says
-			into := inward(d, sp.Loudspeaker)
-			all = slices.DeleteFunc(all, func(m Measure) bool { return math.Abs(axis(m.Quantity).Dot(into)) > mostly })
+		if sp.Spec.Flush { // how deep it lies the wall says, unless somebody measured it
+			into, known := inward(d, sp.Loudspeaker), d.AsBuilt.Of(sp.ID)
+			all = slices.DeleteFunc(all, func(m Measure) bool {
+				_, given := value(&known, m.Quantity)
+				return !given && math.Abs(axis(m.Quantity).Dot(into)) > mostly
+			})
 		}
 		name := sp.Name()
 		if means := strings.TrimSuffix(bs2051.Means(sp.Label), ", ear level"); means != "" {
@@ -184,7 +187,7 @@ func Items(d *project.Design) []Item {
 func inward(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	switch l.Mount {
 	case project.OnCeiling:
-		return d.Room.CeilingNormal()
+		return d.Room.CeilingNormal(float64(l.At.X), float64(l.At.Y))
 	case project.OnFloor:
 		return geometry.Vec{Z: 1}
 	case project.BehindScreen:

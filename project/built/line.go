@@ -42,7 +42,11 @@ func lines(d *project.Design, q Quantity, at geometry.Vec) []Line {
 	case Height:
 		return []Line{{Words: "laser line", origin: d.Datum.Line()}, {Words: "floor"}}
 	case FromScreen:
-		return append(walls(d, at, "screen"), walls(d, at, "back")...)
+		front, back := walls(d, at, "screen"), walls(d, at, "back")
+		if math.Abs(back[0].Shown(at.X)) < math.Abs(front[0].Shown(at.X)) { // the shorter tape, as in set-out
+			front, back = back, front
+		}
+		return append(front, back...)
 	case FromLeft:
 		all := append([]Line{centre}, append(walls(d, at, "left"), walls(d, at, "right")...)...)
 		for i, l := range all {

@@ -127,7 +127,7 @@ func TestASlipOfTheTapeIsAskedAboutByName(t *testing.T) {
 		"a decimal comma, metres":       {FromScreen, strings.Replace(fmt.Sprintf("%.4f", x/1000), ".", ",", 1), "Metres?"},
 		"below for above the line":      {Height, fmt.Sprintf("%.1f", -h), "The other side of the laser line?"},
 		"from the floor":                {Height, fmt.Sprintf("%.1f", h+1000), "From the floor?"},
-		"from the wrong wall":           {FromScreen, fmt.Sprintf("%.1f", long-x), "From the back wall?"},
+		"from the wrong wall":           {FromScreen, fmt.Sprintf("%.1f", long-x), "From the screen wall?"},
 		"a metre misread":               {FromScreen, fmt.Sprintf("%.1f", x-1000), "A metre misread?"},
 		"off by more than can be built": {Height, fmt.Sprintf("%.1f", h-70), "70 mm off the plan"},
 	} {

@@ -299,6 +299,8 @@ func (c *comparer) models() {
 		c.number("impedance_ohm", "impedance in ohm", a.Impedance, b.Impedance)
 		c.number("low_cutoff_hz", "low end in Hz", a.Cutoff, b.Cutoff)
 		c.text("enclosure", "enclosure", string(a.Enclosure), string(b.Enclosure))
+		c.text("sensitivity_in", "what the sensitivity was measured in", string(a.Space), string(b.Space))
+		c.number("excursion_mm", "peak excursion in mm", a.Excursion, b.Excursion)
 		if !samePolar(a.Polar, b.Polar) {
 			c.words("polar", "measured directivity")
 		}

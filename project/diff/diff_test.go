@@ -34,6 +34,7 @@ func full(t testing.TB) *project.Design {
 	d.AsBuilt = project.AsBuilt{MeasuredOn: "2026-11-29", Items: []project.Measured{
 		{Of: project.PictureID, X: &at, Y: &at, Z: &at, Turn: &turn, Tilt: &turn, Width: &at, Note: "by tape"}}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
+	d.Room.Ceiling.Planes = []project.CeilingPlane{{FromHeight: 2, To: project.Corner{Y: 1}, ToHeight: 2.5}}
 	d.Backdrops = []project.Backdrop{{Name: "shell", File: "shell.dxf", Unit: project.Millimetres, Points: "AAAAAAAAAAAAAAAA"}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
@@ -253,5 +254,17 @@ func TestSeenLeavesOutWhatPrintsTheSame(t *testing.T) {
 	all := Compare(was, is)
 	if len(all) != 1 || len(Seen(all)) != 0 {
 		t.Errorf("all %v, seen %v", all, Seen(all))
+	}
+}
+
+// A column made round is one line, though its width goes with it.
+func TestAColumnMadeRoundIsSaidInOneLine(t *testing.T) {
+	was := file.New()
+	was.Room.Features = []project.Feature{{Kind: project.Column, Name: "pillar", Length: 0.3, Width: 0.4, Height: 2}}
+	is := was.Clone()
+	is.Room.Features[0].Round, is.Room.Features[0].Width = true, 0
+	got := Compare(was, is)
+	if len(got) != 1 || got[0].Field != "room.features[0].round" {
+		t.Errorf("%+v", got)
 	}
 }

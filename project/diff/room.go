@@ -17,6 +17,7 @@ func (c *comparer) room() {
 	c.text("slope", "slope", string(a.Ceiling.Slope), string(b.Ceiling.Slope))
 	c.length("height_m", "height", a.Ceiling.Height, b.Ceiling.Height)
 	c.length("far_height_m", "height at the far end", a.Ceiling.FarHeight, b.Ceiling.FarHeight)
+	c.planes(a.Ceiling.Planes, b.Ceiling.Planes)
 	c.features(a.Features, b.Features)
 	c.materials(a.Materials, b.Materials)
 	c.surfaces(a.Surfaces, b.Surfaces)
@@ -37,6 +38,21 @@ func (c *comparer) outline(was, is []project.Corner) {
 	})
 }
 
+func (c *comparer) planes(was, is []project.CeilingPlane) {
+	if kept(was, is) {
+		return
+	}
+	named := func(d *project.Design, i int) string { return d.Room.CeilingName(i + 1) }
+	each(c, Ceiling, "room.ceiling.planes", was, is, byPlace(was, is, equal), named, func(a, b *project.CeilingPlane) {
+		c.length("from.x_m", "from, distance from the screen wall", a.From.X, b.From.X)
+		c.length("from.y_m", "from, distance from the left wall", a.From.Y, b.From.Y)
+		c.length("from_height_m", "height there", a.FromHeight, b.FromHeight)
+		c.length("to.x_m", "to, distance from the screen wall", a.To.X, b.To.X)
+		c.length("to.y_m", "to, distance from the left wall", a.To.Y, b.To.Y)
+		c.length("to_height_m", "height at its end", a.ToHeight, b.ToHeight)
+	})
+}
+
 func (c *comparer) features(was, is []project.Feature) {
 	if kept(was, is) {
 		return
@@ -50,9 +66,12 @@ func (c *comparer) features(was, is []project.Feature) {
 		c.text("name", "name", a.Name, b.Name)
 		c.place("at", a.At, b.At)
 		c.length("length_m", "length", a.Length, b.Length)
-		c.length("width_m", "width", a.Width, b.Width)
+		if !a.Round && !b.Round { // else it is the length, or becomes it
+			c.length("width_m", "width", a.Width, b.Width)
+		}
 		c.length("height_m", "own height", a.Height, b.Height)
 		c.degrees("turn_deg", "turn", a.Turn, b.Turn)
+		c.yes("round", "round", a.Round, b.Round)
 		c.text("swing", "swing", string(a.Swing), string(b.Swing))
 		c.material("material", "material", a.Material, b.Material)
 	})

@@ -30,13 +30,18 @@ func Encode(d *project.Design) ([]byte, error) {
 // lowest returns the lowest version of the format that has all that d holds, so that
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
-	later := len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
+	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
 		d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || len(d.Backdrops) > 0
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
 	for _, f := range d.Room.Features {
-		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam {
+		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Round {
+			return 2
+		}
+	}
+	for _, m := range d.Models {
+		if m.Space != "" || m.Excursion != 0 {
 			return 2
 		}
 	}

@@ -6,25 +6,25 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"io"
 	"maps"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"earline/project"
+	"earline/project/table"
 )
 
 // PolarHeader is the first line of a table of polar data.
 const PolarHeader = "plane,frequency_hz,angle_deg,level_db"
 
-// DecodePolar reads how a model radiates from the bytes of a comma-separated text
-// file; name is the file's name for messages. Its first line is PolarHeader; each
-// further line is one level: plane "horizontal" or "vertical", frequency in hertz,
+// DecodePolar reads how a model radiates from the bytes of a table as package table
+// reads them; name is the file's name for messages. Its columns are those of
+// PolarHeader, in any order; each further line is one level: plane "horizontal" or "vertical", frequency in hertz,
 // angle in degrees (0 straight ahead, positive to the right of someone who looks
 // at the front, or up), level in dB against the axis. Lines may come in any order;
-// empty ones are passed over. Numbers have a decimal point; nothing is quoted.
-// Both planes must be there, each curve at the same angles.
+// empty ones are passed over. Both planes must be there, each curve at the same angles.
 //
 // Some three times as many lines as the largest table has are read.
 //
@@ -32,29 +32,41 @@ const PolarHeader = "plane,frequency_hz,angle_deg,level_db"
 // or, when every line reads, for each curve that is incomplete. Source is left
 // empty.
 func DecodePolar(data []byte, name string) (project.Polar, error) {
-	t := polarTable{faults: builder{file: name}, at: map[polarKey]int{}}
+	t := polarTable{faults: builder{file: name}, at: map[polarKey]polarLevel{}}
 	const mostLines = 1_000_000
 	if len(data) > MaxSize {
 		return project.Polar{}, tooLarge(name)
 	}
-	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // as spreadsheets begin a file
-	if at := invalidUTF8(data); at >= 0 {
-		t.faults.add(place(data, at), fmt.Sprintf("byte 0x%02x", data[at]), "text in UTF-8")
+	if len(bytes.TrimSpace(data)) == 0 {
+		t.faults.add("line 1", "an empty file", PolarHeader)
 		return project.Polar{}, t.err()
 	}
-	n := 0
-	for line := range strings.Lines(string(data)) {
-		if n++; n > mostLines {
-			t.faults.add("", fmt.Sprintf("over %d lines", mostLines), "the table of one model")
-			break
-		}
-		t.line(n, strings.TrimRight(line, "\r\n"))
-		if n == 1 && len(t.faults.faults) > 0 {
-			return project.Polar{}, t.err() // another table: the rest would only say so again
+	r, err := table.Open(data, name)
+	if err != nil {
+		return project.Polar{}, err
+	}
+	columns := strings.Split(PolarHeader, ",")
+	for i, c := range columns {
+		if t.column[i] = r.Column(c); t.column[i] < 0 || len(r.Columns) != len(columns) {
+			t.faults.add("line 1", shown(r.Head), PolarHeader)
+			return project.Polar{}, t.err()
 		}
 	}
-	if n == 0 {
-		t.faults.add("line 1", "an empty file", PolarHeader)
+	over := bytes.Count(data, []byte("\n")) > mostLines // those that are empty among them
+	for {
+		line, cells, err := r.Next()
+		if errors.Is(err, io.EOF) {
+			break
+		} else if err != nil {
+			return project.Polar{}, errors.Join(append(t.faults.faults, err)...)
+		}
+		if line > mostLines {
+			break
+		}
+		t.line(line, cells)
+	}
+	if over {
+		t.faults.add("", fmt.Sprintf("over %d lines", mostLines), "the table of one model")
 	}
 	if len(t.faults.faults) > 0 {
 		return project.Polar{}, t.err()
@@ -75,8 +87,14 @@ type polarKey struct {
 // polarTable is the table as read.
 type polarTable struct {
 	faults builder
-	at     map[polarKey]int // the line that gave each level
-	levels []float64        // by line, from 1; only what at names counts
+	column [4]int // of the file, by those of PolarHeader
+	at     map[polarKey]polarLevel
+}
+
+// polarLevel is a level and the line that gave it.
+type polarLevel struct {
+	line  int
+	level float64
 }
 
 func (t *polarTable) err() error {
@@ -88,26 +106,19 @@ func (t *polarTable) err() error {
 }
 
 // line reads line n, counted from 1.
-func (t *polarTable) line(n int, text string) {
-	t.levels = append(t.levels, 0)
+func (t *polarTable) line(n int, cells []string) {
 	where := fmt.Sprintf("line %d", n)
-	if n == 1 {
-		if strings.TrimSpace(text) != PolarHeader {
-			t.faults.add(where, shown(text), PolarHeader)
-		}
-		return
-	}
-	if strings.TrimSpace(text) == "" {
-		return
-	}
-	cells := strings.Split(text, ",")
 	columns := strings.Split(PolarHeader, ",")
+	for len(cells) > len(columns) && cells[len(cells)-1] == "" {
+		cells = cells[:len(cells)-1]
+	}
 	if len(cells) != len(columns) {
 		t.faults.add(where, fmt.Sprintf("%d columns", len(cells)), "4, as in "+PolarHeader)
 		return
 	}
+	cell := func(i int) string { return cells[t.column[i]] }
 	var k polarKey
-	switch plane := strings.TrimSpace(cells[0]); plane {
+	switch plane := cell(0); plane {
 	case "horizontal":
 	case "vertical":
 		k.vertical = true
@@ -117,10 +128,10 @@ func (t *polarTable) line(n int, text string) {
 	}
 	ok := true
 	number := func(i int, lo, hi float64, unit string) float64 {
-		v, err := strconv.ParseFloat(strings.TrimSpace(cells[i]), 64)
+		v, err := table.ParseNumber(cell(i))
 		allowed := fmt.Sprintf("%g%s to %g%s", lo, unit, hi, unit)
-		if err != nil || math.IsNaN(v) {
-			t.faults.add(where+" "+columns[i], shown(cells[i]), "a number, "+allowed)
+		if err != nil {
+			t.faults.add(where+" "+columns[i], shown(cell(i)), "a number, "+allowed)
 			ok = false
 		} else if v < lo || v > hi {
 			t.faults.add(where+" "+columns[i], fmt.Sprintf("%g%s", v, unit), allowed)
@@ -136,10 +147,10 @@ func (t *polarTable) line(n int, text string) {
 		return
 	}
 	if first, again := t.at[k]; again {
-		t.faults.add(where, fmt.Sprintf("the place of line %d again", first), "each plane, frequency and angle once")
+		t.faults.add(where, fmt.Sprintf("the place of line %d again", first.line), "each plane, frequency and angle once")
 		return
 	}
-	t.at[k], t.levels[n-1] = n, level
+	t.at[k] = polarLevel{n, level}
 }
 
 // polar puts the table in order, or faults what is missing.
@@ -166,12 +177,12 @@ func (t *polarTable) polar() project.Polar {
 		for _, f := range frequencies {
 			c := project.PolarCurve{Frequency: f}
 			for _, a := range p.Angles {
-				n, given := t.at[polarKey{i == 1, f, a}]
+				l, given := t.at[polarKey{i == 1, f, a}]
 				if !given {
 					t.faults.add(fmt.Sprintf("%s, %g Hz", name, f), fmt.Sprintf("no level at %g°", a), "a level at every angle that the file names")
 					break
 				}
-				c.Level = append(c.Level, t.levels[n-1])
+				c.Level = append(c.Level, l.level)
 			}
 			if i == 0 {
 				p.Horizontal = append(p.Horizontal, c)

@@ -34,11 +34,13 @@ func TestDecodePolar(t *testing.T) {
 		Horizontal: []project.PolarCurve{{Frequency: 1000, Level: []float64{-5, 0, -6}}, {Frequency: 2000, Level: []float64{-11.5, 0, -12}}},
 		Vertical:   []project.PolarCurve{{Frequency: 1000, Level: []float64{-7, 0, -8}}}}
 	for name, text := range map[string]string{
-		"plain":             small,
-		"Windows":           strings.ReplaceAll(small, "\n", "\r\n"),
-		"with a mark":       "\ufeff" + small,
-		"spaced":            PolarHeader + "\n" + strings.ReplaceAll(body, ",", " , "),
-		"without a newline": strings.TrimRight(small, "\n"),
+		"plain":                      small,
+		"Windows":                    strings.ReplaceAll(small, "\n", "\r\n"),
+		"with a mark":                "\ufeff" + small,
+		"semicolons, decimal commas": strings.NewReplacer(",", ";", ".", ",").Replace(small),
+		"quotes":                     "\"plane\";\"frequency_hz\";\"angle_deg\";\"level_db\"\n" + strings.NewReplacer(",", ";", "vertical", "\"vertical\"").Replace(body),
+		"spaced":                     PolarHeader + "\n" + strings.ReplaceAll(body, ",", " , "),
+		"without a newline":          strings.TrimRight(small, "\n"),
 	} {
 		got, err := DecodePolar([]byte(text), "p.csv")
 		if err != nil {
@@ -141,7 +143,7 @@ func FuzzDecodePolar(f *testing.F) {
 		if err := d.Validate(); err != nil {
 			t.Fatalf("reads, but no design may hold it: %v", err)
 		}
-		again, err := DecodePolar([]byte(table(p)), "f")
+		again, err := DecodePolar([]byte(polarText(p)), "f")
 		if err != nil {
 			t.Fatalf("written again: %v", err)
 		}
@@ -151,8 +153,8 @@ func FuzzDecodePolar(f *testing.F) {
 	})
 }
 
-// table writes p as DecodePolar reads it.
-func table(p project.Polar) string {
+// polarText writes p as DecodePolar reads it.
+func polarText(p project.Polar) string {
 	var b strings.Builder
 	b.WriteString(PolarHeader + "\n")
 	for name, plane := range map[string][]project.PolarCurve{"horizontal": p.Horizontal, "vertical": p.Vertical} {

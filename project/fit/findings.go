@@ -148,7 +148,7 @@ func (f *finder) farthest(ps []geometry.Vec) geometry.Vec {
 func (f *finder) features() {
 	for i, ft := range f.d.Room.Features {
 		field := fmt.Sprintf("room.features[%d].at", i)
-		wall, ceiling, floor := f.reach(corners(ft.Box()))
+		wall, ceiling, floor := f.reach(ft.Corners())
 		allowed, over := touchTol, touchTol
 		switch ft.Kind {
 		case project.Door, project.Window:
@@ -165,7 +165,7 @@ func (f *finder) features() {
 			}
 		}
 		if wall > allowed {
-			f.add(f.across(field, f.farthest(corners(ft.Box()))), ft.Words(), "reaches %s outside the room", f.show(wall))
+			f.add(f.across(field, f.farthest(ft.Corners())), ft.Words(), "reaches %s outside the room", f.show(wall))
 		}
 		if ceiling > over {
 			f.add(field+".z_m", ft.Words(), "reaches %s above the ceiling", f.show(ceiling))
@@ -300,7 +300,7 @@ func (f *finder) loudspeakers() {
 				f.add(field+".z_m", where, "reaches %s below the floor", f.show(floor))
 			}
 			for _, ft := range f.d.Room.Features {
-				if !opening(ft.Kind) && !fitting(ft.Kind) && within(ft.Box(), at, -touchTol) {
+				if !opening(ft.Kind) && !fitting(ft.Kind) && ft.Holds(at, -touchTol) {
 					f.add(field+".x_m", where, "is inside the %s", ft.Words())
 				}
 			}
@@ -309,7 +309,7 @@ func (f *finder) loudspeakers() {
 			if !fitting(ft.Kind) {
 				continue
 			}
-			if in := geometry.Overlap(ft.Box(), l.Box); in > touchTol {
+			if in := ft.Overlap(l.Box); in > touchTol {
 				f.add(field+".x_m", where, "reaches %s into the %s", f.show(in), ft.Words())
 			}
 		}
@@ -341,7 +341,7 @@ func (f *finder) offField(at string, l place.Speaker) string {
 func (f *finder) offSurface(l place.Speaker) float64 {
 	at := l.At.Vec()
 	for _, ft := range f.d.Room.Features {
-		if !fitting(ft.Kind) && within(ft.Box(), at, flushSlack) {
+		if !fitting(ft.Kind) && ft.Holds(at, flushSlack) {
 			return 0
 		}
 	}
@@ -369,12 +369,6 @@ func surface(m project.Mount) string {
 		return "floor"
 	}
 	return "wall"
-}
-
-// within reports whether p is inside b grown by slack on every side.
-func within(b geometry.Box, p geometry.Vec, slack float64) bool {
-	v := b.Basis.Local(p.Sub(b.Center))
-	return math.Abs(v.X) <= b.Half.X+slack && math.Abs(v.Y) <= b.Half.Y+slack && math.Abs(v.Z) <= b.Half.Z+slack
 }
 
 // corners returns the eight corners of b.

@@ -8,6 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"earline/geometry"
 	"earline/project"
 	"earline/project/file"
 	"earline/project/fit"
@@ -183,5 +184,31 @@ func TestHeadAboveCeiling(t *testing.T) {
 	found := fit.Findings(d)
 	if len(found) != 1 || found[0] != want {
 		t.Errorf("got %v, want %v", found, want)
+	}
+}
+
+// A round column that touches two walls is in the room, and a loudspeaker in the corner
+// of the square about it stands free of it; one that reaches into it does not.
+func TestARoundColumnIsJudgedAsRound(t *testing.T) {
+	d := file.New()
+	d.Speakers = nil
+	column := func(kind project.FeatureKind, round bool) {
+		d.Room.Features = []project.Feature{{Kind: kind, Name: "pillar", At: project.Point{X: 0.3, Y: 0.3}, Length: 0.6, Width: 0.6, Height: 2, Round: round}}
+	}
+	column(project.Column, true)
+	if got := fit.Findings(d); len(got) > 0 {
+		t.Errorf("in the corner: %v", got)
+	}
+	f := d.Room.Features[0]
+	corner := geometry.Box{Center: geometry.V(0.56, 0.56, 1), Basis: geometry.WorldBasis(), Half: geometry.V(0.03, 0.03, 0.1)}
+	if in := f.Overlap(corner); in != 0 { // its corner is 0.325 m off the axis
+		t.Errorf("a box beside the round: %g m in it", in)
+	}
+	column(project.Column, false)
+	if in := d.Room.Features[0].Overlap(corner); in < 0.02 {
+		t.Errorf("a box in the square: %g m in it", in)
+	}
+	if f.Holds(geometry.V(0.55, 0.55, 1), 0) || !f.Holds(geometry.V(0.5, 0.5, 1), 0) {
+		t.Error("the round holds what the square does")
 	}
 }

@@ -29,6 +29,9 @@ func (s *shell) features() {
 			over.by = s.featureAcross(i)
 		}
 		f.At.X, f.At.Y = shifted(f.At.X, along.by), shifted(f.At.Y, over.by)
+		if was.Round { // a column's diameter stays
+			along.longer, over.longer = 0, 0
+		}
 		back, wide := &f.Length, &f.Width // sizes along x and y
 		if quarter(was.Turn) {
 			back, wide = wide, back
@@ -137,7 +140,7 @@ func (s *shell) onWall(i int) bool {
 		if off > inWall {
 			return true // in no wall: it stays
 		}
-	} else if off > float64(min(f.Length, f.Width))/2+touchTol || square(f.Turn) && s.turned(edge) == 0 {
+	} else if off > float64(min(f.Length, f.Across()))/2+touchTol || square(f.Turn) && s.turned(edge) == 0 {
 		return false
 	}
 	by := s.wallShift(edge, at, float64(max(f.Length, f.Width))/2)
@@ -145,7 +148,7 @@ func (s *shell) onWall(i int) bool {
 	if math.Abs(s.p.InwardNormal(edge).Y) < 0.5 { // the screen wall or the back wall
 		f.At.Y = shifted(f.At.Y, s.featureAcross(i))
 	}
-	if turn := s.turned(edge); turn != 0 {
+	if turn := s.turned(edge); turn != 0 && !f.Round {
 		f.Turn = unit.Degrees(math.Mod(float64(f.Turn+turn), 360))
 	}
 	if f.Kind != project.Door && f.Kind != project.Window {

@@ -247,7 +247,7 @@ func TestWhatFollowsNeverRefusesAChange(t *testing.T) {
 		d, _ := file.Demo(rapid.SampledFrom([]string{"small", "two-row", "large"}).Draw(t, "demo"))
 		after := d.Clone()
 		by := rapid.Float64Range(-3, 3)
-		switch rapid.IntRange(0, 3).Draw(t, "kind") {
+		switch rapid.IntRange(0, 4).Draw(t, "kind") {
 		case 0:
 			wide(by.Draw(t, "by"))(&after.Room)
 		case 1:
@@ -255,6 +255,10 @@ func TestWhatFollowsNeverRefusesAChange(t *testing.T) {
 		case 2:
 			after.Room.Ceiling = project.Ceiling{Slope: rapid.SampledFrom([]project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}).Draw(t, "slope"),
 				Height: unit.Length(rapid.Float64Range(0.5, 4).Draw(t, "height")), FarHeight: unit.Length(rapid.Float64Range(0.5, 4).Draw(t, "far"))}
+		case 3:
+			c := &after.Room.Ceiling
+			c.Planes = append(c.Planes, project.CeilingPlane{FromHeight: unit.Length(rapid.Float64Range(0.5, 2).Draw(t, "knee")),
+				To: project.Corner{Y: 1}, ToHeight: unit.Length(rapid.Float64Range(1, 3).Draw(t, "higher"))})
 		default:
 			c := &after.Room.Footprint[rapid.IntRange(0, len(after.Room.Footprint)-1).Draw(t, "corner")]
 			c.X, c.Y = c.X+unit.Length(by.Draw(t, "x")), c.Y+unit.Length(by.Draw(t, "y"))
@@ -279,5 +283,25 @@ func TestWhatMovedIsSaid(t *testing.T) {
 	after, m = changed(d, func(r *project.Room) { r.Ceiling.Height = 2.6 })
 	if got := follow.Sentence(d, after, m); got != "" {
 		t.Errorf("nothing hangs from the ceiling, but %q", got)
+	}
+}
+
+// A round column that reaches from wall to wall of a notch, or stands against a wall that
+// moves, keeps its diameter.
+func TestARoundColumnStaysRound(t *testing.T) {
+	d := file.New()
+	lo, hi := d.Room.Polygon().Bounds()
+	across := unit.Length(hi.Y - lo.Y)
+	d.Room.Features = []project.Feature{{Kind: project.Column, Name: "pillar", Length: across, Height: 2, Round: true,
+		At: project.Point{X: 2, Y: across / 2}}}
+	if err := d.Validate(); err != nil {
+		t.Fatal(err)
+	}
+	after, _ := changed(d, wide(0.3))
+	if f := after.Room.Features[0]; !f.Round || f.Length != across || f.Width != 0 {
+		t.Errorf("now %+v", f)
+	}
+	if err := after.Validate(); err != nil {
+		t.Error(err)
 	}
 }

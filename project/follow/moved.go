@@ -4,6 +4,7 @@ package follow
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"earline/geometry/unit"
@@ -36,9 +37,9 @@ func Sentence(before, after *project.Design, m Moved) string {
 	if hi.Y-lo.Y != b.Y-a.Y {
 		how = append(how, "Width "+show(b.Y-a.Y))
 	}
-	if was, now := before.Room.Ceiling, after.Room.Ceiling; was != now {
+	if was, now := before.Room.Ceiling, after.Room.Ceiling; !was.Equal(now) {
 		how = append(how, "Ceiling changed")
-		if was.Slope == project.Flat && now.Slope == project.Flat {
+		if was.Slope == project.Flat && now.Slope == project.Flat && slices.Equal(was.Planes, now.Planes) {
 			how[len(how)-1] = "Height " + show(float64(now.Height))
 		}
 	}

@@ -36,7 +36,7 @@ const (
 // no well-defined way to go stays: all of it where the number of corners changes, or
 // where Validate refuses the change itself.
 func Shell(before, after *project.Design) Moved {
-	if slices.Equal(before.Room.Footprint, after.Room.Footprint) && before.Room.Ceiling == after.Room.Ceiling ||
+	if slices.Equal(before.Room.Footprint, after.Room.Footprint) && before.Room.Ceiling.Equal(after.Room.Ceiling) ||
 		len(before.Room.Footprint) != len(after.Room.Footprint) || len(before.Room.Footprint) < 3 {
 		return Moved{}
 	}

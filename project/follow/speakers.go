@@ -63,9 +63,7 @@ func (s *shell) builtInto(l place.Speaker) int {
 	}
 	const frame = 0.02 // m, as fit.Findings allows it
 	for i, f := range s.old.Room.Features {
-		b := f.Box()
-		v := b.Basis.Local(l.At.Vec().Sub(b.Center))
-		if math.Abs(v.X) <= b.Half.X+frame && math.Abs(v.Y) <= b.Half.Y+frame && math.Abs(v.Z) <= b.Half.Z+frame {
+		if f.Holds(l.At.Vec(), frame) {
 			return i
 		}
 	}

@@ -15,9 +15,9 @@ func (p *planner) door(d *project.Design) {
 	const (
 		leaf, tall = 0.85, 2.0
 		thick      = 0.04
-		space      = 0.85 // m of free floor: rule door-space
 		beside     = 0.15 // m to a corner or a loudspeaker
 	)
+	space := p.limits.doorSpace
 	floor := place.FloorOf(d)
 	var chairs []geometry.Polygon
 	for _, s := range place.Seats(d) {

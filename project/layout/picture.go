@@ -9,15 +9,10 @@ import (
 	"earline/geometry/unit"
 )
 
-// What the picture keeps to; the rules set the limits (project/practice), a little less
-// is asked here. Angles in degrees.
+// What the picture keeps to beyond the limits of the rules, degrees.
 const (
-	nearest, farthest   = 1.65, 3.1 // of the main row, in picture heights: rule picture-heights-main
-	anyLeast, anyMost   = 30.5, 79  // rules picture-angle-least and -most
-	lookTop, lookMiddle = 34, 24.5  // rules look-up-top and look-up-middle
-	wideLeast           = 36.5      // at the main row, of a picture wider than tall ones
-	mostOff             = 34.5      // rule off-axis
-	fills               = 45        // at the main row, of a picture for which the screen comes forward
+	wideLeast = 36.5 // at the main row, of a picture wider than tall ones
+	fills     = 44.0 // at the main row, of a picture for which the screen comes forward
 )
 
 // What is left about the picture, metres.
@@ -60,8 +55,8 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 	if far := widest / (2 * tan(fills/2)); eyeOf(main)-a.screen > far && p.base.Screen.Transparent {
 		a.screen = eyeOf(main) - far
 	}
-	if eyeOf(last)-a.screen > widest/(2*tan(anyLeast/2)) && p.base.Screen.Transparent {
-		a.screen = eyeOf(last) - widest/(2*tan(anyLeast/2))
+	if eyeOf(last)-a.screen > widest/(2*tan(p.limits.angleLeast/2)) && p.base.Screen.Transparent {
+		a.screen = eyeOf(last) - widest/(2*tan(p.limits.angleLeast/2))
 	}
 	a.screen = math.Ceil(a.screen*100) / 100
 	near := eyeOf(first) - a.screen
@@ -69,13 +64,13 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 		return a, false
 	}
 	for i := range a.rows {
-		if l := &a.rows[i]; !l.kept && l.off() > tan(mostOff)*(eyeOf(l)-a.screen) {
+		if l := &a.rows[i]; !l.kept && l.off() > tan(p.limits.offAxis)*(eyeOf(l)-a.screen) {
 			return a, false
 		}
 	}
 	ahead := eyeOf(main) - a.screen
-	top := min(widest, a.aspect*ahead/nearest, 2*near*tan(anyMost/2))
-	least := max(min(a.aspect*ahead/farthest, 2*ahead*tan(wideLeast/2)), leastWidth(eyeOf(last)-a.screen, last.off(), anyLeast))
+	top := min(widest, a.aspect*ahead/p.limits.nearest, 2*near*tan(p.limits.angleMost/2))
+	least := max(min(a.aspect*ahead/p.limits.farthest, 2*ahead*tan(wideLeast/2)), leastWidth(eyeOf(last)-a.screen, last.off(), p.limits.angleLeast))
 	if a.main != len(a.rows)-1 {
 		least = max(least, 1)
 	}
@@ -91,7 +86,7 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 	for _, try := range [...]struct {
 		over  float64
 		steps int
-	}{{0.09, 2}, {0.25, 2}, {0.4, 2}, {0.09, 3}, {0.25, 3}} {
+	}{{p.limits.lowerEdge, 2}, {0.25, 2}, {0.4, 2}, {p.limits.lowerEdge, 3}, {0.25, 3}} {
 		for w := math.Floor(top*100+1e-6) / 100; w >= least-1e-9; w -= 0.05 {
 			h := w / a.aspect
 			ceiling := p.top(rectAbout(a.centre, w/2+p.border(), a.screen-0.05, a.screen+0.02))
@@ -101,8 +96,8 @@ func (p *planner) picture(a arrangement) (arrangement, bool) {
 				name string
 			}{
 				{ceiling - below - p.border() - h, "the ceiling"},
-				{eye + near*tan(lookTop) - h, "the look up to its upper edge from row 1"},
-				{eye + near*tan(lookMiddle) - h/2, "the look up to its middle from row 1"},
+				{eye + near*tan(p.limits.lookTop) - h, "the look up to its upper edge from row 1"},
+				{eye + near*tan(p.limits.lookMiddle) - h/2, "the look up to its middle from row 1"},
 				{eye + try.over, "the height of its lower edge before the eyes of row 1"},
 			} {
 				if lim.b < a.bottom {
@@ -166,7 +161,7 @@ func (p *planner) rise(a *arrangement, steps int) bool {
 			continue
 		}
 		before, _ := l.reach()
-		most := p.top(p.across(l.x-before-0.3, l.x+headToWall, l.off()+l.half())) - p.limits.headroom
+		most := p.top(p.across(l.x-before-0.3, l.x+p.limits.headToWall, l.off()+l.half())) - p.limits.headroom
 		up := p.legalRise(need - a.rows[i-1].riser)
 		if room := max(min(most-a.rows[i-1].riser, float64(steps)*p.limits.stepHigh), 0); up > room {
 			if !p.loose {

@@ -24,9 +24,6 @@ type spot struct {
 	cost   float64
 }
 
-// fromWall is what a box keeps from the walls, metres: rule loudspeaker-wall.
-const fromWall = 0.06
-
 // steps returns from, what lies beside it in steps, and lo and hi, the nearest first.
 func steps(from, lo, hi, step float64) []float64 {
 	out := []float64{from}
@@ -183,7 +180,7 @@ func (l *placer) free(s project.Loudspeaker) bool {
 	placed := place.OneSpeaker(l.d, s, l.main)
 	at := geometry.Vec2{X: float64(s.At.X), Y: float64(s.At.Y)}
 	for _, f := range l.d.Room.Features {
-		if geometry.Overlap(f.Box(), placed.Box) > touch {
+		if f.Overlap(placed.Box) > touch {
 			return false
 		}
 		if s.Mount == project.OnCeiling && hangs(f) && floorOf(f).meets(rectAbout(at.Y, frame, at.X-frame, at.X+frame)) {
@@ -197,11 +194,7 @@ func (l *placer) free(s project.Loudspeaker) bool {
 // the ceiling or the floor. Degenerate directions go no way.
 func (l *placer) ray(from, dir geometry.Vec, keep, over float64) float64 {
 	const never = 1e-9
-	most := math.Inf(1)
-	c := l.p.ceiling
-	if rate := dir.Z - c.x*dir.X - c.y*dir.Y; rate > never {
-		most = min(most, (c.at(from.X, from.Y)-over-from.Z)/rate)
-	}
+	most := l.p.ceiling.Way(from.Add(geometry.Vec{Z: over}), dir)
 	if dir.Z < -never {
 		most = min(most, (from.Z-0.05)/-dir.Z)
 	}
@@ -233,14 +226,14 @@ func (l *placer) box(s project.Loudspeaker, dir geometry.Vec, az float64) (proje
 	placed := place.OneSpeaker(l.d, s, l.main)
 	far := math.Inf(1)
 	for _, o := range cornersFrom(&placed) {
-		far = min(far, l.ray(l.main.Add(o), dir, fromWall, under))
+		far = min(far, l.ray(l.main.Add(o), dir, l.p.limits.speakerToWall, under))
 	}
 	if math.IsInf(far, 1) {
 		return s, false
 	}
 	at := l.main.Add(dir.Mul(far))
 	s.At = rounded(at)
-	if s.Mount == project.OnCeiling && l.p.ceiling.at(at.X, at.Y)-at.Z > 0.45 {
+	if s.Mount == project.OnCeiling && l.p.ceiling.At(at.X, at.Y)-at.Z > 0.45 {
 		return s, false // a wall comes first
 	}
 	if az < aroundFrom && s.Mount == project.OnWall && !l.besidePicture(s) {
@@ -287,7 +280,7 @@ func (l *placer) inWall(s project.Loudspeaker, dir geometry.Vec) (project.Loudsp
 	}
 	s.At.X, s.At.Y = rounded(geometry.V(foot.X, foot.Y, 0)).X, rounded(geometry.V(foot.X, foot.Y, 0)).Y
 	// Its frame stays clear of corners and ceiling.
-	return s, min(foot.Dist(a), foot.Dist(b)) > 0.25 && at.Z < l.p.ceiling.at(at.X, at.Y)-0.25 && at.Z > 0.25
+	return s, min(foot.Dist(a), foot.Dist(b)) > 0.25 && at.Z < l.p.ceiling.At(at.X, at.Y)-0.25 && at.Z > 0.25
 }
 
 // inCeiling puts a flush loudspeaker where its direction meets the ceiling.
@@ -299,7 +292,7 @@ func (l *placer) inCeiling(s project.Loudspeaker, dir geometry.Vec) (project.Lou
 	}
 	at := l.main.Add(dir.Mul(far))
 	s.At = rounded(at)
-	s.At.Z = lengthOf(l.p.ceiling.at(float64(s.At.X), float64(s.At.Y)))
+	s.At.Z = lengthOf(l.p.ceiling.At(float64(s.At.X), float64(s.At.Y)))
 	q := geometry.Vec2{X: at.X, Y: at.Y}
 	return s, math.Abs(float64(s.At.Z)-at.Z) < 0.01 && l.p.poly.Contains(q) && l.p.poly.Distance(q) > edge && at.X > float64(l.d.Screen.Distance)+edge
 }
@@ -318,8 +311,8 @@ func (l *placer) behindScreen(s project.Loudspeaker, dir geometry.Vec) (project.
 	s.At = rounded(at)
 	for _, o := range cornersFrom(&placed) {
 		q := geometry.Vec2{X: at.X + o.X, Y: at.Y + o.Y}
-		if q.X < l.p.near+toWall || !l.p.poly.Contains(q) || math.Abs(q.Y-l.p.middle) > l.p.wall/2-fromWall ||
-			at.Z+o.Z > l.p.ceiling.at(q.X, q.Y)-toWall {
+		if q.X < l.p.near+toWall || !l.p.poly.Contains(q) || math.Abs(q.Y-l.p.middle) > l.p.wall/2-l.p.limits.speakerToWall ||
+			at.Z+o.Z > l.p.ceiling.At(q.X, q.Y)-toWall {
 			return s, false
 		}
 	}

@@ -54,7 +54,7 @@ type planner struct {
 	stools       []project.Row
 	standing     []rect
 	hanging      []hanging
-	ceiling      slope
+	ceiling      geometry.Ceiling
 	doors        []rect
 	poly         geometry.Polygon
 	mirrored     bool
@@ -73,7 +73,7 @@ type planner struct {
 }
 
 func newPlanner(ctx context.Context, d *project.Design, w Wish) *planner {
-	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: practice.Of(d), ceiling: slopeOf(&d.Room), share: 1}
+	p := &planner{ctx: ctx, wish: w, base: d, sat: map[seatKey]sitters{}, limitNames: map[pictureKey]string{}, seats: seatsOf(d), poly: d.Room.Polygon(), std: w.Standard.For(d), ceiling: d.Room.Slopes(), share: 1}
 	p.limits = limitsOf(d, p.std)
 	p.system, _ = w.system(d)
 	left, right := screenWall(p.poly)
@@ -125,7 +125,8 @@ func (p *planner) tooMany() error {
 	lo, hi := p.poly.Bounds()
 	metric := p.base.Units != project.Imperial
 	show := func(v float64) string { return unit.Length(v).Format(metric) }
-	size := fmt.Sprintf("%s by %s by %s", show(hi.X-lo.X), show(hi.Y-lo.Y), show(float64(p.base.Room.Ceiling.Height)))
+	_, top := p.ceiling.Range(p.poly)
+	size := fmt.Sprintf("%s by %s by %s", show(hi.X-lo.X), show(hi.Y-lo.Y), show(top))
 	if n := p.fitting(); n > 0 {
 		found := fmt.Sprint(p.wish.Seats)
 		if p.wish.Rows > 0 {

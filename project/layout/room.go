@@ -131,7 +131,7 @@ func hangs(f project.Feature) bool {
 func (p *planner) top(r rect) float64 {
 	z := math.Inf(1)
 	for _, q := range [...]geometry.Vec2{r.lo, r.hi, {X: r.lo.X, Y: r.hi.Y}, {X: r.hi.X, Y: r.lo.Y}} {
-		z = min(z, p.ceiling.at(q.X, q.Y))
+		z = min(z, p.ceiling.At(q.X, q.Y))
 	}
 	for _, h := range p.hanging {
 		if h.meets(r) {
@@ -147,16 +147,6 @@ type hanging struct {
 	from float64
 }
 
-// slope is the ceiling's height as a plane.
-type slope struct{ zero, x, y float64 }
-
-func slopeOf(r *project.Room) slope {
-	z := r.CeilingAt(0, 0)
-	return slope{z, r.CeilingAt(1, 0) - z, r.CeilingAt(0, 1) - z}
-}
-
-func (s slope) at(x, y float64) float64 { return s.zero + s.x*x + s.y*y }
-
 // across returns the floor of the hall between two distances, so far to both sides.
 func (p *planner) across(from, to, half float64) rect {
 	return rect{geometry.Vec2{X: from, Y: p.centre - half}, geometry.Vec2{X: to, Y: p.centre + half}}
@@ -164,7 +154,6 @@ func (p *planner) across(from, to, half float64) rect {
 
 // survey notes what stands on the floor, and what a door needs.
 func (p *planner) survey() {
-	const space = 0.85 // m: rule door-space, and a little
 	poly := p.base.Room.Polygon()
 	for _, f := range p.base.Room.Features {
 		switch {
@@ -175,7 +164,7 @@ func (p *planner) survey() {
 			// Before the leaf, on the side of the room.
 			e, foot := poly.Nearest(geometry.Vec2{X: float64(f.At.X), Y: float64(f.At.Y)})
 			n := poly.InwardNormal(e)
-			deep := space
+			deep := p.limits.doorSpace
 			if f.Swing == project.InLeft || f.Swing == project.InRight {
 				deep = max(deep, float64(max(f.Length, f.Width)))
 			}
@@ -209,8 +198,16 @@ func atBar(d *project.Design, r project.Row) bool {
 func (p *planner) mirroredRoom() bool {
 	const same = 1e-6
 	poly := p.base.Room.Polygon()
-	if len(p.base.Room.Features) > 0 || p.base.Room.Ceiling.Slope == project.LeftToRight {
+	if len(p.base.Room.Features) > 0 {
 		return false
+	}
+	for _, s := range p.ceiling {
+		o := geometry.Slope{Height: s.At(0, 2*p.centre), AlongX: s.AlongX, AlongY: -s.AlongY}
+		if !slices.ContainsFunc(p.ceiling, func(q geometry.Slope) bool {
+			return math.Abs(q.Height-o.Height) < same && math.Abs(q.AlongX-o.AlongX) < same && math.Abs(q.AlongY-o.AlongY) < same
+		}) {
+			return false
+		}
 	}
 	for _, q := range poly {
 		found := false

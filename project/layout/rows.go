@@ -13,10 +13,8 @@ import (
 
 func lengthOf(metres float64) unit.Length { return unit.Length(math.Round(metres*1e4) / 1e4) }
 
-// What the rows keep free, metres. The placement rules set the limits
-// (project/practice); a little more is kept here, as rooms are never quite square.
+// What the rows keep free beyond the limits of the rules, metres.
 const (
-	headToWall  = 0.56 // from a row's line to the back wall: rule seat-wall
 	leastScreen = 0.5  // from the screen wall to the picture: loudspeakers stand behind
 	ledge       = 0.12 // from a chair's back to the platform behind it
 	shortScreen = 0.12 // from the wall to a picture that sound does not pass
@@ -120,7 +118,7 @@ func (p *planner) inRows(counts []int, c seat) []arrangement {
 	var all []arrangement
 	// Shares of the hall's length behind the last row, and how far apart the rows are.
 	for _, share := range [...]float64{0.34, 0.31, 0.28, 0.25, 0.22, 0.19, 0.17, 0.15, 0.13, 0.11, 0} {
-		behind := max(share*p.long(), headToWall)
+		behind := max(share*p.long(), p.limits.headToWall)
 		if share > 0 && behind < 0.75 {
 			continue
 		}
@@ -213,7 +211,7 @@ func (p *planner) obstructed(a *arrangement) bool {
 		chairs := p.across(l.x-before, l.x+behind, half)
 		room := chairs
 		if i == len(a.rows)-1 {
-			room.hi.X = max(room.hi.X, l.x+headToWall)
+			room.hi.X = max(room.hi.X, l.x+p.limits.headToWall)
 		}
 		for _, s := range p.standing {
 			if s.meets(room) {

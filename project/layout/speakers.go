@@ -15,14 +15,8 @@ import (
 	"earline/project/system"
 )
 
-// What is kept between loudspeakers and people. The rules set the limits
-// (project/practice); a little more is kept here.
 const (
-	fromHead   = 1.02 // m: rule seat-loudspeaker
-	spareSight = 0.005
-	// apart are angles from bed to height at an ear of the main row, and at any other,
-	// degrees: rule separation.
-	apartMain, apartOther = 20.5, 15.5
+	spareSight = 0.005 // m beyond the margin
 	// aroundFrom is from where on loudspeakers of the bed stand around the seats and not
 	// at the screen, degrees of azimuth.
 	aroundFrom = 45
@@ -223,15 +217,15 @@ func (l *placer) stands(k int, s project.Loudspeaker, c system.Channel, most flo
 		cost += 10 * costSmall // nobody has it before them: rule behind-above
 	}
 	for _, e := range l.ears {
-		if at.Dist(e.Vec) < fromHead {
+		if at.Dist(e.Vec) < l.p.limits.headToSpeaker {
 			cost += costRule
 		}
 		if high {
 			for _, b := range l.bed {
 				angle := geometry.Angle(at.Sub(e.Vec), b.Sub(e.Vec))
-				if e.main && angle < apartMain*unit.Degree || angle < 12*unit.Degree {
+				if e.main && angle < l.p.limits.apartMain*unit.Degree || angle < l.p.limits.apartLeast*unit.Degree {
 					cost += costRule
-				} else if angle < apartOther*unit.Degree {
+				} else if angle < l.p.limits.apart*unit.Degree {
 					cost += costSmall
 				}
 			}

@@ -87,7 +87,7 @@ func (l *placer) clashes(k int, at stand, m *project.Model) int {
 	s.Aim = project.Aim{Fixed: true, Azimuth: unit.Degrees(at.facing)}
 	n := len(fit.Findings(l.d))
 	for _, e := range l.ears {
-		if s.At.Vec().Dist(e.Vec) < fromHead {
+		if s.At.Vec().Dist(e.Vec) < l.p.limits.headToSpeaker {
 			n++
 		}
 	}
@@ -105,7 +105,7 @@ func (l *placer) clashes(k int, at stand, m *project.Model) int {
 // the corners behind or beside the screen, the middles of the side walls, the back
 // corners, the middle of the back wall.
 func (l *placer) standsFor(m *project.Model) []stand {
-	const gap = 0.06 // m to a wall
+	gap := l.p.limits.speakerToWall
 	var out []stand
 	for _, z := range l.d.SubZones {
 		out = append(out, stand{float64(z.From.X+z.To.X) / 2, float64(z.From.Y+z.To.Y) / 2, 180, float64(z.Height)})

@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/solve"
 	"earline/project/system"
 )
@@ -24,6 +25,8 @@ type Wish struct {
 	Aspect float64
 	Width  unit.Length
 	Keep
+	// Standard has the limits; the zero value is the one that the design has chosen.
+	Standard practice.Standard
 	// People widens the range of people for whom the result holds.
 	solve.People
 	solve.Progress

@@ -50,7 +50,7 @@ func airTable(d *project.Design) Table {
 	row := func(what string, v float64, u, source string) []string {
 		return []string{what, fmt.Sprintf("%.0f", v), u, source}
 	}
-	t := Table{Name: "air", Title: "Air list", Columns: []string{"what", "value", "unit", "from"},
+	t := Table{Name: "air", Title: Title("air"), Columns: []string{"what", "value", "unit", "from"},
 		Rows: [][]string{
 			row("people, every seat taken", float64(a.People), "", ""),
 			row("fresh air", a.Fresh, "m³/h", fmt.Sprintf("%d m³/h each: DIN 1946, theatres, second hand", perPerson)),

@@ -64,7 +64,7 @@ func EquipmentOf(d *project.Design) []Equipment {
 }
 
 func equipmentTable(d *project.Design) Table {
-	t := Table{Name: "equipment", Title: "Equipment list",
+	t := Table{Name: "equipment", Title: Title("equipment"),
 		Columns: []string{"what it does", "as the plan calls it", "number", "where", "power each, W", "mass each, kg"},
 		Notes:   []string{"By what it does, not by maker. Prices are not kept here: they age."}}
 	channels := 0

@@ -75,7 +75,7 @@ func treatmentName(t project.Treatment) string {
 }
 
 func massTable(d *project.Design) Table {
-	t := Table{Name: "masses", Title: "Mass list", Columns: []string{"on", "what", "mass, kg"}, Caution: overhead,
+	t := Table{Name: "masses", Title: Title("masses"), Columns: []string{"on", "what", "mass, kg"}, Caution: overhead,
 		Notes: []string{"Masses are those of the models, without brackets. \"not known\" must be found out before anything is fixed."}}
 	sum, unknown := 0.0, 0
 	surface, on := "", 0.0

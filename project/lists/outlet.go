@@ -11,7 +11,7 @@ import (
 
 func outletTable(d *project.Design) Table {
 	length, in := show(d)
-	t := Table{Name: "outlets", Title: "Outlet list", Caution: electric,
+	t := Table{Name: "outlets", Title: Title("outlets"), Caution: electric,
 		Columns: []string{"id", "kind", "serves", "on", "from screen wall, " + in, "from left, " + in, "height, " + in, "load, W"}}
 	outline := d.Room.Polygon()
 	sum := 0.0
@@ -39,7 +39,11 @@ func outletTable(d *project.Design) Table {
 		}
 	}
 	if n := outletsFor(d, "chair", "recliner", "seat"); reclining > n {
-		t.Notes = append(t.Notes, fmt.Sprintf("%d chairs recline. If they are driven, each needs power: %d outlets here serve a chair.", reclining, n))
+		serving := fmt.Sprintf("%d outlets here serve a chair", n)
+		if n == 1 {
+			serving = "1 outlet here serves a chair"
+		}
+		t.Notes = append(t.Notes, fmt.Sprintf("%d chairs recline. If they are driven, each needs power: %s.", reclining, serving))
 	}
 	return t
 }

@@ -11,7 +11,7 @@ import (
 
 func panelTable(d *project.Design) Table {
 	length, in := show(d)
-	t := Table{Name: "panels", Title: "Panel list", Caution: fireClass,
+	t := Table{Name: "panels", Title: Title("panels"), Caution: fireClass,
 		Columns: []string{"panel", "on", "material", "wide, " + in, "high, " + in, "from, " + in, "lower edge, " + in, "area, m²"}}
 	names := map[string]string{}
 	for _, m := range d.Room.Materials {

@@ -99,7 +99,7 @@ func Stages(d *project.Design) []Stage {
 }
 
 func stageTable(d *project.Design) Table {
-	t := Table{Name: "stages", Title: "Stages of the work", Columns: []string{"stage", "due", "what", "done"},
+	t := Table{Name: "stages", Title: Title("stages"), Columns: []string{"stage", "due", "what", "done"},
 		Caution: "Each trade answers for its own work, to local code. This list replaces no inspection.",
 		Notes:   []string{"Made from what the plan holds. What belongs to which stage is common practice, no source."}}
 	for _, s := range Stages(d) {

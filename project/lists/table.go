@@ -51,6 +51,27 @@ func Names() []string {
 	return []string{"equipment", "cables", "masses", "outlets", "air", "panels", "stages"}
 }
 
+// Title returns the title of the list of that name.
+func Title(name string) string {
+	switch name {
+	case "equipment":
+		return "Equipment list"
+	case "cables":
+		return "Cable list"
+	case "masses":
+		return "Mass list"
+	case "outlets":
+		return "Outlet list"
+	case "air":
+		return "Air list"
+	case "panels":
+		return "Panel list"
+	case "stages":
+		return "Stages of the work"
+	}
+	return ""
+}
+
 // All returns every list of d.
 func All(d *project.Design) []Table {
 	return []Table{equipmentTable(d), cableTable(d), massTable(d), outletTable(d), airTable(d), panelTable(d), stageTable(d)}
@@ -82,7 +103,7 @@ func show(d *project.Design) (func(v float64) string, string) {
 
 func cableTable(d *project.Design) Table {
 	length, in := show(d)
-	t := Table{Name: "cables", Title: "Cable list", Caution: buried,
+	t := Table{Name: "cables", Title: Title("cables"), Caution: buried,
 		Columns: []string{"loudspeaker", "way", "run, " + in, "length with spare, " + in, "cores × mm²", "loop resistance, ohm", "load, ohm", "loss, dB", "cable there, " + in}}
 	all := Cables(d)
 	if all == nil {

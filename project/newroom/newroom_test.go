@@ -225,3 +225,17 @@ func TestWhatCannotBeHadIsTold(t *testing.T) {
 		t.Errorf("the status line says %q", got)
 	}
 }
+
+// What a new room can have is judged by a list of channels that package system knows:
+// no list is kept here.
+func TestEverySystemOfANewRoomIsOneOfTheLists(t *testing.T) {
+	for _, s := range newroom.Systems() {
+		list, ok := s.Channels()
+		if !ok || len(list.Channels) == 0 {
+			t.Errorf("%s: no list of channels", s.Name)
+		}
+		if s.Name != list.Name && list.Letter != "A" {
+			t.Errorf("%s is judged by %s", s.Name, list.Name)
+		}
+	}
+}

@@ -2,27 +2,41 @@
 
 package newroom
 
-import "strings"
+import (
+	"strings"
+
+	"earline/project/system"
+)
 
 // System is a loudspeaker system as it is ordered: loudspeakers around the listeners,
 // subwoofers, and loudspeakers above.
 type System struct {
 	Name string // "7.1.4"
-	List string // the list of channels by which it is placed and judged
 	Says string
+}
+
+// stereo is what people call the published system of letter A.
+const stereo = "2.0"
+
+// Channels returns the list of channels by which s is placed and judged.
+func (s System) Channels() (system.System, bool) {
+	if s.Name == stereo {
+		return system.Named("A")
+	}
+	return system.Named(s.Name)
 }
 
 // Systems returns the systems that a new room can have, the smallest first.
 func Systems() []System {
 	return []System{
-		{"2.0", "0+2+0", "left and right"},
-		{"5.1", "5.1", "three at the screen, two surrounds"},
-		{"5.1.2", "5.1.2", "5.1 with two above"},
-		{"5.1.4", "5.1.4", "5.1 with four above"},
-		{"7.1", "7.1", "three at the screen, two sides, two rears"},
-		{"7.1.4", "7.1.4", "7.1 with four above"},
-		{"9.1.4", "9.1.4", "7.1.4 with two more at the front"},
-		{"9.1.6", "9.1.6", "9.1.4 with two more above"},
+		{stereo, "left and right"},
+		{"5.1", "three at the screen, two surrounds"},
+		{"5.1.2", "5.1 with two above"},
+		{"5.1.4", "5.1 with four above"},
+		{"7.1", "three at the screen, two sides, two rears"},
+		{"7.1.4", "7.1 with four above"},
+		{"9.1.4", "7.1.4 with two more at the front"},
+		{"9.1.6", "9.1.4 with two more above"},
 	}
 }
 
@@ -35,11 +49,13 @@ func SystemNames() []string {
 	return names
 }
 
-// channelsOf returns the list of channels of the system of that name.
+// channelsOf returns the name of the list of channels of the system of that name; ""
+// for one that a new room cannot have.
 func channelsOf(name string) string {
 	for _, s := range Systems() {
 		if s.Name == strings.TrimSpace(name) {
-			return s.List
+			list, _ := s.Channels()
+			return list.Name
 		}
 	}
 	return ""

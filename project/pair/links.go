@@ -125,6 +125,7 @@ func followFeature(before, after *project.Design, p Pair) {
 	follow(&o.Length, a.Length, b.Length, b.Length)
 	follow(&o.Width, a.Width, b.Width, b.Width)
 	follow(&o.Height, a.Height, b.Height, b.Height)
+	follow(&o.Round, a.Round, b.Round, b.Round)
 	follow[unit.Degrees](&o.Turn, a.Turn, b.Turn, turn(b.Turn))
 	follow(&o.Swing, a.Swing, b.Swing, swing(b.Swing))
 	follow(&o.Material, a.Material, b.Material, b.Material)

@@ -107,7 +107,7 @@ func feature(d *project.Design, i int) (Pair, bool) {
 			continue
 		}
 		line, ok := lineOf(Lines(d), f.At, o.At)
-		if ok && near(f.Length, o.Length) && near(f.Width, o.Width) && near(f.Height, o.Height) && sameTurn(f.Turn, -o.Turn) {
+		if ok && near(f.Length, o.Length) && near(f.Across(), o.Across()) && f.Round == o.Round && near(f.Height, o.Height) && (f.Round || sameTurn(f.Turn, -o.Turn)) {
 			return Pair{Kind: place.FeatureItem, One: i, Other: j, Line: line, Mirrored: true}, true
 		}
 	}

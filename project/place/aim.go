@@ -116,7 +116,7 @@ func frontFor(axis geometry.Vec, right, up float64) geometry.Vec {
 func surfaceNormal(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	switch l.Mount {
 	case project.OnCeiling:
-		return d.Room.CeilingNormal()
+		return d.Room.CeilingNormal(float64(l.At.X), float64(l.At.Y))
 	case project.OnFloor:
 		return geometry.Vec{Z: 1}
 	case project.BehindScreen:

@@ -40,10 +40,11 @@ type Part struct {
 	// Index is the index of the feature, loudspeaker or backdrop; else 0.
 	Index int
 	Name  string // of the feature, loudspeaker or backdrop
-	// Box, Ellipsoid or Triangle is its shape.
+	// Box, Ellipsoid, Cylinder or Triangle is its shape.
 	Box       *geometry.Box
 	Ellipsoid *geometry.Ellipsoid
-	Triangle  *geometry.Triangle
+	Cylinder  *geometry.Cylinder // of a round column
+	Triangle  *geometry.Triangle // of a backdrop
 }
 
 // String names p in words a person would use: "head in row 2 seat 3".
@@ -76,6 +77,8 @@ func (p *Part) Solid() geometry.Solid {
 		return p.Ellipsoid.Solid()
 	case p.Box != nil:
 		return p.Box.Solid()
+	case p.Cylinder != nil:
+		return p.Cylinder.Solid()
 	case p.Triangle != nil:
 		return p.Triangle.Solid()
 	}
@@ -92,11 +95,40 @@ func (p *Part) Inner() geometry.Sphere {
 	case p.Box != nil:
 		h := p.Box.Half
 		return geometry.Sphere{Center: p.Box.Center, Radius: min(h.X, h.Y, h.Z)}
+	case p.Cylinder != nil:
+		return geometry.Sphere{Center: p.Cylinder.Center, Radius: min(p.Cylinder.Radius, p.Cylinder.Half)}
 	case p.Triangle != nil:
 		t := p.Triangle
 		return geometry.Sphere{Center: t[0].Add(t[1]).Add(t[2]).Mul(1.0 / 3)}
 	}
 	return geometry.Sphere{}
+}
+
+// Faces returns the outward normals of the planes that p lies behind and touches with a
+// face: all six of a box; of a round column those of its foot and its top, and the two
+// that touch its side towards the middle of the disc and with the disc's normal; both
+// of a triangle. None of an ellipsoid.
+func (p *Part) Faces(d *geometry.Disc) (normals [6]geometry.Vec, n int) {
+	switch {
+	case p.Box != nil:
+		b := &p.Box.Basis
+		return [6]geometry.Vec{b.U, b.V, b.W, b.U.Neg(), b.V.Neg(), b.W.Neg()}, 6
+	case p.Cylinder != nil:
+		w := p.Cylinder.Basis.W
+		normals[0], normals[1], n = w, w.Neg(), 2
+		for _, v := range [2]geometry.Vec{d.Center.Sub(p.Cylinder.Center), d.Normal} {
+			if side, ok := v.Sub(w.Mul(w.Dot(v))).Unit(); ok {
+				normals[n] = side
+				n++
+			}
+		}
+		return normals, n
+	case p.Triangle != nil:
+		if u, ok := p.Triangle.Normal(); ok {
+			normals[0], normals[1], n = u, u.Neg(), 2
+		}
+	}
+	return normals, n
 }
 
 // Person reports whether p is part of a sitter.
@@ -150,6 +182,9 @@ func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
 			continue
 		}
 		p := boxPart(FeaturePart, f.Box())
+		if c, ok := f.Cylinder(); ok {
+			p.Box, p.Cylinder = nil, &c
+		}
 		p.Index, p.Name = i, f.Words()
 		all = append(all, p)
 	}

@@ -96,6 +96,25 @@ func TestHeadroomAtTheKneeWallOfAnAttic(t *testing.T) {
 	}
 }
 
+// TestHeadroomUnderARidge: under a gable people sit and walk under the ridge, high
+// enough; pushed to a knee wall they do not.
+func TestHeadroomUnderARidge(t *testing.T) {
+	two := func(centre unit.Length) func(*project.Design) {
+		return func(d *project.Design) {
+			d.Room.Features, d.Seating.Rows = nil, d.Seating.Rows[:1]
+			d.Seating.Rows[0].Seats, d.Seating.Rows[0].Centre = 2, centre
+		}
+	}
+	if got := built(t, "gable-attic", two(2.2))("headroom"); len(got) != 0 {
+		t.Errorf("under the ridge: %q", got)
+	}
+	for _, centre := range []unit.Length{1.2, 3.2} {
+		if got := built(t, "gable-attic", two(centre))("headroom"); len(got) != 1 || !strings.Contains(got[0], "under the ceiling") {
+			t.Errorf("%g m from the left wall: %q", float64(centre), got)
+		}
+	}
+}
+
 // TestDoorOpensIntoAColumn: only chairs and platforms were seen.
 func TestDoorOpensIntoAColumn(t *testing.T) {
 	for _, c := range []struct {
@@ -105,6 +124,10 @@ func TestDoorOpensIntoAColumn(t *testing.T) {
 		{"pillar", func(d *project.Design, x, y unit.Length) {
 			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Name: "pillar",
 				At: project.Point{X: x, Y: y}, Length: 0.2, Width: 0.2, Height: 2.7})
+		}},
+		{"round pillar", func(d *project.Design, x, y unit.Length) {
+			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Name: "round pillar",
+				At: project.Point{X: x, Y: y}, Length: 0.2, Height: 2.7, Round: true})
 		}},
 		{"stage", func(d *project.Design, x, y unit.Length) {
 			d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Stage,

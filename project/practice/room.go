@@ -75,7 +75,7 @@ func (c *checker) obstacles(n int) []geometry.Polygon {
 	for _, f := range c.d.Room.Features {
 		low, high := float64(f.At.Z), float64(f.At.Z+f.Height)
 		if f.Kind.Standing() && low < floor+body && high > floor+stepIn {
-			out = append(out, f.Box().Outline())
+			out = append(out, f.Outline())
 		}
 	}
 	for k := range c.rows {
@@ -473,7 +473,7 @@ func (c *checker) doorSwing() {
 			}
 		}
 		for _, o := range c.d.Room.Features {
-			if o.Kind.Standing() && float64(o.At.Z) < high && float64(o.At.Z+o.Height) > low && see(o.Box().Outline()) {
+			if o.Kind.Standing() && float64(o.At.Z) < high && float64(o.At.Z+o.Height) > low && see(o.Outline()) {
 				what, seats, rows = o.Words(), nil, nil
 			}
 		}

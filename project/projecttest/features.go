@@ -28,6 +28,9 @@ func (b *builder) features() {
 			} else {
 				f.At.X, f.At.Y = b.length(0.1, b.long), b.length(0, b.wide)
 				f.Turn = b.turn()
+				if f.Round = b.chance(0.5); f.Round {
+					f.Width = one(b, 0, f.Length)
+				}
 			}
 			f.Kind, f.Height = kind, unit.Length(b.d.Room.CeilingAt(float64(f.At.X), float64(f.At.Y)))
 			if b.chance(0.2) {
@@ -50,6 +53,9 @@ func (b *builder) features() {
 			f.At.Z = unit.Length(b.d.Room.CeilingAt(float64(f.At.X), float64(f.At.Y))) - f.Height
 		}
 		f.At.X, f.At.Y, f.At.Z = tidy(float64(f.At.X)), tidy(float64(f.At.Y)), tidy(float64(f.At.Z))
+		if f.Round && f.Width != 0 {
+			f.Width = f.Length
+		}
 		f.Length, f.Width, f.Height = tidy(float64(f.Length)), tidy(float64(f.Width)), tidy(float64(f.Height))
 		if b.swallows(f) && !b.chance(0.02) {
 			continue
@@ -111,6 +117,16 @@ func (b *builder) swallows(f project.Feature) bool {
 
 // face is a face of a box: its middle, its normal out of the box and its halves.
 type face struct{ middle, normal, u, v geometry.Vec }
+
+// featureFace returns a face of a feature: of a round column's side, the line in which
+// that of the box about it touches it.
+func (b *builder) featureFace(f project.Feature) face {
+	of := b.faceOf(f.Box())
+	if f.Round && of.normal.Z == 0 {
+		of.u = geometry.Vec{}
+	}
+	return of
+}
 
 // faceOf returns a face of box, most often one that is seen from the room.
 func (b *builder) faceOf(box geometry.Box) face {

@@ -24,6 +24,8 @@ type Rooms struct {
 	// Inside rooms hold everything: no ear, eye or driver is outside the shell,
 	// and the picture is within it.
 	Inside bool
+	// Planes gives the ceiling two to four further planes.
+	Planes bool
 }
 
 // Room returns the design number seed of all kinds, always the same one.
@@ -55,6 +57,9 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	}
 	b.footprint()
 	b.ceiling()
+	if o.Planes {
+		(&builder{Rand: rand.New(rand.NewPCG(seed, 0x706c616e6573)), o: o, d: b.d, poly: b.poly}).planes()
+	}
 	b.screen()
 	b.seating()
 	b.later.platforms()

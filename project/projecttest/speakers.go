@@ -128,7 +128,7 @@ func (b *builder) speaker() project.Loudspeaker {
 		if len(b.d.Room.Features) == 0 {
 			return b.speaker()
 		}
-		b.inFace(&l, b.faceOf(b.d.Room.Features[b.IntN(len(b.d.Room.Features))].Box()))
+		b.inFace(&l, b.featureFace(b.d.Room.Features[b.IntN(len(b.d.Room.Features))]))
 	case 9: // touching the one before
 		if n := len(b.d.Speakers); n > 0 {
 			l = b.d.Speakers[n-1]

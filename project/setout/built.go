@@ -4,6 +4,7 @@ package setout
 
 import (
 	"math"
+	"strings"
 
 	"earline/geometry"
 	"earline/project"
@@ -71,6 +72,25 @@ func (b *builder) features() {
 		}
 		e := b.add(it, -1)
 		e.Edges = b.overheadEdges(e, x, y)
+	}
+}
+
+// outlets adds what is plugged in where.
+func (b *builder) outlets() {
+	for i := range b.d.Services.Outlets {
+		o := &b.d.Services.Outlets[i]
+		const near = 0.05 // m, of a wall
+		it := Item{ID: o.ID, Kind: Outlet, Name: strings.TrimSpace(string(o.Kind) + " outlet " + o.Serves), On: OnFloor, At: o.At.Vec()}
+		if o.Kind == project.Mains {
+			it.Caution = Electric
+		}
+		switch at := it.At; {
+		case b.poly.Distance(flat(at)) < near:
+			it.On, it.Wall = OnWall, b.wallAt(at)
+		case at.Z > b.d.Room.CeilingAt(at.X, at.Y)/2:
+			it.On = OnCeiling
+		}
+		b.add(it, -1)
 	}
 }
 

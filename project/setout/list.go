@@ -46,6 +46,7 @@ const (
 	Step      Kind = "step"
 	Treatment Kind = "treatment"
 	Feature   Kind = "feature" // Name says which: soffit, door, light ...
+	Outlet    Kind = "outlet"
 )
 
 // Surface is what an Item is on.
@@ -135,6 +136,9 @@ type Tolerance struct {
 	Up, Down, Left, Right Reach
 	// In is towards the room, Out into the wall; nil where neither matters.
 	In, Out *Reach
+	// Blocked is from how many seats it is blocked where it is planned: no place within
+	// the tolerance is said to cure that.
+	Blocked int
 }
 
 // Reach is how far in one direction.

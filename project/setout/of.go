@@ -37,6 +37,7 @@ func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, err
 	b.speakers()
 	b.treatments()
 	b.features()
+	b.outlets()
 	b.rows()
 	if err := b.tolerances(ctx, std); err != nil {
 		return nil, err

@@ -101,12 +101,13 @@ type ReportReach struct {
 
 // ReportTolerance is a Tolerance.
 type ReportTolerance struct {
-	Up    ReportReach  `json:"up"`
-	Down  ReportReach  `json:"down"`
-	Left  ReportReach  `json:"left"`
-	Right ReportReach  `json:"right"`
-	In    *ReportReach `json:"in,omitempty"`
-	Out   *ReportReach `json:"out,omitempty"`
+	Up      ReportReach  `json:"up"`
+	Down    ReportReach  `json:"down"`
+	Left    ReportReach  `json:"left"`
+	Right   ReportReach  `json:"right"`
+	In      *ReportReach `json:"in,omitempty"`
+	Out     *ReportReach `json:"out,omitempty"`
+	Blocked int          `json:"already_blocked_seats"`
 }
 
 // Report returns l as data.
@@ -137,7 +138,7 @@ func (l *List) Report() *Report {
 		}
 		if t := it.Tolerance; t != nil {
 			r := t.reaches()
-			out.Tolerance = &ReportTolerance{*reportReach(r[0]), *reportReach(r[1]), *reportReach(r[2]), *reportReach(r[3]), reportReach(r[4]), reportReach(r[5])}
+			out.Tolerance = &ReportTolerance{*reportReach(r[0]), *reportReach(r[1]), *reportReach(r[2]), *reportReach(r[3]), reportReach(r[4]), reportReach(r[5]), t.Blocked}
 		}
 		rep.Items = append(rep.Items, out)
 	}

@@ -3,6 +3,7 @@
 package setout
 
 import (
+	"context"
 	"math"
 	"os"
 	"path/filepath"
@@ -195,4 +196,25 @@ func TestOffsetsAreToWallsThatAreSeen(t *testing.T) {
 		near(t, c.along, l.from(n, c.at), c.far, 1e-12)
 		near(t, c.across, l.from(m, c.at), c.to, 1e-12)
 	}
+}
+
+// An outlet on a wall is set out from it and above the line like everything else, the
+// mains with their caution.
+func TestAnOutletIsSetOut(t *testing.T) {
+	d, _ := file.Demo("small")
+	d.Services.Outlets = []project.Outlet{{Kind: project.Mains, At: project.Point{X: 2, Y: 0, Z: 0.3}, Serves: "recliner"}}
+	l, err := Of(context.Background(), sight.Audit(d), practice.Standard{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, it := range l.Items {
+		if it.Kind != Outlet {
+			continue
+		}
+		if it.Name != "mains outlet recliner" || it.On != OnWall || math.Abs(it.Height+0.7) > 1e-9 || it.Caution != Electric {
+			t.Errorf("%+v", it)
+		}
+		return
+	}
+	t.Error("no outlet in the list")
 }

@@ -15,6 +15,9 @@ import (
 // Overhead is said of what hangs over people's heads.
 const Overhead = "Hangs overhead: fixings and what carries them are for a licensed trade."
 
+// Electric is said of what is on the mains.
+const Electric = "Mains: for a licensed electrician, to local code."
+
 // overhead is from which height of its lower edge on something hangs over heads, metres
 // above the floor: common practice, no source.
 const overhead = 2.0

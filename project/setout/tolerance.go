@@ -51,7 +51,7 @@ func (b *builder) tolerance(it *Item, k int, held *practice.Directions) *Toleran
 	four := b.r.Ways(k)
 	ways := four[:]
 	if !sp.Spec.Flush && sp.Mount != project.OnFloor {
-		in := b.r.Design.Room.CeilingNormal()
+		in := b.r.Design.Room.CeilingNormal(float64(sp.At.X), float64(sp.At.Y))
 		if it.Wall > 0 {
 			in = level(b.walls[it.Wall-1].in)
 		}
@@ -86,6 +86,11 @@ func (b *builder) tolerance(it *Item, k int, held *practice.Directions) *Toleran
 		reach[n].least(func(v float64) string { return around.broken(w.Toward.Mul(v)) })
 	}
 	t := &Tolerance{Up: reach[0], Down: reach[1], Left: reach[2], Right: reach[3]}
+	for i := range b.r.Seats {
+		if b.r.Pair(i, k).Verdict == sight.Blocked {
+			t.Blocked++
+		}
+	}
 	if len(ways) > 4 {
 		t.In, t.Out = &reach[4], &reach[5]
 	}

@@ -3,6 +3,7 @@
 package setout
 
 import (
+	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -148,6 +149,56 @@ func (l *List) Rough(it *Item) string {
 	return strings.Join(parts, ", ")
 }
 
+// Where says where an item goes: its height above the line, then its offsets.
+func (l *List) Where(it *Item) string {
+	return strings.TrimSuffix(l.ShowHeight(it.Height)+", "+l.Across(it), ", ")
+}
+
+// Across says how far along and across the room, or along its wall and off it, an item is.
+func (l *List) Across(it *Item) string {
+	var parts []string
+	for _, o := range it.Offsets {
+		parts = append(parts, l.ShowOffset(o))
+	}
+	return strings.Join(parts, ", ")
+}
+
+// More returns all else that the list says of an item, a line each: places from what
+// stands before the finishes, hole or edges, aim, size and mass, heights of drivers, how
+// far it may be off, what to mind.
+func (l *List) More(it *Item) []string {
+	var lines []string
+	add := func(text string) {
+		if text != "" {
+			lines = append(lines, text)
+		}
+	}
+	add(l.Rough(it))
+	switch {
+	case it.Cutout != nil:
+		add("hole " + l.Show(it.Cutout.Width) + " wide, " + l.Show(it.Cutout.Height) + " high: " + l.ShowEdges(it.Cutout))
+	case it.Edges != nil:
+		add("edges: " + l.ShowEdges(it.Edges))
+	}
+	var what []string
+	if it.Aim != nil {
+		what = append(what, it.Aim.Words(it.On))
+	}
+	if f := it.Frame; f != nil {
+		what = append(what, l.Show(f.Width)+" wide, "+l.Show(f.Height)+" high, "+l.Show(f.Depth)+" deep")
+	}
+	if it.Mass > 0 {
+		what = append(what, strconv.FormatFloat(it.Mass, 'f', -1, 64)+" kg")
+	}
+	add(strings.Join(what, "; "))
+	add(l.DriverHeights(it))
+	if it.Tolerance != nil {
+		add("may be off " + it.Tolerance.Words(it.On, l.Units))
+	}
+	add(it.Caution)
+	return lines
+}
+
 // DriverHeights says how high the drivers are whose middle is not their box's.
 func (l *List) DriverHeights(it *Item) string {
 	var parts []string
@@ -176,12 +227,18 @@ func (t *Tolerance) Words(on Surface, u project.Units) string {
 			parts = append(parts, names[i]+" "+r.Words(u))
 		}
 	}
-	if len(parts) == 0 {
-		return short(Most, u) + " and more either way"
-	}
 	text := strings.Join(parts, ", ")
-	if free {
+	switch {
+	case len(parts) == 0:
+		text = short(Most, u) + " and more either way"
+	case free:
 		text += ", else " + short(Most, u) + " and more"
 	}
-	return text
+	switch t.Blocked {
+	case 0:
+		return text
+	case 1:
+		return text + "; already blocked from 1 seat where it is planned"
+	}
+	return fmt.Sprintf("%s; already blocked from %d seats where it is planned", text, t.Blocked)
 }

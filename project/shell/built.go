@@ -75,32 +75,78 @@ func (s *Shell) build(screen project.Screen) {
 	bare := len(s.Surfaces)
 	for i, f := range s.room.Features {
 		if !InSurface(f.Kind) {
-			s.faces(bare, i, f.Words(), f.Box(), s.Features[i])
+			s.faces(bare, i, f.Words(), facesOf(f), s.Features[i])
+			s.stand(bare, f.Words(), f.Box(), f.Outline())
 		}
 	}
 	if !screen.Transparent {
-		s.faces(bare, Screen, "screen", screen.Sheet(), assumedWall)
+		s.faces(bare, Screen, "screen", boxFaces(screen.Sheet()), assumedWall)
+		s.stand(bare, "screen", screen.Sheet(), screen.Sheet().Outline())
 	}
 }
 
-// faces adds the faces of an upright box that stand free, and hides what the
-// others cover of the surfaces of the bare room, the first so many.
-func (s *Shell) faces(bare int, index int, words string, b geometry.Box, f Finish) {
+// face is one face of what stands in the room: flat, about its middle.
+type face struct {
+	words                string
+	origin, normal, u, v geometry.Vec
+	half                 geometry.Vec2    // of the rectangle about it
+	outline              geometry.Polygon // in u and v
+	stretch              float64          // its true area over that of outline
+}
+
+// facesOf returns the faces of a feature. Of a round column they are those of a prism
+// of 32 sides about it, see geometry.Cylinder.Outline, whose areas count as the
+// cylinder's: tan(pi/32) = pi/32 times 1.0032 for its side as for its top.
+func facesOf(f project.Feature) []face {
+	c, ok := f.Cylinder()
+	if !ok {
+		return boxFaces(f.Box())
+	}
+	around := c.Outline()
+	turn := math.Pi / float64(len(around))
+	stretch := turn / math.Tan(turn)
+	var out []face
+	for i := range around {
+		a, b := around.Edge(i)
+		along := b.Sub(a)
+		half := geometry.Vec2{X: along.Len() / 2, Y: c.Half}
+		u := geometry.Vec{X: along.X, Y: along.Y}.Mul(1 / along.Len())
+		mid := a.Add(b).Mul(0.5)
+		out = append(out, face{"side", geometry.Vec{X: mid.X, Y: mid.Y, Z: c.Center.Z}, geometry.Vec{X: u.Y, Y: -u.X},
+			u, c.Basis.W, half, rectangle(half.Mul(-1), half), stretch})
+	}
+	round := make(geometry.Polygon, len(around))
+	for i, p := range around {
+		round[i] = p.Sub(geometry.Vec2{X: c.Center.X, Y: c.Center.Y})
+	}
+	w, half := c.Basis.W, geometry.Vec2{X: c.Radius, Y: c.Radius}
+	return append(out,
+		face{"underside", c.Center.Sub(w.Mul(c.Half)), w.Neg(), c.Basis.U, c.Basis.V, half, round, stretch},
+		face{"top", c.Center.Add(w.Mul(c.Half)), w, c.Basis.U, c.Basis.V, half, round, stretch})
+}
+
+// boxFaces returns the faces of a box.
+func boxFaces(b geometry.Box) []face {
 	u, v, w := b.Basis.U, b.Basis.V, b.Basis.W
 	hu, hv, hw := b.Half.X, b.Half.Y, b.Half.Z
-	for _, face := range [6]struct {
-		words               string
-		normal, u, v        geometry.Vec
-		depth, halfU, halfV float64
-	}{
-		{"face", u.Neg(), v, w, hu, hv, hw}, {"face", u, v, w, hu, hv, hw},
-		{"face", v.Neg(), u, w, hv, hu, hw}, {"face", v, u, w, hv, hu, hw},
-		{"underside", w.Neg(), u, v, hw, hu, hv}, {"top", w, u, v, hw, hu, hv},
-	} {
-		half := geometry.Vec2{X: face.halfU, Y: face.halfV}
+	one := func(words string, normal, u, v geometry.Vec, depth, halfU, halfV float64) face {
+		half := geometry.Vec2{X: halfU, Y: halfV}
+		return face{words, b.Center.Add(normal.Mul(depth)), normal, u, v, half, rectangle(half.Mul(-1), half), 1}
+	}
+	return []face{
+		one("face", u.Neg(), v, w, hu, hv, hw), one("face", u, v, w, hu, hv, hw),
+		one("face", v.Neg(), u, w, hv, hu, hw), one("face", v, u, w, hv, hu, hw),
+		one("underside", w.Neg(), u, v, hw, hu, hv), one("top", w, u, v, hw, hu, hv),
+	}
+}
+
+// faces adds the faces of what stands upright in the room that stand free, and hides
+// what the others cover of the surfaces of the bare room, the first so many.
+func (s *Shell) faces(bare int, index int, words string, faces []face, f Finish) {
+	for _, face := range faces {
 		on := Surface{Kind: Feature, Index: index, Words: face.words + " of the " + words,
-			Origin: b.Center.Add(face.normal.Mul(face.depth)), Normal: face.normal, U: face.u, V: face.v,
-			Outline: rectangle(half.Mul(-1), half), Finish: f, stretch: 1}
+			Origin: face.origin, Normal: face.normal, U: face.u, V: face.v,
+			Outline: face.outline, Finish: f, stretch: face.stretch}
 		if behind := against(s.Surfaces[:bare], &on); behind != nil {
 			c := Cover{Name: words, Hidden: true}
 			for _, q := range on.Outline {
@@ -114,13 +160,12 @@ func (s *Shell) faces(bare int, index int, words string, b geometry.Box, f Finis
 			continue
 		}
 		if face.normal.Z == 0 {
-			s.raise(&on, half)
+			s.raise(&on, face.half)
 		}
 		if on.Outline.Area() != 0 {
 			s.Surfaces = append(s.Surfaces, on)
 		}
 	}
-	s.stand(bare, words, b)
 }
 
 // raise takes off an upright face what stands in platforms.
@@ -134,20 +179,20 @@ func (s *Shell) raise(on *Surface, half geometry.Vec2) {
 	on.Outline = append(outline, half, geometry.Vec2{X: -half.X, Y: half.Y})
 }
 
-// stand hides what an upright box that reaches the floor takes of floor,
+// stand hides what stands upright in a box with that outline and reaches the floor takes of floor,
 // platforms and their steps, of which it may stand on or in several.
-func (s *Shell) stand(bare int, words string, b geometry.Box) {
+func (s *Shell) stand(bare int, words string, b geometry.Box, outline geometry.Polygon) {
 	bottom, top := b.Center.Z-b.Half.Z, b.Center.Z+b.Half.Z
 	for i := range s.Surfaces[:bare] {
 		on := &s.Surfaces[i]
 		switch {
 		case (on.Kind == Floor || on.Kind == Platform) && bottom < on.Origin.Z+touch && top > on.Origin.Z:
-			on.Covers = append(on.Covers, Cover{Name: words, Hidden: true, Outline: b.Outline()})
+			on.Covers = append(on.Covers, Cover{Name: words, Hidden: true, Outline: outline})
 		case on.Kind == Step:
 			if on.Normal.X == 0 {
 				continue // a flank: what stands against it is thin beside its length
 			}
-			for _, run := range b.Outline().Spans(on.Origin.X) {
+			for _, run := range outline.Spans(on.Origin.X) {
 				on.Covers = append(on.Covers, Cover{Name: words, Hidden: true,
 					Outline: rectangle(geometry.Vec2{X: run[0], Y: bottom}, geometry.Vec2{X: run[1], Y: top})})
 			}

@@ -27,13 +27,14 @@ type Shell struct {
 	Assumed   []Assumption // each once
 
 	room     project.Room
+	slopes   geometry.Ceiling
 	floor    place.Floor
 	finishes map[string]Finish // by the ID of the material
 }
 
 // Of returns the shell of a valid design.
 func Of(d *project.Design) *Shell {
-	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, finishes: map[string]Finish{}}
+	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, slopes: d.Room.Slopes(), finishes: map[string]Finish{}}
 	for _, m := range d.Room.Materials {
 		f := Finish{Scatters: m.Scatters, Name: m.Name}
 		copy(f.Absorption[:], m.Absorption)
@@ -198,13 +199,15 @@ func (s *Shell) walls() {
 			continue
 		}
 		u := b.Sub(a).Mul(1 / l)
-		ca, cb := s.room.CeilingAt(a.X, a.Y), s.room.CeilingAt(b.X, b.Y)
+		top := s.slopes.Edge(a, b)
+		ca, cb := top[0].Y, top[len(top)-1].Y
 		var outline geometry.Polygon
 		for _, t := range s.foot(a, u, n, l) {
 			h := min(t.height, ca, cb)
 			outline = append(outline, geometry.Vec2{X: t.from, Y: h}, geometry.Vec2{X: t.to, Y: h})
 		}
-		outline = append(outline, geometry.Vec2{X: l, Y: cb}, geometry.Vec2{X: 0, Y: ca})
+		slices.Reverse(top)
+		outline = append(outline, top...)
 		s.Surfaces = append(s.Surfaces, Surface{Kind: Wall, Index: i + 1, Words: s.room.WallName(i + 1),
 			Begins: s.room.WallName((i+len(s.Outline)-1)%len(s.Outline) + 1),
 			Origin: geometry.Vec{X: a.X, Y: a.Y}, Normal: geometry.Vec{X: n.X, Y: n.Y},
@@ -242,10 +245,14 @@ func (s *Shell) foot(a, along, normal geometry.Vec2, l float64) Treads {
 	return out
 }
 
+// ceiling adds the pieces of the ceiling.
 func (s *Shell) ceiling() {
-	h := s.room.CeilingAt(0, 0)
-	n, _ := geometry.Vec{X: s.room.CeilingAt(1, 0) - h, Y: s.room.CeilingAt(0, 1) - h, Z: -1}.Unit()
-	s.Surfaces = append(s.Surfaces, Surface{Kind: Ceiling, Words: "ceiling",
-		Origin: geometry.Vec{Z: h}, Normal: n, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
-		Outline: s.Outline, Finish: s.finishOf(s.room.Surfaces.Ceiling, "ceiling", assumedWall), stretch: 1 / -n.Z})
+	finish := s.finishOf(s.room.Surfaces.Ceiling, "ceiling", assumedWall)
+	for _, p := range s.slopes.Pieces(s.Outline) {
+		slope := s.slopes[p.Slope]
+		n := slope.Down()
+		s.Surfaces = append(s.Surfaces, Surface{Kind: Ceiling, Index: p.Slope, Words: s.room.CeilingName(p.Slope),
+			Origin: geometry.Vec{Z: slope.Height}, Normal: n, U: geometry.Vec{X: 1}, V: geometry.Vec{Y: 1},
+			Outline: p.Outline, Finish: finish, stretch: 1 / -n.Z})
+	}
 }

@@ -25,8 +25,8 @@ const (
 // Surface is a flat piece of the room.
 type Surface struct {
 	Kind Kind
-	// Index is the number of the wall or row, from 1, or of the feature, from 0;
-	// Screen for the screen.
+	// Index is the number of the wall or row, from 1, of the feature, or of the slope
+	// of the ceiling, from 0; Screen for the screen.
 	Index int
 	Words string // "left wall"
 	// Begins names the wall at whose corner a wall's U is 0: "screen wall".

@@ -390,23 +390,16 @@ func (a *auditor) partOf(n int) int {
 // that is part n and the ear is in front of that face: the part then hides none of the
 // disc.
 func (a *auditor) setIn(n int, disc *geometry.Disc, ear geometry.Vec) bool {
-	if tri := a.r.Parts[n].Triangle; tri != nil {
-		u, ok := tri.Normal()
-		return ok && u.Dot(ear.Sub(tri[0])) != 0 && math.Abs(u.Dot(disc.Center.Sub(tri[0])))+spread(disc, u) <= faceTol
-	}
-	box := a.r.Parts[n].Box
-	if box == nil || a.r.Parts[n].Kind != place.FeaturePart {
+	p, s := &a.r.Parts[n], &a.solids[n]
+	if p.Kind != place.FeaturePart && p.Triangle == nil {
 		return false
 	}
-	to, from := box.Basis.Local(disc.Center.Sub(box.Center)), box.Basis.Local(ear.Sub(box.Center))
-	across := box.Basis.Local(disc.Normal)
-	for _, axis := range [3]struct{ to, from, normal, half float64 }{
-		{to.X, from.X, across.X, box.Half.X}, {to.Y, from.Y, across.Y, box.Half.Y}, {to.Z, from.Z, across.Z, box.Half.Z}} {
-		if axis.from < 0 {
-			axis.to, axis.from = -axis.to, -axis.from
-		}
-		reach := disc.Radius * math.Sqrt(max(1-axis.normal*axis.normal, 0))
-		if axis.from > axis.half && math.Abs(axis.to-axis.half)+reach <= faceTol {
+	center := s.Bound().Center
+	to, from := disc.Center.Sub(center), ear.Sub(center)
+	faces, count := p.Faces(disc)
+	for _, u := range faces[:count] {
+		face := s.Reach(u)
+		if u.Dot(from) > face && math.Abs(u.Dot(to)-face)+spread(disc, u) <= faceTol {
 			return true
 		}
 	}

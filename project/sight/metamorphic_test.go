@@ -151,68 +151,77 @@ func metamorphic(t *testing.T, o projecttest.Rooms, rooms int, change func(r *ra
 
 // A room and its mirror image answer alike.
 func TestMirroredRoomAnswersAlike(t *testing.T) {
-	metamorphic(t, projecttest.Rooms{}, 150, func(_ *rand.Rand, d *project.Design) same {
-		_, hi := d.Room.Polygon().Bounds()
-		w := unit.Length(hi.Y)
-		for i := range d.Room.Footprint {
-			d.Room.Footprint[i].Y = w - d.Room.Footprint[i].Y
+	for _, rooms := range []projecttest.Rooms{{}, {Planes: true}} {
+		metamorphic(t, rooms, 150, mirrored)
+	}
+}
+
+// mirrored turns d into its mirror image.
+func mirrored(_ *rand.Rand, d *project.Design) same {
+	_, hi := d.Room.Polygon().Bounds()
+	w := unit.Length(hi.Y)
+	for i := range d.Room.Footprint {
+		d.Room.Footprint[i].Y = w - d.Room.Footprint[i].Y
+	}
+	if c := &d.Room.Ceiling; c.Slope == project.LeftToRight {
+		c.Height, c.FarHeight = c.FarHeight, c.Height
+	}
+	for i := range d.Room.Ceiling.Planes {
+		p := &d.Room.Ceiling.Planes[i]
+		p.From.Y, p.To.Y = w-p.From.Y, w-p.To.Y
+	}
+	for i := range d.Room.Features {
+		f := &d.Room.Features[i]
+		f.At.Y, f.Turn = w-f.At.Y, -f.Turn
+	}
+	d.Screen.Centre = w - d.Screen.Centre
+	first := make([]int, len(d.Seating.Rows)+1) // seats before a row
+	for i := range d.Seating.Rows {
+		r := &d.Seating.Rows[i]
+		r.Centre, r.Stagger = w-r.Centre, -r.Stagger
+		left := r.Left
+		if r.Left = 0; r.Right > 0 {
+			r.Left = max(w-r.Right, 0)
 		}
-		if c := &d.Room.Ceiling; c.Slope == project.LeftToRight {
-			c.Height, c.FarHeight = c.FarHeight, c.Height
+		if r.Right = 0; left > 0 {
+			r.Right = w - left
 		}
-		for i := range d.Room.Features {
-			f := &d.Room.Features[i]
-			f.At.Y, f.Turn = w-f.At.Y, -f.Turn
-		}
-		d.Screen.Centre = w - d.Screen.Centre
-		first := make([]int, len(d.Seating.Rows)+1) // seats before a row
-		for i := range d.Seating.Rows {
-			r := &d.Seating.Rows[i]
-			r.Centre, r.Stagger = w-r.Centre, -r.Stagger
-			left := r.Left
-			if r.Left = 0; r.Right > 0 {
-				r.Left = max(w-r.Right, 0)
+		for k := range r.Steps {
+			switch s := &r.Steps[k]; s.Side {
+			case project.LeftSide:
+				s.Side = project.RightSide
+			case project.RightSide:
+				s.Side = project.LeftSide
+			default:
+				s.At = w - s.At
 			}
-			if r.Right = 0; left > 0 {
-				r.Right = w - left
-			}
-			for k := range r.Steps {
-				switch s := &r.Steps[k]; s.Side {
-				case project.LeftSide:
-					s.Side = project.RightSide
-				case project.RightSide:
-					s.Side = project.LeftSide
-				default:
-					s.At = w - s.At
+		}
+		first[i+1] = first[i] + r.Seats
+	}
+	d.Seating.Main.At.Y = w - d.Seating.Main.At.Y
+	for i := range d.Models {
+		m := &d.Models[i]
+		m.AimRight = -m.AimRight
+		for n := range m.Drivers {
+			m.Drivers[n].Right = -m.Drivers[n].Right
+		}
+	}
+	for i := range d.Speakers {
+		l := &d.Speakers[i]
+		l.At.Y, l.Aim.Azimuth = w-l.At.Y, -l.Aim.Azimuth
+	}
+	return same{
+		seat: func(i int) int {
+			for n := range len(first) - 1 {
+				if i < first[n+1] {
+					return first[n] + first[n+1] - 1 - i
 				}
 			}
-			first[i+1] = first[i] + r.Seats
-		}
-		d.Seating.Main.At.Y = w - d.Seating.Main.At.Y
-		for i := range d.Models {
-			m := &d.Models[i]
-			m.AimRight = -m.AimRight
-			for n := range m.Drivers {
-				m.Drivers[n].Right = -m.Drivers[n].Right
-			}
-		}
-		for i := range d.Speakers {
-			l := &d.Speakers[i]
-			l.At.Y, l.Aim.Azimuth = w-l.At.Y, -l.Aim.Azimuth
-		}
-		return same{
-			seat: func(i int) int {
-				for n := range len(first) - 1 {
-					if i < first[n+1] {
-						return first[n] + first[n+1] - 1 - i
-					}
-				}
-				return i
-			},
-			otherEar: true,
-			place:    func(p geometry.Vec) geometry.Vec { p.Y = float64(w) - p.Y; return p },
-		}
-	})
+			return i
+		},
+		otherEar: true,
+		place:    func(p geometry.Vec) geometry.Vec { p.Y = float64(w) - p.Y; return p },
+	}
 }
 
 // A room that is drawn elsewhere answers alike.

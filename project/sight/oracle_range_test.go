@@ -23,7 +23,7 @@ import (
 // a headrest as it pleases, the ends of the range favoured; and for the pairs
 // that come out closest, the worst of them changed step by step for the worse.
 func TestNobodyBeatsACertificate(t *testing.T) {
-	rooms, companies := 20, 2000
+	rooms, companies := 24, 2000
 	if testing.Short() {
 		rooms, companies = 5, 200
 	}
@@ -31,7 +31,7 @@ func TestNobodyBeatsACertificate(t *testing.T) {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
 			t.Parallel()
 			// Few seats, so that something holds.
-			h := challenge(t, projecttest.Rooms{Seats: 6, Speakers: 8, Inside: n%4 != 0}.Room(uint64(n)))
+			h := challenge(t, projecttest.Rooms{Seats: 6, Speakers: 8, Inside: n%4 != 0, Planes: n >= 20}.Room(uint64(n)))
 			h.sample(companies)
 			h.climb(20, 60)
 			h.worst()

@@ -463,7 +463,16 @@ func TestOracleOfDemos(t *testing.T) {
 
 // More rooms: EARLINE_ORACLE_ROOMS=5000 go test -run OracleOfDrawn.
 func TestOracleOfDrawnRooms(t *testing.T) {
-	count := 300
+	compareDrawn(t, projecttest.Rooms{}, 300)
+}
+
+// Rooms under gables, hips and ceilings of any planes.
+func TestOracleOfDrawnRoomsUnderSlopes(t *testing.T) {
+	compareDrawn(t, projecttest.Rooms{Planes: true}, 100)
+}
+
+// compareDrawn compares the first count of such rooms.
+func compareDrawn(t *testing.T, rooms projecttest.Rooms, count int) {
 	if testing.Short() {
 		count = 40
 	}
@@ -479,7 +488,24 @@ func TestOracleOfDrawnRooms(t *testing.T) {
 	}
 	compareAll(t, names, func(name string) (*project.Design, error) {
 		seed, err := strconv.ParseUint(name, 10, 64)
-		return projecttest.Room(seed), err
+		return rooms.Room(seed), err
+	})
+}
+
+// Two round columns in every room, one with a loudspeaker on its side: the oracle's
+// are true cylinders, and so are the audit's.
+func TestOracleOfRoundColumns(t *testing.T) {
+	count := 80
+	if testing.Short() {
+		count = 15
+	}
+	names := make([]string, count)
+	for n := range names {
+		names[n] = strconv.Itoa(n)
+	}
+	compareAll(t, names, func(name string) (*project.Design, error) {
+		seed, err := strconv.ParseUint(name, 10, 64)
+		return withRoundColumns(projecttest.Room(seed), seed), err
 	})
 }
 

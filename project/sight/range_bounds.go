@@ -160,24 +160,17 @@ func (g *ranger) keep(t *task, o *obstacle) {
 
 // setInForAll is auditor.setIn for all paths that start in from.
 func (g *ranger) setInForAll(t *task, n int, from *extent) bool {
-	sp := &g.r.Speakers[t.speaker]
-	disc := &sp.Drivers[sp.Spec.Deciding()]
-	if tri := g.r.Parts[n].Triangle; tri != nil {
-		u, ok := tri.Normal()
-		flush := ok && math.Abs(u.Dot(disc.Center.Sub(tri[0])))+spread(disc, u) <= faceTol
-		return flush && (from.least(u) > u.Dot(tri[0]) || from.most(u) < u.Dot(tri[0]))
-	}
-	box := g.r.Parts[n].Box
-	if box == nil || g.r.Parts[n].Kind != place.FeaturePart {
+	p, s := &g.r.Parts[n], &g.solids[n]
+	if p.Kind != place.FeaturePart && p.Triangle == nil {
 		return false
 	}
-	axes := [3]geometry.Vec{box.Basis.U, box.Basis.V, box.Basis.W}
-	for i, half := range [3]float64{box.Half.X, box.Half.Y, box.Half.Z} {
-		for _, u := range [2]geometry.Vec{axes[i], axes[i].Neg()} {
-			face := u.Dot(box.Center) + half
-			if from.least(u) > face && math.Abs(u.Dot(disc.Center)-face)+spread(disc, u) <= faceTol {
-				return true
-			}
+	sp := &g.r.Speakers[t.speaker]
+	disc := &sp.Drivers[sp.Spec.Deciding()]
+	faces, count := p.Faces(disc)
+	for _, u := range faces[:count] {
+		face := u.Dot(s.Bound().Center) + s.Reach(u)
+		if from.least(u) > face && math.Abs(u.Dot(disc.Center)-face)+spread(disc, u) <= faceTol {
+			return true
 		}
 	}
 	return false

@@ -237,8 +237,14 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 		got = geometry.Distance(a, b, got.Normal, proof, fine)
 	}
 	if got.Lower < proof && o.crossing && !moves(g.r.Parts[o.part].Kind) {
-		// A driver in the face of a part touches it: that face separates them.
-		for _, n := range faces(&g.r.Parts[o.part]) {
+		// A driver in a face touches it: that face separates them.
+		disc := geometry.Disc{Center: t.targets[0]}
+		if t.speaker >= 0 {
+			sp := &g.r.Speakers[t.speaker]
+			disc = sp.Drivers[sp.Spec.Deciding()]
+		}
+		faces, count := g.r.Parts[o.part].Faces(&disc)
+		for _, n := range faces[:count] {
 			_, p := a.Support(n.Neg())
 			_, q := b.Support(n)
 			if l := n.Dot(p) - n.Dot(q); l > got.Lower {
@@ -247,18 +253,6 @@ func (g *ranger) bound(t *task, o *obstacle, c *cell, enough float64) geometry.B
 		}
 	}
 	return got
-}
-
-// faces returns the unit normals of the faces of a box, or of both sides of a triangle.
-func faces(p *place.Part) []geometry.Vec {
-	if p.Triangle != nil {
-		if n, ok := p.Triangle.Normal(); ok {
-			return []geometry.Vec{n, n.Neg()}
-		}
-		return nil
-	}
-	b := &p.Box.Basis
-	return []geometry.Vec{b.U, b.V, b.W, b.U.Neg(), b.V.Neg(), b.W.Neg()}
 }
 
 // boundOwn is bound for a part of the sitter's own over the whole range: of what the

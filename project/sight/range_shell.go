@@ -12,10 +12,9 @@ import (
 // shell cannot block.
 func (g *ranger) lookShell(t *task) {
 	if t.speaker >= 0 {
-		if out := g.deciding(t.speaker); max(out.above, out.under) > flushTol {
+		if out := g.deciding(t.speaker); out.beyond > flushTol {
 			// The driver is outside the room: blocked for every listener.
-			deep := max(out.above, out.under)
-			t.best.Lower, t.best.Upper = -deep, -deep
+			t.best.Lower, t.best.Upper = -out.beyond, -out.beyond
 			t.best.Worst = RangeCase{Listener: g.places[t.seat].set[0].percentile, Recline: g.r.Seats[t.seat].Recline, Blocker: ShellPart}
 		}
 	}

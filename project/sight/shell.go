@@ -10,40 +10,49 @@ import (
 	"earline/project/place"
 )
 
-// shell is where the room ends: its walls, then the floor, then the ceiling.
+// shell is where the room ends: its walls, then the floor, then the slopes of the
+// ceiling. The room is before all of these, so that each may go on without end.
 type shell struct {
 	poly    geometry.Polygon
-	walls   []geometry.Wall // one an edge of poly, floor, ceiling
-	ceiling geometry.Vec    // its height is Z + X x + Y y
+	walls   []geometry.Wall // one an edge of poly, floor, one a slope of ceiling
+	ceiling geometry.Ceiling
 }
 
 func shellOf(room project.Room) shell {
-	s := shell{poly: room.Polygon()}
-	s.ceiling = geometry.Vec{X: room.CeilingAt(1, 0) - room.CeilingAt(0, 0),
-		Y: room.CeilingAt(0, 1) - room.CeilingAt(0, 0), Z: room.CeilingAt(0, 0)}
-	s.walls = make([]geometry.Wall, 0, len(s.poly)+2)
+	s := shell{poly: room.Polygon(), ceiling: room.Slopes()}
+	s.walls = make([]geometry.Wall, 0, len(s.poly)+1+len(s.ceiling))
 	for i := range s.poly {
 		from, to := s.poly.Edge(i)
 		in := s.poly.InwardNormal(i)
 		s.walls = append(s.walls, geometry.Wall{At: geometry.Vec{X: from.X, Y: from.Y},
 			In: geometry.Vec{X: in.X, Y: in.Y}, From: from, To: to})
 	}
-	down, _ := geometry.Vec{X: s.ceiling.X, Y: s.ceiling.Y, Z: -1}.Unit()
-	s.walls = append(s.walls,
-		geometry.Wall{In: geometry.Vec{Z: 1}},
-		geometry.Wall{In: down, At: geometry.Vec{Z: s.ceiling.Z}})
+	s.walls = append(s.walls, geometry.Wall{In: geometry.Vec{Z: 1}})
+	for _, slope := range s.ceiling {
+		s.walls = append(s.walls, geometry.Wall{In: slope.Down(), At: geometry.Vec{Z: slope.Height}})
+	}
 	return s
 }
 
-// floor and lid return the walls that are not upright.
-func (s *shell) floor() *geometry.Wall { return &s.walls[len(s.poly)] }
-func (s *shell) lid() *geometry.Wall   { return &s.walls[len(s.poly)+1] }
+// level returns the walls that are not upright: the floor, then the slopes of the
+// ceiling.
+func (s *shell) level() []geometry.Wall { return s.walls[len(s.poly):] }
 
 // outside returns how far p lies outside the room, metres; 0 inside.
 func (s *shell) outside(p geometry.Vec) float64 {
-	far := max(s.lid().Behind(p), s.floor().Behind(p), 0)
+	far := s.beyond(p)
 	if at := (geometry.Vec2{X: p.X, Y: p.Y}); !s.poly.Contains(at) {
 		far = max(far, s.poly.Distance(at))
+	}
+	return far
+}
+
+// beyond returns how far p lies above the ceiling or below the floor, metres; 0 in
+// between.
+func (s *shell) beyond(p geometry.Vec) float64 {
+	far := 0.0
+	for i := range s.level() {
+		far = max(far, s.level()[i].Behind(p))
 	}
 	return far
 }
@@ -51,10 +60,9 @@ func (s *shell) outside(p geometry.Vec) float64 {
 // setting is how a driver lies relative to the shell.
 type setting struct {
 	// plan is whether the driver lies farther beyond the walls than a flush front
-	// may; above and under are how far it lies above the ceiling and below the
-	// floor, metres.
-	plan         bool
-	above, under float64
+	// may; beyond is how far it lies above the ceiling or below the floor, metres.
+	plan   bool
+	beyond float64
 	// walls are those that can hide some of the disc from a place in the room. A
 	// wall in which the driver is set flush is moved out to the driver's middle.
 	walls []geometry.Wall
@@ -72,9 +80,9 @@ func (s *shell) settings(sp *place.Speaker) []setting {
 // set makes t the setting of disc; it reuses t.walls.
 func (s *shell) set(t *setting, disc *geometry.Disc) {
 	at := geometry.Vec2{X: disc.Center.X, Y: disc.Center.Y}
-	*t = setting{above: s.lid().Behind(disc.Center), under: s.floor().Behind(disc.Center), walls: t.walls[:0]}
+	*t = setting{beyond: s.beyond(disc.Center), walls: t.walls[:0]}
 	t.plan = !s.poly.Contains(at) && s.poly.Distance(at) > flushTol
-	far := t.plan || max(t.above, t.under) > flushTol
+	far := t.plan || t.beyond > flushTol
 	for i := range s.walls {
 		w := s.walls[i]
 		if !far && s.flush(i, disc) {
@@ -130,11 +138,13 @@ func (s *shell) depth(seg geometry.Segment, t *setting, ear float64) (deep, at f
 	if ear > touch {
 		out(ear, 0)
 	}
-	if t.above > flushTol {
-		out(t.above, crossingAt(-s.lid().Behind(seg.A), -t.above))
-	}
-	if t.under > flushTol {
-		out(t.under, crossingAt(-s.floor().Behind(seg.A), -t.under))
+	if t.beyond > flushTol {
+		for i := range s.level() {
+			w := &s.level()[i]
+			if far := w.Behind(seg.B); far > flushTol {
+				out(far, crossingAt(-w.Behind(seg.A), -far))
+			}
+		}
 	}
 	crosses := t.plan
 	for i := range t.walls {

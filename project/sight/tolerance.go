@@ -172,7 +172,7 @@ func (r *Result) Ways(k int) [4]Way {
 	forward, right := geometry.Vec{X: -1}, geometry.Vec{Y: 1}
 	switch sp.Mount {
 	case project.OnCeiling:
-		n := r.Design.Room.CeilingNormal()
+		n := r.Design.Room.CeilingNormal(float64(sp.At.X), float64(sp.At.Y))
 		along := func(v geometry.Vec) geometry.Vec {
 			u, _ := v.Sub(n.Mul(n.Dot(v))).Unit()
 			return u
@@ -322,23 +322,21 @@ func ahead(w, ear, toward geometry.Vec) float64 {
 	return before / rate
 }
 
-// behindFace returns how far the driver can move while one face of the box n has
+// behindFace returns how far the driver can move while one face of part n has
 // both it and the ear on its outer side; 0 for an ellipsoid. It lets a driver
 // that is set into a soffit, and so touches it, slide along it.
 func (t *mover) behindFace(n int, ear geometry.Vec, disc *geometry.Disc, base Verdict, toward geometry.Vec) float64 {
 	const rounding = 1e-9 // m
-	box := t.r.Parts[n].Box
-	if box == nil {
-		return 0
-	}
+	center := t.solids[n].Bound().Center
+	faces, count := t.r.Parts[n].Faces(disc)
 	best := 0.0
-	for _, u := range [6]geometry.Vec{box.Basis.U, box.Basis.V, box.Basis.W, box.Basis.U.Neg(), box.Basis.V.Neg(), box.Basis.W.Neg()} {
+	for _, u := range faces[:count] {
 		reach := t.solids[n].Reach(u) - rounding
-		over := u.Dot(disc.Center.Sub(box.Center)) - reach
+		over := u.Dot(disc.Center.Sub(center)) - reach
 		if base == Clear {
 			over -= disc.Radius * u.Cross(disc.Normal).Len()
 		}
-		if u.Dot(ear.Sub(box.Center)) < reach || over < 0 {
+		if u.Dot(ear.Sub(center)) < reach || over < 0 {
 			continue
 		}
 		if rate := -u.Dot(toward); rate > 1e-12 {

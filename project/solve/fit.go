@@ -27,7 +27,7 @@ func inTheWay(room *project.Room, p *place.Speaker) (feature int, depth float64)
 		if f.Kind == project.Window || f.Kind == project.Door {
 			continue
 		}
-		if o := geometry.Overlap(f.Box(), p.Box); o > max(depth, buildTol) {
+		if o := f.Overlap(p.Box); o > max(depth, buildTol) {
 			feature, depth = i, o
 		}
 	}

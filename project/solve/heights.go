@@ -160,14 +160,13 @@ type overhead struct {
 //
 // A loudspeaker that aims at the main position does not turn as it moves along
 // the ray, one that is flush or fixed does not turn at all: so its corners stand
-// still about it and each meets the ceiling's plane at a place in closed form.
+// still about it and each meets the slopes of the ceiling at places in closed form.
 func (h *overhead) onRay(az, el float64) (place.Speaker, bool) {
 	dir := geometry.Direction(az, el)
 	l := h.d.Speakers[h.k]
 	if m, _ := h.d.Model(l.Model); l.Mount != project.OnCeiling && (m.Flush || l.Mount == project.BehindScreen) {
 		l.Mount = project.OnCeiling
 	}
-	room := &h.d.Room
 	l.At = project.PointOf(h.main.Add(dir))
 	ref := place.OneSpeaker(h.d, l, h.main)
 	points := []geometry.Vec{{}}
@@ -176,19 +175,12 @@ func (h *overhead) onRay(az, el float64) (place.Speaker, bool) {
 			points = append(points, c.Sub(ref.At.Vec()))
 		}
 	}
-	slopeX := room.CeilingAt(1, 0) - room.CeilingAt(0, 0)
-	slopeY := room.CeilingAt(0, 1) - room.CeilingAt(0, 0)
-	rate := dir.Z - slopeX*dir.X - slopeY*dir.Y // how fast the ray nears the ceiling
-	const never = 1e-9
-	if rate < never {
-		return ref, false
-	}
+	ceiling := h.d.Room.Slopes()
 	t := math.Inf(1)
 	for _, off := range points {
-		q := h.main.Add(off)
-		t = min(t, (room.CeilingAt(q.X, q.Y)-q.Z)/rate)
+		t = min(t, ceiling.Way(h.main.Add(off), dir))
 	}
-	if !(t > 0) {
+	if !(t > 0) || math.IsInf(t, 1) {
 		return ref, false
 	}
 	l.At = project.PointOf(h.main.Add(dir.Mul(t)))

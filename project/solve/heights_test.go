@@ -5,6 +5,7 @@ package solve
 import (
 	"context"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -30,6 +31,24 @@ func upper(model string) *project.Design {
 	return d
 }
 
+// gabled may add planes to the ceiling of d: a gable, a hip, or any slope.
+func gabled(t *rapid.T, d *project.Design) {
+	c := &d.Room.Ceiling
+	_, hi := d.Room.Polygon().Bounds()
+	mid := project.Corner{X: unit.Length(hi.X / 2), Y: unit.Length(hi.Y / 2)}
+	for _, to := range []project.Corner{{X: mid.X}, {X: mid.X, Y: unit.Length(hi.Y)}, {X: unit.Length(hi.X), Y: mid.Y}} {
+		if !rapid.Bool().Draw(t, "plane") {
+			continue
+		}
+		before := c.Planes
+		c.Planes = append(slices.Clone(before), project.CeilingPlane{From: mid, FromHeight: unit.Length(rapid.Float64Range(2.6, 3.2).Draw(t, "middle")),
+			To: to, ToHeight: unit.Length(rapid.Float64Range(2, 2.5).Draw(t, "wall"))})
+		if d.Validate() != nil {
+			c.Planes = before // it lowers nothing
+		}
+	}
+}
+
 // Under any ceiling the loudspeakers sound from exactly where they should and
 // hang in the ceiling, or from it.
 func TestHeightsAreExact(t *testing.T) {
@@ -38,6 +57,7 @@ func TestHeightsAreExact(t *testing.T) {
 		d := upper(model)
 		d.Room.Ceiling = project.Ceiling{Slope: rapid.SampledFrom([]project.Slope{project.Flat, project.FrontToBack, project.LeftToRight}).Draw(t, "slope"),
 			Height: unit.Length(rapid.Float64Range(2.5, 3).Draw(t, "height")), FarHeight: unit.Length(rapid.Float64Range(2.5, 3.2).Draw(t, "far"))}
+		gabled(t, d)
 		el := rapid.Float64Range(40, 55).Draw(t, "elevation")
 		p, err := Heights(context.Background(), d, HeightsOptions{Elevation: unit.Degrees(el)})
 		if err != nil {
@@ -54,6 +74,9 @@ func TestHeightsAreExact(t *testing.T) {
 				t.Fatalf("%s is %.6f rad off", l.Label, off)
 			}
 			placed := place.OneSpeaker(p.Design, l, main)
+			if n := d.Room.CeilingNormal(float64(l.At.X), float64(l.At.Y)); placed.Spec.Flush && placed.Front.W.Dist(n) > 1e-9 {
+				t.Fatalf("%s looks %v, its piece of ceiling %v", l.Label, placed.Front.W, n)
+			}
 			if over := overCeiling(&p.Design.Room, &placed); math.Abs(over) > 1e-9 {
 				t.Fatalf("%s is %.9f m over the ceiling", l.Label, over)
 			}

@@ -137,8 +137,7 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 	}
 	if l.above == nil {
 		d := l.p.Design.Clone()
-		d.Room.Ceiling.Height += 2 * beyond
-		d.Room.Ceiling.FarHeight += 2 * beyond
+		d.Room.Ceiling = d.Room.Ceiling.Raised(2 * beyond)
 		above := *l
 		above.exact = sight.NewProbe(d)
 		above.roomy, above.probe, above.allowance = above.exact, above.exact, 0

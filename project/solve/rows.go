@@ -482,8 +482,7 @@ func (s *rowSolver) bottom() error {
 		return nil
 	}
 	hi, limit := mostEdge(s.d, s.out.std)
-	c.Room.Ceiling.Height += 5
-	c.Room.Ceiling.FarHeight += 5
+	c.Room.Ceiling = c.Room.Ceiling.Raised(5)
 	s.pic = sight.NewViewer(c)
 	needed, had, err := s.lowestBottom(c, least, math.Inf(1))
 	if err != nil {

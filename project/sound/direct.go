@@ -58,7 +58,9 @@ type Speaker struct {
 	// needed for that at the main position, PowerQuietest at the quietest seat,
 	// watts. The headrooms are how far the model's rated power is above these, dB,
 	// negative when it is too low. They are for direct sound alone; the room adds to
-	// it, so the powers are upper bounds.
+	// it, so the powers are upper bounds. For subwoofers they are a first guess, which
+	// Study replaces by what package bass says of them together, in the room: see
+	// Result.Bass.
 	Target                     float64
 	Power, PowerQuietest       float64
 	Headroom, HeadroomQuietest float64

@@ -8,7 +8,8 @@
 //
 // All of it is geometrical: sound as rays, valid where a wavelength is small
 // beside walls and furniture, from some 500 Hz up. Below the Schroeder frequency
-// (see Reverb) the room's modes decide, which this package does not compute.
+// (see Reverb) the room's modes decide, which package bass computes: it is asked what
+// the subwoofers can play.
 // Levels are those of a free field plus single reflections; nothing here stands
 // in for a measurement after the room is built.
 //

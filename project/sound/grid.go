@@ -132,12 +132,11 @@ func newGrid(d *project.Design, o MapOptions) Grid {
 	n := g.NX * g.NY
 	g.Values, g.Heights, g.Inside = make([]float64, n), make([]float64, n), make([]bool, n)
 	floor := place.FloorOf(d)
-	zero := d.Room.CeilingAt(0, 0) // the ceiling is a plane
-	slopeX, slopeY := d.Room.CeilingAt(1, 0)-zero, d.Room.CeilingAt(0, 1)-zero
+	ceiling := d.Room.Slopes()
 	for i := range n {
 		x, y := g.X0+float64(i%g.NX)*step, g.Y0+float64(i/g.NX)*step
 		g.Heights[i] = floor.At(x, y) + ear
-		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < zero+slopeX*x+slopeY*y
+		g.Inside[i] = poly.Contains(geometry.Vec2{X: x, Y: y}) && g.Heights[i] < ceiling.At(x, y)
 	}
 	return g
 }
@@ -179,7 +178,7 @@ type mapper struct {
 	d      *project.Design
 	main   geometry.Vec
 	air    roomAir
-	shades []shade
+	shades []geometry.Solid // what may stand between a loudspeaker and the ear plane
 	poly   geometry.Polygon
 	convex bool
 
@@ -193,32 +192,27 @@ type mapper struct {
 	bounds  []geometry.Sphere
 }
 
-// shade is a solid that may stand between a loudspeaker and the ear plane.
-type shade struct {
-	solid geometry.Solid
-	box   geometry.Box
-}
-
 func newMapper(d *project.Design) *mapper {
 	m := &mapper{d: d, main: place.MainPoint(d), air: airOf(d.Room.Air), poly: d.Room.Polygon()}
 	m.convex = m.poly.Convex()
-	for _, b := range builtIn(d) {
-		m.shades = append(m.shades, shade{b.Solid(), b})
-	}
+	m.shades = builtIn(d)
 	return m
 }
 
-// builtIn returns the boxes that are in the way of sound at all times: features
+// builtIn returns the solids that are in the way of sound at all times: features
 // except windows, platforms, and a screen that no sound passes.
-func builtIn(d *project.Design) []geometry.Box {
-	out := []geometry.Box(place.FloorOf(d))
+func builtIn(d *project.Design) []geometry.Solid {
+	var out []geometry.Solid
+	for _, b := range place.FloorOf(d) {
+		out = append(out, b.Solid())
+	}
 	for _, f := range d.Room.Features {
 		if f.Kind != project.Window {
-			out = append(out, f.Box())
+			out = append(out, f.Solid())
 		}
 	}
 	if !d.Screen.Transparent {
-		out = append(out, d.Screen.Sheet())
+		out = append(out, d.Screen.Sheet().Solid())
 	}
 	return out
 }
@@ -231,9 +225,9 @@ func (m *mapper) aim(k, octave int) {
 	m.against, m.bounds = m.against[:0], m.bounds[:0]
 	for i := range m.shades {
 		// What carries a loudspeaker does not shade it.
-		if s := &m.shades[i]; !carries(&s.solid, &sp) {
-			m.against = append(m.against, &s.solid)
-			m.bounds = append(m.bounds, s.solid.Bound())
+		if s := &m.shades[i]; !carries(s, &sp) {
+			m.against = append(m.against, s)
+			m.bounds = append(m.bounds, s.Bound())
 		}
 	}
 	m.at = m.open(m.main)

@@ -9,24 +9,11 @@ import (
 	"earline/project"
 )
 
-// Volts is the voltage of project.Model.Sensitivity: 1 W into 8 ohm, nearly.
-const Volts = 2.83
-
-// usualImpedance stands for an impedance that is not known, as project.Model says.
-const usualImpedance = 8 // ohm
-
-func impedance(m project.Model) float64 {
-	if m.Impedance > 0 {
-		return m.Impedance
-	}
-	return usualImpedance
-}
-
 // PerWatt returns m's sensitivity for 1 W into its nominal impedance, dB SPL at
 // 1 m (characteristic sensitivity, IEC 60268-5, 20.3), from that for 2.83 V: a
 // model of 4 ohm takes 2 W from 2.83 V.
 func PerWatt(m project.Model) float64 {
-	return m.Sensitivity - 10*math.Log10(Volts*Volts/impedance(m))
+	return m.Sensitivity - 10*math.Log10(project.Volts*project.Volts/m.Load())
 }
 
 // LevelAtOneMetre returns the level of m on its axis in a free field, dB SPL at

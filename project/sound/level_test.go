@@ -15,7 +15,7 @@ import (
 // perWatt returns a model of 8 ohm of that sensitivity for 1 W, as the rows
 // state it.
 func perWatt(s float64) project.Model {
-	return project.Model{Sensitivity: s + 10*math.Log10(Volts*Volts/8), Impedance: 8}
+	return project.Model{Sensitivity: s + 10*math.Log10(project.Volts*project.Volts/8), Impedance: 8}
 }
 
 func TestFreeFieldLevels(t *testing.T) {

@@ -129,13 +129,13 @@ type obstruction struct {
 	fixed  bool              // no chair
 }
 
-func obstructionOf(boxes ...geometry.Box) obstruction {
-	var t obstruction
+func obstructionOf(solids ...geometry.Solid) obstruction {
+	t := obstruction{solids: solids}
 	var middle geometry.Vec
-	for _, b := range boxes {
-		t.solids = append(t.solids, b.Solid())
-		t.balls = append(t.balls, b.Bound())
-		middle = middle.Add(b.Center.Mul(1 / float64(len(boxes))))
+	for i := range solids {
+		b := solids[i].Bound()
+		t.balls = append(t.balls, b)
+		middle = middle.Add(b.Center.Mul(1 / float64(len(solids))))
 	}
 	t.bound.Center = middle
 	for _, b := range t.balls {
@@ -165,25 +165,25 @@ func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
 	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
 		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
 	for _, b := range room.Floor {
-		m.obstructions = append(m.obstructions, obstructionOf(b))
+		m.obstructions = append(m.obstructions, obstructionOf(b.Solid()))
 	}
 	for _, f := range d.Room.Features {
 		if !shell.InSurface(f.Kind) {
-			m.obstructions = append(m.obstructions, obstructionOf(f.Box()))
+			m.obstructions = append(m.obstructions, obstructionOf(f.Solid()))
 		}
 	}
 	if !d.Screen.Transparent {
-		m.obstructions = append(m.obstructions, obstructionOf(d.Screen.Sheet()))
+		m.obstructions = append(m.obstructions, obstructionOf(d.Screen.Sheet().Solid()))
 	}
 	for i := range m.obstructions {
 		m.obstructions[i].fixed = true
 	}
 	for _, seat := range room.Seats {
-		var boxes []geometry.Box
+		var solids []geometry.Solid
 		for _, p := range seat.ChairParts() {
-			boxes = append(boxes, *p.Box)
+			solids = append(solids, p.Solid())
 		}
-		m.obstructions = append(m.obstructions, obstructionOf(boxes...))
+		m.obstructions = append(m.obstructions, obstructionOf(solids...))
 	}
 	return m
 }

@@ -4,10 +4,12 @@ package sound
 
 import (
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/bass"
 	"earline/project/shell"
 )
 
@@ -34,8 +36,12 @@ type Report struct {
 	TreatSeats   []ReportPatch      `json:"treat_for_all"`
 	Reverb       ReportReverb       `json:"reverberation"`
 	Loudness     ReportLoudness     `json:"loudness"`
-	Remarks      []string           `json:"remarks"`
-	Caution      string             `json:"caution"`
+	// Bass is what the subwoofers can play, as the bass analysis says it; null without
+	// subwoofers. Their target_db, needed_w and power_left_db are its main, the
+	// _quietest ones its worst.
+	Bass    *bass.ReportOutput `json:"subwoofer_output"`
+	Remarks []string           `json:"remarks"`
+	Caution string             `json:"caution"`
 }
 
 // ReportSpeaker is one loudspeaker; its own figures are those of the main position.
@@ -182,6 +188,9 @@ func (r *Result) Report() Report {
 	for _, it := range v.Items {
 		rep.Reverb.Items = append(rep.Reverb.Items, ReportAbsorber{it.Name, it.Material, fine(it.Area), fines(it.Alpha)})
 	}
+	if r.Bass != nil {
+		rep.Bass = r.Bass.Report()
+	}
 	l := r.Loudness
 	rep.Loudness = ReportLoudness{l.Reference, fine(l.ReferenceMinutes), l.Peak, fine(l.PeakMinutes), fine(l.All), fine(l.AllMinutes)}
 	return rep
@@ -197,6 +206,9 @@ func (r *Result) reportSpeaker(k int) ReportSpeaker {
 		Spread: fines(s.Spread), Deviation: fines(s.Deviation), SpreadAll: fine(s.SpreadOverall), DeviatAll: fine(s.DeviationOverall),
 		Blocked: fine(s.SpreadBlocked), Target: fine(s.Target), RatedW: sp.Spec.Power, Needed: fine(s.Power), NeededFar: fine(s.PowerQuietest),
 		Left: fine(s.Headroom), LeftFar: fine(s.HeadroomQuietest), Quietest: r.listener(s.Quietest), Seats: []ReportHeard{}}
+	if r.Bass != nil && slices.Contains(r.Bass.Speakers, k) {
+		out.Quietest = r.listener(r.Bass.Worst.Seat)
+	}
 	for i, seat := range r.Audit.Seats {
 		h := r.Direct.At(i, k)
 		out.Seats = append(out.Seats, ReportHeard{Row: seat.Row, Seat: seat.Number, Distance: fine(h.Distance),

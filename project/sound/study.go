@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"earline/project"
+	"earline/project/bass"
 	"earline/project/shell"
 	"earline/project/sight"
 )
@@ -34,6 +35,9 @@ type Result struct {
 	Reverb                *Reverb
 	Loudness              Loudness
 	Air                   project.Air // as given or usual
+	// Bass is what the subwoofers can play in the room; nil without subwoofers or
+	// where that cannot be computed.
+	Bass *bass.Output
 	// Remarks list assumptions and omissions, and how far the answers hold.
 	Remarks []string
 }
@@ -54,6 +58,9 @@ func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Option
 	r.TreatMain, r.TreatSeats = r.Reflections.Treat(false), r.Reflections.Treat(true)
 	var assumed []string
 	r.Reverb, assumed = reverberate(d, s, o.Target, o.Empty)
+	if err := r.hearBass(ctx, d); err != nil {
+		return nil, err
+	}
 	r.Loudness = r.Direct.Loudness(audit.Speakers)
 	r.remarks(d, assumed)
 	return r, nil
@@ -128,7 +135,12 @@ func (r *Result) remarks(d *project.Design, assumed []string) {
 		subs = subs || r.Audit.Speakers[k].Spec.Subwoofer()
 	}
 	if subs {
-		add("subwoofers: delay, trim and watts are those of distance in a free field; aligning bass is another analysis, and the bass of the other channels is not counted")
+		add("subwoofers: delay and trim are those of distance in a free field; aligning bass is another analysis")
+	}
+	if r.Bass != nil {
+		for _, text := range r.Bass.Remarks {
+			add("%s", text)
+		}
 	}
 	v := r.Reverb
 	const largest = 300 // m3, EBU Tech 3276, 2nd ed. (1998)
@@ -158,7 +170,7 @@ func (r *Result) modelRemarks(d *project.Design, add func(string, ...any)) {
 			continue
 		}
 		if m.Impedance == 0 {
-			add("%s: impedance not given, taken as %d ohm", m.Name, usualImpedance)
+			add("%s: impedance not given, taken as %d ohm", m.Name, project.UsualImpedance)
 		}
 		if m.Cutoff == 0 {
 			add("%s: low end not given, taken as level throughout", m.Name)

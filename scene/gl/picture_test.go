@@ -149,6 +149,25 @@ func TestTranslucentIsSortedFarToNear(t *testing.T) {
 	}
 }
 
+// Of a thing that fades one sees the front, not what lies behind it in the same thing;
+// what stands behind it shines through.
+func TestAThingFadesAsAWhole(t *testing.T) {
+	m, back := quad(mgl32.Vec3{0, 0, -3}, 2, green), quad(mgl32.Vec3{0, 0, -4}, 3, red)
+	n := uint32(len(m.Pos) / 3)
+	for _, i := range back.Index {
+		m.Index = append(m.Index, i+n) // listed last: without depth it would lie over the front
+	}
+	m.Pos, m.Nor, m.Col = append(m.Pos, back.Pos...), append(m.Nor, back.Nor...), append(m.Col, back.Col...)
+	m.Alpha, m.Whole = 0.5, true
+	l := &scene.List{Meshes: []scene.Mesh{m, quad(mgl32.Vec3{0, 0, -6}, 5, blue)}}
+	for _, samples := range []int{1, 4} {
+		near(t, "the front over blue", picture(t, l, ahead(), samples).RGBAAt(100, 60), 0, 128, 128)
+	}
+	m.Whole = false
+	l = &scene.List{Meshes: []scene.Mesh{m, quad(mgl32.Vec3{0, 0, -6}, 5, blue)}}
+	near(t, "both over blue", picture(t, l, ahead(), 1).RGBAAt(100, 60), 128, 64, 64)
+}
+
 func TestInsideMeshVanishesFromItsBack(t *testing.T) {
 	m := quad(mgl32.Vec3{0, 0, -3}, 1, red)
 	away := turned(m)

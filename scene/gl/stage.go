@@ -96,7 +96,7 @@ func split(l *scene.List) (fixed, rest *scene.List) {
 func same(a, b *scene.List) bool {
 	return a.Sky == b.Sky && a.Ground == b.Ground &&
 		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
-			return a.Alpha == b.Alpha && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
+			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
 				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
@@ -137,6 +137,9 @@ func newPart(l *scene.List, v *view) (*part, error) {
 			return nil, fmt.Errorf("gl: mesh %s: %w", m.Name, err)
 		}
 		if len(m.Index) > 0 && m.Alpha > 0 {
+			if m.Whole && m.Alpha < 1 {
+				p.add(newVeil(m, v))
+			}
 			p.add(newMesh(m, v))
 		}
 	}
@@ -233,6 +236,17 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	}
 	if m.OneSided {
 		mat.SetSide(material.SideFront)
+	}
+	return t
+}
+
+// newVeil is drawn just before a translucent m and shows nothing: it only leaves the
+// depth of what is nearest, so that the rest of m is hidden behind it.
+func newVeil(m *scene.Mesh, v *view) *thing {
+	t := newMesh(m, v)
+	t.alpha = 0
+	for _, mat := range t.Materials() {
+		mat.IMaterial().GetMaterial().SetDepthMask(true)
 	}
 	return t
 }

@@ -49,6 +49,40 @@ func Book(d *project.Design, shoot Shoot, t *drawing.Typeface) ([]drawing.Sheet,
 	return out, nil
 }
 
+// Stills returns how many stills Book takes of d.
+func Stills(d *project.Design) int {
+	n := 2 // cover, from above
+	for i := range d.Seating.Rows {
+		if d.Seating.Rows[i].Seats > 0 {
+			n++
+		}
+	}
+	if d.AsFound() >= 0 {
+		n += 2
+	}
+	if others := optionsOf(d); len(others) > 0 {
+		n += len(beside(d, others))
+	}
+	return n
+}
+
+// optionsOf returns the options that are kept beside a plan.
+func optionsOf(d *project.Design) (others []*project.Design) {
+	for i := range d.Variants {
+		if d.Variants[i].Variant.Role == project.Option {
+			others = append(others, &d.Variants[i])
+		}
+	}
+	return others
+}
+
+// beside returns the plan and as many of its options as a page has room for.
+func beside(d *project.Design, others []*project.Design) []*project.Design {
+	const most = 4
+	all := append([]*project.Design{d}, others...)
+	return all[:min(len(all), most)]
+}
+
 const margin = 14 // mm, round every page
 
 type book struct {
@@ -195,20 +229,12 @@ func (b *book) before(found *project.Design) {
 
 // options sets the plan and the options that are kept beside it side by side.
 func (b *book) options() {
-	var others []*project.Design
-	for i := range b.d.Variants {
-		if b.d.Variants[i].Variant.Role == project.Option {
-			others = append(others, &b.d.Variants[i])
-		}
-	}
+	others := optionsOf(b.d)
 	if len(others) == 0 {
 		return
 	}
 	p, y := b.headed("What you can choose")
-	all := append([]*project.Design{b.d}, others...)
-	if len(all) > 4 {
-		all = all[:4]
-	}
+	all := beside(b.d, others)
 	gap := 6.0
 	wide := (b.paper.Width - 2*margin - gap*float64(len(all)-1)) / float64(len(all))
 	for k, d := range all {

@@ -12,11 +12,10 @@ import (
 
 // Inks of all handouts; dark grey is easier to read on white than black.
 var (
-	dark  = color.NRGBA{28, 30, 34, 255}
-	soft  = color.NRGBA{104, 108, 116, 255}
-	hair  = color.NRGBA{186, 188, 194, 255}
-	warm  = color.NRGBA{150, 98, 44, 255}
-	white = color.NRGBA{255, 255, 255, 255}
+	dark = color.NRGBA{28, 30, 34, 255}
+	soft = color.NRGBA{104, 108, 116, 255}
+	hair = color.NRGBA{186, 188, 194, 255}
+	warm = color.NRGBA{150, 98, 44, 255}
 )
 
 // Sizes of type, mm; capitals are about 0.7 of them.

@@ -274,9 +274,6 @@ func (q *proof) holes() {
 		if it.Tolerance != nil {
 			words = it.Tolerance.Words(it.On, u)
 		}
-		if n := q.blocked(it.ID); n > 0 {
-			words = count(n, "seat is", "seats are") + " blocked as planned. " + words
-		}
 		lines := q.p.lines(words, 2.8, wide-columns[4], false)
 		high := max(4.6, 1.2+3.6*float64(len(lines)))
 		if q.y+high > q.paper.Height-margin-4 {
@@ -297,16 +294,4 @@ func (q *proof) holes() {
 	q.room(20)
 	q.y = q.p.para(margin, q.y, wide, 2.8, false, soft, "Heights are to the laser line, "+unit.Length(q.l.Datum.Given).Format(u != project.Imperial)+
 		" above the "+string(q.l.Datum.From)+"; in a ceiling the edges are from the wall that the set-out names. This sheet proves sight and placement; loads, fire and electrics are for licensed trades and local code.") + 2
-}
-
-// blocked returns from how many seats the loudspeaker of that id is blocked.
-func (q *proof) blocked(id string) (n int) {
-	for k, sp := range q.r.Speakers {
-		for i := range q.r.Seats {
-			if sp.ID == id && q.r.Pair(i, k).Verdict == sight.Blocked {
-				n++
-			}
-		}
-	}
-	return n
 }

@@ -8,14 +8,16 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
+	"earline/project/setout"
 	"earline/scene/drawing"
 )
 
 // ceiling returns the reflected ceiling plan: it lies on the plan, left on left.
 func (s *set) ceiling() *view {
 	v := s.planView("Ceiling plan, as a mirror on the floor shows it")
+	v.shows = setout.OnCeiling
 	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
-		"Heights are against the laser line, in brackets over the floor."}
+		"Heights are against the laser line; those in brackets are over the floor."}
 	v.paint = func(d *drawn) {
 		s.drawSeats(d, false)
 		s.drawWalls(d, false)
@@ -57,8 +59,7 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			built = append(built, stopsAt(at(float64(f.At.X)-hx, float64(f.At.Y)-hy), at(float64(f.At.X)+hx, float64(f.At.Y)+hy))...)
 		}
 	}
-	r, ok := running(s.metric, from, s.hanging(hanging))
-	v.add(side, r, ok)
+	s.runs(v, side, from, false, s.hanging(hanging))
 	lo, hi := min(from, to), max(from, to)
 	stops := stopsAt(lo, hi)
 	for _, b := range built {
@@ -66,11 +67,8 @@ func (s *set) dimensionCeiling(v *view, name string) {
 			stops = append(stops, b)
 		}
 	}
-	if r, ok = chain(s.metric, stops); len(r.stops) > 2 {
-		v.add(side, r, ok)
-	}
-	r, ok = chain(s.metric, stopsAt(from, to))
-	v.add(side, r, ok)
+	s.parts(v, side, stops)
+	s.chain(v, side, stopsAt(from, to))
 }
 
 // hanging returns what hangs as it is dimensioned on paper of this size: always, since
@@ -91,7 +89,7 @@ func (s *set) drawOverhead(d *drawn) {
 	for _, f := range s.design.Room.Features {
 		ring := d.outline(f.Box())
 		box := around(ring)
-		under := s.height(float64(f.At.Z))
+		under := d.height(float64(f.At.Z))
 		switch f.Kind {
 		case project.Soffit, project.Beam:
 			d.lines(featureLayer, black, edge, closed(ring))
@@ -125,7 +123,7 @@ func (s *set) drawCeilingTreatments(d *drawn) {
 			{X: float64(t.From), Y: float64(t.Low)}, {X: float64(t.To), Y: float64(t.Low)},
 			{X: float64(t.To), Y: float64(t.High)}, {X: float64(t.From), Y: float64(t.High)}})
 		d.dashed(treatmentLayer, black, thin, closed(ring))
-		d.label(treatmentLayer, black, middleOf(ring), 0, 4, s.treatmentName(i))
+		d.labelIn(treatmentLayer, black, ring, 4, s.treatmentName(i))
 	}
 }
 
@@ -148,7 +146,7 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	c := s.design.Room.Ceiling
 	mid := geometry.Vec2{X: (s.lo.X + s.hi.X) / 2, Y: (s.lo.Y + s.hi.Y) / 2}
 	put := func(q geometry.Vec2) {
-		d.label(textLayer, black, d.at(vec(q, 0)), 0.5, 5, "ceiling "+s.height(s.design.Room.CeilingAt(q.X, q.Y)))
+		d.label(textLayer, black, d.at(vec(q, 0)), 0.5, 5, "ceiling "+d.height(s.design.Room.CeilingAt(q.X, q.Y)))
 	}
 	const in = 0.25 // m from the walls
 	var from, to geometry.Vec2
@@ -169,10 +167,6 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	}
 	third := func(t float64) drawing.Point { return drawing.Pt(a.X+(b.X-a.X)*t, a.Y+(b.Y-a.Y)*t) }
 	d.arrow(textLayer, grey, third(0.4), third(0.6))
+	d.solids = append(d.solids, grown(around([]drawing.Point{third(0.4), third(0.6)}), 0.5))
 	d.label(textLayer, grey, third(0.5), 1, 6, "falls")
-}
-
-// height writes a height against the laser line, and over the floor.
-func (s *set) height(z float64) string {
-	return signed(s.metric, z-s.laser) + " (" + s.length(z) + ")"
 }

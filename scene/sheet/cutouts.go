@@ -32,7 +32,8 @@ func (s *set) cutout(p *page, m project.Model, names []string) *view {
 	w, h := float64(m.Width), float64(m.Height)
 	cw, ch := float64(m.CutoutW), float64(m.CutoutH)
 	holed := m.Flush && cw > 0 && ch > 0
-	v := &view{title: m.Name, right: geometry.Vec{Y: 1}, up: geometry.Vec{Z: 1}}
+	const widest = 90 // mm of a name
+	v := &view{set: s, title: p.fitted(m.Name, medium, widest), right: geometry.Vec{Y: 1}, up: geometry.Vec{Z: 1}}
 	hw, hh := max(w, cw)/2, max(h, ch)/2
 	v.lo, v.hi = geometry.Vec2{X: -hw, Y: -hh}, geometry.Vec2{X: hw, Y: hh}
 	v.paint = func(d *drawn) {
@@ -50,28 +51,21 @@ func (s *set) cutout(p *page, m project.Model, names []string) *view {
 			c := d.on(geometry.Vec2{X: float64(dr.Right), Y: float64(dr.Up)})
 			r := k * float64(dr.Diameter) / 2
 			d.circle(speakerLayer, black, thin, c, r)
-			d.lines(speakerLayer, black, finest, []drawing.Point{{X: c.X - 1, Y: c.Y}, {X: c.X + 1, Y: c.Y}}, []drawing.Point{{X: c.X, Y: c.Y - 1}, {X: c.X, Y: c.Y + 1}})
+			d.cross(speakerLayer, black, finest, c, 1)
 		}
 		d.chained(speakerLayer, grey, finest, []drawing.Point{d.on(geometry.Vec2{X: -hw}), d.on(geometry.Vec2{X: hw})}, []drawing.Point{d.on(geometry.Vec2{Y: -hh}), d.on(geometry.Vec2{Y: hh})})
 	}
-	across, upright := stopsAt(-w/2, w/2), stopsAt(-h/2, h/2)
 	if holed {
-		r, ok := chain(s.metric, stopsAt(-cw/2, cw/2))
-		v.add(below, r, ok)
-		r, ok = chain(s.metric, stopsAt(-ch/2, ch/2))
-		v.add(leftOf, r, ok)
+		s.chain(v, below, stopsAt(-cw/2, cw/2))
+		s.chain(v, leftOf, stopsAt(-ch/2, ch/2))
 	}
-	r, ok := chain(s.metric, across)
-	v.add(below, r, ok)
-	r, ok = chain(s.metric, upright)
-	v.add(leftOf, r, ok)
+	s.chain(v, below, stopsAt(-w/2, w/2))
+	s.chain(v, leftOf, stopsAt(-h/2, h/2))
 	var centres []stop
 	for _, dr := range m.Drivers {
 		centres = append(centres, stop{at: float64(dr.Up), name: string(dr.Band)})
 	}
-	r, ok = running(s.metric, 0, centres)
-	r.signed = true
-	v.add(rightOf, r, ok)
+	s.runs(v, rightOf, 0, true, centres)
 
 	fit := "hangs or stands free"
 	if m.Flush {

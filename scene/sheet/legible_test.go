@@ -63,3 +63,22 @@ func TestNoWordsStandOnOthersInDrawnRooms(t *testing.T) {
 		legible(t, fmt.Sprintf("room %d", seed), projecttest.Room(seed), paper)
 	}
 }
+
+// In the large demo the name of a soffit was written over the hole beside it.
+func TestNamesDoNotCoverLoudspeakers(t *testing.T) {
+	const least = 0.75 // of every loudspeaker and hole is seen
+	for name, d := range rooms(t) {
+		s, _ := compose(t, d, "A3")
+		for _, c := range s.pages {
+			for _, b := range c.page.dear {
+				covered := 0.0
+				for _, w := range c.page.words {
+					covered += overlap(grown(w.box, 0.25), b)
+				}
+				if share := covered / (b.Dx() * b.Dy()); share > 1-least {
+					t.Errorf("%s, sheet %s: words cover %.0f %% of the loudspeaker at %.0f", name, c.page.sheet.Number, 100*share, b)
+				}
+			}
+		}
+	}
+}

@@ -5,16 +5,8 @@ package sheet
 import (
 	"image/color"
 	"math"
-	"strings"
 
 	"earline/scene/drawing"
-)
-
-// capital is the height of a capital letter of the Go font, in sizes of its type
-// (measured: 1480 of 2048 units); drop is how far its letters reach below the line.
-const (
-	capital = 0.7227
-	drop    = 0.21
 )
 
 // page is a sheet while it is drawn on: it knows where words stand, so that no two
@@ -26,6 +18,7 @@ type page struct {
 	area    drawing.Box // for views and tables: inside the frame, over the title block
 	words   []word
 	solids  []drawing.Box // what labels had better not cover
+	dear    []drawing.Box // what they must not cover: loudspeakers and cut-outs
 	marks   []mark        // labels that wait for their places
 	drawn   []placed      // views, in the order of drawing
 	cell    drawing.Box   // the part of area that the view takes
@@ -39,6 +32,7 @@ type page struct {
 type placed struct {
 	name  string
 	model *model
+	as    *drawn
 }
 
 // word is a line of text in its place.
@@ -72,86 +66,14 @@ func (p *page) fill(layer string, ink color.NRGBA, ring []drawing.Point) {
 	p.canvas.Fill(layer, ink, ring)
 }
 
-// size returns the size of type whose capitals are so high.
-func size(height float64) float64 { return height / capital }
-
-// width returns how wide a text is whose capitals are so high.
-func (p *page) width(text string, height float64) float64 { return p.face.Width(text, size(height)) }
-
-// text writes a line of text whose capitals are height high, on the line y; x is its
-// start, middle or end.
-func (p *page) text(layer string, ink color.NRGBA, x, y, height float64, a drawing.Anchor, text string) {
-	if text == "" {
-		return
-	}
-	w := p.width(text, height)
-	switch a {
-	case drawing.Middle:
-		x -= w / 2
-	case drawing.End:
-		x -= w
-	}
-	p.words = append(p.words, word{text, textBox(x, y, w, height)})
-	p.canvas.Text(layer, ink, drawing.Label{X: x, Y: y, Text: text, Size: size(height), Width: w, Anchor: a})
-}
-
-// textBox returns what a line of text covers.
-func textBox(x, y, w, height float64) drawing.Box {
-	return drawing.Rect(x, y-height, x+w, y+drop*size(height))
-}
-
-// textUp writes a line of text that reads from the right-hand side of the sheet,
-// upwards, along the line x; y is its start, middle or end.
-func (p *page) textUp(layer string, ink color.NRGBA, x, y, height float64, a drawing.Anchor, text string) {
-	if text == "" {
-		return
-	}
-	w := p.width(text, height)
-	switch a {
-	case drawing.Middle:
-		y += w / 2
-	case drawing.End:
-		y += w
-	}
-	p.words = append(p.words, word{text, drawing.Rect(x-height, y-w, x+drop*size(height), y)})
-	p.canvas.Text(layer, ink, drawing.Label{X: x, Y: y, Text: text, Size: size(height), Width: w, Anchor: a, Turn: 90})
-}
-
-// fitted returns text, shortened until it is no wider than room.
-func (p *page) fitted(text string, height, room float64) string {
-	if p.width(text, height) <= room {
-		return text
-	}
-	letters := []rune(text)
-	for len(letters) > 0 {
-		letters = letters[:len(letters)-1]
-		if short := strings.TrimRight(string(letters), " ,.") + "…"; p.width(short, height) <= room {
-			return short
-		}
-	}
-	return ""
-}
-
-// wrapped breaks text between words into lines no wider than room.
-func (p *page) wrapped(text string, height, room float64) (out []string) {
-	line := ""
-	for _, w := range strings.Fields(text) {
-		longer := strings.TrimSpace(line + " " + w)
-		if line != "" && p.width(longer, height) > room {
-			out = append(out, line)
-			longer = w
-		}
-		line = p.fitted(longer, height, room)
-	}
-	if line != "" {
-		out = append(out, line)
-	}
-	return out
-}
-
 // circle draws a circle.
 func (p *page) circle(layer string, ink color.NRGBA, width float64, at drawing.Point, r float64) {
 	p.canvas.Arc(layer, drawing.Pen{Ink: ink, Width: width}, drawing.Circle(at, r))
+}
+
+// cross marks a point with two strokes, each that long to either side.
+func (p *page) cross(layer string, ink color.NRGBA, width float64, at drawing.Point, arm float64) {
+	p.lines(layer, ink, width, []drawing.Point{{X: at.X - arm, Y: at.Y}, {X: at.X + arm, Y: at.Y}}, []drawing.Point{{X: at.X, Y: at.Y - arm}, {X: at.X, Y: at.Y + arm}})
 }
 
 // hatch draws slanting lines in what an odd number of rings hold.
@@ -159,38 +81,21 @@ func (p *page) hatch(layer string, ink color.NRGBA, pitch float64, rings ...[]dr
 	p.lines(layer, ink, finest, drawing.Hatch(pitch, 45, rings...)...)
 }
 
-// corners returns the corners of a box.
-func corners(b drawing.Box) []drawing.Point {
-	return []drawing.Point{{X: b.X0, Y: b.Y0}, {X: b.X1, Y: b.Y0}, {X: b.X1, Y: b.Y1}, {X: b.X0, Y: b.Y1}}
-}
-
-// closed returns the line round a ring.
-func closed(ring []drawing.Point) []drawing.Point {
-	if len(ring) == 0 {
-		return nil
+// arrow draws a line with a head at its end.
+func (p *page) arrow(layer string, ink color.NRGBA, from, to drawing.Point) {
+	dx, dy := to.X-from.X, to.Y-from.Y
+	l := math.Hypot(dx, dy)
+	if l < 1e-6 {
+		return
 	}
-	return append(ring[:len(ring):len(ring)], ring[0])
+	dx, dy = dx/l, dy/l
+	const long, wide = 2.2, 0.7 // mm
+	base := drawing.Pt(to.X-long*dx, to.Y-long*dy)
+	p.lines(layer, ink, thin, []drawing.Point{from, base})
+	p.fill(layer, ink, []drawing.Point{to, {X: base.X - wide*dy, Y: base.Y + wide*dx}, {X: base.X + wide*dy, Y: base.Y - wide*dx}})
 }
 
-// grown returns a box with so much more on every side.
-func grown(b drawing.Box, by float64) drawing.Box {
-	return drawing.Rect(b.X0-by, b.Y0-by, b.X1+by, b.Y1+by)
-}
-
-// overlap returns the area that two boxes share.
-func overlap(a, b drawing.Box) float64 {
-	w, h := min(a.X1, b.X1)-max(a.X0, b.X0), min(a.Y1, b.Y1)-max(a.Y0, b.Y0)
-	if w <= 0 || h <= 0 {
-		return 0
-	}
-	return w * h
-}
-
-// around returns the box about points.
-func around(points []drawing.Point) drawing.Box {
-	b := drawing.Rect(math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1))
-	for _, q := range points {
-		b = drawing.Rect(min(b.X0, q.X), min(b.Y0, q.Y), max(b.X1, q.X), max(b.Y1, q.Y))
-	}
-	return b
+// dot fills a disc.
+func (p *page) dot(layer string, ink color.NRGBA, at drawing.Point, r float64) {
+	p.fill(layer, ink, arc(at, r, 0, 2*math.Pi, 12))
 }

@@ -61,7 +61,7 @@ func (c *section) ceiling(along float64) float64 {
 
 func (c *section) view() *view {
 	s := c.set
-	v := &view{title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
+	v := &view{set: s, title: c.title, right: c.along, up: geometry.Vec{Z: 1}}
 	spans := c.spans()
 	if len(spans) == 0 {
 		return nil
@@ -88,17 +88,10 @@ func (c *section) view() *view {
 			inside = append(inside, st)
 		}
 	}
-	row, ok := chain(s.metric, inside)
-	if len(row.stops) > 2 {
-		v.add(below, row, ok)
-	}
-	row, ok = chain(s.metric, stopsAt(from, to))
-	v.add(below, row, ok)
-	row, ok = chain(s.metric, stopsAt(0, s.laser, c.ceiling(to)))
-	v.add(rightOf, row, ok)
-	row, ok = running(s.metric, s.laser, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
-	row.signed = true
-	v.add(leftOf, row, ok)
+	s.parts(v, below, inside)
+	s.chain(v, below, stopsAt(from, to))
+	s.chain(v, rightOf, stopsAt(0, s.laser, c.ceiling(to)))
+	s.runs(v, leftOf, s.laser, true, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
 	return v
 }
 
@@ -116,25 +109,11 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 	}
 	c.drawBackdrops(d)
 	// What is behind the plane, then what is cut.
-	for _, seat := range s.seatsBehind(c) {
-		s.paintChair(d, seat)
-	}
-	for i := range s.room.Bodies {
-		b := &s.room.Bodies[i]
-		if !c.nearestOfRow(i) {
-			continue
+	for i := range s.room.Seats {
+		if c.shows(i) {
+			s.paintChair(d, &s.room.Seats[i])
+			c.paintHead(d, &s.room.Bodies[i])
 		}
-		at, r := d.at(b.Head.Center), b.Head.Radii
-		k := d.scale.mm()
-		wide := r.X
-		if c.along.Y != 0 {
-			wide = r.Y
-		}
-		ring := arc(drawing.Pt(0, 0), 1, 0, 2*math.Pi, 24)
-		for j := range ring {
-			ring[j] = drawing.Pt(at.X+k*wide*ring[j].X, at.Y+k*r.Z*ring[j].Y)
-		}
-		d.lines(sightLayer, pale, finest, ring)
 	}
 	for i := range s.room.Speakers {
 		l := &s.room.Speakers[i]
@@ -144,7 +123,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		ring := d.outline(l.Box)
 		box := around(ring)
 		d.lines(speakerLayer, blue, edge, closed(ring))
-		d.solids = append(d.solids, grown(box, 0.2))
+		d.dear = append(d.dear, grown(box, 0.2))
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name())
 	}
 	for _, b := range s.room.Floor {
@@ -171,31 +150,32 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 			d.labelIn(rowLayer, black, d.outline(p), 4, "platform "+signed(s.metric, 2*p.Half.Z)+" over floor")
 		}
 	}
-	a, b := d.on(geometry.Vec2{X: spans[0][0] - thick, Y: s.laser}), d.on(geometry.Vec2{X: spans[len(spans)-1][1] + thick, Y: s.laser})
-	d.chained(laserLayer, red, edge, []drawing.Point{a, b})
-	d.solids = append(d.solids, drawing.Rect(a.X, a.Y-0.4, b.X, b.Y+0.4))
-	d.onLine(laserLayer, red, a, b, 2, "laser line ±0")
+	s.drawLaser(d, spans[0][0], spans[len(spans)-1][1])
 }
 
 // depth returns how far behind the plane a point is.
 func (c *section) depth(p geometry.Vec) float64 { return p.Dot(c.into) - c.at }
 
-// seatsBehind returns of every row the seat nearest behind the plane in a long section,
-// and every seat behind it in a cross section.
-func (s *set) seatsBehind(c *section) (out []*place.Seat) {
-	for i := range s.room.Seats {
-		if c.nearestOfRow(i) {
-			out = append(out, &s.room.Seats[i])
-		}
+// paintHead draws the head of who sits, for orientation.
+func (c *section) paintHead(d *drawn, b *place.Body) {
+	at, k := d.at(b.Head.Center), d.scale.mm()
+	wide := b.Head.Radii.X
+	if c.along.Y != 0 {
+		wide = b.Head.Radii.Y
 	}
-	return out
+	ring := arc(drawing.Pt(0, 0), 1, 0, 2*math.Pi, 24)
+	for j, q := range ring {
+		ring[j] = drawing.Pt(at.X+k*wide*q.X, at.Y+k*b.Head.Radii.Z*q.Y)
+	}
+	d.lines(sightLayer, pale, finest, ring)
 }
 
-// nearestOfRow reports whether of its row seat i is what one sees.
-func (c *section) nearestOfRow(i int) bool {
+// shows reports whether seat i is drawn: in a long section of every row the nearest
+// behind the plane, in a cross section the row in the plane.
+func (c *section) shows(i int) bool {
 	s := c.set
 	by := c.depth(s.room.Seats[i].Ref)
-	if c.along.Y != 0 { // the row that sits in the plane
+	if c.along.Y != 0 {
 		return by > -0.3 && by < 0.6
 	}
 	const half = 0.01 // m: a seat that the plane cuts in the middle is seen

@@ -29,23 +29,6 @@ func lopsided(t *testing.T) *project.Design {
 	return d
 }
 
-// wordOn returns where a text stands on a sheet.
-func wordOn(t *testing.T, s *set, number, text string) drawing.Box {
-	t.Helper()
-	for _, c := range s.pages {
-		if c.page.sheet.Number != number {
-			continue
-		}
-		for _, w := range c.page.words {
-			if w.text == text {
-				return w.box
-			}
-		}
-	}
-	t.Fatalf("sheet %s does not say %q", number, text)
-	return drawing.Box{}
-}
-
 // views returns the views whose name begins so, with the sheet they are on.
 func viewOf(t *testing.T, sheets []drawing.Sheet, name string) (drawing.Sheet, drawing.View) {
 	t.Helper()

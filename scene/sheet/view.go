@@ -3,16 +3,15 @@
 package sheet
 
 import (
-	"image/color"
-	"math"
-
 	"earline/geometry"
+	"earline/project/setout"
 	"earline/scene/drawing"
 )
 
 // view is a drawing of the room: how it is looked at, what is in it, and what is
 // dimensioned beside it.
 type view struct {
+	set   *set
 	title string
 	// right and up are the directions of the room that run right and up on paper.
 	right, up geometry.Vec
@@ -21,6 +20,8 @@ type view struct {
 	notes  []string         // under the title
 	room   [2]geometry.Vec2 // lo and hi of the room in it, where labels had better stay
 	rows   [4][]row         // of dimensions, at each side, from the inside out
+	shows  setout.Surface   // whose items it is the drawing of; empty for none
+	wall   int              // which, of walls, counted from 1
 	paint  func(*drawn)
 }
 
@@ -35,6 +36,7 @@ const (
 // drawn is a view in its place on a page.
 type drawn struct {
 	*page
+	set   *set
 	view  *view
 	scale Scale
 	// at0 is where the origin of the room would be on paper.
@@ -86,28 +88,6 @@ func (d *drawn) outline(b geometry.Box) []drawing.Point {
 	return hull(all)
 }
 
-// hull returns the convex hull of points (the monotone chain of Andrew, 1979).
-func hull(points []drawing.Point) []drawing.Point {
-	ps := append([]drawing.Point(nil), points...)
-	sortPoints(ps)
-	cross := func(o, a, b drawing.Point) float64 {
-		return (a.X-o.X)*(b.Y-o.Y) - (a.Y-o.Y)*(b.X-o.X)
-	}
-	var out []drawing.Point
-	for range 2 {
-		from := len(out)
-		for _, p := range ps {
-			for len(out) >= from+2 && cross(out[len(out)-2], out[len(out)-1], p) <= 1e-9 {
-				out = out[:len(out)-1]
-			}
-			out = append(out, p)
-		}
-		out = out[:len(out)-1]
-		reversePoints(ps)
-	}
-	return out
-}
-
 // box returns the part of paper that the view draws on, without dimensions.
 func (d *drawn) box() drawing.Box {
 	a, b := d.on(d.view.lo), d.on(d.view.hi)
@@ -127,6 +107,18 @@ func (v *view) need(p *page, s Scale) (w, h float64, beside [4]float64) {
 		beside[side] = 2
 		for i := range v.rows[side] {
 			beside[side] += v.rows[side][i].depth(p, v, s, side)
+		}
+	}
+	for side := range v.rows { // rows that are longer than the view
+		for i := range v.rows[side] {
+			r := &v.rows[side][i]
+			if side == below || side == above {
+				low, high := r.overflow(p, s, v.lo.X, v.hi.X)
+				beside[leftOf], beside[rightOf] = max(beside[leftOf], low), max(beside[rightOf], high)
+				continue
+			}
+			low, high := r.overflow(p, s, v.lo.Y, v.hi.Y)
+			beside[below], beside[above] = max(beside[below], low), max(beside[above], high)
 		}
 	}
 	k := s.mm()
@@ -150,7 +142,7 @@ func (v *view) draw(p *page, s Scale, x, y float64) {
 func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float64) {
 	k := s.mm()
 	slack := w - k*(v.hi.X-v.lo.X) - beside[leftOf] - beside[rightOf]
-	d := &drawn{page: p, view: v, scale: s, at0: drawing.Pt(
+	d := &drawn{page: p, set: v.set, view: v, scale: s, at0: drawing.Pt(
 		x+slack/2+beside[leftOf]-k*v.lo.X,
 		y+beside[above]+k*v.hi.Y)}
 	model := &model{origin: d.at0, scale: 1 / s.Ratio}
@@ -172,7 +164,7 @@ func (v *view) drawBeside(p *page, s Scale, x, y, w, h float64, beside [4]float6
 	p.canvas = model
 	defer func() {
 		p.canvas = paper
-		p.drawn = append(p.drawn, placed{v.title, model})
+		p.drawn = append(p.drawn, placed{v.title, model, d})
 	}()
 	v.paint(d)
 	for side := range v.rows {
@@ -196,78 +188,4 @@ func (d *drawn) underline(x, y float64) {
 	w := d.width(title, medium)
 	d.text(textLayer, black, x, y-1.6, medium, drawing.Middle, title)
 	d.lines(textLayer, black, edge, []drawing.Point{{X: x - w/2 - 1, Y: y}, {X: x + w/2 + 1, Y: y}})
-}
-
-// clipTo returns the parts of the segment from a to b inside an outline.
-func clipTo(outline geometry.Polygon, a, b geometry.Vec2) [][2]geometry.Vec2 {
-	met := []float64{0, 1}
-	dir := b.Sub(a)
-	for i := range outline {
-		c, e := outline.Edge(i)
-		side := e.Sub(c)
-		den := dir.Cross(side)
-		if math.Abs(den) < 1e-12 {
-			continue
-		}
-		t, u := c.Sub(a).Cross(side)/den, c.Sub(a).Cross(dir)/den
-		if t > 0 && t < 1 && u >= 0 && u <= 1 {
-			met = append(met, t)
-		}
-	}
-	sortFloats(met)
-	var out [][2]geometry.Vec2
-	for i := 1; i < len(met); i++ {
-		if met[i]-met[i-1] > 1e-9 && outline.Contains(a.Add(dir.Mul((met[i]+met[i-1])/2))) {
-			out = append(out, [2]geometry.Vec2{a.Add(dir.Mul(met[i-1])), a.Add(dir.Mul(met[i]))})
-		}
-	}
-	return out
-}
-
-// model takes what is drawn in millimetres of paper, and keeps it in those of the room.
-type model struct {
-	origin drawing.Point
-	scale  float64 // mm of paper to one of the room
-	marks  drawing.Marks
-}
-
-func (m *model) point(q drawing.Point) drawing.Point {
-	return drawing.Pt((q.X-m.origin.X)/m.scale, (q.Y-m.origin.Y)/m.scale)
-}
-
-func (m *model) points(lines [][]drawing.Point) [][]drawing.Point {
-	out := make([][]drawing.Point, len(lines))
-	for i, l := range lines {
-		out[i] = make([]drawing.Point, len(l))
-		for k, q := range l {
-			out[i][k] = m.point(q)
-		}
-	}
-	return out
-}
-
-// Fill implements drawing.Canvas.
-func (m *model) Fill(layer string, ink color.NRGBA, rings ...[]drawing.Point) {
-	m.marks.Add(drawing.Area{Layer: layer, Ink: ink, Rings: m.points(rings)})
-}
-
-// Stroke implements drawing.Canvas.
-func (m *model) Stroke(layer string, pen drawing.Pen, lines [][]drawing.Point) {
-	if len(lines) > 0 {
-		m.marks.Add(drawing.Lines{Layer: layer, Pen: pen, Lines: m.points(lines)})
-	}
-}
-
-// Arc implements drawing.Canvas.
-func (m *model) Arc(layer string, pen drawing.Pen, a drawing.Arc) {
-	a.Centre, a.Radius = m.point(a.Centre), a.Radius/m.scale
-	m.marks.Add(drawing.Curve{Layer: layer, Pen: pen, Arc: a})
-}
-
-// Text implements drawing.Canvas.
-func (m *model) Text(layer string, ink color.NRGBA, l drawing.Label) {
-	w := l.Width * float64(l.Anchor) / 2
-	sin, cos := math.Sincos(l.Turn * math.Pi / 180)
-	m.marks.Add(drawing.Text{Layer: layer, Ink: ink, At: m.point(drawing.Pt(l.X+w*cos, l.Y-w*sin)), Text: l.Text,
-		Size: l.Size, Anchor: l.Anchor, Bold: l.Bold, Turn: l.Turn})
 }

@@ -36,8 +36,8 @@ type figures struct {
 
 // figure is one entry.
 type figure struct {
-	line                  *field.Line
-	planned, off, allowed *canvas.Text
+	line         *field.Line
+	planned, off *canvas.Text // off, and how far it may be, under the entry
 }
 
 func newFigures(p *asBuiltPage) *figures {
@@ -80,12 +80,12 @@ func (f *figures) update() {
 	for i, l := range f.lines {
 		m := &it.Measures[i]
 		l.planned.Text = "planned " + p.sheet.Show(it, m.Quantity, m.Planned)
-		l.off.Text, l.off.Color, l.allowed.Text = m.Words(u), ours.Faint, ""
+		l.off.Text, l.off.Color = m.Words(u), ours.Faint
 		if m.Known && exact != nil {
 			m = &exact.Measures[i]
 			l.off.Color = ours.VerdictInk(sight.Clear)
 			if !m.Within() {
-				l.allowed.Text = m.Allowed(u)
+				l.off.Text += ", " + m.Allowed(u)
 				l.off.Color = ours.VerdictInk(sight.Tight)
 				for k := range p.result.Move {
 					if p.result.Move[k].ID == it.ID {
@@ -94,7 +94,7 @@ func (f *figures) update() {
 				}
 			}
 		}
-		for _, t := range []*canvas.Text{l.planned, l.off, l.allowed} {
+		for _, t := range []*canvas.Text{l.planned, l.off} {
 			t.Refresh()
 		}
 	}
@@ -106,19 +106,23 @@ func (f *figures) make(it *built.Item) {
 	f.form = field.NewForm(f.scroll)
 	for i := range it.Measures {
 		q := it.Measures[i].Quantity
-		l := &figure{planned: canvas.NewText("", ours.Faint), off: canvas.NewText("", ours.Faint), allowed: canvas.NewText("", ours.Faint)}
-		l.planned.TextSize, l.off.TextSize, l.allowed.TextSize = 12, 12, 11
-		beside := container.New(layout.NewGridWrapLayout(fyne.NewSize(besideWide, 50)), container.New(layout.NewCustomPaddedVBoxLayout(0), l.planned, l.off, l.allowed))
+		l := &figure{planned: canvas.NewText("", ours.Faint), off: canvas.NewText("", ours.Faint)}
+		l.planned.TextSize, l.off.TextSize = 12, 12
+		beside := container.New(layout.NewGridWrapLayout(fyne.NewSize(besideWide, 36)), l.planned)
 		l.line = f.form.AddEntryBeside(f.page.sheet.Called(it, q), f.binding(it.ID, q), beside)
 		l.line.Entry.Entered = func() { f.entered(i) }
+		f.form.AddObject(container.New(layout.NewCustomPaddedLayout(0, 4, 4, 0), l.off), nil).When(func() bool {
+			it := f.page.shown()
+			return it != nil && i < len(it.Measures) && it.Measures[i].Known
+		})
 		f.lines = append(f.lines, l)
 	}
 	f.box.Objects = []fyne.CanvasObject{container.NewThemeOverride(f.form.Object(), large{fyne.CurrentApp().Settings().Theme()})}
 	f.box.Refresh()
 }
 
-// besideWide is room for "12.5 mm too far forward".
-const besideWide = 160
+// besideWide is room for "planned 1234.5 mm".
+const besideWide = 112
 
 // binding reads and writes one figure.
 func (f *figures) binding(id string, q built.Quantity) field.Binding {

@@ -221,7 +221,7 @@ func (r *rowRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.back, r.plate, r.letter, r.name, r.detail}
 }
 
-// Layout gives the name what the words leave, and at least half.
+// Layout gives the name what the words leave, and at least two thirds.
 func (r *rowRenderer) Layout(s fyne.Size) {
 	r.back.Resize(s)
 	r.plate.Move(fyne.NewPos(4, 3))
@@ -235,7 +235,7 @@ func (r *rowRenderer) Layout(s fyne.Size) {
 	const left, gap = plateWide + 12, 8
 	room := s.Width - left - gap
 	r.name.Text = r.full
-	name := min(r.name.MinSize().Width, room/2)
+	name := min(r.name.MinSize().Width, room*0.68)
 	r.detail.Text = field.Shorten(r.more, room-name-gap, r.detail)
 	put(r.detail, s.Width-r.detail.MinSize().Width-gap)
 	r.name.Text = field.Shorten(r.full, room-r.detail.MinSize().Width-gap, r.name)

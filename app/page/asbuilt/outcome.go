@@ -78,7 +78,11 @@ func (o *outcome) line(name, was, now string, faint, ink color.Color) {
 		x.TextSize, x.Alignment = 12, align
 		return x
 	}
-	o.box.Add(container.New(layout.NewGridLayoutWithColumns(3), cell(name, faint, fyne.TextAlignLeading), cell(was, faint, fyne.TextAlignTrailing), cell(now, ink, fyne.TextAlignTrailing)))
+	const column = 52 // wide: "as built"
+	number := func(t string, c color.Color) fyne.CanvasObject {
+		return container.New(layout.NewGridWrapLayout(fyne.NewSize(column, 16)), cell(t, c, fyne.TextAlignTrailing))
+	}
+	o.box.Add(container.NewBorder(nil, nil, cell(name, faint, fyne.TextAlignLeading), container.NewHBox(number(was, faint), number(now, ink))))
 }
 
 // deviations lists things that are off; a click shows one.

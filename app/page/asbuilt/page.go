@@ -51,9 +51,9 @@ func newPage(s *session.Session, f page.Frame) *asBuiltPage {
 	p.figures = newFigures(p)
 	p.outcome = newOutcome(p)
 	right := container.NewHSplit(p.figures.object, p.outcome.object)
-	right.Offset = 0.56
+	right.Offset = 0.62
 	all := container.NewHSplit(p.list, right)
-	all.Offset = 0.28
+	all.Offset = 0.26
 	p.body = all
 	return p
 }

@@ -53,6 +53,7 @@ func Open(t *testing.T, demo string) *Bench {
 		Redraw: func() {},
 		Status: func() {},
 		Commit: func() {},
+		Run:    func(string) {},
 		Key:    func(*fyne.KeyEvent) {},
 		Rune:   func(rune) {},
 	}

@@ -138,7 +138,7 @@ func solvers() []solver {
 				f.Tick("Keep the loudspeakers", &o.Keep.Loudspeakers)
 				f.Tick(forEveryone, &o.Everyone)
 				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
-					o.System, o.Rows, o.Progress = "", int(many), p
+					o.System, o.Rows, o.Progress, o.Standard = "", int(many), p, std
 					if list > 0 {
 						o.System = names[list]
 					}

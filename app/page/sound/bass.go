@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strings"
 
 	"earline/app/ask"
 	"earline/app/session"
@@ -19,6 +20,20 @@ import (
 type subwooferProposal struct {
 	before, after *bass.Study
 	remarks       []string
+	giveUp        int    // choice.GiveUp that it was made with
+	again         func() // makes it again, with the choice as it is then
+}
+
+// giveUps are how far a third of an octave from 20 to 50 Hz may fall when the
+// subwoofers are aligned, in dB: see bass.Limits.
+var giveUps = [...]float64{bass.GiveUp, 1, 6, 12}
+
+func giveUpChoices() []string {
+	var names []string
+	for _, dB := range giveUps {
+		names = append(names, fmt.Sprintf("Give up %g dB", dB))
+	}
+	return names
 }
 
 // updateBass shows what the subwoofers do at the seats, once it is known.
@@ -79,7 +94,9 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		facts = append(facts,
 			fact{Text: fmt.Sprintf("Seat-to-seat variation: %.1f dB rms, was %.1f dB", st.Figures.SeatToSeat, was.SeatToSeat)},
 			fact{Text: fmt.Sprintf("Loudest to softest: %.1f dB, was %.1f dB", st.Figures.Spread, was.Spread)},
-			fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)})
+			fact{Text: fmt.Sprintf("Mean level: %.1f dB, was %.1f dB", st.Figures.Output, was.Output)},
+			fact{Text: st.Paid(proposed.before)},
+			fact{Text: "Change by third of an octave: " + changes(st.Thirds) + " dB"})
 		actions = []action{{Name: "Refuse", Do: p.session.Refuse}, {Name: "Accept", Do: p.accept, Main: true}}
 	} else {
 		f := st.Figures
@@ -103,6 +120,11 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		}
 		facts = append(facts, fact{Text: text})
 	}
+	tuned := p.session.Design()
+	if offer != nil {
+		tuned = offer.Design
+	}
+	facts = append(facts, outputFacts(tuned, st)...)
 	how := "By " + st.Way.String() + "."
 	if st.Way == bass.Waves && st.Plan.Coarse {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."
@@ -120,6 +142,15 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	p.panel.Show(&c, facts, actions)
 }
 
+// changes are the changes of the level by third of an octave, in words.
+func changes(thirds []bass.Third) string {
+	var all []string
+	for _, t := range thirds {
+		all = append(all, fmt.Sprintf("%s Hz %+.1f", t.Name(), math.Round(10*t.Change())/10+0))
+	}
+	return strings.Join(all, ", ")
+}
+
 // The names of what can be done about the bass, in the menu and on the page.
 const (
 	alignName = "Align the subwoofers"
@@ -128,7 +159,7 @@ const (
 
 // align looks for levels, delays and polarities in the background.
 func (p *soundPage) align() {
-	p.propose(alignName, func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
+	p.propose(alignName, p.align, func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
 		after, o, err := st.Align(ctx, st.Plan.Subs, tell)
 		if err != nil {
 			return nil, nil, err
@@ -142,7 +173,7 @@ const spotStep = 0.3 // m
 
 // seekPlaces looks for places in the zones, and aligns the subwoofers there.
 func (p *soundPage) seekPlaces() {
-	p.propose("Seek places", func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
+	p.propose("Seek places", p.seekPlaces, func(ctx context.Context, d *project.Design, st *bass.Study, tell func(float64)) (*project.Design, *subwooferProposal, error) {
 		s, err := p.session.Known.Subwoofers.Seek(ctx, d, st.Plan, spotStep, tell)
 		if err != nil {
 			return nil, nil, err
@@ -156,7 +187,7 @@ func (p *soundPage) seekPlaces() {
 }
 
 // propose works out another set-up and shows it beside what is there.
-func (p *soundPage) propose(name string, work func(context.Context, *project.Design, *bass.Study, func(float64)) (*project.Design, *subwooferProposal, error)) {
+func (p *soundPage) propose(name string, again func(), work func(context.Context, *project.Design, *bass.Study, func(float64)) (*project.Design, *subwooferProposal, error)) {
 	if p.frame.Busy() {
 		return
 	}
@@ -170,12 +201,15 @@ func (p *soundPage) propose(name string, work func(context.Context, *project.Des
 		p.session.Say("Not done: the bass of the room is still being worked out.")
 		return
 	}
+	giveUp := p.panel.Choice().GiveUp
+	asked := *before // a study is never changed
+	asked.Plan = before.Plan.Giving(giveUps[giveUp])
 	p.session.Propose(title, name, func(ctx context.Context, d *project.Design, tell func(float64, string)) (*session.Proposal, error) {
-		to, more, err := work(ctx, d, before, func(share float64) { tell(share, name) })
+		to, more, err := work(ctx, d, &asked, func(share float64) { tell(share, name) })
 		if err != nil {
 			return nil, err
 		}
-		more.before = before
+		more.before, more.giveUp, more.again = before, giveUp, again
 		return &session.Proposal{Design: to, Details: more, OnPage: true}, nil
 	})
 }

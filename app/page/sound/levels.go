@@ -62,6 +62,9 @@ func (p *soundPage) speakerFacts(h *sound.Direct, k int) []fact {
 		{Text: fmt.Sprintf("%s: %.1f dB from the loudest seat to the quietest", placed.Name(), s.SpreadOverall)},
 		{Text: fmt.Sprintf("Delay %.2f ms, level %+.1f dB", s.Delay, s.Trim)},
 	}
+	if sound.LFE(placed.Label) {
+		return append(out, p.subwooferFacts(k)...)
+	}
 	need := fact{Text: fmt.Sprintf("%.0f dB at the main position take %.0f W; it is rated %.0f W (%+.1f dB)", s.Target, s.Power, placed.Spec.Power, s.Headroom)}
 	if s.Headroom < 0 {
 		need.weight = asFailing
@@ -87,7 +90,7 @@ func (p *soundPage) worstSpread(h *sound.Direct) []fact {
 	worst, sum, n := -1, 0.0, 0
 	var weak []string
 	for k := range h.Speakers {
-		if h.Speakers[k].Headroom < 0 {
+		if !sound.LFE(p.session.Result().Speakers[k].Label) && h.Speakers[k].Headroom < 0 {
 			weak = append(weak, p.session.Result().Speakers[k].Name())
 		}
 		if p.session.Result().Speakers[k].Spec.Subwoofer() {
@@ -97,6 +100,9 @@ func (p *soundPage) worstSpread(h *sound.Direct) []fact {
 		if worst < 0 || h.Speakers[k].SpreadOverall > h.Speakers[worst].SpreadOverall {
 			worst = k
 		}
+	}
+	if o := p.output(); o != nil && o.Short() {
+		weak = append(weak, o.Names...)
 	}
 	var out []fact
 	if worst >= 0 {

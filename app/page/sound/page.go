@@ -93,7 +93,10 @@ func (p *soundPage) Update() {
 }
 
 // choiceChanged is told that something else is to be shown.
-func (p *soundPage) choiceChanged(choice) {
+func (p *soundPage) choiceChanged(now choice) {
+	if offer := p.session.OfferOf(title); offer != nil && offer.Details.(*subwooferProposal).giveUp != now.GiveUp {
+		offer.Details.(*subwooferProposal).again()
+	}
 	p.Update()
 	p.frame.Redraw()
 }

@@ -131,6 +131,33 @@ func TestAligningIsOneStep(t *testing.T) {
 	}
 }
 
+// What aligning costs stands beside what it gains, and another choice of how much
+// may be given up aligns again.
+func TestGivingUpMoreAlignsAgain(t *testing.T) {
+	b, p := onSound(t, "two-row", bassTopic)
+	b.Queue.Until(t, func() bool { return heard(b) != nil })
+	b.Press(t, "Align the subwoofers")
+	b.Queue.Until(t, func() bool { return b.Session.Offer != nil })
+	for _, want := range []string{"as weighed, from", "Change by third of an octave: 20 Hz", "more than 3 dB below the best"} {
+		if !strings.Contains(said(p), want) {
+			t.Errorf("%q is not said: %s", want, said(p))
+		}
+	}
+	first := b.Session.Offer
+	if !p.panel.boxes[p.panel.giveUp].Visible() {
+		t.Fatal("how much may be given up cannot be chosen")
+	}
+	p.panel.giveUp.SetSelected("Give up 6 dB")
+	b.Queue.Until(t, func() bool { return b.Session.Offer != nil && b.Session.Offer != first })
+	if !strings.Contains(said(p), "more than 6 dB below the best") {
+		t.Errorf("said %s", said(p))
+	}
+	p.panel.topics[levelsTopic].OnTapped()
+	if p.panel.boxes[p.panel.giveUp].Visible() {
+		t.Error("it stays where it means nothing")
+	}
+}
+
 // An edit takes an offer away: it was for the design before.
 func TestAnEditEndsAnOffer(t *testing.T) {
 	b, _ := onSound(t, "small", bassTopic)
@@ -317,5 +344,29 @@ func TestButtonsAreCommands(t *testing.T) {
 	b.Queue.Until(t, func() bool { return b.Session.OfferOf(title) != nil })
 	if !b.Session.Offer.OnPage {
 		t.Error("it is drawn on every page")
+	}
+}
+
+// The watts beside a subwoofer were those of a free field; they are those of the bass,
+// on both topics.
+func TestTheWattsOfASubwooferAreThoseOfTheBass(t *testing.T) {
+	b, p := onSound(t, "small", levelsTopic)
+	o := heard(b).Output(b.Session.Design())
+	k := speakerNamed(t, b.Session.Design(), "LFE1")
+	p.panel.Choose(func(to *choice) { to.Speaker = k + 1 })
+	p.Update()
+	for _, want := range []string{needWords(o, 0), o.Sentence(o.Main)} {
+		if !strings.Contains(said(p), want) {
+			t.Errorf("levels do not say %q: %s", want, said(p))
+		}
+	}
+	p.panel.Choose(func(to *choice) { to.Speaker = 0 })
+	p.Update()
+	if said := said(p); o.Short() != strings.Contains(said, "LFE1") {
+		t.Errorf("short: %v, but said %s", o.Short(), said)
+	}
+	p.open(bassTopic)
+	if !strings.Contains(said(p), needWords(o, 0)) {
+		t.Errorf("bass does not say the same: %s", said(p))
 	}
 }

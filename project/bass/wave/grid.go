@@ -45,10 +45,7 @@ type run struct {
 // newGrid cuts the room into cells no larger than spacing, in metres.
 func newGrid(r Room, spacing float64) (*grid, error) {
 	lo, hi := r.Footprint.Bounds()
-	top := 0.0
-	for _, c := range r.Footprint {
-		top = max(top, r.Ceiling.At(c.X, c.Y))
-	}
+	_, top := r.Ceiling.Range(r.Footprint)
 	g := &grid{lo: geometry.V(lo.X, lo.Y, 0)}
 	extent := [3]float64{hi.X - lo.X, hi.Y - lo.Y, top}
 	points, sum := 1.0, 0.0
@@ -146,7 +143,7 @@ func (g *grid) gives(r Room, solid [3]int, axis int) float64 {
 		}
 	}
 	if r.Footprint.Contains(at) { // above the ceiling
-		n, _ := geometry.V(r.Ceiling.AlongX, r.Ceiling.AlongY, -1).Unit()
+		n := r.Ceiling[r.Ceiling.Over(m.X, m.Y)].Down()
 		return r.CeilingGives * math.Abs([3]float64{n.X, n.Y, n.Z}[axis])
 	}
 	if axis == 2 { // only where a ceiling beyond the footprint meets it

@@ -18,7 +18,7 @@ import (
 type Room struct {
 	// Footprint is the outline of the floor, z = 0.
 	Footprint geometry.Polygon
-	Ceiling   Plane
+	Ceiling   geometry.Ceiling
 	// Walls are the admittances of the walls, one for each edge of the footprint,
 	// or one for all.
 	Walls                    []float64
@@ -27,12 +27,6 @@ type Room struct {
 	// Speed is the speed of sound in m/s; 0 is that at 20 degrees Celsius.
 	Speed float64
 }
-
-// Plane is the height Height + AlongX x + AlongY y above the floor, in metres.
-type Plane struct{ Height, AlongX, AlongY float64 }
-
-// At returns the height at (x, y), in metres.
-func (p Plane) At(x, y float64) float64 { return p.Height + p.AlongX*x + p.AlongY*y }
 
 // Block is an upright solid in the room: a platform, a stage, a column, a soffit.
 type Block struct {
@@ -46,7 +40,7 @@ type Block struct {
 func Box(length, width, height, admittance float64) Room {
 	return Room{
 		Footprint: geometry.Polygon{{}, {X: length}, {X: length, Y: width}, {Y: width}},
-		Ceiling:   Plane{Height: height}, Walls: []float64{admittance},
+		Ceiling:   geometry.Ceiling{{Height: height}}, Walls: []float64{admittance},
 		FloorGives: admittance, CeilingGives: admittance,
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"runtime"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -471,7 +472,7 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 
 // stairs reports whether a wall, the ceiling or a block is not square to the grid.
 func (g *grid) stairs(r Room) bool {
-	if r.Ceiling.AlongX != 0 || r.Ceiling.AlongY != 0 {
+	if slices.ContainsFunc(r.Ceiling, func(s geometry.Slope) bool { return !s.Level() }) {
 		return true
 	}
 	const square = 1e-6 // sine of the angle, far below any wall's

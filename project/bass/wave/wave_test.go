@@ -62,7 +62,7 @@ func rooms() map[string]Room {
 	return map[string]Room{
 		"box": Box(4.3, 3.1, 2.4, 0),
 		"odd": {
-			Footprint: plan, Ceiling: Plane{Height: 2.3, AlongX: 0.12}, Walls: []float64{0},
+			Footprint: plan, Ceiling: geometry.Ceiling{{Height: 2.3, AlongX: 0.12}}, Walls: []float64{0},
 			Blocks: []Block{
 				{Footprint: geometry.Polygon{{X: 3}, {X: 5.2}, {X: 5.2, Y: 2.4}, {X: 3, Y: 2.4}}, Top: 0.35},
 				{Footprint: geometry.Polygon{{X: 1, Y: 2.5}, {X: 1.6, Y: 2.9}, {X: 1.2, Y: 3.5}, {X: 0.6, Y: 3.1}}, Top: 3},
@@ -447,7 +447,7 @@ func TestOddRoomsStayCalm(t *testing.T) {
 		if room.Footprint.Simple() != nil {
 			continue
 		}
-		room.Ceiling = Plane{geomtest.Between(r, 2.2, 3), geomtest.Between(r, -0.2, 0.2), geomtest.Between(r, -0.05, 0.05)}
+		room.Ceiling = geometry.Ceiling{{Height: geomtest.Between(r, 2.2, 3), AlongX: geomtest.Between(r, -0.2, 0.2), AlongY: geomtest.Between(r, -0.05, 0.05)}}
 		room.FloorGives, room.CeilingGives = r.Float64(), 10*r.Float64()
 		for range r.IntN(4) {
 			a, x, y := 2*math.Pi*r.Float64(), geomtest.Between(r, 1, 7), geomtest.Between(r, 1, 7)
@@ -505,7 +505,7 @@ func TestBadInput(t *testing.T) {
 	two := good
 	two.Walls = []float64{0, 0}
 	low := good
-	low.Ceiling.AlongX = -1
+	low.Ceiling = geometry.Ceiling{{Height: 2.6, AlongX: -1}}
 	for name, tc := range map[string]struct {
 		r       Room
 		s, e    []geometry.Vec

@@ -18,9 +18,21 @@ type document struct {
 			Y float64 `json:"y_m"`
 		} `json:"footprint"`
 		Ceiling struct {
-			Slope string  `json:"slope"`
-			Near  float64 `json:"height_m"`
-			Far   float64 `json:"far_height_m"`
+			Slope  string  `json:"slope"`
+			Near   float64 `json:"height_m"`
+			Far    float64 `json:"far_height_m"`
+			Planes []struct {
+				From struct {
+					X float64 `json:"x_m"`
+					Y float64 `json:"y_m"`
+				} `json:"from"`
+				FromHeight float64 `json:"from_height_m"`
+				To         struct {
+					X float64 `json:"x_m"`
+					Y float64 `json:"y_m"`
+				} `json:"to"`
+				ToHeight float64 `json:"to_height_m"`
+			} `json:"planes"`
 		} `json:"ceiling"`
 		Features []struct {
 			Kind   string  `json:"kind"`
@@ -30,6 +42,7 @@ type document struct {
 			Width  float64 `json:"width_m"`
 			Height float64 `json:"height_m"`
 			Turn   float64 `json:"turn_deg"`
+			Round  bool    `json:"round"`
 		} `json:"features"`
 	} `json:"room"`
 	Screen struct {

@@ -177,11 +177,24 @@ const level = 0.001
 // carriesFlush is whether d is flush in a face of s that from is before.
 func (s *Solid) carriesFlush(d *Driver, from Vec) bool {
 	for i, axis := range s.Axes {
+		if s.Column && i < 2 {
+			continue
+		}
 		for _, n := range [2]Vec{axis, axis.times(-1)} {
 			off := n.dot(d.Centre.sub(s.Centre)) - s.Half[i]
 			if n.dot(from.sub(s.Centre)) > s.Half[i] && math.Abs(off)+d.across(n) <= level {
 				return true
 			}
+		}
+	}
+	if !s.Column {
+		return false
+	}
+	// The planes that touch its side before the driver and as the driver faces.
+	for _, out := range [2]Vec{s.aside(d.Centre), s.aside(s.Centre.add(d.Normal))} {
+		off := out.dot(d.Centre.sub(s.Centre)) - s.Half[0]
+		if out.dot(from.sub(s.Centre)) > s.Half[0] && math.Abs(off)+d.across(out) <= level {
+			return true
 		}
 	}
 	return false
@@ -325,9 +338,12 @@ func (s *shell) look(eye Vec, d *Driver) *shellLook {
 		l.pardon = &pardon{}
 	}
 	tall := d.Radius * math.Sqrt(max(1-d.Normal.Z*d.Normal.Z, 0))
-	up := Vec{-s.slope.X, -s.slope.Y, 1}
-	n := up.dot(d.Normal) / up.len()
-	upright := d.Centre.Z-tall < -touch || s.over(d.Centre)+d.Radius*up.len()*math.Sqrt(max(1-n*n, 0)) > -touch
+	upright := d.Centre.Z-tall < -touch
+	for i := range s.roofs {
+		r := &s.roofs[i]
+		n := r.down().dot(d.Normal)
+		upright = upright || r.over(d.Centre)+d.Radius*r.high()*math.Sqrt(max(1-n*n, 0)) > -touch
+	}
 	flat := func(p Vec) Vec { p.Z = 0; return p }
 	for i := range s.corners {
 		a, b := s.edge(i)

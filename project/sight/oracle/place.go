@@ -203,6 +203,9 @@ func (r *Room) build() {
 		}
 		base := frame{f.At.vec(), turn(rad(f.Turn))}
 		p := box("feature", base.within(frame{Vec{Z: f.Height / 2}, turn(0)}), f.Length, f.Width, f.Height)
+		if f.Round {
+			p = column("feature", base.within(frame{Vec{Z: f.Height / 2}, turn(0)}), f.Length, f.Height)
+		}
 		p.Index = i
 		r.built = append(r.built, p)
 	}

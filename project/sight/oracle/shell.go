@@ -14,10 +14,23 @@ type shell struct {
 	lo, hi  Vec     // of the corners
 	sense   float64 // 1 when the corners run from x towards y, else -1
 	convex  bool
-	// The ceiling is base + slope . p high.
+	roofs   []roof
+}
+
+// roof is a plane over the floor, base + slope . p high. The room is under all.
+type roof struct {
 	base  float64
 	slope Vec
 }
+
+// over is how far p is over r, upright.
+func (r *roof) over(p Vec) float64 { return p.Z - r.base - r.slope.dot(Vec{X: p.X, Y: p.Y}) }
+
+// high is how far upright is a metre square to r.
+func (r *roof) high() float64 { return math.Hypot(1, r.slope.len()) }
+
+// down is the unit normal of r into the room.
+func (r *roof) down() Vec { return Vec{r.slope.X, r.slope.Y, -1}.unit() }
 
 func shellOf(doc *document) shell {
 	s := shell{lo: Vec{X: math.Inf(1), Y: math.Inf(1)}, hi: Vec{X: math.Inf(-1), Y: math.Inf(-1)}}
@@ -39,14 +52,22 @@ func shellOf(doc *document) shell {
 		s.convex = s.convex && s.sense*b.sub(a).cross(c.sub(b)).Z >= 0
 	}
 	c := doc.Room.Ceiling
-	s.base = c.Near
+	first := roof{base: c.Near}
 	switch {
 	case c.Slope == "front to back":
-		s.slope.X = (c.Far - c.Near) / (s.hi.X - s.lo.X)
+		first.slope.X = (c.Far - c.Near) / (s.hi.X - s.lo.X)
 	case c.Slope == "left to right":
-		s.slope.Y = (c.Far - c.Near) / (s.hi.Y - s.lo.Y)
+		first.slope.Y = (c.Far - c.Near) / (s.hi.Y - s.lo.Y)
 	}
-	s.base -= s.slope.dot(s.lo)
+	first.base -= first.slope.dot(s.lo)
+	s.roofs = append(s.roofs, first)
+	for _, p := range c.Planes {
+		from, to := Vec{X: p.From.X, Y: p.From.Y}, Vec{X: p.To.X, Y: p.To.Y}
+		way := to.sub(from)
+		r := roof{slope: way.unit().times((p.ToHeight - p.FromHeight) / way.len())}
+		r.base = p.FromHeight - r.slope.dot(from)
+		s.roofs = append(s.roofs, r)
+	}
 	return s
 }
 
@@ -60,7 +81,13 @@ func (s *shell) inward(i int) Vec {
 }
 
 // over is how far p is over the ceiling, upright.
-func (s *shell) over(p Vec) float64 { return p.Z - s.base - s.slope.dot(Vec{X: p.X, Y: p.Y}) }
+func (s *shell) over(p Vec) float64 {
+	most := math.Inf(-1)
+	for i := range s.roofs {
+		most = max(most, s.roofs[i].over(p))
+	}
+	return most
+}
 
 // contains is whether p is in the footprint: a line from it crosses the outline
 // an odd number of times.
@@ -97,7 +124,10 @@ func (s *shell) nearest(p Vec) (edge int, away float64) {
 
 // Outside is how far p is outside the room, 0 inside.
 func (s *shell) outside(p Vec) float64 {
-	out := max(-p.Z, s.over(p)/math.Hypot(1, s.slope.len()), 0)
+	out := max(-p.Z, 0)
+	for i := range s.roofs {
+		out = max(out, s.roofs[i].over(p)/s.roofs[i].high())
+	}
 	if !s.contains(p) {
 		_, d := s.nearest(p)
 		out = max(out, d)
@@ -109,7 +139,11 @@ func (s *shell) outside(p Vec) float64 {
 func (s *shell) surface(mount string, at Vec) Vec {
 	switch mount {
 	case "ceiling":
-		return Vec{s.slope.X, s.slope.Y, -1}.unit()
+		for i := range s.roofs {
+			if s.roofs[i].over(at) == s.over(at) {
+				return s.roofs[i].down()
+			}
+		}
 	case "floor":
 		return Vec{Z: 1}
 	case "behind screen":
@@ -122,10 +156,11 @@ func (s *shell) surface(mount string, at Vec) Vec {
 // pardon is how a driver lies outside: by how much each surface is moved out for
 // it; or too far to be heard at all.
 type pardon struct {
-	far         bool
-	floor, roof float64
-	walls       []int // edges
-	by          []float64
+	far   bool
+	floor float64
+	roofs []float64
+	walls []int // edges
+	by    []float64
 }
 
 // flush is how far the middle of a driver may be outside, metres: the contract.
@@ -133,12 +168,18 @@ const flush = 0.030
 
 func (s *shell) pardon(d *Driver) pardon {
 	p := d.Centre
-	out := pardon{floor: max(-p.Z, 0), roof: max(s.over(p), 0)}
-	high := math.Hypot(1, s.slope.len()) // upright over square to the ceiling
-	out.far = out.floor > flush || out.roof > flush*high
-	// A disc that lies all but in a surface is in it.
-	if wide := d.across(Vec{s.slope.X, s.slope.Y, -1}.unit()); wide-min(s.over(p)/high, 0) <= level {
-		out.roof += wide * high
+	out := pardon{floor: max(-p.Z, 0)}
+	out.far = out.floor > flush
+	for i := range s.roofs {
+		r := &s.roofs[i]
+		over, high := r.over(p), r.high()
+		by := max(over, 0)
+		out.far = out.far || by > flush*high
+		// A disc that lies all but in a surface is in it.
+		if wide := d.across(r.down()); wide-min(over/high, 0) <= level {
+			by += wide * high
+		}
+		out.roofs = append(out.roofs, by)
 	}
 	if wide := d.across(Vec{Z: 1}); wide-min(-p.Z, 0) <= level {
 		out.floor += wide
@@ -170,9 +211,20 @@ func (s *shell) pardon(d *Driver) pardon {
 	return out
 }
 
+// roof is by how much roof i is moved out, upright.
+func (p *pardon) roof(i int) float64 {
+	if p.roofs == nil {
+		return 0
+	}
+	return p.roofs[i]
+}
+
 // most is by how much a surface is moved out at most.
 func (p *pardon) most() float64 {
-	most := max(p.floor, p.roof)
+	most := p.floor
+	for _, by := range p.roofs {
+		most = max(most, by)
+	}
 	for _, by := range p.by {
 		most = max(most, by)
 	}
@@ -210,9 +262,12 @@ func (s *shell) leaves(a, b Vec, p *pardon, room []cut) (at, depth float64, ok b
 	if d := -b.Z - p.floor; d > touch {
 		out(min(max((a.Z+p.floor)/(a.Z-b.Z), 0), 1), d)
 	}
-	if d := s.over(b) - p.roof; d > touch {
-		low := p.roof - s.over(a)
-		out(min(max(low/(low+d), 0), 1), d/math.Hypot(1, s.slope.len()))
+	for i := range s.roofs {
+		r := &s.roofs[i]
+		if d := r.over(b) - p.roof(i); d > touch {
+			low := p.roof(i) - r.over(a)
+			out(min(max(low/(low+d), 0), 1), d/r.high())
+		}
 	}
 	cuts := append(room[:0], cut{0, -1}, cut{1, -1})
 	dx, dy := b.X-a.X, b.Y-a.Y
@@ -306,7 +361,9 @@ func (s *shell) shift(a, b Vec, p *pardon) float64 {
 			last = l
 		}
 	}
-	try(Vec{s.slope.X, s.slope.Y, -1}.unit())
+	for i := range s.roofs {
+		try(s.roofs[i].down())
+	}
 	try(Vec{Z: 1})
 	for i := range s.corners {
 		try(s.inward(i))

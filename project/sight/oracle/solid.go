@@ -7,7 +7,7 @@ import (
 	"math"
 )
 
-// Solid is a box or an ellipsoid that can stand in the way.
+// Solid is a box, an ellipsoid or a round column that can stand in the way.
 type Solid struct {
 	// Kind is head, neck, shoulders, pan, back, headrest, arm, platform, feature,
 	// screen or box.
@@ -15,7 +15,8 @@ type Solid struct {
 	// Row and Seat count from 1 and are 0 where they mean nothing. Index is that
 	// of a feature or a loudspeaker.
 	Row, Seat, Index int
-	Round            bool
+	Round            bool // an ellipsoid
+	Column           bool // a cylinder about its third axis
 	Centre           Vec
 	Axes             Matrix
 	Half             [3]float64 // along the axes
@@ -43,6 +44,18 @@ func box(kind string, f frame, x, y, z float64) Solid {
 		ball: math.Sqrt(x*x+y*y+z*z) / 2}
 }
 
+// column is by its diameter and its height.
+func column(kind string, f frame, across, high float64) Solid {
+	return Solid{Kind: kind, Column: true, Centre: f.at, Axes: f.axes, Half: [3]float64{across / 2, across / 2, high / 2},
+		ball: math.Hypot(across, high) / 2}
+}
+
+// aside returns the unit vector straight from the axis of a column to p.
+func (s *Solid) aside(p Vec) Vec {
+	d := p.sub(s.Centre)
+	return d.sub(s.Axes[2].times(d.dot(s.Axes[2]))).unit()
+}
+
 // own returns p in the coordinates of s, metres.
 func (s *Solid) own(p Vec) [3]float64 {
 	d := p.sub(s.Centre)
@@ -58,6 +71,9 @@ func (s *Solid) Support(n Vec) float64 {
 	if s.Round {
 		return s.Centre.dot(n) + math.Sqrt(k[0]*k[0]+k[1]*k[1]+k[2]*k[2])
 	}
+	if s.Column {
+		return s.Centre.dot(n) + math.Hypot(k[0], k[1]) + math.Abs(k[2])
+	}
 	return s.Centre.dot(n) + math.Abs(k[0]) + math.Abs(k[1]) + math.Abs(k[2])
 }
 
@@ -65,6 +81,9 @@ func (s *Solid) Support(n Vec) float64 {
 func (s *Solid) away(p Vec) float64 {
 	y := s.own(p)
 	sum := 0.0
+	if s.Column {
+		return math.Hypot(max(math.Hypot(y[0], y[1])-s.Half[0], 0), max(math.Abs(y[2])-s.Half[2], 0))
+	}
 	if !s.Round {
 		for i, v := range y {
 			if o := math.Abs(v) - s.Half[i]; o > 0 {
@@ -174,6 +193,9 @@ func (s *Solid) enter(p, q *[3]float64, least float64) (from, to float64, ok boo
 	from, to = 0, 1
 	if !s.Round {
 		for i := range p {
+			if s.Column && i < 2 {
+				continue
+			}
 			h := s.Half[i] - least
 			d := q[i] - p[i]
 			if d == 0 {
@@ -191,11 +213,16 @@ func (s *Solid) enter(p, q *[3]float64, least float64) (from, to float64, ok boo
 				return 0, 0, false
 			}
 		}
-		return from, to, true
+		if !s.Column {
+			return from, to, true
+		}
 	}
 	var a, b, c float64 // a t^2 + 2 b t + c < 0 inside
 	c = -1
 	for i := range p {
+		if s.Column && i == 2 {
+			continue
+		}
 		h := 1 / (s.Half[i] - least)
 		d, e := (q[i]-p[i])*h, p[i]*h
 		a += d * d
@@ -203,6 +230,9 @@ func (s *Solid) enter(p, q *[3]float64, least float64) (from, to float64, ok boo
 		c += e * e
 	}
 	disc := b*b - a*c
+	if s.Column && a == 0 { // along the axis
+		return from, to, c < 0
+	}
 	if disc <= 0 || a == 0 {
 		return 0, 0, false
 	}
@@ -226,6 +256,9 @@ func (s *Solid) Inner(a, b Vec) float64 {
 // under returns a radius about p that fits inside s.
 func (s *Solid) under(p Vec) float64 {
 	y, h := s.own(p), s.Half
+	if s.Column {
+		return min(h[0]-math.Hypot(y[0], y[1]), h[2]-math.Abs(y[2]))
+	}
 	if s.Round {
 		n := 0.0
 		for i := range y {
@@ -240,7 +273,7 @@ func (s *Solid) under(p Vec) float64 {
 // one tried frees it, so that the true least is no more. What all shifts of the
 // line that meet s sweep is the sum of s and the line turned about. Of a box that
 // is a polytope, and the least way out of it square to a face: one of the box, or
-// one that the line sweeps along an edge of it. Of an ellipsoid it is looked for:
+// one that the line sweeps along an edge of it. Of an ellipsoid or a column it is looked for:
 // over directions square to the line, where the two ends change places, and over
 // directions all round, the best of them made better step by step.
 func (s *Solid) Shift(a, b Vec) float64 {
@@ -264,7 +297,13 @@ func (s *Solid) Shift(a, b Vec) float64 {
 			take(c.unit().times(-1))
 		}
 	}
-	if !s.Round {
+	if s.Column { // the ways straight from its axis
+		for _, p := range [2]Vec{a, b} {
+			if out := s.aside(p); out.len() > 0.5 {
+				take(out)
+			}
+		}
+	} else if !s.Round {
 		return best // of a polytope the least shift is square to a face of the sum
 	}
 	// Square to the line: one angle.

@@ -210,6 +210,9 @@ func (c *checker) surface(i, blocker int, p geometry.Vec) float64 {
 		l := part.Box.Basis.Local(p.Sub(part.Box.Center))
 		h := part.Box.Half
 		return math.Abs(max(math.Abs(l.X)-h.X, math.Abs(l.Y)-h.Y, math.Abs(l.Z)-h.Z))
+	case part.Cylinder != nil:
+		l := part.Cylinder.Basis.Local(p.Sub(part.Cylinder.Center))
+		return math.Abs(max(math.Hypot(l.X, l.Y)-part.Cylinder.Radius, math.Abs(l.Z)-part.Cylinder.Half))
 	case part.Ellipsoid != nil:
 		// To first order near the surface: |f| / |grad f|, f = |l/r|^2 - 1.
 		e := part.Ellipsoid

@@ -1,0 +1,253 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"fmt"
+	"math"
+	"math/cmplx"
+	"slices"
+	"strings"
+
+	"earline/geometry"
+	"earline/project"
+	"earline/project/air"
+	"earline/project/place"
+)
+
+// Output is how loud the subwoofers of a design can play together at every seat, and
+// how loud they must, by third of an octave. All play one signal, each with the gain
+// that the design gives it; the signal rises until the first of them is at a limit:
+// its rated power, or its excursion where that is known. The room is in it, and with
+// it what walls and corners add.
+type Output struct {
+	Thirds   []OutputThird
+	Seats    []place.Seat
+	Speakers []int    // indices in Design.Speakers of the subwoofers
+	Names    []string // of the subwoofers
+	// Can is the greatest level, dB SPL, [seat][third]; Moves says where excursion, not
+	// power, sets it.
+	Can   [][]float64
+	Moves [][]bool
+	// Main is the weakest third that is judged at the seat nearest the main listening
+	// position, Worst that of all seats.
+	Main, Worst Weakest
+	// Rated is what the subwoofers are rated, watts, in the order of Speakers;
+	// Needed and NeededWorst what reaches Must in the thirds of Main and Worst.
+	Rated, Needed, NeededWorst []float64
+	// Redirected is how many channels besides the LFE the subwoofers play below
+	// Crossover, hertz.
+	Redirected int
+	Crossover  float64
+	Remarks    []string // what was assumed
+
+	volts [][]float64 // level for 2.83 V at each before its gain, [seat][third], dB SPL
+}
+
+// OutputThird is a third of an octave.
+type OutputThird struct {
+	Mid float64 // exact middle, hertz
+	// Must is the level of the peaks in it, dB SPL: those of the LFE channel and of
+	// what is redirected from the other channels, added by energy.
+	Must float64
+	// Judged is whether the LFE channel fills it: it lies within Lowest to Highest.
+	Judged bool
+}
+
+// Weakest is where least is left.
+type Weakest struct {
+	Seat, Third int     // indices
+	Reserve     float64 // by which the greatest level is above Must, dB; negative: it falls short
+}
+
+// ByExcursion reports whether excursion sets the level at w.
+func (o *Output) ByExcursion(w Weakest) bool { return o.Moves[w.Seat][w.Third] }
+
+// Short reports whether the peaks are not reached at the seat nearest the main
+// listening position.
+func (o *Output) Short() bool { return o.Main.Reserve < 0 }
+
+// Output returns what the subwoofers of st can play, st being a study of d at
+// frequencies that cover what is judged: driven as d tunes them.
+func (st *Study) Output(d *project.Design) *Output {
+	p := st.Plan
+	pb := d.Playback.OrUsual()
+	o := &Output{Seats: p.Seats, Speakers: p.Speakers, Names: p.names, Crossover: pb.Crossover}
+	channels := map[string]bool{}
+	for _, l := range d.Speakers {
+		if !strings.HasPrefix(l.Label, "LFE") {
+			channels[l.Label] = true
+		}
+	}
+	o.Redirected = len(channels)
+	subs := make([]limited, len(p.Speakers))
+	a := d.Room.Air.OrUsual()
+	for i, k := range p.Speakers {
+		m, _ := d.Model(d.Speakers[k].Model)
+		subs[i] = limited{model: m, sub: subOf(m), gain: d.Speakers[k].Tuning.Gain, density: air.Density(a.Temperature)}
+		o.Rated = append(o.Rated, m.Power)
+	}
+	o.assumed(d, subs)
+	byPower, both := *st.Response, *st.Response
+	byPower.Level, both.Level = slices.Clone(both.Level), slices.Clone(both.Level)
+	for n, f := range st.Response.Frequencies {
+		power, least := math.Inf(1), math.Inf(1)
+		for i := range subs {
+			s := &subs[i]
+			power = min(power, s.byPower()-s.gain)
+			least = min(least, s.byPower()-s.gain, s.byExcursion(f)-s.gain)
+		}
+		for seat := range st.Response.Seats {
+			at := seat*len(st.Response.Frequencies) + n
+			byPower.Level[at] += power
+			both.Level[at] += least
+		}
+	}
+	mids, can := both.Thirds()
+	_, strong := byPower.Thirds()
+	_, o.volts = st.Response.Thirds()
+	o.Can = can
+	for _, mid := range mids {
+		lo, hi := edges(mid)
+		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, o.Redirected, mid), Judged: lo >= Lowest && hi <= Highest})
+	}
+	for seat := range can {
+		o.Moves = append(o.Moves, make([]bool, len(mids)))
+		for n := range mids {
+			const noticed = 0.05 // dB: half the last digit shown
+			o.Moves[seat][n] = can[seat][n] < strong[seat][n]-noticed
+		}
+	}
+	o.judge(nearest(p.Ears, place.MainPoint(d)))
+	o.Needed, o.NeededWorst = o.needs(subs, o.Main), o.needs(subs, o.Worst)
+	return o
+}
+
+// judge finds the weakest thirds, main being the seat nearest the main position.
+func (o *Output) judge(main int) {
+	o.Main.Reserve, o.Worst.Reserve = math.Inf(1), math.Inf(1)
+	for seat := range o.Can {
+		for n, t := range o.Thirds {
+			if !t.Judged {
+				continue
+			}
+			w := Weakest{seat, n, o.Can[seat][n] - t.Must}
+			if w.Reserve < o.Worst.Reserve {
+				o.Worst = w
+			}
+			if seat == main && w.Reserve < o.Main.Reserve {
+				o.Main = w
+			}
+		}
+	}
+}
+
+// needs returns the watts into the nominal impedance of each subwoofer that reach what
+// is wanted at w.
+func (o *Output) needs(subs []limited, w Weakest) []float64 {
+	over := o.Thirds[w.Third].Must - o.volts[w.Seat][w.Third] // dB over 2.83 V, before the gains
+	var out []float64
+	for i := range subs {
+		m := &subs[i].model
+		out = append(out, project.Volts*project.Volts/m.Load()*math.Pow(10, (over+subs[i].gain)/10))
+	}
+	return out
+}
+
+// assumed collects the remarks.
+func (o *Output) assumed(d *project.Design, subs []limited) {
+	add := func(format string, args ...any) {
+		if text := fmt.Sprintf(format, args...); !slices.Contains(o.Remarks, text) {
+			o.Remarks = append(o.Remarks, text)
+		}
+	}
+	pb := d.Playback.OrUsual()
+	add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %.0f Hz those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
+		pb.Reference+pb.Headroom+pb.LFEGain, pb.Crossover, o.Redirected, pb.Reference+pb.Headroom)
+	for i := range subs {
+		m := &subs[i].model
+		if m.Space == "" {
+			add("%s: what its sensitivity was measured in is not given, taken as %s.", m.Name, m.SensedIn())
+		}
+		switch {
+		case m.Displacement() == 0:
+			add("%s: peak excursion not given: power alone limits it, and low down it may play less.", m.Name)
+		case m.Enclosure == project.Ported:
+			add("%s: its port is taken as tuned to its low end and without a limit of its own.", m.Name)
+		}
+	}
+}
+
+// must returns the level of the peaks in the third about mid, dB SPL. Levels are those
+// of project.Playback; the LFE channel and the others are added by energy, as signals
+// that do not agree in phase. What is redirected is filtered by a fourth-order
+// Linkwitz-Riley low-pass at the crossover.
+func must(pb project.Playback, channels int, mid float64) float64 {
+	peak := pb.Reference + pb.Headroom
+	low := cmplx.Abs(Drive{LowPass: pb.Crossover}.crossover(mid))
+	return 10 * math.Log10(math.Pow(10, (peak+pb.LFEGain)/10)+float64(channels)*low*low*math.Pow(10, peak/10))
+}
+
+// subOf returns a model as a subwoofer, its sensitivity that in the free field, as
+// field.Transfer wants it.
+func subOf(m project.Model) Sub {
+	return Sub{Enclosure: m.Enclosure, Corner: m.Cutoff, Sensitivity: m.BassSensitivity()}
+}
+
+// limited is a subwoofer with what limits it.
+type limited struct {
+	model   project.Model
+	sub     Sub
+	gain    float64 // dB
+	density float64 // of air, kg/m3
+}
+
+// byPower returns how far above 2.83 V the rated power is, dB.
+func (l *limited) byPower() float64 {
+	return 10 * math.Log10(l.model.Power*l.model.Load()/(project.Volts*project.Volts))
+}
+
+// byExcursion returns how far above 2.83 V at f hertz the drivers reach their peak
+// excursion, dB; infinite where that is not known.
+//
+// In a ported box the port adds to or takes from what the cone moves: cone by whole is
+// |1 - (tuning/f)^2| in a box without losses (Small, Vented-Box Loudspeaker Systems,
+// JAES 1973; from memory), its tuning taken as the corner, as in a Butterworth
+// alignment.
+func (l *limited) byExcursion(f float64) float64 {
+	v := l.model.Displacement()
+	if v == 0 {
+		return math.Inf(1)
+	}
+	at1m := l.sub.Sensitivity + 20*math.Log10(cmplx.Abs(l.sub.Response(f)))
+	free := DisplacementLevel(v, f, l.density) - at1m
+	if l.sub.Enclosure == project.Ported {
+		tuned := l.sub.Corner / f
+		free -= 20 * math.Log10(max(math.Abs(1-tuned*tuned), 1e-6))
+	}
+	return free
+}
+
+// DisplacementLevel returns the level at 1 m in the free field, dB SPL, of a source much
+// smaller than the wavelength that moves v m3 of air to either side, peak, at f hertz,
+// in air of the density, kg/m3.
+//
+// Formula: p = rho w^2 v/(4 pi r), the pressure of a simple source of volume velocity
+// w v (Morse and Ingard, Theoretical Acoustics, 7.1), by sqrt 2 for its root mean
+// square.
+func DisplacementLevel(v, f, density float64) float64 {
+	const reference = 20e-6 // Pa
+	w := 2 * math.Pi * f
+	return 20 * math.Log10(density*w*w*v/(4*math.Pi*math.Sqrt2*reference))
+}
+
+// nearest returns the index of the point nearest to q.
+func nearest(points []geometry.Vec, q geometry.Vec) int {
+	best, at := math.Inf(1), -1
+	for i, p := range points {
+		if d := p.Dist(q); d < best {
+			best, at = d, i
+		}
+	}
+	return at
+}
