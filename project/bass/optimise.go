@@ -254,7 +254,7 @@ const mostPolarities = 128
 // polarities. Inverting all polarities changes nothing, so the first keeps its
 // own.
 func (l Limits) starts(ctx context.Context, n *objective, given []Drive) ([][]Drive, error) {
-	held := l.held(given)
+	held := l.within(given)
 	sets := 1
 	if !l.KeepPolarity {
 		for range given[1:] {
