@@ -10,14 +10,14 @@ import (
 // The thirds of an octave that have a floor, by their nominal middles in hertz: what
 // is lost there no equaliser gives back, because there subwoofers end.
 const (
-	lowestHeld  = 20
-	highestHeld = 50
+	lowestDeep  = 20
+	highestDeep = 50
 )
 
-// held reports whether the third has a floor.
-func (b third) held() bool {
+// deep reports whether the third has a floor.
+func (b third) deep() bool {
 	const half = 0.03 // of a decade: nominal middles are not the exact ones
-	return math.Log10(b.middle/lowestHeld) > -half && math.Log10(b.middle/highestHeld) < half
+	return math.Log10(b.middle/lowestDeep) > -half && math.Log10(b.middle/highestDeep) < half
 }
 
 // measure prices output against the loudest of the settings, third by third, and sets
@@ -34,7 +34,7 @@ func (n *objective) measure(settings [][]Drive, giveUp float64) {
 	for k := range n.thirds {
 		b := &n.thirds[k]
 		b.priced = b.inPhase
-		if giveUp >= 0 && b.held() {
+		if giveUp >= 0 && b.deep() {
 			b.floor = b.inPhase - giveUp
 		}
 	}
@@ -57,8 +57,8 @@ func (n *objective) takeFloors(full *objective, plain []Drive, groups [][]int) {
 	}
 }
 
-// held returns drives within the limits.
-func (l Limits) held(given []Drive) []Drive {
+// within returns drives within the limits.
+func (l Limits) within(given []Drive) []Drive {
 	held := slices.Clone(given)
 	for i := range held {
 		lo, hi := l.gain(given[i].Gain)
@@ -81,7 +81,7 @@ func (l Limits) inPhaseSettings(given []Drive) (plain, held []Drive) {
 			plain[i].Inverted = mostInverted(given)
 		}
 	}
-	return plain, l.held(given)
+	return plain, l.within(given)
 }
 
 // together returns the subwoofers in groups: those that sound alike at every seat

@@ -41,7 +41,7 @@ type Limits struct {
 	// Weights are what each seat counts, above 0; nil is all alike.
 	Weights []float64
 	// Starts is the number of points from which the search goes downhill, at least
-	// one for each set of polarities, besides those that follow from the best; 0 is 24.
+	// one for each set of polarities, besides those that follow from the best; 0 is 40.
 	Starts int
 	// Progress, if not nil, receives the share done, 0 to 1, never less than before.
 	// It is called on other goroutines, by one at a time.
@@ -68,7 +68,7 @@ func (l Limits) check(seats int) (Limits, error) {
 	l.Price = max(0, l.Price)
 	set(&l.GiveUp, GiveUp)
 	if l.Starts == 0 {
-		l.Starts = 24
+		l.Starts = 40
 	}
 	var faults []error
 	fault := func(field string, v any, allowed string) {

@@ -24,8 +24,6 @@ type objective struct {
 	weight []float64 // of each seat; they add up to 1
 	thirds []third
 	price  float64
-	// unlike is what variance counts: 1, or 0 where only output matters.
-	unlike float64
 	// Scratch space.
 	sumRe, sumIm, level []float64
 	apart               []float64 // by seat: weight times level over the mean
@@ -48,7 +46,7 @@ type third struct {
 // newObjective returns the objective of subs, where no output counts as lost yet.
 // weights are the seats'; nil is all alike.
 func newObjective(t *field.Transfer, subs []Sub, weights []float64, price float64) *objective {
-	n := &objective{subs: t.Sources, seats: t.Receivers, freqs: len(t.Frequencies), price: price, unlike: 1}
+	n := &objective{subs: t.Sources, seats: t.Receivers, freqs: len(t.Frequencies), price: price}
 	n.weight = shares(weights, n.seats)
 	n.re = make([]float64, n.subs*n.seats*n.freqs)
 	n.im = make([]float64, len(n.re))
@@ -164,11 +162,7 @@ const hold = 30
 // grad is not nil it receives the derivatives, by gain in dB and by delay in seconds
 // of each subwoofer in turn.
 func (n *objective) value(drives []Drive, grad []float64) float64 {
-	variance := n.run(drives, grad)
-	v := n.unlike * variance
-	for i := range grad {
-		grad[i] *= n.unlike
-	}
+	v := n.run(drives, grad)
 	for k, b := range n.thirds {
 		level := n.thirdLevel(k)
 		lost, short := max(0, b.priced-level), max(0, b.floor-level)
@@ -212,7 +206,7 @@ func (a worth) beats(b worth) bool {
 
 // judge returns the worth of drives.
 func (n *objective) judge(drives []Drive) worth {
-	w := worth{value: n.unlike * n.run(drives, nil)}
+	w := worth{value: n.run(drives, nil)}
 	for k, b := range n.thirds {
 		level := n.thirdLevel(k)
 		lost := max(0, b.priced-level)

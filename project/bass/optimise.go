@@ -130,6 +130,9 @@ const finalists = 6
 // jumpers is from how many of them single subwoofers go elsewhere.
 const jumpers = 4
 
+// rounds is how often they do.
+const rounds = 2
+
 // found is what the searches came to.
 type found struct {
 	best   [][]Drive
@@ -151,21 +154,26 @@ func (l Limits) search(ctx context.Context, n, coarse *objective, lead []Drive) 
 	}
 	// From the best of these each subwoofer in turn goes anywhere else, and downhill
 	// again from there: a search alone does not cross a ridge.
-	var jumps [][]Drive
-	for _, d := range bestOf(coarse, ends, jumpers) {
-		jumps = append(jumps, l.jumps(coarse, d)...)
+	made := len(starts)
+	for round := range rounds {
+		var jumps [][]Drive
+		for _, d := range bestOf(coarse, ends, jumpers) {
+			jumps = append(jumps, l.jumps(coarse, d)...)
+		}
+		from := 0.5 + 0.2*float64(round)/rounds
+		more, err := l.descend(ctx, coarse, jumps, false, from, from+0.2/rounds)
+		if err != nil {
+			return found{}, err
+		}
+		ends, made = append(ends, more...), made+len(jumps)
 	}
-	more, err := l.descend(ctx, coarse, jumps, false, 0.5, 0.7)
-	if err != nil {
-		return found{}, err
-	}
-	last := bestOf(n, append(ends, more...), finalists)
+	last := bestOf(n, ends, finalists)
 	best, err := l.descend(ctx, n, last, true, 0.7, 1)
 	if err != nil {
 		return found{}, err
 	}
 	best = append(best, l.settle(ctx, n, plain)) // near the floor, if nothing else is
-	return found{best, len(starts) + len(jumps)}, ctx.Err()
+	return found{best, made}, ctx.Err()
 }
 
 // bestOf returns up to count of the settings, the best first, each once. What the
@@ -254,7 +262,7 @@ const mostPolarities = 128
 // polarities. Inverting all polarities changes nothing, so the first keeps its
 // own.
 func (l Limits) starts(ctx context.Context, n *objective, given []Drive) ([][]Drive, error) {
-	held := l.held(given)
+	held := l.within(given)
 	sets := 1
 	if !l.KeepPolarity {
 		for range given[1:] {

@@ -25,9 +25,9 @@ type Third struct {
 // Change is how far the level rose, in dB.
 func (t Third) Change() float64 { return t.After - t.Before }
 
-// Held reports whether the level lies at the floor, to a step of a processor: there
+// AtFloor reports whether the level lies at the floor, to a step of a processor: there
 // the seats pay for output.
-func (t Third) Held() bool { return t.After-t.Floor < 0.25 }
+func (t Third) AtFloor() bool { return t.After-t.Floor < 0.25 }
 
 // Name is the nominal middle of t in hertz (IEC 61260-1:2014, annex E).
 func (t Third) Name() string { return fmt.Sprintf("%g", NominalThird(t.Middle)) }
@@ -84,14 +84,14 @@ func (l Limits) remarks(o *Optimised) []string {
 	if l.GiveUp < 0 {
 		all = append(all, "Deep bass was given up as far as it liked.")
 	} else {
-		text := fmt.Sprintf("From %d to %d Hz no third of an octave falls more than %g dB below the best that the subwoofers reach in phase", lowestHeld, highestHeld, l.GiveUp)
+		text := fmt.Sprintf("From %d to %d Hz no third of an octave falls more than %g dB below the best that the subwoofers reach in phase", lowestDeep, highestDeep, l.GiveUp)
 		if o.ShortAfter > 0.01 {
 			text = fmt.Sprintf("No setting was found that keeps every third of an octave from %d to %d Hz within %g dB of the best in phase: the worst lacks %.1f dB more",
-				lowestHeld, highestHeld, l.GiveUp, o.ShortAfter)
+				lowestDeep, highestDeep, l.GiveUp, o.ShortAfter)
 		}
 		var at []string
 		for _, t := range o.Thirds {
-			if t.Held() {
+			if t.AtFloor() {
 				at = append(at, t.Name())
 			}
 		}

@@ -180,12 +180,12 @@ func binomial(n, k int) float64 {
 // chooser evaluates sets of places.
 type chooser struct {
 	*objective
-	n       int
-	keep    int
-	thirdOf []int // by frequency
-	tell    func(float64)
-	mu      sync.Mutex
-	last    float64
+	n    int
+	keep int
+	band []int // of each frequency: its index in thirds
+	tell func(float64)
+	mu   sync.Mutex
+	last float64
 }
 
 func newChooser(t *field.Transfer, subs []Sub, n int, o Search) *chooser {
@@ -202,10 +202,10 @@ func newChooser(t *field.Transfer, subs []Sub, n int, o Search) *chooser {
 		}
 		c.thirds[k].priced = c.power(c.thirds[k]) + 10*math.Log10(float64(n)/float64(t.Sources))
 	}
-	c.thirdOf = make([]int, c.freqs)
+	c.band = make([]int, c.freqs)
 	for k, b := range c.thirds {
 		for f := b.from; f < b.to; f++ {
-			c.thirdOf[f] = k
+			c.band[f] = k
 		}
 	}
 	return c
@@ -271,7 +271,7 @@ func (c *chooser) rate(re, im []float64, place int, bound float64, order []int, 
 			v += weight[r] * (l - mean) * (l - mean)
 		}
 		variance += v / count
-		energy[c.thirdOf[f]] += sum
+		energy[c.band[f]] += sum
 		if variance > bound {
 			return variance
 		}
@@ -537,7 +537,7 @@ func (c *chooser) byInfluence(places []int) []int {
 	varies := make([]float64, c.freqs)
 	free := *c.objective
 	free.price = 0
-	alone := chooser{objective: &free, thirdOf: c.thirdOf}
+	alone := chooser{objective: &free, band: c.band}
 	for f := range varies {
 		varies[f] = alone.rate(re, im, -1, math.Inf(1), []int{f}, space)
 	}
