@@ -132,6 +132,10 @@ func mirrored(d *project.Design) *project.Design {
 		c := &m.Room.Ceiling
 		c.Height, c.FarHeight = c.FarHeight, c.Height
 	}
+	for i := range m.Room.Ceiling.Planes {
+		p := &m.Room.Ceiling.Planes[i]
+		p.From.Y, p.To.Y = about-p.From.Y, about-p.To.Y
+	}
 	for i := range m.Room.Features {
 		f := &m.Room.Features[i]
 		f.At.Y, f.Turn = about-f.At.Y, -f.Turn
