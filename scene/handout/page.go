@@ -27,6 +27,9 @@ const (
 	small  = 3.2
 )
 
+// leading is how far lines of text are apart, in their size.
+const leading = 1.42
+
 // page is a sheet while it is written on.
 type page struct {
 	drawing.Sheet
@@ -68,7 +71,6 @@ func (p *page) lines(text string, size, wide float64, bold bool) []string {
 
 // para writes text in lines from y down and returns where the next may stand.
 func (p *page) para(x, y, wide, size float64, bold bool, ink color.NRGBA, text string) float64 {
-	const leading = 1.42
 	for _, line := range p.lines(text, size, wide, bold) {
 		y += size * leading
 		p.text(x, y-0.3*size, size, drawing.Start, bold, ink, line)
