@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"strings"
 
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/scene/drawing"
 )
@@ -56,7 +57,7 @@ func (p *page) width(text string, size float64, bold bool) float64 {
 func (p *page) lines(text string, size, wide float64, bold bool) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range unit.Fields(text) {
 		next := strings.TrimSpace(line + " " + word)
 		if line != "" && p.width(next, size, bold) > wide {
 			out, next = append(out, line), word
