@@ -358,3 +358,21 @@ func TestARoundColumnIsRoundOnThePlan(t *testing.T) {
 	}
 	t.Error("no round outline")
 }
+
+// The drawings of a room in which three loudspeakers and a subwoofer stood in the wall
+// went to the builder without a word of it.
+func TestTheChecksSayWhatCannotBeBuiltAsDrawn(t *testing.T) {
+	_, sheets := compose(t, rooms(t)["room-b.earline"], "A3")
+	last := sheets[len(sheets)-1]
+	text := ""
+	for _, m := range last.Marks {
+		if x, ok := m.(drawing.Text); ok {
+			text += x.Text + " "
+		}
+	}
+	for _, want := range []string{"Cannot be built as drawn", "LFE1 reaches 40 mm into the wall"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in the checks: %s", want, text)
+		}
+	}
+}
