@@ -12,6 +12,8 @@ import (
 	"strings"
 
 	"github.com/spf13/cobra"
+
+	"earline/geometry/unit"
 )
 
 // answer is how a verb hands over what it found: in words, as JSON, or by its exit
@@ -77,7 +79,7 @@ func (p *printer) printf(format string, args ...any) { _, _ = fmt.Fprintf(p.w, f
 func wrapped(text string, width int, indent string) string {
 	var b strings.Builder
 	n := 0
-	for i, word := range strings.Fields(text) {
+	for i, word := range unit.Fields(text) {
 		switch {
 		case i == 0:
 		case n+1+len([]rune(word)) > width:

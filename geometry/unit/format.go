@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"math"
 	"strconv"
+	"strings"
+	"unicode"
 )
 
 // Format returns l as it is read on site: metres to the millimetre ("2.400 m"),
@@ -100,4 +102,25 @@ func fixed(v float64, n int) string {
 		}
 	}
 	return s
+}
+
+// Fields splits text around white space as strings.Fields does, but leaves a length of
+// feet and inches in one piece: 10 at the end of a line and 1/4" in the next are read as
+// two. No-break spaces split nothing.
+func Fields(text string) []string {
+	const digits = "0123456789"
+	var out []string
+	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && r != '\u00a0' }) {
+		if n := len(out) - 1; n >= 0 && strings.Contains(digits, w[:1]) {
+			last := out[n]
+			inches := strings.HasSuffix(last, "'")
+			fraction := strings.Contains(digits, last[len(last)-1:]) && strings.Contains(w, "/") && strings.Contains(w, `"`)
+			if inches || fraction {
+				out[n] = last + " " + w
+				continue
+			}
+		}
+		out = append(out, w)
+	}
+	return out
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -349,4 +350,19 @@ func ExampleParseDegrees() {
 	d, err := unit.ParseDegrees("-12,5°")
 	fmt.Println(d, err)
 	// Output: -12.5° <nil>
+}
+
+// A list of feet and inches ended a line with 10 and began the next with 1/4".
+func TestALengthIsNotBrokenBetweenInchesAndTheirFraction(t *testing.T) {
+	for text, want := range map[string][]string{
+		`7 7/8" × 1' 1 3/8", 10 1/4"`:       {`7 7/8"`, "×", `1' 1 3/8",`, `10 1/4"`},
+		`left 1' 11 5/8" right`:             {"left", `1' 11 5/8"`, "right"},
+		"row 2 seat 3, 1 of 2 paths, 10 mm": strings.Fields("row 2 seat 3, 1 of 2 paths, 10 mm"),
+		"row 1 3' 2 mm":                     {"row", "1", "3' 2", "mm"},
+		"":                                  nil,
+	} {
+		if got := unit.Fields(text); !slices.Equal(got, want) {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
 }

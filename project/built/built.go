@@ -84,7 +84,11 @@ func (it *Item) put(b *project.Design, q Quantity, v float64) {
 		case Turn:
 			l.Turn = unit.Degrees(v)
 		case Width:
-			l.Width = length
+			if l.Round {
+				l.Length = length
+			} else {
+				l.Width = length
+			}
 		}
 	case *project.Screen:
 		switch q {

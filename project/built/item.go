@@ -178,7 +178,12 @@ func Items(d *project.Design) []Item {
 		if f.Turn != 0 {
 			all = append(all, Measure{Quantity: Turn, Planned: float64(f.Turn)})
 		}
-		add(f.ID, f.Words(), place.FeatureItem, i, append(all, length(Width, f.Width))...)
+		known := d.AsBuilt.Of(f.ID)
+		_, given := value(&known, Width)
+		if opening := f.Kind == project.Door || f.Kind == project.Window; !opening || f.Width > f.Length || given {
+			all = append(all, length(Width, f.Across())) // else it is how thick the leaf is
+		}
+		add(f.ID, f.Words(), place.FeatureItem, i, all...)
 	}
 	return out
 }

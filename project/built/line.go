@@ -6,23 +6,31 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/place"
+	"earline/project/setout"
 )
 
 // Line is what a quantity is measured from on site: the laser line, a wall, the centre
-// line; nothing for a width and an angle. Figures on site are against it.
+// line; without Words for a width and an angle. Figures on site are against it.
 type Line struct {
 	Words  string // "laser line", "left wall"
 	origin float64
 	turned bool // figures grow as the room frame's shrink
+	round  bool // figures are degrees of a full turn
 }
 
 // Shown returns a value of the room frame as it is measured from l.
 func (l Line) Shown(v float64) float64 {
+	v -= l.origin
 	if l.turned {
-		return l.origin - v
+		v = -v
 	}
-	return v - l.origin
+	if l.round {
+		v = math.Remainder(v, 360)
+	}
+	return v
 }
 
 // Frame returns a figure from the site in the room frame.
@@ -30,12 +38,38 @@ func (l Line) Frame(v float64) float64 {
 	if l.turned {
 		v = -v
 	}
+	v += l.origin
+	if l.round {
+		v = math.Remainder(v, 360)
+	}
 	const micrometre = 1e-6 // what computing adds is less, and what is measured more
-	return math.Round((l.origin+v)/micrometre) * micrometre
+	return math.Round(v/micrometre) * micrometre
 }
 
-// lines returns what quantity q of something at a point of the room may be measured
-// from: what it is measured from first, then what somebody may have taken instead.
+// lines returns what quantity q of an item may be measured from: what it is measured from
+// first, then what somebody may have taken instead.
+func (s *Sheet) lines(it *Item, q Quantity) []Line {
+	if q.Angle() && it.Place.Kind == place.SpeakerItem {
+		return []Line{aimed(s.Design, &s.Design.Speakers[it.Place.Index], q)}
+	}
+	return lines(s.Design, q, it.at())
+}
+
+// aimed returns what the turn or tilt of a loudspeaker is measured from: see setout.Aim.
+func aimed(d *project.Design, l *project.Loudspeaker, q Quantity) Line {
+	switch {
+	case l.Mount == project.OnCeiling && q == Tilt:
+		return Line{origin: -90} // off plumb
+	case l.Mount == project.OnCeiling:
+		return Line{turned: true, round: true}
+	case q == Tilt:
+		return Line{}
+	}
+	az, _, _ := geometry.AzEl(setout.Straight(d, l))
+	return Line{origin: float64(unit.FromRadians(az)), turned: true, round: true}
+}
+
+// lines is Sheet.lines of a length, and of something at a point of the room.
 func lines(d *project.Design, q Quantity, at geometry.Vec) []Line {
 	centre := Line{Words: project.CentreLine, origin: float64(d.Screen.Centre)}
 	switch q {

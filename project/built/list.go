@@ -48,11 +48,10 @@ func (s *Sheet) List() []byte {
 		it := &s.Items[i]
 		for k := range it.Measures {
 			m := &it.Measures[k]
-			unit, show := name, func(v float64) table.Cell {
-				return table.Number(s.Line(it, m.Quantity).Shown(v)/float64(one), decimals)
-			}
+			line := s.Line(it, m.Quantity)
+			unit, show := name, func(v float64) table.Cell { return table.Number(line.Shown(v)/float64(one), decimals) }
 			if m.Quantity.Angle() {
-				unit, show = "deg", func(v float64) table.Cell { return table.Number(v, 1) }
+				unit, show = "deg", func(v float64) table.Cell { return table.Number(line.Shown(v), 1) }
 			}
 			measured := table.Empty()
 			if m.Known {

@@ -6,11 +6,15 @@ import (
 	"encoding/csv"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
 	"earline/project"
+	"earline/project/practice"
 	"earline/project/projecttest"
+	"earline/project/setout"
+	"earline/project/sight"
 )
 
 // site is a filled-in list of the lifted small room: a head, then a line for each
@@ -250,4 +254,80 @@ func FuzzSiteList(f *testing.F) {
 			}
 		}
 	})
+}
+
+// An installer took the turn from the set-out list, 24.7° left, and the site list wanted
+// -155.3 and refused it.
+func TestASiteListHasTheTurnAndTiltOfTheSetOutList(t *testing.T) {
+	angles := 0
+	for seed := range uint64(40) {
+		d := projecttest.Room(seed).Clone()
+		d.Identify()
+		list, err := setout.Of(t.Context(), sight.Audit(d), practice.Standard{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := NewSheet(d)
+		for i := range s.Items {
+			it := &s.Items[i]
+			at := slices.IndexFunc(list.Items, func(o setout.Item) bool { return o.ID == it.ID && o.Aim != nil })
+			if at < 0 {
+				continue
+			}
+			for k := range it.Measures {
+				m := &it.Measures[k]
+				want := list.Items[at].Aim.Turn
+				if m.Quantity == Tilt {
+					want = list.Items[at].Aim.Tilt
+				}
+				straightUp := math.Abs(it.planned(Tilt)) > 89.9 // has no turn
+				if !m.Quantity.Angle() || m.Quantity == Turn && straightUp {
+					continue
+				}
+				angles++
+				l := s.Line(it, m.Quantity)
+				if shown := l.Shown(m.Planned); math.Abs(math.Remainder(shown-want, 360)) > 1e-3 {
+					t.Errorf("room %d, %s %s: %.4f in the site list, %.4f in the set-out list (%s)", seed, it.Name, m.Quantity, shown, want, list.Items[at].On)
+				} else if back := l.Frame(shown); math.Abs(away(m.Quantity, back, m.Planned)) > 1e-5 {
+					t.Errorf("room %d, %s %s: %v read back as %v", seed, it.Name, m.Quantity, m.Planned, back)
+				}
+			}
+		}
+	}
+	if angles < 100 {
+		t.Errorf("%d angles looked at", angles)
+	}
+}
+
+// The door of a side wall was to be measured as 40 mm wide, which is its leaf.
+func TestADoorIsNotMeasuredByItsThickness(t *testing.T) {
+	d := projecttest.Room(1).Clone()
+	d.Room.Features = []project.Feature{
+		{Kind: project.Door, Name: "side", Length: 0.9, Width: 0.04, Height: 2.05},
+		{Kind: project.Door, Name: "back", Length: 0.04, Width: 0.9, Height: 2.05},
+	}
+	d.Identify()
+	widths := map[string]bool{}
+	for _, it := range Items(d) {
+		widths[it.Name] = slices.ContainsFunc(it.Measures, func(m Measure) bool { return m.Quantity == Width })
+	}
+	if widths["side"] || !widths["back"] {
+		t.Errorf("width asked for: %v", widths)
+	}
+}
+
+// A round column was to be measured as 0 mm wide.
+func TestARoundColumnIsMeasuredAcross(t *testing.T) {
+	d := projecttest.Room(1).Clone()
+	d.Room.Features = []project.Feature{{Kind: project.Column, Name: "post", Round: true, Length: 0.3, Height: 2}}
+	d.Identify()
+	items := Items(d)
+	it := &items[slices.IndexFunc(items, func(it Item) bool { return it.Name == "post" })]
+	if w := it.planned(Width); w != 0.3 {
+		t.Errorf("planned %v m across, want 0.3", w)
+	}
+	it.put(d, Width, 0.32)
+	if f := d.Room.Features[0]; f.Length != 0.32 || f.Width != 0 {
+		t.Errorf("as built %v by %v, want 0.32 across", f.Length, f.Width)
+	}
 }

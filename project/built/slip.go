@@ -53,7 +53,7 @@ func NewSheet(d *project.Design) *Sheet {
 // Line returns what a measure of an item is taken from; without Words for a width and
 // an angle.
 func (s *Sheet) Line(it *Item, q Quantity) Line {
-	if all := lines(s.Design, q, it.at()); len(all) > 0 {
+	if all := s.lines(it, q); len(all) > 0 {
 		return all[0]
 	}
 	return Line{}
@@ -77,7 +77,7 @@ func (s *Sheet) Judge(it *Item, m *Measure, v float64) (value float64, q *Questi
 	planned := line.Shown(m.Planned)
 	off := away(m.Quantity, v, planned)
 	tolerance := m.More
-	if off < 0 {
+	if (off < 0) != line.turned {
 		tolerance = m.Less
 	}
 	least, most, far := leastTrust, mostTrust, mostOff
@@ -115,7 +115,7 @@ func (s *Sheet) Judge(it *Item, m *Measure, v float64) (value float64, q *Questi
 // slip finds the slip that explains v, and what was meant: another unit, the other side
 // of the line, another wall, the other offset, a metre misread.
 func (s *Sheet) slip(it *Item, m *Measure, v, tolerance float64) (question string, meant float64, ok bool) {
-	all := lines(s.Design, m.Quantity, it.at())
+	all := s.lines(it, m.Quantity)
 	planned := m.Planned
 	if len(all) > 0 {
 		planned = all[0].Shown(m.Planned)
@@ -128,8 +128,8 @@ func (s *Sheet) slip(it *Item, m *Measure, v, tolerance float64) (question strin
 		if near(-v) {
 			return "The other way?", -v, true
 		}
-		if m.Quantity == Turn && near(v+180) {
-			return "Seen from the seats?", v + 180, true
+		if back := math.Remainder(v+180, 360); m.Quantity == Turn && near(back) {
+			return "Seen from the seats?", back, true
 		}
 		return "", 0, false
 	}

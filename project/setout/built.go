@@ -53,7 +53,7 @@ func (b *builder) features() {
 	for i := range b.d.Room.Features {
 		f := &b.d.Room.Features[i]
 		base, high := f.At.Vec(), float64(f.Height)
-		it := Item{ID: f.ID, Kind: Feature, Name: f.Words(), At: base, Frame: &Frame{float64(f.Width), high, float64(f.Length)}}
+		it := Item{ID: f.ID, Kind: Feature, Name: f.Words(), At: base, Frame: &Frame{float64(f.Across()), high, float64(f.Length)}}
 		x, y := place.Extent(*f)
 		switch {
 		case f.Kind == project.Door, f.Kind == project.Window, (f.Kind == project.Light || f.Kind == project.Vent) && !b.underCeiling(f):
@@ -64,6 +64,8 @@ func (b *builder) features() {
 			half := float64(f.Length)/2*math.Abs(f.Box().Basis.U.Dot(level(w.along))) + float64(f.Width)/2*math.Abs(f.Box().Basis.V.Dot(level(w.along)))
 			e := b.add(it, -1)
 			e.Edges = b.onWallEdges(e, half, base.Z, base.Z+high)
+			thick := float64(f.Length)/2*math.Abs(f.Box().Basis.U.Dot(level(w.in))) + float64(f.Width)/2*math.Abs(f.Box().Basis.V.Dot(level(w.in)))
+			e.Frame = &Frame{2 * half, high, 2 * thick} // as one faces it
 			continue
 		case f.Kind.Overhead():
 			it.On, it.Caution = OnCeiling, Overhead

@@ -82,7 +82,7 @@ type Item struct {
 	Aim     *Aim
 	Cutout  *Cutout // nil: no hole
 	Edges   *Cutout // outer edges of what lies flat on its surface; nil: of nothing flat
-	Frame   *Frame  // outer size; of a feature as the document has it, before it is turned; nil: none
+	Frame   *Frame  // outer size; of a feature as the document has it, before it is turned, but of one in a wall as one faces it; nil: none
 	Drivers []Driver
 	Mass    float64 // kg; 0: not known
 	Caution string

@@ -117,7 +117,7 @@ func TestAHoleIsGivenByItsEdgesAboveTheLine(t *testing.T) {
 // and 17.7 degrees down: atan(1.30/2.44) and atan(0.88/hypot(2.44, 1.30)), worked by hand.
 func TestAnAimIsTurnAndTiltFromTheWallsNormal(t *testing.T) {
 	axis, _ := geometry.V(3.46, 2.10, 1.12).Sub(geometry.V(5.90, 0.80, 2.00)).Unit()
-	a := aimFrom(geometry.V(-1, 0, 0), axis, false)
+	a := aimFrom(geometry.V(-1, 0, 0), axis)
 	near(t, "turn", a.Turn, 28.0, 0.05)
 	near(t, "tilt", a.Tilt, -17.7, 0.05)
 	if got, want := a.Words(OnWall), "turn 28.0° right, tilt 17.7° down"; got != want {
@@ -125,7 +125,7 @@ func TestAnAimIsTurnAndTiltFromTheWallsNormal(t *testing.T) {
 	}
 	// Who looks out of the left wall has the back of the room to the right.
 	axis, _ = geometry.V(1, 2, 0).Unit()
-	near(t, "turn of the left wall", aimFrom(geometry.V(0, 1, 0), axis, false).Turn, math.Atan(0.5)/unit.Degree, 1e-9)
+	near(t, "turn of the left wall", aimFrom(geometry.V(0, 1, 0), axis).Turn, math.Atan(0.5)/unit.Degree, 1e-9)
 }
 
 // The height loudspeaker at 32.2 degrees leaves its published range, which begins at 30,
@@ -217,4 +217,20 @@ func TestAnOutletIsSetOut(t *testing.T) {
 		return
 	}
 	t.Error("no outlet in the list")
+}
+
+// The list said of a door in a side wall "40 mm wide, 900 mm deep", and of a round column
+// "0 mm wide".
+func TestADoorIsAsWideAsOneFacesItAndAColumnAsItIsAcross(t *testing.T) {
+	d := open(t, "round-column")
+	l := of(t, d)
+	sizes := map[string]Frame{}
+	for _, it := range l.Items {
+		if it.Frame != nil {
+			sizes[it.Name] = *it.Frame
+		}
+	}
+	near(t, "door, wide", sizes["door"].Width, 0.8, 1e-9)
+	near(t, "door, deep", sizes["door"].Depth, 0.04, 1e-9)
+	near(t, "column, wide", sizes["column"].Width, 0.3, 1e-9)
 }

@@ -29,20 +29,17 @@ func (b *builder) speakers() {
 			ID: b.d.Speakers[k].ID, Kind: Speaker, Name: bs2051.InFull(sp.Name()), At: sp.At.Vec(), Mass: sp.Spec.Mass,
 			Frame: &Frame{float64(sp.Spec.Width), float64(sp.Spec.Height), float64(sp.Spec.Depth)},
 		}
-		var normal geometry.Vec
 		switch sp.Mount {
 		case project.OnCeiling:
-			it.On, normal = OnCeiling, geometry.Vec{Z: -1}
+			it.On = OnCeiling
 		case project.OnFloor:
-			it.On, normal = OnFloor, geometry.Vec{Z: 1}
+			it.On = OnFloor
 		case project.BehindScreen:
 			it.On, it.Wall, it.Place = BehindScreen, b.screenWall(it.At), string(BehindScreen)
-			normal = level(b.walls[it.Wall-1].in)
 		default:
 			it.On, it.Wall = OnWall, b.wallAt(it.At)
-			normal = level(b.walls[it.Wall-1].in)
 		}
-		it.Aim = aimFrom(normal, sp.Axis, sp.Mount == project.OnFloor)
+		it.Aim = aimFrom(b.straight(sp.Mount, it.At), sp.Axis)
 		lowest := it.At.Z
 		for _, c := range sp.Box.Corners() {
 			lowest = min(lowest, c.Z)
@@ -80,12 +77,27 @@ func (b *builder) edges(it *Item, sp *place.Speaker, width, height float64) *Cut
 	return e
 }
 
-// aimFrom returns the turn and tilt of axis. Of what stands on the floor they are from
-// straight to the back of the room and from level, as are those at the screen wall.
-func aimFrom(normal, axis geometry.Vec, floor bool) *Aim {
-	if floor {
-		normal = geometry.Vec{X: 1}
+// Straight returns where loudspeaker l of d points that is neither turned nor tilted: out
+// of its wall, down from the ceiling, on the floor to the back of the room. An Aim is from
+// there.
+func Straight(d *project.Design, l *project.Loudspeaker) geometry.Vec {
+	return newTape(d).straight(l.Mount, l.At.Vec())
+}
+
+func (t *tape) straight(m project.Mount, at geometry.Vec) geometry.Vec {
+	switch {
+	case m == project.OnCeiling:
+		return geometry.Vec{Z: -1}
+	case m == project.OnFloor, len(t.walls) == 0:
+		return geometry.Vec{X: 1}
+	case m == project.BehindScreen:
+		return level(t.walls[t.screenWall(at)-1].in)
 	}
+	return level(t.walls[t.wallAt(at)-1].in)
+}
+
+// aimFrom returns the turn and tilt of axis from straight.
+func aimFrom(normal, axis geometry.Vec) *Aim {
 	const plumb = 1e-6
 	along := math.Hypot(axis.X, axis.Y)
 	if normal.Z < 0 { // the ceiling

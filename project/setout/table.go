@@ -38,7 +38,7 @@ func (l *List) Table() *table.Table {
 }
 
 // ways are the directions of a Tolerance, in its order.
-var ways = [6]string{"up or forward", "down or back", "left", "right", "in", "out"}
+var ways = [6]string{"up or forward", "down or back", "left", "right", "into the room", "out of the room"}
 
 // reaches returns those of t in the order of ways; nil for what does not matter.
 func (t *Tolerance) reaches() [6]*Reach {

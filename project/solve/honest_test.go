@@ -294,3 +294,13 @@ func TestLiftInAWideRoom(t *testing.T) {
 		t.Errorf("nothing is said of a second pair: %s", p.Note)
 	}
 }
+
+// Of sides that hang right under a soffit, where no height is clear, the lift said that
+// each may be built 10 mm off its place in any direction and stays clear.
+func TestNothingIsPromisedForWhatIsNotClear(t *testing.T) {
+	p := lift(t, room(t, "../../testdata/rooms/room-b.earline"), LiftOptions{Allowance: 0.01})
+	notes := p.Note
+	if !strings.Contains(notes, "Each but M+090, M-090, M+090 b, M-090 b may be built") {
+		t.Errorf("notes: %s", notes)
+	}
+}

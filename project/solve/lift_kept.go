@@ -25,9 +25,14 @@ func (l *lifter) keep(after *sight.Result) {
 	}
 	d := l.p.Design
 	show := func(v float64) string { return Metres.Show(v, d.Units) }
-	var short []string
+	var short, never []string
 	lifted := 0
 	for _, g := range l.groups {
+		if !g.ok {
+			for i := range g.members {
+				never = append(never, g.members[i].start.Name())
+			}
+		}
 		if g.kept || !g.ok {
 			continue
 		}
@@ -44,11 +49,15 @@ func (l *lifter) keep(after *sight.Result) {
 			}
 		}
 	}
+	each := "Each"
+	if len(never) > 0 { // nothing is promised for what is not clear where it hangs
+		each += " but " + strings.Join(never, ", ")
+	}
 	switch {
 	case lifted == 0:
 	case len(short) == 0:
-		l.notes = append(l.notes, fmt.Sprintf("Each may be built %s off its place in any direction and stays clear.", show(l.allowance)))
+		l.notes = append(l.notes, fmt.Sprintf("%s may be built %s off its place in any direction and stays clear.", each, show(l.allowance)))
 	default:
-		l.notes = append(l.notes, fmt.Sprintf("Each may be built %s off its place and stays clear, but for these: %s.", show(l.allowance), strings.Join(short, "; ")))
+		l.notes = append(l.notes, fmt.Sprintf("%s may be built %s off its place and stays clear, but for these: %s.", each, show(l.allowance), strings.Join(short, "; ")))
 	}
 }

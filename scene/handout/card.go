@@ -5,6 +5,7 @@ package handout
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"earline/geometry/unit"
 	"earline/project"
@@ -52,7 +53,6 @@ func Cards(d *project.Design, l *setout.List, t *drawing.Typeface) []drawing.She
 // card draws one card in b.
 func (p *page) card(b drawing.Box, d *project.Design, l *setout.List, it setout.Item, cables map[string]lists.Cable) {
 	const in = 9.0 // mm, from the edges
-	u := d.Units
 	x0, x1, y := b.X0+in, b.X1-in, b.Y0+in
 	wide := x1 - x0
 	p.text(x0, y+6, 6.2, drawing.Start, true, dark, p.fitted(it.Name, 6.2, wide))
@@ -60,78 +60,88 @@ func (p *page) card(b drawing.Box, d *project.Design, l *setout.List, it setout.
 	y += 15
 	p.rule(x0, x1, y)
 
-	// The hole with the line, not to scale.
 	c := it.Cutout
-	hole := drawing.Rect(x0+20, y+13, x1-20, y+41)
-	p.box(hole, dark, 0.5)
-	mid := drawing.Pt((hole.X0+hole.X1)/2, (hole.Y0+hole.Y1)/2)
-	p.Marks.Add(drawing.Lines{Layer: "lines", Pen: drawing.Pen{Ink: hair, Width: 0.2, Dash: []float64{4, 1, 0.6, 1}}, Lines: [][]drawing.Point{
-		{drawing.Pt(mid.X, hole.Y0-3), drawing.Pt(mid.X, hole.Y1+3)}, {drawing.Pt(hole.X0-3, mid.Y), drawing.Pt(hole.X1+3, mid.Y)}}})
-	p.text(mid.X, hole.Y0-4, normal, drawing.Middle, true, dark, signed(c.Upper, u))
-	p.text(mid.X, hole.Y1+6.5, normal, drawing.Middle, true, dark, signed(c.Lower, u))
-	p.text(hole.X0-2, mid.Y+5.5, normal, drawing.End, true, dark, plainLength(c.Left, u))
-	p.text(hole.X1+2, mid.Y+5.5, normal, drawing.Start, true, dark, plainLength(c.Right, u))
-	p.text(mid.X, mid.Y-2, small, drawing.Middle, false, soft, plainLength(c.Width, u)+" × "+plainLength(c.Height, u))
-	y = hole.Y1 + 10
-	from := "Edges: left and right from " + c.LeftRightFrom
-	if c.LowerUpperFrom == "line" {
-		from += ", upper and lower from the laser line (+ above it)"
-	} else {
-		from += ", upper and lower from " + c.LowerUpperFrom
-	}
-	y = p.para(x0, y, wide, 2.8, false, soft, from+". Not to scale.") + 2
-	line := func(what, text string) {
+	hole := p.hole(drawing.Rect(x0, y, x1, y+51), l, c)
+	foot := b.Y1 - 6
+	y = p.para(x0, hole.Y1+8, wide, 2.8, false, soft, "Edges: "+l.ShowEdges(c)+". Not to scale.") + 2
+	rows := [][2]string{{"middle", l.ShowHeight(it.Height) + " to the line; " + offsets(l, it)}}
+	row := func(what, text string) {
 		if text != "" {
-			p.para(x0, y, 22, small, false, soft, what)
-			y = p.para(x0+22, y, wide-22, small, false, dark, text) + 0.4
+			rows = append(rows, [2]string{what, text})
 		}
 	}
-	line("middle", signed(it.Height, u)+" to the line; "+offsets(it, u))
+	row("mind", it.Caution)
 	if it.Aim != nil {
-		line("aim", it.Aim.Words(it.On))
+		row("aim", it.Aim.Words(it.On))
 	}
 	if it.Tolerance != nil {
-		line("may be off", it.Tolerance.Words(it.On, u))
+		row("may be off", it.Tolerance.Words(it.On, d.Units))
 	}
 	if k, ok := cables[it.ID]; ok {
-		line("cable", fmt.Sprintf("%s; 2 × %g mm², %s with its spare", k.Way, k.Area, unit.Length(k.Length).Format(u != project.Imperial)))
+		row("cable", fmt.Sprintf("%s; 2 × %g mm², %s with its spare", k.Way, k.Area, unit.Length(k.Length).Format(d.Units != project.Imperial)))
 	} else {
-		line("cable", "where the rack stands is not known yet")
+		row("cable", "where the rack stands is not known yet")
 	}
 	if it.Mass > 0 {
-		line("mass", fmt.Sprintf("%g kg", it.Mass))
+		row("mass", fmt.Sprintf("%g kg", it.Mass))
 	}
-	line("mind", it.Caution)
-	p.text(x0, b.Y1-6, 2.6, drawing.Start, false, soft, p.fitted(d.Name, 2.6, wide*0.6))
-	p.text(x1, b.Y1-6, 2.6, drawing.End, false, soft, "line at "+unit.Length(l.Datum.Given).Format(u != project.Imperial))
+	p.rows(x0, y, x1, foot-3.5, rows)
+	p.text(x0, foot, 2.6, drawing.Start, false, soft, p.fitted(d.Name, 2.6, wide*0.4))
+	p.text(x1, foot, 2.6, drawing.End, false, soft, "line "+l.Show(l.Datum.Given)+" above the "+string(l.Datum.From))
+}
+
+// hole draws a cut-out in b, in proportion, with its edges, and returns the hole.
+func (p *page) hole(b drawing.Box, l *setout.List, c *setout.Cutout) drawing.Box {
+	mid := drawing.Pt((b.X0+b.X1)/2, (b.Y0+b.Y1)/2)
+	const side, above = 24.0, 12.0 // mm, for the figures
+	w, h := (b.X1-b.X0)/2-side, (b.Y1-b.Y0)/2-above
+	if c.Width > 0 && c.Height > 0 {
+		scale := min(w/c.Width, h/c.Height)
+		w, h = c.Width*scale, c.Height*scale
+	}
+	hole := drawing.Rect(mid.X-w, mid.Y-h, mid.X+w, mid.Y+h)
+	p.box(hole, dark, 0.5)
+	p.Marks.Add(drawing.Lines{Layer: "lines", Pen: drawing.Pen{Ink: hair, Width: 0.2, Dash: []float64{4, 1, 0.6, 1}}, Lines: [][]drawing.Point{
+		{drawing.Pt(mid.X, hole.Y0-3), drawing.Pt(mid.X, hole.Y1+3)}, {drawing.Pt(hole.X0-3, mid.Y), drawing.Pt(hole.X1+3, mid.Y)}}})
+	upper, lower := l.ShowHeight(c.Upper), l.ShowHeight(c.Lower)
+	if c.LowerUpperFrom != setout.Line {
+		upper, lower = "front "+l.Show(c.Upper), "back "+l.Show(c.Lower)
+	}
+	p.text(mid.X, hole.Y0-4, normal, drawing.Middle, true, dark, upper)
+	p.text(mid.X, hole.Y1+6.5, normal, drawing.Middle, true, dark, lower)
+	p.text(hole.X0-2, mid.Y+5.5, normal, drawing.End, true, dark, l.Show(math.Abs(c.Left)))
+	p.text(hole.X1+2, mid.Y+5.5, normal, drawing.Start, true, dark, l.Show(math.Abs(c.Right)))
+	p.text(hole.X0-2, mid.Y-2, small, drawing.End, false, soft, l.Show(c.Width)+" wide,")
+	p.text(hole.X1+2, mid.Y-2, small, drawing.Start, false, soft, l.Show(c.Height)+" high")
+	return hole
+}
+
+// rows writes words with what they are before them, as large as goes between y and y1.
+func (p *page) rows(x0, y, x1, y1 float64, rows [][2]string) {
+	const name, least = 22.0, 2.0 // mm
+	size := small
+	write := func(draw bool) (end float64) {
+		end = y
+		for _, r := range rows {
+			if draw {
+				p.para(x0, end, name, size, false, soft, r[0])
+				p.para(x0+name, end, x1-x0-name, size, false, dark, r[1])
+			}
+			end += size*leading*float64(len(p.lines(r[1], size, x1-x0-name, false))) + 0.4
+		}
+		return end
+	}
+	for size > least && write(false) > y1 {
+		size -= 0.1
+	}
+	write(true)
 }
 
 // offsets says where the middle of an item is along and out from what it is on.
-func offsets(it setout.Item, u project.Units) string {
-	text := ""
-	for i, o := range it.Offsets {
-		if i > 0 {
-			text += ", "
-		}
-		text += plainLength(o.Distance, u) + " from " + o.From
+func offsets(l *setout.List, it setout.Item) string {
+	var all []string
+	for _, o := range it.Offsets {
+		all = append(all, l.ShowOffset(o))
 	}
-	return text
-}
-
-// plainLength prints a length as it is set out: millimetres, or feet and inches to a
-// sixteenth.
-func plainLength(v float64, u project.Units) string {
-	if u == project.Imperial {
-		return unit.Length(v).Format(false)
-	}
-	return fmt.Sprintf("%.0f mm", math.Round(v*1000)+0) // never minus zero
-}
-
-// signed is plainLength with its sign.
-func signed(v float64, u project.Units) string {
-	text := plainLength(v, u)
-	if v >= 0 {
-		return "+" + text
-	}
-	return text
+	return strings.Join(all, ", ")
 }

@@ -7,6 +7,7 @@ import (
 	"errors"
 	"fmt"
 	"image"
+	"math"
 	"os"
 	"regexp"
 	"strings"
@@ -186,5 +187,64 @@ func TestThereIsACardForEveryHole(t *testing.T) {
 	}
 	if !strings.Contains(text, "rack, ") {
 		t.Error("no way of a cable")
+	}
+}
+
+// A card had -1083 and -1318 mm from the centre line, without a word of which side, and
+// a distance from the screen wall with a plus.
+func TestACardSaysWhichSideOfTheCentreLine(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	for _, name := range []string{"room-b", "small"} {
+		d := open(t, name)
+		_, l := list(t, d)
+		sheets := handout.Cards(d, l, face)
+		within(t, sheets, face)
+		text := strings.ReplaceAll(words(sheets), "\n", " ")
+		for _, it := range l.Items {
+			if it.Cutout != nil && !strings.Contains(text, l.ShowEdges(it.Cutout)) {
+				t.Errorf("%s, %s: no %q", name, it.Name, l.ShowEdges(it.Cutout))
+			}
+		}
+		if bad := regexp.MustCompile(`[-−]\S+ mm (from|left|right)|(front|back) \+`).FindString(text); bad != "" {
+			t.Errorf("%s: %q on a card", name, bad)
+		}
+	}
+}
+
+// The hole of a tall loudspeaker was drawn wide, and what hangs overhead ran into the
+// foot of its card.
+func TestACardDrawsItsHoleInProportionAndKeepsOffItsFoot(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	d := open(t, "room-b")
+	_, l := list(t, d)
+	long := setout.Reach{Distance: 0.03, Limit: "sight, row 2 seat 3: shoulders in row 1 seat 4"}
+	for i := range l.Items {
+		if it := &l.Items[i]; it.Cutout != nil {
+			it.Caution = setout.Overhead
+			it.Tolerance = &setout.Tolerance{Up: long, Down: long, Left: long, Right: long}
+		}
+	}
+	for _, s := range handout.Cards(d, l, face) {
+		tall := 0
+		for _, m := range s.Marks {
+			switch m := m.(type) {
+			case drawing.Lines:
+				if r := m.Lines[0]; len(r) == 5 {
+					if w, h := r[1].X-r[0].X, r[2].Y-r[1].Y; math.Abs(h/w-375.0/235) > 1e-6 {
+						t.Errorf("a hole of 235 x 375 drawn %.1f x %.1f", w, h)
+					}
+					tall++
+				}
+			case drawing.Text:
+				for _, foot := range []float64{s.Paper.Height/2 - 6, s.Paper.Height - 6} {
+					if m.At.Y > foot-3 && m.At.Y < foot-0.1 {
+						t.Errorf("%q runs into the foot", m.Text)
+					}
+				}
+			}
+		}
+		if tall == 0 {
+			t.Error("no hole drawn")
+		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"image/color"
 	"strings"
 
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/scene/drawing"
 )
@@ -25,6 +26,9 @@ const (
 	normal = 4.0
 	small  = 3.2
 )
+
+// leading is how far lines of text are apart, in their size.
+const leading = 1.42
 
 // page is a sheet while it is written on.
 type page struct {
@@ -52,7 +56,7 @@ func (p *page) width(text string, size float64, bold bool) float64 {
 func (p *page) lines(text string, size, wide float64, bold bool) []string {
 	var out []string
 	line := ""
-	for _, word := range strings.Fields(text) {
+	for _, word := range unit.Fields(text) {
 		next := strings.TrimSpace(line + " " + word)
 		if line != "" && p.width(next, size, bold) > wide {
 			out, next = append(out, line), word
@@ -67,7 +71,6 @@ func (p *page) lines(text string, size, wide float64, bold bool) []string {
 
 // para writes text in lines from y down and returns where the next may stand.
 func (p *page) para(x, y, wide, size float64, bold bool, ink color.NRGBA, text string) float64 {
-	const leading = 1.42
 	for _, line := range p.lines(text, size, wide, bold) {
 		y += size * leading
 		p.text(x, y-0.3*size, size, drawing.Start, bold, ink, line)

@@ -231,7 +231,7 @@ func (q *proof) worst() {
 	q.p.text(at(path.From).X-2, at(path.From).Y-2.5, small, drawing.End, false, dark, q.r.Seats[i].Name())
 	q.y = base + 2
 	q.y = q.p.para(margin, q.y, wide, small, false, dark, q.r.Sentence(i, k, q.d.Units)+
-		" Seen square to the path; grey are the listeners' heads within "+unit.Length(beside).Format(q.d.Units != project.Imperial)+" of it.") + 4
+		". Seen square to the path; grey are the listeners' heads within "+unit.Length(beside).Format(q.d.Units != project.Imperial)+" of it.") + 4
 }
 
 // ellipse returns a ring about c.
@@ -282,8 +282,12 @@ func (q *proof) holes() {
 		}
 		q.p.text(margin, q.y+3.6, 2.8, drawing.Start, false, dark, q.p.fitted(it.Name, 2.8, columns[1]-2))
 		q.p.text(margin+columns[1], q.y+3.6, 2.8, drawing.Start, false, dark, q.p.fitted(it.Place, 2.8, columns[2]-columns[1]-2))
-		q.p.text(margin+columns[2], q.y+3.6, 2.8, drawing.Start, true, dark, signed(it.Height, u))
-		q.p.text(margin+columns[3], q.y+3.6, 2.8, drawing.Start, false, dark, fmt.Sprintf("%s … %s", signed(it.Cutout.Lower, u), signed(it.Cutout.Upper, u)))
+		q.p.text(margin+columns[2], q.y+3.6, 2.8, drawing.Start, true, dark, q.l.ShowHeight(it.Height))
+		show := q.l.ShowHeight
+		if it.Cutout.LowerUpperFrom != setout.Line {
+			show = q.l.Show
+		}
+		q.p.text(margin+columns[3], q.y+3.6, 2.8, drawing.Start, false, dark, show(it.Cutout.Lower)+" … "+show(it.Cutout.Upper))
 		for n, line := range lines {
 			q.p.text(margin+columns[4], q.y+3.6+3.6*float64(n), 2.8, drawing.Start, false, dark, line)
 		}

@@ -87,7 +87,7 @@ func (s *set) hanging(stops []stop) []stop {
 // drawOverhead draws what is under the ceiling, with how high it is.
 func (s *set) drawOverhead(d *drawn) {
 	for _, f := range s.design.Room.Features {
-		ring := d.outline(f.Box())
+		ring := d.floor(f.Outline())
 		box := around(ring)
 		under := d.height(float64(f.At.Z))
 		switch f.Kind {
@@ -141,9 +141,14 @@ func (s *set) treatmentName(i int) string {
 }
 
 // drawCeilingHeights writes how high the ceiling is: once where it is flat, else where
-// its slope begins and ends.
+// its slope begins and ends; of several slopes at the lowest and highest of each, with
+// the folds between them.
 func (s *set) drawCeilingHeights(d *drawn) {
 	c := s.design.Room.Ceiling
+	if len(c.Planes) > 0 {
+		s.drawSlopes(d)
+		return
+	}
 	mid := geometry.Vec2{X: (s.lo.X + s.hi.X) / 2, Y: (s.lo.Y + s.hi.Y) / 2}
 	put := func(q geometry.Vec2) {
 		d.label(textLayer, black, d.at(vec(q, 0)), 0.5, 5, "ceiling "+d.height(s.design.Room.CeilingAt(q.X, q.Y)))
@@ -169,4 +174,35 @@ func (s *set) drawCeilingHeights(d *drawn) {
 	d.arrow(textLayer, grey, third(0.4), third(0.6))
 	d.solids = append(d.solids, grown(around([]drawing.Point{third(0.4), third(0.6)}), 0.5))
 	d.label(textLayer, grey, third(0.5), 1, 6, "falls")
+}
+
+// drawSlopes draws the folds of a ceiling of several slopes, and how high each is where it
+// begins and ends.
+func (s *set) drawSlopes(d *drawn) {
+	slopes := s.design.Room.Slopes()
+	for _, fold := range slopes.Folds(s.outline) {
+		d.lines(featureLayer, black, thin, d.floor(geometry.Polygon{fold.A, fold.B}))
+	}
+	for _, piece := range slopes.Pieces(s.outline) {
+		slope, mid := slopes[piece.Slope], piece.Outline.Centroid()
+		down := geometry.Vec2{X: -slope.AlongX, Y: -slope.AlongY}
+		if slope.Level() {
+			d.label(textLayer, black, d.at(vec(mid, 0)), 0.5, 5, "ceiling "+d.height(slope.Height))
+			continue
+		}
+		down = down.Mul(1 / down.Len())
+		lo, hi := 0.0, 0.0 // down from the middle
+		for _, q := range piece.Outline {
+			by := q.Sub(mid).Dot(down)
+			lo, hi = min(lo, by), max(hi, by)
+		}
+		for _, by := range [2]float64{lo, hi} {
+			q := mid.Add(down.Mul(by))
+			d.label(textLayer, black, d.at(vec(mid.Add(down.Mul(0.85*by)), 0)), 0.5, 5, "ceiling "+d.height(slope.At(q.X, q.Y)))
+		}
+		a, b := d.at(vec(mid.Add(down.Mul(0.3*lo)), 0)), d.at(vec(mid.Add(down.Mul(0.3*hi)), 0))
+		d.arrow(textLayer, grey, a, b)
+		d.solids = append(d.solids, grown(around([]drawing.Point{a, b}), 0.5))
+		d.label(textLayer, grey, drawing.Pt((a.X+b.X)/2, (a.Y+b.Y)/2), 1, 6, "falls")
+	}
 }

@@ -90,9 +90,38 @@ func (e *elevation) of(p geometry.Vec) (along, off float64) {
 	return q.Dot(e.right), q.Dot(e.inward)
 }
 
-func (e *elevation) ceiling(along float64) float64 {
-	q := e.from.Add(e.right.Mul(along))
-	return e.set.design.Room.CeilingAt(q.X, q.Y)
+// top returns the upper edge of the wall: metres along it, and over the floor.
+func (e *elevation) top() []geometry.Vec2 { return e.set.design.Room.Slopes().Edge(e.from, e.to) }
+
+// highest returns how high the highest of an edge is.
+func highest(edge []geometry.Vec2) float64 {
+	high := 0.0
+	for _, q := range edge {
+		high = max(high, q.Y)
+	}
+	return high
+}
+
+// under returns the outline of what is under an upper edge, from x metres along on, and
+// that outline by thick larger.
+func under(edge []geometry.Vec2, x float64) (face, outer []geometry.Vec2) {
+	n := len(edge)
+	a, b := x+edge[0].X, x+edge[n-1].X
+	face = []geometry.Vec2{{X: a}, {X: b}}
+	outer = []geometry.Vec2{{X: a - thick, Y: -thick}, {X: b + thick, Y: -thick}}
+	for i := n - 1; i >= 0; i-- {
+		p := geometry.Vec2{X: x + edge[i].X, Y: edge[i].Y}
+		face = append(face, p)
+		switch i {
+		case 0:
+			p.X -= thick
+		case n - 1:
+			p.X += thick
+		}
+		p.Y += thick
+		outer = append(outer, p)
+	}
+	return face, outer
 }
 
 // empty reports whether there is nothing on the wall to set out.
@@ -118,7 +147,8 @@ func (e *elevation) view() *view {
 	s := e.set
 	v := &view{set: s, title: e.name() + " from inside" + e.toScreen(), right: vec(e.right, 0), up: geometry.Vec{Z: 1}, shows: setout.OnWall, wall: e.wall + 1}
 	left := v.flat(vec(e.from, 0)).X
-	high := max(e.ceiling(0), e.ceiling(e.length))
+	top := e.top()
+	high := highest(top)
 	v.lo, v.hi = geometry.Vec2{X: left - thick, Y: -thick}, geometry.Vec2{X: left + e.length + thick, Y: high + thick}
 	v.room = [2]geometry.Vec2{{X: left}, {X: left + e.length, Y: high}}
 	v.paint = func(d *drawn) { e.paint(d, left) }
@@ -144,6 +174,9 @@ func (e *elevation) view() *view {
 	s.runs(v, leftOf, s.laser, true, upright)
 
 	built := stopsAt(left, left+e.length)
+	for _, q := range top {
+		built = append(built, stopsAt(left+q.X)...)
+	}
 	for _, f := range s.design.Room.Features {
 		if o, on := s.openingOf(f); on && o.wall == e.wall && (f.Kind == project.Door || f.Kind == project.Window) {
 			a, _ := e.of(vec(o.a, 0))
@@ -159,7 +192,7 @@ func (e *elevation) view() *view {
 	}
 	s.parts(v, below, built)
 	s.chain(v, below, stopsAt(left, left+e.length))
-	s.chain(v, rightOf, stopsAt(0, s.laser, e.ceiling(e.length)))
+	s.chain(v, rightOf, stopsAt(0, s.laser, top[len(top)-1].Y, high))
 	return v
 }
 

@@ -17,14 +17,14 @@ const meets = 0.05
 func (e *elevation) paint(d *drawn, left float64) {
 	s := e.set
 	pt := func(x, z float64) geometry.Vec2 { return geometry.Vec2{X: left + x, Y: z} }
-	zl, zr := e.ceiling(0), e.ceiling(e.length)
-	face := []geometry.Vec2{pt(0, 0), pt(e.length, 0), pt(e.length, zr), pt(0, zl)}
-	outer := []geometry.Vec2{pt(-thick, -thick), pt(e.length+thick, -thick), pt(e.length+thick, zr+thick), pt(-thick, zl+thick)}
+	top := e.top()
+	high := highest(top)
+	face, outer := under(top, left)
 	d.hatch(hatchLayer, grey, 1.2, d.ring(face), d.ring(outer))
 	d.bands(d.ring(face), d.ring(outer))
 	box := func(x0, x1, z0, z1 float64) ([]drawing.Point, bool) {
 		x0, x1 = max(x0, 0), min(x1, e.length)
-		z0, z1 = max(z0, 0), min(z1, max(zl, zr))
+		z0, z1 = max(z0, 0), min(z1, high)
 		return d.ring([]geometry.Vec2{pt(x0, z0), pt(x1, z0), pt(x1, z1), pt(x0, z1)}), x1 > x0 && z1 > z0
 	}
 	e.paintBuilt(d, box)

@@ -92,7 +92,7 @@ func (s *set) paintChair(d *drawn, seat *place.Seat) {
 // drawFloorFeatures draws what stands in the room.
 func (s *set) drawFloorFeatures(d *drawn) {
 	for _, f := range s.design.Room.Features {
-		ring := d.outline(f.Box())
+		ring := d.floor(f.Outline())
 		switch {
 		case f.Kind == project.Door || f.Kind == project.Window:
 		case f.Kind.Overhead():

@@ -5,8 +5,8 @@ package sheet
 import (
 	"image/color"
 	"strings"
-	"unicode"
 
+	"earline/geometry/unit"
 	"earline/scene/drawing"
 )
 
@@ -95,7 +95,7 @@ const together = "\u00a0"
 // wrapped breaks text between words into lines no wider than room.
 func (p *page) wrapped(text string, height, room float64) (out []string) {
 	line := ""
-	for _, w := range strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && string(r) != together }) {
+	for _, w := range unit.Fields(text) {
 		w = strings.ReplaceAll(w, together, " ")
 		longer := strings.TrimSpace(line + " " + w)
 		if line != "" && p.width(longer, height) > room {

@@ -53,10 +53,14 @@ func (c *section) spans() [][2]float64 {
 	return out
 }
 
-// ceiling returns the height of the ceiling in the plane.
-func (c *section) ceiling(along float64) float64 {
-	p := c.along.Mul(along).Add(c.into.Mul(c.at))
-	return c.set.design.Room.CeilingAt(p.X, p.Y)
+// top returns the edge of the ceiling in the plane from one place to another: metres from
+// the first, and over the floor.
+func (c *section) top(from, to float64) []geometry.Vec2 {
+	at := func(along float64) geometry.Vec2 {
+		p := c.along.Mul(along).Add(c.into.Mul(c.at))
+		return geometry.Vec2{X: p.X, Y: p.Y}
+	}
+	return c.set.design.Room.Slopes().Edge(at(from), at(to))
 }
 
 func (c *section) view() *view {
@@ -67,7 +71,8 @@ func (c *section) view() *view {
 		return nil
 	}
 	from, to := spans[0][0], spans[len(spans)-1][1]
-	high := max(c.ceiling(from), c.ceiling(to))
+	top := c.top(from, to)
+	high, left, right := highest(top), top[0].Y, top[len(top)-1].Y
 	v.lo, v.hi = geometry.Vec2{X: from - thick, Y: -thick}, geometry.Vec2{X: to + thick, Y: high + thick}
 	v.room = [2]geometry.Vec2{{X: from}, {X: to, Y: high}}
 	v.paint = func(d *drawn) { c.paint(d, spans) }
@@ -90,18 +95,16 @@ func (c *section) view() *view {
 	}
 	s.parts(v, below, inside)
 	s.chain(v, below, stopsAt(from, to))
-	s.chain(v, rightOf, stopsAt(0, s.laser, c.ceiling(to)))
-	s.runs(v, leftOf, s.laser, true, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, c.ceiling(from)))
+	s.chain(v, rightOf, stopsAt(0, s.laser, right, high))
+	s.runs(v, leftOf, s.laser, true, stopsAt(0, mid.Z-u.Z, mid.Z+u.Z, left, high))
 	return v
 }
 
 func (c *section) paint(d *drawn, spans [][2]float64) {
 	s := c.set
 	for _, in := range spans {
-		a, b := in[0], in[1]
-		za, zb := c.ceiling(a), c.ceiling(b)
-		face := d.ring([]geometry.Vec2{{X: a}, {X: b}, {X: b, Y: zb}, {X: a, Y: za}})
-		outer := d.ring([]geometry.Vec2{{X: a - thick, Y: -thick}, {X: b + thick, Y: -thick}, {X: b + thick, Y: zb + thick}, {X: a - thick, Y: za + thick}})
+		inner, beyond := under(c.top(in[0], in[1]), in[0])
+		face, outer := d.ring(inner), d.ring(beyond)
 		d.hatch(hatchLayer, grey, 1.2, face, outer)
 		d.bands(face, outer)
 		d.lines(wallLayer, black, cut, closed(face))

@@ -279,3 +279,83 @@ func TestTheSameDesignGivesTheSameSheets(t *testing.T) {
 		}
 	}
 }
+
+// An attic under a gable was drawn under a flat ceiling as high as its knee walls: the
+// window in the gable was missing, and loudspeakers hung outside.
+func TestWallsAndSectionsGoUpToTheRidge(t *testing.T) {
+	d := rooms(t)["gable-attic.earline"]
+	_, sheets := compose(t, d, "A3")
+	const knee, ridge, half = 1.6, 3.1, 2.2 // m, as the file has them
+	for _, title := range []string{"Back wall", "Screen wall", "Cross section"} {
+		_, v := viewOf(t, sheets, title)
+		found := false
+		for _, m := range v.Marks {
+			l, ok := m.(drawing.Lines)
+			if !ok || l.Layer != wallLayer || len(l.Lines[0]) != 6 {
+				continue
+			}
+			b := around(l.Lines[0])
+			high, wide := b.Dy(), b.Dx()
+			if got, want := high/wide, ridge/(2*half); math.Abs(got-want) < 1e-9 {
+				found = true
+				lowest := math.Inf(1) // of the upper corners
+				for _, q := range l.Lines[0] {
+					if q.Y < b.Y1-1e-9 {
+						lowest = min(lowest, b.Y1-q.Y)
+					}
+				}
+				if got, want := lowest/wide, knee/(2*half); math.Abs(got-want) > 1e-9 {
+					t.Errorf("%s: knee at %.3f of the width, want %.3f", title, got, want)
+				}
+			}
+		}
+		if !found {
+			t.Errorf("%s does not go up to the ridge", title)
+		}
+	}
+	text := ""
+	for _, sh := range sheets {
+		for _, v := range sh.Views {
+			for _, m := range v.Marks {
+				if x, ok := m.(drawing.Text); ok {
+					text += x.Text + "\n"
+				}
+			}
+		}
+	}
+	for _, want := range []string{"gable window", "ceiling +2100 (3100)", "ceiling +600 (1600)"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q on the drawings", want)
+		}
+	}
+}
+
+// A round column was drawn square.
+func TestARoundColumnIsRoundOnThePlan(t *testing.T) {
+	_, sheets := compose(t, rooms(t)["round-column.earline"], "A3")
+	_, v := viewOf(t, sheets, "Plan")
+	for _, m := range v.Marks {
+		if l, ok := m.(drawing.Lines); ok && l.Layer == featureLayer && len(l.Lines[0]) > 30 {
+			return
+		}
+	}
+	t.Error("no round outline")
+}
+
+// The drawings of a room in which three loudspeakers and a subwoofer stood in the wall
+// went to the builder without a word of it.
+func TestTheChecksSayWhatCannotBeBuiltAsDrawn(t *testing.T) {
+	_, sheets := compose(t, rooms(t)["room-b.earline"], "A3")
+	last := sheets[len(sheets)-1]
+	text := ""
+	for _, m := range last.Marks {
+		if x, ok := m.(drawing.Text); ok {
+			text += x.Text + " "
+		}
+	}
+	for _, want := range []string{"Cannot be built as drawn", "LFE1 reaches 40 mm into the wall"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in the checks: %s", want, text)
+		}
+	}
+}
