@@ -3,12 +3,14 @@
 package built
 
 import (
+	"encoding/binary"
 	"encoding/csv"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"earline/project"
 	"earline/project/practice"
@@ -329,5 +331,22 @@ func TestARoundColumnIsMeasuredAcross(t *testing.T) {
 	it.put(d, Width, 0.32)
 	if f := d.Room.Features[0]; f.Length != 0.32 || f.Width != 0 {
 		t.Errorf("as built %v by %v, want 0.32 across", f.Length, f.Width)
+	}
+}
+
+// A list saved as Unicode text was refused as "a cell of several lines".
+func TestASiteListSavedAsUnicodeTextIsRead(t *testing.T) {
+	s := newSite(t)
+	it, m := s.measure(t, Height)
+	text := fmt.Sprintf("id\tquantity\tunit\tmeasured\r\n%s\t%s\tmm\t%.1f\r\n", s.id, s.sheet.Called(it, m.Quantity), s.planned(t, Height)+4)
+	for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
+		data := order.AppendUint16(nil, 0xFEFF)
+		for _, u := range utf16.Encode([]rune(text)) {
+			data = order.AppendUint16(data, u)
+		}
+		r, err := s.sheet.Read(data, "site.txt")
+		if err != nil || r.Taken != 1 || len(r.Questions) != 0 {
+			t.Errorf("%v: %+v, %v", order, r, err)
+		}
 	}
 }
