@@ -261,7 +261,8 @@ func (l *lister) line(n int, cells []string, columns int) {
 	}
 	stale := math.Abs(away(m.Quantity, listed, plan)) > printed
 	if measured == "" {
-		if stale {
+		// Over the limit the plan has moved since: nobody took this for a measurement.
+		if _, _, err := l.sheet.Judge(it, m, listed); stale && err == nil {
 			l.judge(where+" "+plannedColumn, it, m, listed, fmt.Sprintf("%s where %s is planned: was this measured?", l.show(m, listed), l.show(m, plan)))
 		}
 		return

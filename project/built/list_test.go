@@ -350,3 +350,17 @@ func TestASiteListSavedAsUnicodeTextIsRead(t *testing.T) {
 		}
 	}
 }
+
+// A row was planned 1.5 m elsewhere after the list was written, and the list was refused
+// for the row's empty line.
+func TestAnOldListWithAnEmptyLineOfWhatMovedFarIsRead(t *testing.T) {
+	s := newSite(t)
+	it, m := s.measure(t, Height)
+	_, far := s.measure(t, FromScreen)
+	text := fmt.Sprintf("id,quantity,unit,planned,measured\n%s,%s,mm,%.1f,\n%s,%s,mm,%.1f,%.1f\n",
+		s.id, s.sheet.Called(it, far.Quantity), s.planned(t, FromScreen)+1500,
+		s.id, s.sheet.Called(it, m.Quantity), s.planned(t, Height), s.planned(t, Height)+4)
+	if r, err := s.sheet.Read([]byte(text), "site.csv"); err != nil || r.Taken != 1 || len(r.Questions) != 0 {
+		t.Errorf("%+v, %v", r, err)
+	}
+}
