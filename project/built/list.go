@@ -3,12 +3,14 @@
 package built
 
 import (
+	"encoding/binary"
 	"errors"
 	"fmt"
 	"io"
 	"math"
 	"strconv"
 	"strings"
+	"unicode/utf16"
 
 	"earline/geometry/unit"
 	"earline/project"
@@ -122,7 +124,7 @@ func (s *Sheet) Read(data []byte, name string) (*Reading, error) {
 	if len(data) > MaxSize {
 		return nil, &project.Fault{File: name, Found: "over 1 MB", Allowed: "a site list"}
 	}
-	t, err := table.Open([]byte(strings.ToValidUTF8(string(data), "?")), name) // what is not UTF-8 is in names, which are not read
+	t, err := table.Open([]byte(strings.ToValidUTF8(plain(data), "?")), name) // what is not UTF-8 is in names, which are not read
 	if err != nil {
 		return nil, err
 	}
@@ -158,6 +160,26 @@ func (s *Sheet) Read(data []byte, name string) (*Reading, error) {
 		return nil, errors.Join(l.faults...)
 	}
 	return l.out, nil
+}
+
+// plain returns text as UTF-8, which a spreadsheet may save as UTF-16 ("Unicode text").
+func plain(data []byte) string {
+	var order binary.ByteOrder
+	switch {
+	case len(data) < 2:
+	case data[0] == 0xFF && data[1] == 0xFE:
+		order = binary.LittleEndian
+	case data[0] == 0xFE && data[1] == 0xFF:
+		order = binary.BigEndian
+	}
+	if order == nil {
+		return string(data)
+	}
+	var units []uint16
+	for data = data[2:]; len(data) > 1; data = data[2:] {
+		units = append(units, order.Uint16(data))
+	}
+	return string(utf16.Decode(units))
 }
 
 // figureKey is one figure of a list.
@@ -239,7 +261,8 @@ func (l *lister) line(n int, cells []string, columns int) {
 	}
 	stale := math.Abs(away(m.Quantity, listed, plan)) > printed
 	if measured == "" {
-		if stale {
+		// Over the limit the plan has moved since: nobody took this for a measurement.
+		if _, _, err := l.sheet.Judge(it, m, listed); stale && err == nil {
 			l.judge(where+" "+plannedColumn, it, m, listed, fmt.Sprintf("%s where %s is planned: was this measured?", l.show(m, listed), l.show(m, plan)))
 		}
 		return

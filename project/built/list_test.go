@@ -3,12 +3,14 @@
 package built
 
 import (
+	"encoding/binary"
 	"encoding/csv"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 	"testing"
+	"unicode/utf16"
 
 	"earline/project"
 	"earline/project/practice"
@@ -329,5 +331,36 @@ func TestARoundColumnIsMeasuredAcross(t *testing.T) {
 	it.put(d, Width, 0.32)
 	if f := d.Room.Features[0]; f.Length != 0.32 || f.Width != 0 {
 		t.Errorf("as built %v by %v, want 0.32 across", f.Length, f.Width)
+	}
+}
+
+// A list saved as Unicode text was refused as "a cell of several lines".
+func TestASiteListSavedAsUnicodeTextIsRead(t *testing.T) {
+	s := newSite(t)
+	it, m := s.measure(t, Height)
+	text := fmt.Sprintf("id\tquantity\tunit\tmeasured\r\n%s\t%s\tmm\t%.1f\r\n", s.id, s.sheet.Called(it, m.Quantity), s.planned(t, Height)+4)
+	for _, order := range []binary.AppendByteOrder{binary.LittleEndian, binary.BigEndian} {
+		data := order.AppendUint16(nil, 0xFEFF)
+		for _, u := range utf16.Encode([]rune(text)) {
+			data = order.AppendUint16(data, u)
+		}
+		r, err := s.sheet.Read(data, "site.txt")
+		if err != nil || r.Taken != 1 || len(r.Questions) != 0 {
+			t.Errorf("%v: %+v, %v", order, r, err)
+		}
+	}
+}
+
+// A row was planned 1.5 m elsewhere after the list was written, and the list was refused
+// for the row's empty line.
+func TestAnOldListWithAnEmptyLineOfWhatMovedFarIsRead(t *testing.T) {
+	s := newSite(t)
+	it, m := s.measure(t, Height)
+	_, far := s.measure(t, FromScreen)
+	text := fmt.Sprintf("id,quantity,unit,planned,measured\n%s,%s,mm,%.1f,\n%s,%s,mm,%.1f,%.1f\n",
+		s.id, s.sheet.Called(it, far.Quantity), s.planned(t, FromScreen)+1500,
+		s.id, s.sheet.Called(it, m.Quantity), s.planned(t, Height), s.planned(t, Height)+4)
+	if r, err := s.sheet.Read([]byte(text), "site.csv"); err != nil || r.Taken != 1 || len(r.Questions) != 0 {
+		t.Errorf("%+v, %v", r, err)
 	}
 }

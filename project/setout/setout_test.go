@@ -234,3 +234,25 @@ func TestADoorIsAsWideAsOneFacesItAndAColumnAsItIsAcross(t *testing.T) {
 	near(t, "door, deep", sizes["door"].Depth, 0.04, 1e-9)
 	near(t, "column, wide", sizes["column"].Width, 0.3, 1e-9)
 }
+
+// A subwoofer at the back was "turn 180.0° right", and a height "towards 180.0° right of
+// the screen".
+func TestWhatFacesTheScreenOrTheBackIsSaidSo(t *testing.T) {
+	for _, c := range []struct {
+		aim  Aim
+		on   Surface
+		want string
+	}{
+		{Aim{Turn: 180}, OnFloor, "straight to the screen, level"},
+		{Aim{Turn: -180, Tilt: 2}, OnFloor, "straight to the screen, tilt 2.0° up"},
+		{Aim{}, OnFloor, "straight to the back, level"},
+		{Aim{Turn: 180, Tilt: 20}, OnCeiling, "tilt 20.0° off plumb, towards the back"},
+		{Aim{Turn: 0, Tilt: 20}, OnCeiling, "tilt 20.0° off plumb, towards the screen"},
+		{Aim{Turn: -90, Tilt: 34.3}, OnCeiling, "tilt 34.3° off plumb, towards 90.0° left of the screen"},
+		{Aim{Turn: 28, Tilt: -17.7}, OnWall, "turn 28.0° right, tilt 17.7° down"},
+	} {
+		if got := c.aim.Words(c.on); got != c.want {
+			t.Errorf("%+v: %q, want %q", c.aim, got, c.want)
+		}
+	}
+}

@@ -89,13 +89,23 @@ func (a *Aim) Words(on Surface) string {
 		if math.Abs(a.Tilt) < 0.05 {
 			return "straight down"
 		}
-		return "tilt " + deg(a.Tilt) + " off plumb, towards " + deg(a.Turn) + side + " of the screen"
+		words := "tilt " + deg(a.Tilt) + " off plumb, towards "
+		switch {
+		case math.Abs(a.Turn) < 0.05:
+			return words + "the screen"
+		case math.Abs(a.Turn) > 179.95:
+			return words + "the back"
+		}
+		return words + deg(a.Turn) + side + " of the screen"
 	}
 	words := "straight out"
 	if on == OnFloor {
 		words = "straight to the back"
 	}
-	if math.Abs(a.Turn) >= 0.05 {
+	switch turn := math.Abs(a.Turn); {
+	case on == OnFloor && turn > 179.95:
+		words = "straight to the screen"
+	case turn >= 0.05:
 		words = "turn " + deg(a.Turn) + side
 	}
 	switch {
