@@ -138,6 +138,9 @@ func printSetout(p *printer, l *setout.List) {
 	}
 	p.printf("%s\n", wrapped("Heights are above (+) or below (-) the line; offsets are level and square, to finished faces. Left and right of a hole or an edge are "+
 		"as one faces it, of an aim as one looks along it. What may be off is so in one direction at a time.", width, "  "))
+	if l.Warning != "" {
+		p.printf("%s\n", wrapped(l.Warning, width, "  "))
+	}
 	place := ""
 	for i := range l.Items {
 		it := &l.Items[i]

@@ -15,6 +15,8 @@ type List struct {
 	Units project.Units
 	Datum Datum
 	Items []Item
+	// Warning says what cannot be built as drawn; empty for nothing.
+	Warning string
 }
 
 // Datum is what everything is measured from.

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -43,7 +44,7 @@ func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, err
 		return nil, err
 	}
 	b.walk()
-	l.Items = b.items
+	l.Items, l.Warning = b.items, fit.Warning(d)
 	return l, nil
 }
 

@@ -16,6 +16,7 @@ type Report struct {
 	Job     project.Job  `json:"job,omitzero"`
 	Datum   ReportDatum  `json:"datum"`
 	Items   []ReportItem `json:"items"`
+	Warning string       `json:"cannot_be_built"`
 }
 
 // ReportDatum is what the figures are measured from.
@@ -113,7 +114,7 @@ type ReportTolerance struct {
 // Report returns l as data.
 func (l *List) Report() *Report {
 	t := l.Datum
-	rep := &Report{Format: "earline-setout", Version: 1, Name: l.Name, Job: l.Job, Items: []ReportItem{}, Datum: ReportDatum{
+	rep := &Report{Format: "earline-setout", Version: 1, Name: l.Name, Job: l.Job, Items: []ReportItem{}, Warning: l.Warning, Datum: ReportDatum{
 		Line: fine(t.Height), Given: fine(t.Given), From: t.From, FloorBuildup: t.FloorBuildup,
 		Across: t.Across, Centre: fine(t.Centre), WallBuildup: t.WallBuildup, Assumed: t.Assumed,
 	}}

@@ -15,6 +15,7 @@ import (
 
 	"earline/project"
 	"earline/project/file"
+	"earline/project/fit"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/sight"
@@ -158,6 +159,9 @@ func TestTheProofSheetSaysWhatTheAuditFound(t *testing.T) {
 			if it.Cutout != nil && !strings.Contains(text, it.Name) {
 				t.Errorf("%s: no hole of %s", name, it.Name)
 			}
+		}
+		if said := strings.Contains(text, "Cannot be built as drawn"); said != (len(fit.Findings(d)) > 0) {
+			t.Errorf("%s: %d findings, told %v", name, len(fit.Findings(d)), said)
 		}
 		if !strings.Contains(text, "0123 4567 89ab cdef") {
 			t.Errorf("%s: no fingerprint", name)

@@ -20,6 +20,7 @@ var (
 	fine  = color.NRGBA{226, 238, 230, 255}
 	tight = color.NRGBA{250, 236, 200, 255}
 	bad   = color.NRGBA{246, 208, 200, 255}
+	alarm = color.NRGBA{168, 30, 16, 255} // what must not be overlooked
 )
 
 // Proof returns the proof sheet of an audited design: who hears every loudspeaker and
@@ -96,6 +97,9 @@ func (q *proof) matrix() {
 	q.y = q.p.para(margin, q.y-2, wide, normal, true, dark, fmt.Sprintf("%d of %d paths from ears to loudspeakers are free (%d of them narrowly); the whole picture is seen from %s seats.",
 		r.Count[sight.Clear]+r.Count[sight.Tight], r.Count[sight.Clear]+r.Count[sight.Tight]+r.Count[sight.Blocked], r.Count[sight.Tight], of(picture, len(r.Seats)))) + 3
 
+	if q.l.Warning != "" {
+		q.y = q.p.para(margin, q.y-2, wide, small+0.2, true, alarm, q.l.Warning) + 3
+	}
 	const most, high = 12, 5.2
 	first := 12.0
 	for from := 0; from < len(r.Speakers); from += most {

@@ -2,12 +2,7 @@
 
 package sheet
 
-import (
-	"fmt"
-	"strings"
-
-	"earline/project/fit"
-)
+import "strings"
 
 // checkSheets writes what to mind, and how far every item may end up from its place.
 func (s *set) checkSheets() {
@@ -38,16 +33,8 @@ func (s *set) cautions() []string {
 	if s.list.Datum.Assumed {
 		out = append(out, "The design names no laser line: "+s.length(s.laser)+" over the finished floor is assumed. Mark it all round before anything else.")
 	}
-	if found := fit.Findings(s.design); len(found) > 0 {
-		const most = 8 // what is more the audit tells
-		var parts []string
-		for _, f := range found[:min(most, len(found))] {
-			parts = append(parts, f.String())
-		}
-		if more := len(found) - most; more > 0 {
-			parts = append(parts, fmt.Sprintf("and %d more", more))
-		}
-		out = append(out, "Cannot be built as drawn, to be settled before anything is cut: "+strings.Join(parts, "; ")+".")
+	if s.list.Warning != "" {
+		out = append(out, s.list.Warning)
 	}
 	// What the list says of several items is said once.
 	of := map[string][]string{}

@@ -313,17 +313,17 @@ func (p *setOutPage) Commands() []command.Command {
 		{ID: "setout.preview", Name: "Print preview…", Menu: "File",
 			Says: "Shows every sheet of the drawings as it is printed.",
 			Do:   p.openPreview},
-		{ID: "setout.datum", Name: "Datum and job", Menu: "Go",
+		{ID: "setout.datum", Name: "Datum and job", Menu: "Set-out",
 			Says: "Edits the laser line that heights are measured from, and the title block.",
 			Do: func() {
 				p.frame.Raise(p)
 				p.showForm(true)
 				p.form.focus()
 			}},
-		{ID: "setout.next-sheet", Name: "Next sheet", Menu: "Go", Can: shown,
+		{ID: "setout.next-sheet", Name: "Next sheet", Menu: "Set-out", Can: shown,
 			Says: "Turns to the next sheet of the drawings.",
 			Do:   func() { p.frame.Raise(p); p.viewer.step(1) }},
-		{ID: "setout.previous-sheet", Name: "Previous sheet", Menu: "Go", Can: shown,
+		{ID: "setout.previous-sheet", Name: "Previous sheet", Menu: "Set-out", Can: shown,
 			Says: "Turns to the sheet before.",
 			Do:   func() { p.frame.Raise(p); p.viewer.step(-1) }},
 	}
