@@ -34,6 +34,10 @@ type Design struct {
 	Datum    Datum    `json:"datum,omitzero"` // what it is set out from
 	Job      Job      `json:"job,omitzero"`
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
+
+	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
+	Projector       Projector        `json:"projector,omitzero"`
+	Picture         Picture          `json:"picture,omitzero"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -124,6 +128,7 @@ func (d *Design) Clone() *Design {
 	c.Variants = slices.Clone(d.Variants)
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
+	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }
 

@@ -21,6 +21,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(`{"unsaved_work_of": "a"}`))
 	f.Add([]byte(strings.Replace(start, `"criteria"`, `"as_built": {"measured_on": "2026-13-01", "items": [{"of": "screen", "x_m": null}, {"of": "r1", "z_m": "5 mm", "turn_deg": -3}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"as_built": {"items": [{"of": "screen", "z_m": 0.65, "note": "x"}]}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"projector": {"model": "p", "at": {"x_m": 5, "y_m": 2, "z_m": "2200 mm"}, "mount": "ceiling", "fill": "zoom"}, "picture": {"held": "height", "aspects": [{"aspect": 2.39, "viewing_share": 0.6}], "gain_curve": [{"angle_deg": 10, "gain": 0.9}]}, "criteria"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)
