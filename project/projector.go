@@ -91,8 +91,8 @@ type Fill string
 const (
 	// Zoom sets zoom and shift anew for each shape.
 	Zoom Fill = "zoom"
-	// Anamorphic uses all lines of the imager for pictures that are wider than it is,
-	// and widens them by a lens, which is taken away for the others.
+	// Anamorphic uses all lines of the imager for wide pictures and widens them by a
+	// lens, which is taken away for pictures that are no brighter with it.
 	Anamorphic Fill = "anamorphic"
 	// Scaled leaves the lens alone: each shape is scaled into one raster that holds all.
 	Scaled Fill = "scaled"

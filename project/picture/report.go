@@ -1,0 +1,146 @@
+// SPDX-License-Identifier: MIT
+
+package picture
+
+import "earline/project"
+
+// Report is a Result as data.
+type Report struct {
+	Projector  *ProjectorReport  `json:"projector"` // null without one
+	Held       project.Held      `json:"held"`
+	Gain       float64           `json:"gain"`
+	References []ReferenceReport `json:"references"`
+	Shapes     []ShapeReport     `json:"shapes"`
+	Main       SeatReport        `json:"main_position"`
+	Seats      []SeatReport      `json:"seats"`
+	Rows       []RowReport       `json:"rows"`
+	Short      []string          `json:"short"`
+	Notes      []string          `json:"notes"`
+	Caution    string            `json:"caution"`
+}
+
+// ProjectorReport is what a projector sends to the screen.
+type ProjectorReport struct {
+	Name       string       `json:"name"`
+	Fill       project.Fill `json:"fill"`
+	Light      float64      `json:"light_lm"`
+	Calibrated float64      `json:"calibrated_share"`
+	Aged       float64      `json:"aged_share"`
+	Passed     float64      `json:"transmission_share"`
+	NewFlux    float64      `json:"new_lm"`
+	AgedFlux   float64      `json:"aged_lm"`
+}
+
+// ReferenceReport is a Reference.
+type ReferenceReport struct {
+	Name   string  `json:"name"`
+	White  float64 `json:"white_cd_m2"`
+	Within float64 `json:"within_cd_m2"`
+	Source string  `json:"source"`
+}
+
+// ShapeReport is a Shape.
+type ShapeReport struct {
+	Aspect  float64        `json:"aspect"`
+	Name    string         `json:"name"`
+	Share   float64        `json:"viewing_share"`
+	Width   float64        `json:"width_m"`
+	Height  float64        `json:"height_m"`
+	Bottom  float64        `json:"bottom_m"`
+	Across  float64        `json:"beyond_screen_across_m"`
+	Upright float64        `json:"beyond_screen_upright_m"`
+	Fills   []FilledReport `json:"fills"`
+}
+
+// FilledReport is a Filled. What a projector gives is 0 without one.
+type FilledReport struct {
+	Fill         project.Fill `json:"fill"`
+	Chosen       bool         `json:"chosen"`
+	RasterWidth  float64      `json:"raster_width_m"`
+	RasterHeight float64      `json:"raster_height_m"`
+	Used         float64      `json:"imager_used_share"`
+	Wide         int          `json:"width_px"`
+	High         int          `json:"height_px"`
+	Needed       float64      `json:"needed_lm"`
+	LuminanceReport
+}
+
+// LuminanceReport is the luminance of white.
+type LuminanceReport struct {
+	New    float64 `json:"new_cd_m2"`
+	Aged   float64 `json:"aged_cd_m2"`
+	NewFL  float64 `json:"new_fl"`
+	AgedFL float64 `json:"aged_fl"`
+}
+
+func luminanceReport(l, aged float64) LuminanceReport {
+	return LuminanceReport{l, aged, l / FootLambert, aged / FootLambert}
+}
+
+// SeatReport is a Seat with the luminance of each shape, as the design fills the screen.
+type SeatReport struct {
+	Row    int               `json:"row,omitempty"`
+	Seat   int               `json:"seat,omitempty"`
+	Before bool              `json:"before_picture"`
+	Angle  float64           `json:"angle_deg"`
+	Gain   float64           `json:"gain"`
+	Shapes []LuminanceReport `json:"shapes"`
+}
+
+// RowReport is a Row.
+type RowReport struct {
+	Row      int          `json:"row"`
+	Distance float64      `json:"distance_m"`
+	Shapes   []ViewReport `json:"shapes"`
+}
+
+// ViewReport is a View, as the design fills the screen.
+type ViewReport struct {
+	Across  float64 `json:"across_deg"`
+	Heights float64 `json:"distance_heights"`
+	Pixels  float64 `json:"pixels_per_degree"`
+}
+
+// Report returns r as data. Luminance of a shape is along the normal of the screen.
+func (r *Result) Report() Report {
+	out := Report{Held: r.Design.Picture.Held, Gain: r.Design.Screen.Gain, References: []ReferenceReport{}, Shapes: []ShapeReport{},
+		Seats: []SeatReport{}, Rows: []RowReport{}, Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
+	if out.Short == nil {
+		out.Short = []string{}
+	}
+	if p := r.Design.Projector; r.Projected {
+		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
+	}
+	for _, f := range References() {
+		out.References = append(out.References, ReferenceReport(f))
+	}
+	for i := range r.Shapes {
+		s := &r.Shapes[i]
+		shape := ShapeReport{s.Aspect.Aspect, s.Aspect.Name, s.Aspect.Share, s.Picture.Width, s.Picture.Height, s.Picture.Bottom(), s.Beyond.Across, s.Beyond.Upright, nil}
+		for k := range s.Fills {
+			f := &s.Fills[k]
+			shape.Fills = append(shape.Fills, FilledReport{f.Fill, r.Projected && k == r.Chosen(), f.Raster.Width, f.Raster.Height, f.Used, f.Wide, f.High, f.Needed, luminanceReport(f.New, f.Aged)})
+		}
+		out.Shapes = append(out.Shapes, shape)
+	}
+	for i := range r.Seats {
+		out.Seats = append(out.Seats, r.seatReport(&r.Seats[i]))
+	}
+	for i := range r.Rows {
+		row := RowReport{Row: r.Rows[i].Row, Distance: r.Rows[i].Distance, Shapes: []ViewReport{}}
+		for _, v := range r.Rows[i].Views {
+			row.Shapes = append(row.Shapes, ViewReport{v.Across, v.Heights, v.PixelsPerDegree[r.Chosen()]})
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
+}
+
+func (r *Result) seatReport(s *Seat) SeatReport {
+	out := SeatReport{s.Row, s.Number, s.Before, s.Angle, s.Gain, []LuminanceReport{}}
+	for i := range r.Shapes {
+		f := &r.Shapes[i].Fills[r.Chosen()]
+		out.Shapes = append(out.Shapes, luminanceReport(r.Toward(s, f.New), r.Toward(s, f.Aged)))
+	}
+	return out
+}
