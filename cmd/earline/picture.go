@@ -151,7 +151,36 @@ func pictureTables(r *picture.Result) []lists.Table {
 	if r.Projected {
 		light.Notes = []string{"* as the design fills the screen."}
 	}
-	return append([]lists.Table{size, light, use}, viewTables(r, length)...)
+	all := []lists.Table{size, light, use}
+	if r.Projected {
+		all = append(all, throwTable(r))
+	}
+	return append(all, viewTables(r, length)...)
+}
+
+// throwTable returns what each shape asks of the lens, and where that may stand.
+func throwTable(r *picture.Result) lists.Table {
+	t := lists.Table{Title: "Lens: throw ratio, shift of the raster", Columns: []string{"shape"}, Notes: r.StandWords()}
+	for _, fill := range picture.Fills() {
+		t.Columns = append(t.Columns, string(fill))
+	}
+	for i := range r.Shapes {
+		cells := []string{r.Shapes[i].Called}
+		for k := range r.Shapes[i].Fills {
+			f := &r.Shapes[i].Fills[k].Throw
+			if !(f.Distance > 0) {
+				cells = append(cells, "not before the screen")
+				continue
+			}
+			text := fmt.Sprintf("%.3f, %s", f.Ratio, f.ShiftWords())
+			if !f.ZoomFits(&r.Model) || !f.ShiftFits() {
+				text += " !"
+			}
+			cells = append(cells, text)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
 }
 
 // viewTables returns what is seen from each row and each seat, as the design fills the screen.

@@ -26,7 +26,8 @@ type Result struct {
 	Shapes []Shape
 	Seats  []Seat
 	Rows   []Row
-	Main   Seat // the main position; Row and Number are 0
+	Stands [3]Stand // where the lens may stand, for each of Fills
+	Main   Seat     // the main position; Row and Number are 0
 }
 
 // Fills are the ways to fill the screen that are compared, in the order of Shape.Fills.
@@ -57,6 +58,7 @@ type Filled struct {
 	Wide, High int
 	// New and Aged are the luminance of white, cd/m², seen along the normal of the screen.
 	New, Aged float64
+	Throw     Throw
 	// Needed is the light, lumens at the screen, for the first of References from the
 	// main position.
 	Needed float64
@@ -135,9 +137,13 @@ func (r *Result) shapes() {
 			if r.Projected {
 				f.Wide = pixels(r.Model.PixelsWide, frames[i].Width, raster.Width)
 				f.High = pixels(r.Model.PixelsHigh, frames[i].Height, raster.Height)
+				f.Throw = r.throw(raster)
 				f.New, f.Aged = Luminance(r.New, gain, raster.Area()), Luminance(r.Aged, gain, raster.Area())
 			}
 			r.Shapes[i].Fills[k] = f
+		}
+		if r.Projected {
+			r.Stands[k] = r.stand(k)
 		}
 	}
 }

@@ -12,6 +12,7 @@ type Report struct {
 	References []ReferenceReport `json:"references"`
 	Shapes     []ShapeReport     `json:"shapes"`
 	Main       SeatReport        `json:"main_position"`
+	Stand      *StandReport      `json:"lens_may_stand"` // null without a projector
 	Seats      []SeatReport      `json:"seats"`
 	Rows       []RowReport       `json:"rows"`
 	Short      []string          `json:"short"`
@@ -63,6 +64,55 @@ type FilledReport struct {
 	High         int          `json:"height_px"`
 	Needed       float64      `json:"needed_lm"`
 	LuminanceReport
+	Throw *ThrowReport `json:"throw"` // null without a projector before the screen
+}
+
+// ThrowReport is a Throw, and what its lens cannot do.
+type ThrowReport struct {
+	Distance  float64         `json:"distance_m"`
+	Ratio     float64         `json:"ratio"`
+	Up        float64         `json:"shift_up_share"`
+	Right     float64         `json:"shift_right_share"`
+	ZoomFits  bool            `json:"zoom_fits"`
+	ShiftFits bool            `json:"shift_fits"`
+	Keystone  *KeystoneReport `json:"keystone_if_tilted"` // null where the shift suffices
+}
+
+// KeystoneReport is a Keystone.
+type KeystoneReport struct {
+	Tilt  float64 `json:"tilt_deg"`
+	Ratio float64 `json:"ratio"`
+}
+
+// StandReport is a Stand. A range that is null serves no place.
+type StandReport struct {
+	FromWall *[2]float64 `json:"from_screen_wall_m"`
+	FromLeft *[2]float64 `json:"from_left_wall_m"`
+	Height   *[2]float64 `json:"height_m"`
+	Zoom     float64     `json:"zoom_range"`
+	Memory   bool        `json:"lens_memory"`
+}
+
+func standReport(s Stand) *StandReport {
+	span := func(s Span) *[2]float64 {
+		if s.None() {
+			return nil
+		}
+		return &[2]float64{s.From, s.To}
+	}
+	return &StandReport{span(s.FromWall), span(s.FromLeft), span(s.Height), s.Zoom, s.Memory}
+}
+
+func (r *Result) throwReport(f *Filled) *ThrowReport {
+	t := f.Throw
+	if !(t.Distance > 0) {
+		return nil
+	}
+	out := &ThrowReport{Distance: t.Distance, Ratio: t.Ratio, Up: t.Up, Right: t.Right, ZoomFits: t.ZoomFits(&r.Model), ShiftFits: t.ShiftFits()}
+	if k, ok := r.Tilted(f); ok {
+		out.Keystone = &KeystoneReport{k.Tilt, k.Ratio}
+	}
+	return out
 }
 
 // LuminanceReport is the luminance of white.
@@ -110,6 +160,7 @@ func (r *Result) Report() Report {
 	}
 	if p := r.Design.Projector; r.Projected {
 		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
+		out.Stand = standReport(r.Stands[r.Chosen()])
 	}
 	for _, f := range References() {
 		out.References = append(out.References, ReferenceReport(f))
@@ -119,7 +170,7 @@ func (r *Result) Report() Report {
 		shape := ShapeReport{s.Aspect.Aspect, s.Aspect.Name, s.Aspect.Share, s.Picture.Width, s.Picture.Height, s.Picture.Bottom(), s.Beyond.Across, s.Beyond.Upright, nil}
 		for k := range s.Fills {
 			f := &s.Fills[k]
-			shape.Fills = append(shape.Fills, FilledReport{f.Fill, r.Projected && k == r.Chosen(), f.Raster.Width, f.Raster.Height, f.Used, f.Wide, f.High, f.Needed, luminanceReport(f.New, f.Aged)})
+			shape.Fills = append(shape.Fills, FilledReport{f.Fill, r.Projected && k == r.Chosen(), f.Raster.Width, f.Raster.Height, f.Used, f.Wide, f.High, f.Needed, luminanceReport(f.New, f.Aged), r.throwReport(f)})
 		}
 		out.Shapes = append(out.Shapes, shape)
 	}

@@ -28,6 +28,9 @@ func (r *Result) Short() []string {
 			out = append(out, r.dim(s)...)
 		}
 	}
+	if r.Projected {
+		out = append(out, r.lens()...)
+	}
 	return out
 }
 

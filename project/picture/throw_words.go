@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// lens says what of zoom and shift the lens cannot do, and where it would have to stand.
+func (r *Result) lens() (out []string) {
+	k := r.Chosen()
+	stand := r.Stands[k]
+	for i := range r.Shapes {
+		s := &r.Shapes[i]
+		f := &s.Fills[k]
+		t := f.Throw
+		if !(t.Distance > 0) {
+			return []string{"The lens does not stand before the screen."}
+		}
+		if !t.ZoomFits(&r.Model) {
+			out = append(out, fmt.Sprintf("%s asks for a throw ratio of %.3f, the lens has %.4g to %.4g. %s.", s.Called, t.Ratio, r.Model.ThrowMin, r.Model.ThrowMax,
+				r.place("lens", stand.FromWall, "from the screen wall")))
+		}
+		if !t.ShiftFits() {
+			out = append(out, fmt.Sprintf("%s asks for a shift of %s: more than the lens has (%.4g %% of height, %.4g %% of width, %s). %s; %s.", s.Called, t.ShiftWords(),
+				100*r.Model.ShiftUp, 100*r.Model.ShiftRight, r.Model.ShiftShape, r.place("lens", stand.Height, "high"), r.place("lens", stand.FromLeft, "from the left wall")))
+		}
+		if tilt, ok := r.Tilted(f); ok {
+			far, near := "top", "bottom"
+			if tilt.Lower {
+				far, near = near, far
+			}
+			out = append(out, fmt.Sprintf("Tilted by %.1f° instead, the projector would make %s %.3f times as wide at the %s as at the %s: keystone, which no scaling mends without losing pixels. Nothing here counts with it.",
+				tilt.Tilt, s.Called, tilt.Ratio, far, near))
+		}
+	}
+	return out
+}
+
+// place says where something may stand.
+func (r *Result) place(what string, s Span, how string) string {
+	if s.None() {
+		return fmt.Sprintf("No place %s serves all shapes", how)
+	}
+	return fmt.Sprintf("The %s may stand %s to %s %s", what, r.show(s.From), r.show(s.To), how)
+}
+
+// ShiftWords says the shift of t: "36.5 % down, 2.0 % left".
+func (t Throw) ShiftWords() string {
+	var parts []string
+	for _, w := range []struct {
+		v        float64
+		more, no string
+	}{{t.Up, "up", "down"}, {t.Right, "right", "left"}} {
+		const seen = 0.0005 // of a share, as it is printed
+		if math.Abs(w.v) < seen {
+			continue
+		}
+		way := w.more
+		if w.v < 0 {
+			way = w.no
+		}
+		parts = append(parts, fmt.Sprintf("%.1f %% %s", 100*math.Abs(w.v), way))
+	}
+	if len(parts) == 0 {
+		return "none"
+	}
+	return strings.Join(parts, ", ")
+}
+
+// StandWords says where the lens may stand and what it must remember, a sentence each.
+func (r *Result) StandWords() []string {
+	if !r.Projected {
+		return nil
+	}
+	s := r.Stands[r.Chosen()]
+	out := []string{r.place("lens", s.FromWall, "from the screen wall") + ".",
+		"There, one direction at a time: " + lower(r.place("lens", s.Height, "high")) + "; " + lower(r.place("lens", s.FromLeft, "from the left wall")) + "."}
+	if s.Memory {
+		out = append(out, fmt.Sprintf("Zoom and shift differ from shape to shape (zoom by %.4f): the lens must remember them.", s.Zoom))
+	}
+	return out
+}
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
