@@ -68,6 +68,13 @@ func printPicture(p *printer, r *picture.Result) {
 	for _, t := range pictureTables(r) {
 		printTable(p, &t)
 	}
+	if up := r.StandingWords(); len(up) > 0 {
+		p.printf("In the beam when standing\n")
+		for _, s := range up {
+			say(s)
+		}
+		p.printf("\n")
+	}
 	if short := r.Short(); len(short) > 0 {
 		p.printf("Falls short\n")
 		for _, s := range short {

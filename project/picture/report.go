@@ -2,7 +2,11 @@
 
 package picture
 
-import "earline/project"
+import (
+	"math"
+
+	"earline/project"
+)
 
 // Report is a Result as data.
 type Report struct {
@@ -13,6 +17,8 @@ type Report struct {
 	Shapes     []ShapeReport     `json:"shapes"`
 	Main       SeatReport        `json:"main_position"`
 	Stand      *StandReport      `json:"lens_may_stand"` // null without a projector
+	InBeam     []ObstacleReport  `json:"in_beam"`
+	ClearAt    *float64          `json:"lens_clear_at_m"` // null where no height is known
 	Seats      []SeatReport      `json:"seats"`
 	Rows       []RowReport       `json:"rows"`
 	Short      []string          `json:"short"`
@@ -82,6 +88,29 @@ type ThrowReport struct {
 type KeystoneReport struct {
 	Tilt  float64 `json:"tilt_deg"`
 	Ratio float64 `json:"ratio"`
+}
+
+// ObstacleReport is an Obstacle.
+type ObstacleReport struct {
+	Name     string   `json:"name"`
+	Standing bool     `json:"standing"`
+	Shape    string   `json:"shape"`
+	Face     string   `json:"reaches_in_from"`
+	Depth    float64  `json:"depth_m"`
+	Upright  *float64 `json:"upright_m"` // null from the sides
+}
+
+func (r *Result) obstacleReports() []ObstacleReport {
+	out := []ObstacleReport{}
+	for i := range r.InBeam {
+		o := &r.InBeam[i]
+		rep := ObstacleReport{o.Called(), o.Standing, r.Shapes[o.Shape].Called, o.Face.String(), o.Depth, nil}
+		if !math.IsInf(o.Upright, 1) {
+			rep.Upright = &o.Upright
+		}
+		out = append(out, rep)
+	}
+	return out
 }
 
 // StandReport is a Stand. A range that is null serves no place.
@@ -154,12 +183,15 @@ type ViewReport struct {
 // Report returns r as data. Luminance of a shape is along the normal of the screen.
 func (r *Result) Report() Report {
 	out := Report{Held: r.Design.Picture.Held, Gain: r.Design.Screen.Gain, References: []ReferenceReport{}, Shapes: []ShapeReport{},
-		Seats: []SeatReport{}, Rows: []RowReport{}, Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
+		Seats: []SeatReport{}, Rows: []RowReport{}, InBeam: r.obstacleReports(), Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
 	if out.Short == nil {
 		out.Short = []string{}
 	}
 	if p := r.Design.Projector; r.Projected {
 		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
+		if !math.IsNaN(r.ClearAt) {
+			out.ClearAt = &r.ClearAt
+		}
 		out.Stand = standReport(r.Stands[r.Chosen()])
 	}
 	for _, f := range References() {

@@ -21,11 +21,11 @@ func (r *Result) lens() (out []string) {
 		}
 		if !t.ZoomFits(&r.Model) {
 			out = append(out, fmt.Sprintf("%s asks for a throw ratio of %.3f, the lens has %.4g to %.4g. %s.", s.Called, t.Ratio, r.Model.ThrowMin, r.Model.ThrowMax,
-				r.place("lens", stand.FromWall, "from the screen wall")))
+				r.zoomWords(stand)))
 		}
 		if !t.ShiftFits() {
-			out = append(out, fmt.Sprintf("%s asks for a shift of %s: more than the lens has (%.4g %% of height, %.4g %% of width, %s). %s; %s.", s.Called, t.ShiftWords(),
-				100*r.Model.ShiftUp, 100*r.Model.ShiftRight, r.Model.ShiftShape, r.place("lens", stand.Height, "high"), r.place("lens", stand.FromLeft, "from the left wall")))
+			out = append(out, fmt.Sprintf("%s asks for a shift of %s: more than the lens has (%.4g %% of height, %.4g %% of width, %s). With all else as it is the lens may stand %s high, or %s from the left wall.", s.Called, t.ShiftWords(),
+				100*r.Model.ShiftUp, 100*r.Model.ShiftRight, r.Model.ShiftShape, r.span(stand.Height), r.span(stand.FromLeft)))
 		}
 		if tilt, ok := r.Tilted(f); ok {
 			far, near := "top", "bottom"
@@ -39,12 +39,20 @@ func (r *Result) lens() (out []string) {
 	return out
 }
 
-// place says where something may stand.
-func (r *Result) place(what string, s Span, how string) string {
-	if s.None() {
-		return fmt.Sprintf("No place %s serves all shapes", how)
+// zoomWords says where the zoom of the lens reaches all shapes.
+func (r *Result) zoomWords(s Stand) string {
+	if s.FromWall.None() {
+		return fmt.Sprintf("No place serves all shapes: they ask for a zoom of %.3f, the lens has %.3f", s.Zoom, r.Model.ThrowMax/r.Model.ThrowMin)
 	}
-	return fmt.Sprintf("The %s may stand %s to %s %s", what, r.show(s.From), r.show(s.To), how)
+	return "It may stand " + r.span(s.FromWall) + " from the screen wall"
+}
+
+// span says a range of places.
+func (r *Result) span(s Span) string {
+	if s.None() {
+		return "nowhere"
+	}
+	return r.show(s.From) + " to " + r.show(s.To)
 }
 
 // ShiftWords says the shift of t: "36.5 % down, 2.0 % left".
@@ -76,12 +84,12 @@ func (r *Result) StandWords() []string {
 		return nil
 	}
 	s := r.Stands[r.Chosen()]
-	out := []string{r.place("lens", s.FromWall, "from the screen wall") + ".",
-		"There, one direction at a time: " + lower(r.place("lens", s.Height, "high")) + "; " + lower(r.place("lens", s.FromLeft, "from the left wall")) + "."}
+	out := []string{fmt.Sprintf("The lens may stand, for all shapes and with all else as it is: %s from the screen wall; %s high; %s from the left wall.",
+		r.span(s.FromWall), r.span(s.Height), r.span(s.FromLeft))}
 	if s.Memory {
 		out = append(out, fmt.Sprintf("Zoom and shift differ from shape to shape (zoom by %.4f): the lens must remember them.", s.Zoom))
 	}
 	return out
 }
 
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

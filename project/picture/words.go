@@ -30,6 +30,7 @@ func (r *Result) Short() []string {
 	}
 	if r.Projected {
 		out = append(out, r.lens()...)
+		out = append(out, r.shadows(false)...)
 	}
 	return out
 }

@@ -1,0 +1,88 @@
+// SPDX-License-Identifier: MIT
+
+package picture
+
+import (
+	"fmt"
+	"math"
+
+	"earline/project/place"
+)
+
+// String says from where something reaches into the beam past that face.
+func (f Face) String() string {
+	return [...]string{"above", "the right", "below", "the left"}[f]
+}
+
+// Called names what stands in the beam.
+func (o *Obstacle) Called() string {
+	if o.Standing {
+		return fmt.Sprintf("whoever stands up in row %d seat %d", o.Part.Row, o.Part.Seat)
+	}
+	return o.Part.String()
+}
+
+// shadows says what stands in the beam, the worst of each row in one sentence: people who
+// stand up, or all else.
+func (r *Result) shadows(standing bool) (out []string) {
+	type group struct {
+		kind place.PartKind
+		row  int
+		one  int // the index of what belongs to no seat
+	}
+	var order []group
+	worst, count := map[group]*Obstacle{}, map[group]int{}
+	for i := range r.InBeam {
+		o := &r.InBeam[i]
+		if o.Standing != standing {
+			continue
+		}
+		g := group{o.Part.Kind, o.Part.Row, o.Part.Index}
+		if count[g]++; count[g] == 1 {
+			order = append(order, g)
+		}
+		if w := worst[g]; w == nil || o.Depth > w.Depth {
+			worst[g] = o
+		}
+	}
+	for _, g := range order {
+		o := worst[g]
+		by := fmt.Sprintf("%s from %s", r.show(o.Depth), o.Face)
+		if !math.IsInf(o.Upright, 1) && o.Face == Below {
+			by = fmt.Sprintf("%s too high", r.show(o.Upright))
+		} else if !math.IsInf(o.Upright, 1) {
+			by = fmt.Sprintf("%s too low", r.show(o.Upright))
+		}
+		text := fmt.Sprintf("%s in the beam of %s, %s", upper(o.Called())+" stands", r.Shapes[o.Shape].Called, by)
+		if standing {
+			text = fmt.Sprintf("%s is in the beam of %s, %s", upper(o.Called()), r.Shapes[o.Shape].Called, by)
+		}
+		if n := count[g]; n > 1 {
+			text += fmt.Sprintf("; so are %d more there", n-1)
+		}
+		out = append(out, text+".")
+	}
+	return out
+}
+
+// StandingWords says who is in the beam when standing up, and how high the lens would clear
+// all that reaches into it from below; nothing when nobody is.
+func (r *Result) StandingWords() []string {
+	out := r.shadows(true)
+	from := false
+	for i := range r.InBeam {
+		from = from || r.InBeam[i].Face == Below
+	}
+	switch {
+	case !r.Projected || !from:
+	case math.IsNaN(r.ClearAt):
+		out = append(out, "No height of the lens under the ceiling takes the beam over all that reaches into it from below.")
+	default:
+		text := fmt.Sprintf("With the lens %s high the beam passes over all that reaches into it from below", r.show(r.ClearAt))
+		if h := r.Stands[r.Chosen()].Height; r.ClearAt > h.To {
+			text += "; but its shift does not reach so far"
+		}
+		out = append(out, text+".")
+	}
+	return out
+}
