@@ -122,7 +122,7 @@ func referenceWords() (out []string) {
 func pictureTables(r *picture.Result) []lists.Table {
 	metric := r.Design.Units != project.Imperial
 	length := func(v float64) string { return unit.Length(v).Format(metric) }
-	size := lists.Table{Title: "Shapes of picture", Columns: []string{"shape", "of viewing", "wide", "high", "lower edge"}}
+	size := lists.Table{Title: "Shapes of picture", Columns: []string{"shape", "of viewing", "wide", "high", "lower edge", "border at each side", "above and below"}, Notes: r.MaskingWords()}
 	light := lists.Table{Title: "Light from the main position, cd/m² new / aged (fL aged)", Columns: []string{"shape"}}
 	use := lists.Table{Title: "Share of the imager and of its light on the picture; pixels", Columns: []string{"shape"}}
 	if !r.Projected {
@@ -138,7 +138,7 @@ func pictureTables(r *picture.Result) []lists.Table {
 		if s.Share > 0 {
 			share = fmt.Sprintf("%.0f %%", 100*s.Share)
 		}
-		size.Rows = append(size.Rows, []string{s.Called, share, length(s.Picture.Width), length(s.Picture.Height), length(s.Picture.Bottom())})
+		size.Rows = append(size.Rows, []string{s.Called, share, length(s.Picture.Width), length(s.Picture.Height), length(s.Picture.Bottom()), length(s.Border.Across), length(s.Border.Upright)})
 		lit, used := []string{s.Called}, []string{s.Called}
 		for k := range s.Fills {
 			f := &s.Fills[k]

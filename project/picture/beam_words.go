@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 
+	"earline/project/bs2051"
 	"earline/project/place"
 )
 
@@ -18,6 +19,9 @@ func (f Face) String() string {
 func (o *Obstacle) Called() string {
 	if o.Standing {
 		return fmt.Sprintf("whoever stands up in row %d seat %d", o.Part.Row, o.Part.Seat)
+	}
+	if o.Part.Kind == place.SpeakerPart {
+		return "the box of " + bs2051.InFull(o.Part.Name)
 	}
 	return o.Part.String()
 }

@@ -45,9 +45,9 @@ type Shape struct {
 	project.Aspect
 	Called  string
 	Picture Frame
-	// Beyond is how far the picture reaches beyond the screen's own on each side; 0 where
-	// it does not.
-	Beyond Sides
+	// Border is how much of the screen's own picture is left on each side, to be masked;
+	// less than 0 where this one reaches beyond it.
+	Border Sides
 	Fills  [3]Filled
 }
 
@@ -133,9 +133,9 @@ func (r *Result) shapes() {
 	frames := make([]Frame, len(all))
 	for i, a := range all {
 		frames[i] = held(r.Screen, r.Design.Picture.Held, a.Aspect)
-		r.Shapes = append(r.Shapes, Shape{Aspect: a, Called: name(a), Picture: frames[i], Beyond: Sides{
-			Across:  beyond(frames[i].Width - r.Screen.Width),
-			Upright: beyond(frames[i].Height - r.Screen.Height),
+		r.Shapes = append(r.Shapes, Shape{Aspect: a, Called: name(a), Picture: frames[i], Border: Sides{
+			Across:  border(r.Screen.Width, frames[i].Width),
+			Upright: border(r.Screen.Height, frames[i].Height),
 		}})
 	}
 	gain := r.Design.Screen.Gain
@@ -156,13 +156,13 @@ func (r *Result) shapes() {
 	}
 }
 
-// beyond returns half of more, what one side has of it; 0 within rounding.
-func beyond(more float64) float64 {
+// border returns what is left on either side of a part of a whole; 0 within rounding.
+func border(whole, part float64) float64 {
 	const rounding = 1e-9 // m
-	if more <= rounding {
-		return 0
+	if left := (whole - part) / 2; math.Abs(left) > rounding {
+		return left
 	}
-	return more / 2
+	return 0
 }
 
 // seat returns what an eye sees, but for the shapes.

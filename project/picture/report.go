@@ -54,8 +54,8 @@ type ShapeReport struct {
 	Width   float64        `json:"width_m"`
 	Height  float64        `json:"height_m"`
 	Bottom  float64        `json:"bottom_m"`
-	Across  float64        `json:"beyond_screen_across_m"`
-	Upright float64        `json:"beyond_screen_upright_m"`
+	Across  float64        `json:"border_across_m"`
+	Upright float64        `json:"border_upright_m"`
 	Fills   []FilledReport `json:"fills"`
 }
 
@@ -199,7 +199,7 @@ func (r *Result) Report() Report {
 	}
 	for i := range r.Shapes {
 		s := &r.Shapes[i]
-		shape := ShapeReport{s.Aspect.Aspect, s.Aspect.Name, s.Aspect.Share, s.Picture.Width, s.Picture.Height, s.Picture.Bottom(), s.Beyond.Across, s.Beyond.Upright, nil}
+		shape := ShapeReport{s.Aspect.Aspect, s.Aspect.Name, s.Aspect.Share, s.Picture.Width, s.Picture.Height, s.Picture.Bottom(), s.Border.Across, s.Border.Upright, nil}
 		for k := range s.Fills {
 			f := &s.Fills[k]
 			shape.Fills = append(shape.Fills, FilledReport{f.Fill, r.Projected && k == r.Chosen(), f.Raster.Width, f.Raster.Height, f.Used, f.Wide, f.High, f.Needed, luminanceReport(f.New, f.Aged), r.throwReport(f)})

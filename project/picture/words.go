@@ -40,7 +40,7 @@ func (r *Result) overhang(s *Shape) (out []string) {
 	for _, side := range []struct {
 		more  float64
 		where string
-	}{{s.Beyond.Across, "to the left and to the right"}, {s.Beyond.Upright, "above and below"}} {
+	}{{-s.Border.Across, "to the left and to the right"}, {-s.Border.Upright, "above and below"}} {
 		if side.more > 0 {
 			out = append(out, fmt.Sprintf("%s is larger than the screen when all pictures keep its %s: by %s %s.", s.Called, r.Design.Picture.Held, r.show(side.more), side.where))
 		}
@@ -94,6 +94,29 @@ func (r *Result) unused() (most float64) {
 		}
 	}
 	return most
+}
+
+// MaskingWords says which borders have to move for all shapes; nothing for one shape.
+func (r *Result) MaskingWords() []string {
+	first := r.Shapes[0].Border
+	sides, topped := false, false
+	for i := range r.Shapes {
+		b := r.Shapes[i].Border
+		sides = sides || border(2*b.Across, 2*first.Across) != 0
+		topped = topped || border(2*b.Upright, 2*first.Upright) != 0
+	}
+	var which string
+	switch {
+	case sides && topped:
+		which = "All four borders move"
+	case sides:
+		which = "The borders at the sides move, those above and below stand still"
+	case topped:
+		which = "The borders above and below move, those at the sides stand still"
+	default:
+		return nil
+	}
+	return []string{which + " from shape to shape. A moving mask needs a box beside or over the screen, often 0.15 to 0.25 m (common practice, no source): see that it covers no loudspeaker."}
 }
 
 // Caution is what is to be heeded by whoever mounts and lights a projector.
