@@ -18,7 +18,7 @@ func projectorRoom(t *testing.T, light string) string {
 	t.Helper()
 	text := strings.Replace(string(assets.Start()), `"version": 1`, `"version": 2`, 1)
 	text = strings.Replace(text, `"criteria"`, `"projector_models": [{"id": "p", "name": "Bright", "light_lm": `+light+`, "calibrated_share": 0.8, "aged_share": 0.75,
-  "imager_width_px": 3840, "imager_height_px": 2160, "throw_ratio_min": 1.3, "throw_ratio_max": 2.8, "shift_up_max_share": 0.6, "shift_right_max_share": 0.25,
+  "imager_width_px": 3840, "imager_height_px": 2160, "throw_ratio_min": 1.3, "throw_ratio_max": 2.8, "shift_up_max_share": 0.1, "shift_right_max_share": 0.25,
   "shift_shape": "ellipse", "width_m": 0.5, "height_m": 0.2, "depth_m": 0.5}],
  "projector": {"model": "p", "at": {"x_m": 4.6, "y_m": 1.9, "z_m": 2.3}, "mount": "ceiling", "fill": "zoom"},
  "picture": {"aspects": [{"aspect": 2.39, "viewing_share": 0.6}, {"aspect": 1.78}]}, "criteria"`, 1)
@@ -40,6 +40,11 @@ func TestPictureIsToldAndWritten(t *testing.T) {
 		t.Error(errs)
 	}
 	_, out, errs = earline("picture", projectorRoom(t, "2000"), "--json")
+	var all map[string]any
+	if err := json.Unmarshal([]byte(out), &all); err != nil {
+		t.Fatal(err, errs)
+	}
+	documented(t, all)
 	var r picture.Report
 	if err := json.Unmarshal([]byte(out), &r); err != nil || r.Projector == nil || len(r.Shapes) != 2 || r.Shapes[0].Fills[0].New <= r.Shapes[0].Fills[0].Aged {
 		t.Errorf("%v: %s%s", err, out, errs)

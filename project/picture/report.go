@@ -10,6 +10,9 @@ import (
 
 // Report is a Result as data.
 type Report struct {
+	Format     string            `json:"format"` // always "earline-picture"
+	Version    int               `json:"version"`
+	Name       string            `json:"name"`
 	Projector  *ProjectorReport  `json:"projector"` // null without one
 	Held       project.Held      `json:"held"`
 	Gain       float64           `json:"gain"`
@@ -182,7 +185,7 @@ type ViewReport struct {
 
 // Report returns r as data. Luminance of a shape is along the normal of the screen.
 func (r *Result) Report() Report {
-	out := Report{Held: r.Design.Picture.Held, Gain: r.Design.Screen.Gain, References: []ReferenceReport{}, Shapes: []ShapeReport{},
+	out := Report{Format: "earline-picture", Version: 1, Name: r.Design.Name, Held: r.Design.Picture.Held, Gain: r.Design.Screen.Gain, References: []ReferenceReport{}, Shapes: []ShapeReport{},
 		Seats: []SeatReport{}, Rows: []RowReport{}, InBeam: r.obstacleReports(), Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
 	if out.Short == nil {
 		out.Short = []string{}
