@@ -18,7 +18,7 @@ type Result struct {
 	// pixels and lens; what light each shape takes is said for an imager of 16:9.
 	Projected bool
 	Model     project.ProjectorModel
-	// Flux is the light that the projector sends to the screen, lumens, New and Aged.
+	// New and Aged are the light that the projector sends to the screen, lumens.
 	New, Aged float64
 	// Imager is the width of the imager divided by its height.
 	Imager float64

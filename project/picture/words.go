@@ -108,15 +108,15 @@ func (r *Result) MaskingWords() []string {
 	var which string
 	switch {
 	case sides && topped:
-		which = "All four borders move"
+		which = "All four borders move from shape to shape"
 	case sides:
-		which = "The borders at the sides move, those above and below stand still"
+		which = "The borders at the sides move from shape to shape, those above and below stand still"
 	case topped:
-		which = "The borders above and below move, those at the sides stand still"
+		which = "The borders above and below move from shape to shape, those at the sides stand still"
 	default:
 		return nil
 	}
-	return []string{which + " from shape to shape. A moving mask needs a box beside or over the screen, often 0.15 to 0.25 m (common practice, no source): see that it covers no loudspeaker."}
+	return []string{fmt.Sprintf("%s. A moving mask needs a box beside or over the screen, often %s to %s deep (common practice, no source): see that it covers no loudspeaker.", which, r.show(0.15), r.show(0.25))}
 }
 
 // Caution is what is to be heeded by whoever mounts and lights a projector.
