@@ -25,7 +25,7 @@ func lensRoom(t testing.TB) *project.Design {
 	d.Screen.Width, d.Screen.Aspect, d.Screen.Bottom, d.Screen.Distance = 3.5, 2.39, 0.95, 0.55
 	d.ProjectorModels = []project.ProjectorModel{{ID: "p", Light: 1500, Calibrated: 1, Aged: 1, PixelsWide: 3840, PixelsHigh: 2160,
 		ThrowMin: 1.3, ThrowMax: 2.8, ShiftUp: 0.6, ShiftRight: 0.25, ShiftShape: project.ShiftEllipse, Width: 0.5, Height: 0.2, Depth: 0.5}}
-	d.Projector = project.Projector{Model: "p", At: project.Point{X: 5.9, Y: d.Screen.Centre, Z: 2.4}, Mount: project.CeilingMount, Fill: project.Zoom}
+	d.Projector = project.Projector{Model: "p", At: project.Point{X: 5.9, Y: d.Screen.Centre, Z: 2.4}, Mount: project.PortMount, Fill: project.Zoom}
 	d.Picture = project.Picture{Held: project.HeldHeight, Aspects: []project.Aspect{{Aspect: 2.39}, {Aspect: 16.0 / 9}}}
 	return d
 }
@@ -136,4 +136,19 @@ func TestTheLensServesWhereItMayStand(t *testing.T) {
 			}
 		}
 	})
+}
+
+func TestALensBeyondTheWallFallsShortUnlessBehindAPort(t *testing.T) {
+	d := lensRoom(t)
+	_, hi := d.Room.Polygon().Bounds()
+	d.Projector.Mount = project.CeilingMount
+	d.Projector.At.X = unit.Length(hi.X + 0.2)
+	said := func() bool { return strings.Contains(strings.Join(Of(d).Short(), "\n"), "outside the room") }
+	if !said() {
+		t.Error("beyond the back wall and nothing is said")
+	}
+	d.Projector.Mount = project.PortMount
+	if said() {
+		t.Error("behind a port and it is reproved")
+	}
 }

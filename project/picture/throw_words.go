@@ -6,12 +6,18 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"earline/geometry"
+	"earline/project"
 )
 
 // lens says what of zoom and shift the lens cannot do, and where it would have to stand.
 func (r *Result) lens() (out []string) {
 	k := r.Chosen()
 	stand := r.Stands[k]
+	if r.outside() {
+		out = append(out, "The lens is outside the room: only one behind a port may be.")
+	}
 	for i := range r.Shapes {
 		s := &r.Shapes[i]
 		f := &s.Fills[k]
@@ -37,6 +43,14 @@ func (r *Result) lens() (out []string) {
 		}
 	}
 	return out
+}
+
+// outside reports whether the lens stands beyond walls, floor or ceiling, and not behind a
+// port.
+func (r *Result) outside() bool {
+	p, room := r.Design.Projector, r.Design.Room
+	x, y, z := float64(p.At.X), float64(p.At.Y), float64(p.At.Z)
+	return p.Mount != project.PortMount && (!room.Polygon().Contains(geometry.Vec2{X: x, Y: y}) || z < 0 || z > room.CeilingAt(x, y))
 }
 
 // zoomWords says where the zoom of the lens reaches all shapes.
