@@ -213,8 +213,8 @@ func viewTables(r *picture.Result, length func(float64) string) []lists.Table {
 		}
 		rows.Rows = append(rows.Rows, cells)
 	}
-	if !r.Projected {
-		return []lists.Table{rows}
+	if len(r.Design.Picture.Gains) == 0 || !r.Projected {
+		return []lists.Table{rows} // every seat sees the same
 	}
 	for i := range r.Seats {
 		s := &r.Seats[i]

@@ -93,6 +93,9 @@ type Obstacle struct {
 	// Upright is how far it would have to come down, or up where Face is Above, to be
 	// clear; infinite for the sides.
 	Upright float64
+	// ClearAt is the least height of the lens at which the beam of every shape passes over
+	// it; not a number where no height under the ceiling does, or Face is not Below.
+	ClearAt float64
 }
 
 // stood is somebody who stands in front of a seat, as solids.
@@ -124,13 +127,15 @@ func (r *Result) beams(lens geometry.Vec) []Beam {
 	return out
 }
 
-// inTheBeam finds what stands in the beam of any shape, with the lens there: the parts of
-// the room, then who stands.
-func (r *Result) inTheBeam(room *place.Room, people []stood, lens geometry.Vec) []Obstacle {
-	var out []Obstacle
+// beam finds what stands in the beam of any shape: the parts of the room, then who stands.
+func (r *Result) beam(room *place.Room) {
+	lens := r.Design.Projector.At.Vec()
+	if !(lens.X > float64(r.Design.Screen.Distance)) {
+		return
+	}
 	beams := r.beams(lens)
 	add := func(p place.Part, upright bool, solids ...geometry.Solid) {
-		worst := Obstacle{Part: p, Standing: upright}
+		worst := Obstacle{Part: p, Standing: upright, Upright: math.Inf(1), ClearAt: math.NaN()}
 		for k := range solids {
 			for i := range beams {
 				if depth, face, ok := beams[i].into(&solids[k]); ok && depth > worst.Depth {
@@ -142,54 +147,25 @@ func (r *Result) inTheBeam(room *place.Room, people []stood, lens geometry.Vec) 
 				}
 			}
 		}
-		if worst.Depth > 0 {
-			out = append(out, worst)
+		if worst.Depth == 0 {
+			return
 		}
+		if worst.Face == Below {
+			worst.ClearAt = r.clearAt(lens, solids)
+		}
+		r.InBeam = append(r.InBeam, worst)
 	}
 	for i := range room.Parts {
 		if p := &room.Parts[i]; p.Kind != place.ScreenPart {
 			add(*p, false, p.Solid())
 		}
 	}
-	for i := range people {
-		p := &people[i]
+	for _, p := range standing(room) {
 		add(place.Part{Kind: place.HeadPart, Row: p.row, Seat: p.seat}, true, p.solids[:]...)
 	}
-	return out
 }
 
-// beam works out what stands in the beam, and how high the lens would have to stand for
-// everybody, seated and standing, to be out of it.
-func (r *Result) beam(room *place.Room) {
-	lens := r.Design.Projector.At.Vec()
-	if !(lens.X > float64(r.Design.Screen.Distance)) {
-		return
-	}
-	people := standing(room)
-	r.InBeam = r.inTheBeam(room, people, lens)
-	r.ClearAt = math.NaN()
-	var below []geometry.Solid // what the beam has to pass over
-	for i := range r.InBeam {
-		o := &r.InBeam[i]
-		if o.Face != Below {
-			continue
-		}
-		if !o.Standing {
-			below = append(below, o.Part.Solid())
-			continue
-		}
-		for k := range people {
-			if people[k].row == o.Part.Row && people[k].seat == o.Part.Seat {
-				below = append(below, people[k].solids[:]...)
-			}
-		}
-	}
-	if len(below) > 0 {
-		r.ClearAt = r.clearAt(lens, below)
-	}
-}
-
-// clearAt returns the least height of the lens at which the beam passes over all that, up
+// clearAt returns the least height of the lens at which every beam passes over all that, up
 // to the ceiling; NaN where none does.
 func (r *Result) clearAt(lens geometry.Vec, below []geometry.Solid) float64 {
 	clear := func(z float64) bool {

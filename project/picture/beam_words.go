@@ -35,7 +35,7 @@ func (r *Result) shadows(standing bool) (out []string) {
 		one  int // the index of what belongs to no seat
 	}
 	var order []group
-	worst, count := map[group]*Obstacle{}, map[group]int{}
+	worst, count, clear := map[group]*Obstacle{}, map[group]int{}, map[group]float64{}
 	for i := range r.InBeam {
 		o := &r.InBeam[i]
 		if o.Standing != standing {
@@ -44,6 +44,9 @@ func (r *Result) shadows(standing bool) (out []string) {
 		g := group{o.Part.Kind, o.Part.Row, o.Part.Index}
 		if count[g]++; count[g] == 1 {
 			order = append(order, g)
+		}
+		if o.Face == Below { // not a number stays one
+			clear[g] = math.Max(clear[g], o.ClearAt)
 		}
 		if w := worst[g]; w == nil || o.Depth > w.Depth {
 			worst[g] = o
@@ -64,29 +67,26 @@ func (r *Result) shadows(standing bool) (out []string) {
 		if n := count[g]; n > 1 {
 			text += fmt.Sprintf("; so are %d more there", n-1)
 		}
+		if z, ok := clear[g]; ok {
+			text += "; " + r.clearWords(z)
+		}
 		out = append(out, text+".")
 	}
 	return out
 }
 
-// StandingWords says who is in the beam when standing up, and how high the lens would clear
-// all that reaches into it from below; nothing when nobody is.
-func (r *Result) StandingWords() []string {
-	out := r.shadows(true)
-	from := false
-	for i := range r.InBeam {
-		from = from || r.InBeam[i].Face == Below
-	}
+// StandingWords says who is in the beam when standing up, and which height of the lens
+// clears them, a sentence for each row.
+func (r *Result) StandingWords() []string { return r.shadows(true) }
+
+// clearWords says what a height of the lens that clears something means; z is not a
+// number where there is none.
+func (r *Result) clearWords(z float64) string {
 	switch {
-	case !r.Projected || !from:
-	case math.IsNaN(r.ClearAt):
-		out = append(out, "No height of the lens under the ceiling takes the beam over all that reaches into it from below.")
-	default:
-		text := fmt.Sprintf("With the lens %s high the beam passes over all that reaches into it from below", r.show(r.ClearAt))
-		if h := r.Stands[r.Chosen()].Height; r.ClearAt > h.To {
-			text += "; but its shift does not reach so far"
-		}
-		out = append(out, text+".")
+	case math.IsNaN(z):
+		return "no height of the lens under the ceiling clears that"
+	case z > r.Stands[r.Chosen()].Height.To:
+		return fmt.Sprintf("the lens would have to be %s high, beyond its shift", r.show(z))
 	}
-	return out
+	return fmt.Sprintf("the lens %s high clears that", r.show(z))
 }

@@ -26,13 +26,9 @@ type Result struct {
 	Shapes []Shape
 	Seats  []Seat
 	Rows   []Row
-	// InBeam is what stands in the beam: parts of the room, then who stands up. ClearAt is
-	// the least height of the lens at which the beam passes over those of them that reach
-	// into it from below; not a number where none does or none is needed.
-	InBeam  []Obstacle
-	ClearAt float64
-	Stands  [3]Stand // where the lens may stand, for each of Fills
-	Main    Seat     // the main position; Row and Number are 0
+	InBeam []Obstacle // what stands in the beam: parts of the room, then who stands up
+	Stands [3]Stand   // where the lens may stand, for each of Fills
+	Main   Seat       // the main position; Row and Number are 0
 }
 
 // Fills are the ways to fill the screen that are compared, in the order of Shape.Fills.

@@ -21,7 +21,6 @@ type Report struct {
 	Main       SeatReport        `json:"main_position"`
 	Stand      *StandReport      `json:"lens_may_stand"` // null without a projector
 	InBeam     []ObstacleReport  `json:"in_beam"`
-	ClearAt    *float64          `json:"lens_clear_at_m"` // null where no height is known
 	Seats      []SeatReport      `json:"seats"`
 	Rows       []RowReport       `json:"rows"`
 	Short      []string          `json:"short"`
@@ -100,16 +99,20 @@ type ObstacleReport struct {
 	Shape    string   `json:"shape"`
 	Face     string   `json:"reaches_in_from"`
 	Depth    float64  `json:"depth_m"`
-	Upright  *float64 `json:"upright_m"` // null from the sides
+	Upright  *float64 `json:"upright_m"`       // null from the sides
+	ClearAt  *float64 `json:"lens_clear_at_m"` // null where no height clears it
 }
 
 func (r *Result) obstacleReports() []ObstacleReport {
 	out := []ObstacleReport{}
 	for i := range r.InBeam {
 		o := &r.InBeam[i]
-		rep := ObstacleReport{o.Called(), o.Standing, r.Shapes[o.Shape].Called, o.Face.String(), o.Depth, nil}
+		rep := ObstacleReport{o.Called(), o.Standing, r.Shapes[o.Shape].Called, o.Face.String(), o.Depth, nil, nil}
 		if !math.IsInf(o.Upright, 1) {
 			rep.Upright = &o.Upright
+		}
+		if !math.IsNaN(o.ClearAt) {
+			rep.ClearAt = &o.ClearAt
 		}
 		out = append(out, rep)
 	}
@@ -192,9 +195,6 @@ func (r *Result) Report() Report {
 	}
 	if p := r.Design.Projector; r.Projected {
 		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
-		if !math.IsNaN(r.ClearAt) {
-			out.ClearAt = &r.ClearAt
-		}
 		out.Stand = standReport(r.Stands[r.Chosen()])
 	}
 	for _, f := range References() {
