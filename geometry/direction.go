@@ -52,3 +52,12 @@ func (s Segment) Len() float64 { return s.A.Dist(s.B) }
 
 // At returns the point at parameter t: A at 0, B at 1.
 func (s Segment) At(t float64) Vec { return s.A.Lerp(s.B, t) }
+
+// Across returns the angle, radians, under which a line 2 half long is seen from a point
+// that is d in front of it and off its middle; NaN for a point not in front.
+func Across(d, off, half float64) float64 {
+	if !(d > 0) {
+		return math.NaN()
+	}
+	return math.Atan((half-off)/d) + math.Atan((half+off)/d)
+}

@@ -36,6 +36,10 @@ type Design struct {
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
+
+	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
+	Projector       Projector        `json:"projector,omitzero"`
+	Picture         Picture          `json:"picture,omitzero"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -127,6 +131,7 @@ func (d *Design) Clone() *Design {
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
+	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }
 

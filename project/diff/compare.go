@@ -35,6 +35,7 @@ func Compare(was, is *project.Design) []Change {
 	c.datum()
 	c.job()
 	c.services()
+	c.projection()
 	c.variants()
 	c.asBuilt()
 	c.backdrops()

@@ -125,6 +125,9 @@ func drawDesign(t *rapid.T) *project.Design {
 		d.Speakers[i].Aim.Fixed = rapid.Bool().Draw(t, "fixed")
 		d.Speakers[i].Aim.Azimuth = unit.Degrees(rapid.Float64Range(-360, 360).Draw(t, "az"))
 	}
+	if rapid.Bool().Draw(t, "projection") {
+		drawProjection(t, d, text, point)
+	}
 	return d
 }
 

@@ -13,7 +13,7 @@ import (
 
 // Moved counts what moved along.
 type Moved struct {
-	Screen, Main                                bool
+	Screen, Main, Projector                     bool
 	Rows, Speakers, Features, Treatments, Zones int
 }
 
@@ -58,6 +58,9 @@ func (m Moved) Words() string {
 	}
 	if m.Main {
 		parts = append(parts, "main position")
+	}
+	if m.Projector {
+		parts = append(parts, "projector")
 	}
 	for _, n := range []struct {
 		count int

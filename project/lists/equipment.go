@@ -22,7 +22,7 @@ type Equipment struct {
 }
 
 // EquipmentOf returns what a room needs by what it does: loudspeakers model by model
-// with where each goes, chairs, the screen. Nothing is named but by role and by what
+// with where each goes, chairs, the screen, the projector. Nothing is named but by role and by what
 // the design calls it.
 func EquipmentOf(d *project.Design) []Equipment {
 	var out []Equipment
@@ -60,7 +60,12 @@ func EquipmentOf(d *project.Design) []Equipment {
 	if d.Screen.Transparent {
 		screen.Model += ", sound passes through"
 	}
-	return append(out, screen)
+	out = append(out, screen)
+	if d.Projector.Given() {
+		m, _ := d.ProjectorModel(d.Projector.Model)
+		out = append(out, Equipment{Role: "projector", Model: m.Name, Places: []string{string(d.Projector.Mount)}, Count: 1, Mass: m.Mass})
+	}
+	return out
 }
 
 func equipmentTable(d *project.Design) Table {

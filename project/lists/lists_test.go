@@ -229,3 +229,31 @@ func BenchmarkLists(b *testing.B) {
 		lists.All(d)
 	}
 }
+
+// A projector under the ceiling is a load overhead like any other.
+func TestAProjectorOverheadIsOnTheMassList(t *testing.T) {
+	d, _ := file.Demo("small")
+	before := 0.0
+	for _, m := range lists.Masses(d) {
+		before += m.Each
+	}
+	d.ProjectorModels = []project.ProjectorModel{{ID: "p", Name: "Bright", Mass: 14}}
+	d.Projector = project.Projector{Model: "p", Mount: project.CeilingMount}
+	sum, found := 0.0, false
+	for _, m := range lists.Masses(d) {
+		sum += m.Each
+		found = found || m.Overhead && m.Surface == "ceiling" && m.Name == "projector Bright" && m.Each == 14
+	}
+	if !found || sum < before+14-1e-9 || sum > before+14+1e-9 {
+		t.Errorf("%.2f kg after %.2f, named: %v", sum, before, found)
+	}
+	if all := lists.EquipmentOf(d); all[len(all)-1].Role != "projector" {
+		t.Errorf("%+v", all[len(all)-1])
+	}
+	d.Projector.Mount = project.PortMount
+	for _, m := range lists.Masses(d) {
+		if m.Name == "projector Bright" {
+			t.Error("a projector behind a port hangs in the room")
+		}
+	}
+}

@@ -19,7 +19,8 @@ type Mass struct {
 }
 
 // Masses returns what hangs on each surface: overhead first, then wall by wall as the
-// footprint runs, then what stands. Of treatments, lights and vents no mass is known.
+// footprint runs, then what stands. Of treatments, lights and vents no mass is known. A
+// projector behind a port is in another room.
 func Masses(d *project.Design) []Mass {
 	var ceiling, walls, rest []Mass
 	perWall := make([][]Mass, len(d.Room.Footprint))
@@ -46,6 +47,18 @@ func Masses(d *project.Design) []Mass {
 			rest = append(rest, m)
 		}
 	}
+	if d.Projector.Given() {
+		model, _ := d.ProjectorModel(d.Projector.Model)
+		m := Mass{Name: projectorName(model), Each: model.Mass}
+		switch d.Projector.Mount {
+		case project.CeilingMount:
+			m.Surface, m.Overhead = "ceiling", true
+			ceiling = append(ceiling, m)
+		case project.ShelfMount:
+			m.Surface = "shelf"
+			rest = append(rest, m)
+		}
+	}
 	for _, f := range d.Room.Features {
 		if f.Kind == project.Light || f.Kind == project.Vent {
 			ceiling = append(ceiling, Mass{Surface: "ceiling", Overhead: true, Name: f.Words()})
@@ -65,6 +78,13 @@ func Masses(d *project.Design) []Mass {
 		walls = append(walls, w...)
 	}
 	return append(append(ceiling, walls...), rest...)
+}
+
+func projectorName(m project.ProjectorModel) string {
+	if m.Name != "" {
+		return "projector " + m.Name
+	}
+	return "projector"
 }
 
 func treatmentName(t project.Treatment) string {

@@ -31,6 +31,10 @@ func Stages(d *project.Design) []Stage {
 			overheads++
 		}
 	}
+	projectors := 0 // overhead
+	if d.Projector.Mount == project.CeilingMount {
+		projectors = 1
+	}
 	platforms, steps := 0, 0
 	for _, r := range d.Seating.Rows {
 		if r.Riser > 0 {
@@ -64,6 +68,7 @@ func Stages(d *project.Design) []Stage {
 	add(&rough.Do, len(d.Speakers), "%s: one cable each, by the cable list, with its spare coiled at both ends", count(len(d.Speakers), "loudspeaker", "loudspeakers"))
 	add(&rough.Do, len(d.Services.Outlets), "%s, by the outlet list (licensed electricians)", count(len(d.Services.Outlets), "outlet", "outlets"))
 	add(&rough.Do, overheads, "something that carries behind %s in or under the ceiling (licensed practice)", count(overheads, "loudspeaker", "loudspeakers"))
+	add(&rough.Do, projectors, "something that carries over the projector (licensed practice)")
 	add(&rough.Do, kinds[project.Vent], "ducts to %s, kept away from the heights", count(kinds[project.Vent], "vent", "vents"))
 	add(&rough.Do, platforms, "frames of %s, to the set-out", count(platforms, "platform", "platforms"))
 	add(&rough.Check, len(d.Speakers), "every cable rung through and labelled at both ends")
@@ -72,7 +77,7 @@ func Stages(d *project.Design) []Stage {
 	add(&before.Do, 1, "photographs of every wall and of the ceiling, with a tape in the picture")
 	add(&before.Check, holes, "a stud, pipe or duct behind none of %s: lay the cut-outs out from the laser line", count(holes, "cut-out", "cut-outs"))
 	add(&before.Check, len(d.Services.Outlets), "electrical inspection, as local code wants it")
-	add(&before.Check, overheads, "fixings overhead looked at by who answers for them")
+	add(&before.Check, overheads+projectors, "fixings overhead looked at by who answers for them")
 
 	cut.Name = "Cut-out"
 	add(&cut.Do, holes, "%s, edges from the set-out, after measuring each place once more from the line", count(holes, "hole", "holes"))

@@ -16,7 +16,7 @@ var quantileScores = quantiles{-2.326348, -1.644854, 0, 1.644854, 2.326348}
 type bodySize struct{ men, women quantiles }
 
 // Body sizes of ANSUR II (US Army Natick, survey of 2012, report
-// NATICK/TR-15/007; 4082 men, 1986 women), sitting erect on a hard flat seat,
+// NATICK/TR-15/007; 4082 men, 1986 women), sitting erect on a hard flat seat, stature standing,
 // percentiles computed from the public data. Soldiers, not the public: DIN
 // 33402-2 gives civilians' sitting eye heights 5 to 10 mm apart for men and up
 // to 7 mm for women.
@@ -31,6 +31,7 @@ var (
 	pupilDistance   = bodySize{quantiles{56, 58.5, 64, 70, 72.5}, quantiles{53.5, 55.5, 62, 67.5, 70.5}}
 	hipBreadth      = bodySize{quantiles{317, 333, 378, 431, 462}, quantiles{332.7, 348, 397, 456, 485}}
 	buttockKnee     = bodySize{quantiles{550.8, 569, 617, 669, 692}, quantiles{519, 541, 589, 646, 672.2}}
+	stature         = bodySize{quantiles{1601.6, 1648, 1755, 1870, 1927}, quantiles{1482.5, 1525, 1626, 1740, 1777.6}}
 	kneeHeight      = bodySize{quantiles{493, 509, 553, 602, 624.2}, quantiles{451, 469.2, 510, 557, 580}}
 )
 

@@ -55,6 +55,7 @@ type Person struct {
 	breadth, length, pupils   float64
 	shoulders, hips           float64
 	thigh, shank, slump, sink float64
+	stature                   float64
 }
 
 // PersonAt returns a person of that percentile of the design's mix of women and
@@ -67,7 +68,8 @@ func PersonAt(d *project.Design, percentile float64) Person {
 		sitting: sitting, eye: size(eyeHeight), ear: ear, above: sitting - ear,
 		breadth: size(headBreadth), length: size(headLength), pupils: size(pupilDistance),
 		shoulders: size(shoulderBreadth), hips: size(hipBreadth),
-		thigh: size(buttockKnee), shank: size(kneeHeight),
+		stature: size(stature),
+		thigh:   size(buttockKnee), shank: size(kneeHeight),
 		slump: float64(who.Slump), sink: float64(who.Sink),
 	}
 }

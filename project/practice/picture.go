@@ -23,11 +23,7 @@ func (c *checker) picture() picture {
 // across returns the angle, degrees, between the left and the right edge seen in
 // plan from eye; NaN for an eye not before the picture.
 func (p picture) across(eye geometry.Vec) float64 {
-	d, off := eye.X-p.middle.X, eye.Y-p.middle.Y
-	if !(d > 0) {
-		return math.NaN()
-	}
-	return (math.Atan((p.right.Y-off)/d) + math.Atan((p.right.Y+off)/d)) / unit.Degree
+	return geometry.Across(eye.X-p.middle.X, eye.Y-p.middle.Y, p.right.Y) / unit.Degree
 }
 
 // above returns the angle, degrees, upwards from the level of eye to the height

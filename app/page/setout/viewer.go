@@ -296,7 +296,7 @@ func (v *viewer) paint(w, h int) image.Image {
 	x, y, scale := v.origin(s)
 	x, y, scale = math.Round(x*px), math.Round(y*px), scale*px
 	paper := image.Rect(int(x), int(y), int(x+s.Paper.Width*scale+0.5), int(y+s.Paper.Height*scale+0.5))
-	draw.Draw(img, paper.Add(image.Pt(2, 3)), image.NewUniform(color.NRGBA{A: 70}), image.Point{}, draw.Over) // its shadow
+	draw.Draw(img, paper.Add(image.Pt(2, 3)), image.NewUniform(theme.PaperShadow), image.Point{}, draw.Over) // its shadow
 	draw.Draw(img, paper, image.White, image.Point{}, draw.Src)
 	if last := v.picture.Last(); last.OK && last.Key.drawn == v.drawn && last.Key.sheet == v.at {
 		if last.Value.Rect.Dx() == paper.Dx() {
@@ -328,13 +328,9 @@ func ring(img *image.RGBA, b image.Rectangle, px int) {
 		}
 	}
 	b = b.Inset(-gap * px)
-	frame(b.Inset(-3*px), 4*px, color.NRGBA{255, 255, 255, 160})
-	frame(b.Inset(-2*px), 2*px, markInk)
+	frame(b.Inset(-3*px), 4*px, theme.PaperHalo)
+	frame(b.Inset(-2*px), 2*px, theme.PaperMark)
 }
-
-// markInk is that of the mark: as red as the drawings have nothing else, on white paper
-// in every theme.
-var markInk = color.NRGBA{214, 40, 40, 255}
 
 // Scrolled implements fyne.Scrollable: the wheel comes nearer and goes farther.
 func (v *viewer) Scrolled(ev *fyne.ScrollEvent) {

@@ -1,0 +1,231 @@
+// SPDX-License-Identifier: MIT
+
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/lists"
+	"earline/project/picture"
+)
+
+func pictureCommand() *cobra.Command {
+	var f answer
+	c := &cobra.Command{
+		Use:   "picture FILE",
+		Short: "Say how bright and how fine each shape of picture is, and what the lens asks for",
+		Long: `Picture says, for each shape of picture the design is to show, how large it is, how
+bright, new and aged, from the main position and from every seat, how much of the
+imager and of its light it uses, and how fine its pixels are seen from each row: with
+the screen filled by zoom, by an anamorphic lens and by scaling, side by side. It ends
+with what falls short. Without a projector in the design it says what light each shape
+takes.
+
+Exit status: 0 nothing falls short, 1 something does, 2 the file cannot be used.` + fileNote,
+		Args:              takes(1, 1),
+		ValidArgsFunction: completeFile,
+		RunE: func(c *cobra.Command, args []string) error {
+			if err := f.one(c); err != nil {
+				return err
+			}
+			d, err := load(c, args[0])
+			if err != nil {
+				return err
+			}
+			r := picture.Of(d)
+			if err := f.give(c, func() any { return r.Report() }, func(p *printer) { printPicture(p, r) }); err != nil {
+				return err
+			}
+			if len(r.Short()) > 0 {
+				return errShort
+			}
+			return nil
+		},
+	}
+	f.flags(c)
+	return c
+}
+
+// printPicture prints tables, what falls short and what the numbers rest on.
+func printPicture(p *printer, r *picture.Result) {
+	const width = 100
+	d := r.Design
+	say := func(text string) { p.printf("  %s\n", wrapped(text, width, "  ")) }
+	p.printf("Picture of %s\n", d.Name)
+	if r.Projected {
+		say(fmt.Sprintf("%s: %.0f lm stated, %.2g left once calibrated, %.2g through further lens and port: %.0f lm new, %.0f lm aged. Fills the screen by %s.",
+			either(r.Model.Name, r.Model.ID), r.Model.Light, r.Model.Calibrated, d.Projector.Passed(), r.New, r.Aged, fillWords(d.Projector)))
+	} else {
+		say("The design has no projector: for an imager of 16:9 this is the light that must reach the screen for 48 cd/m².")
+	}
+	p.printf("\n")
+	for _, t := range pictureTables(r) {
+		printTable(p, &t)
+	}
+	if up := r.StandingWords(); len(up) > 0 {
+		p.printf("In the beam when standing\n")
+		for _, s := range up {
+			say(s)
+		}
+		p.printf("\n")
+	}
+	if short := r.Short(); len(short) > 0 {
+		p.printf("Falls short\n")
+		for _, s := range short {
+			say(s)
+		}
+	} else {
+		p.printf("Nothing falls short.\n")
+	}
+	p.printf("\n")
+	for _, n := range slices.Concat(r.Notes(), referenceWords(), []string{picture.Caution}) {
+		say(n)
+	}
+}
+
+func either(name, id string) string {
+	if name == "" {
+		return id
+	}
+	return name
+}
+
+// fillWords says how a projector fills the screen.
+func fillWords(p project.Projector) string {
+	switch p.Fill {
+	case project.Anamorphic:
+		return fmt.Sprintf("an anamorphic lens of %.3g for wide pictures", p.Widened())
+	case project.Scaled:
+		return "scaling into one raster"
+	}
+	return "zoom"
+}
+
+func referenceWords() (out []string) {
+	for _, f := range picture.References() {
+		text := fmt.Sprintf("%s: %.1f cd/m²", f.Name, f.White)
+		if f.Within > 0 {
+			text += fmt.Sprintf(" ± %.1f", f.Within)
+		}
+		out = append(out, strings.ToUpper(text[:1])+text[1:]+" ("+f.Source+").")
+	}
+	return out
+}
+
+// pictureTables returns what there is to say of each shape, each row and each seat.
+func pictureTables(r *picture.Result) []lists.Table {
+	metric := r.Design.Units != project.Imperial
+	length := func(v float64) string { return unit.Length(v).Format(metric) }
+	size := lists.Table{Title: "Shapes of picture", Columns: []string{"shape", "of viewing", "wide", "high", "lower edge", "border at each side", "above and below"}, Notes: r.MaskingWords()}
+	light := lists.Table{Title: "Light from the main position, cd/m² new / aged (fL aged)", Columns: []string{"shape"}}
+	use := lists.Table{Title: "Share of the imager and of its light on the picture; pixels", Columns: []string{"shape"}}
+	if !r.Projected {
+		light.Title, use.Title = "Light that must reach the screen, lm", "Share of the imager and of its light on the picture"
+	}
+	for _, fill := range picture.Fills() {
+		light.Columns = append(light.Columns, string(fill))
+		use.Columns = append(use.Columns, string(fill))
+	}
+	for i := range r.Shapes {
+		s := &r.Shapes[i]
+		share := "-"
+		if s.Share > 0 {
+			share = fmt.Sprintf("%.0f %%", 100*s.Share)
+		}
+		size.Rows = append(size.Rows, []string{s.Called, share, length(s.Picture.Width), length(s.Picture.Height), length(s.Picture.Bottom()), length(s.Border.Across), length(s.Border.Upright)})
+		lit, used := []string{s.Called}, []string{s.Called}
+		for k := range s.Fills {
+			f := &s.Fills[k]
+			if !r.Projected {
+				lit, used = append(lit, fmt.Sprintf("%.0f", f.Needed)), append(used, fmt.Sprintf("%.1f %%", 100*f.Used))
+				continue
+			}
+			aged := r.Toward(&r.Main, f.Aged)
+			text := fmt.Sprintf("%.1f / %.1f (%.1f)", r.Toward(&r.Main, f.New), aged, aged/picture.FootLambert)
+			if k == r.Chosen() {
+				text += " *"
+			}
+			lit, used = append(lit, text), append(used, fmt.Sprintf("%.1f %%, %d x %d", 100*f.Used, f.Wide, f.High))
+		}
+		light.Rows, use.Rows = append(light.Rows, lit), append(use.Rows, used)
+	}
+	if r.Projected {
+		light.Notes = []string{"* as the design fills the screen."}
+	}
+	all := []lists.Table{size, light, use}
+	if r.Projected {
+		all = append(all, throwTable(r))
+	}
+	return append(all, viewTables(r, length)...)
+}
+
+// throwTable returns what each shape asks of the lens, and where that may stand.
+func throwTable(r *picture.Result) lists.Table {
+	t := lists.Table{Title: "Lens: throw ratio, shift of the raster", Columns: []string{"shape"}, Notes: r.StandWords()}
+	for _, fill := range picture.Fills() {
+		t.Columns = append(t.Columns, string(fill))
+	}
+	for i := range r.Shapes {
+		cells := []string{r.Shapes[i].Called}
+		for k := range r.Shapes[i].Fills {
+			f := &r.Shapes[i].Fills[k].Throw
+			if !(f.Distance > 0) {
+				cells = append(cells, "not before the screen")
+				continue
+			}
+			text := fmt.Sprintf("%.3f, %s", f.Ratio, f.ShiftWords())
+			if !f.ZoomFits(&r.Model) || !f.ShiftFits() {
+				text += " !"
+			}
+			cells = append(cells, text)
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	return t
+}
+
+// viewTables returns what is seen from each row and each seat, as the design fills the screen.
+func viewTables(r *picture.Result, length func(float64) string) []lists.Table {
+	rows := lists.Table{Title: "From the middle of each row: angle across, picture heights away", Columns: []string{"row", "away"}}
+	seats := lists.Table{Title: "From each seat, cd/m² aged", Columns: []string{"seat", "off the normal", "gain"}}
+	if r.Projected {
+		rows.Title += ", pixels a degree"
+		rows.Notes = []string{"60 pixels a degree are one an arc minute, about as fine as good eyes see."}
+	}
+	for i := range r.Shapes {
+		rows.Columns = append(rows.Columns, r.Shapes[i].Called)
+		seats.Columns = append(seats.Columns, r.Shapes[i].Called)
+	}
+	for _, row := range r.Rows {
+		cells := []string{fmt.Sprint(row.Row), length(row.Distance)}
+		for _, v := range row.Views {
+			text := fmt.Sprintf("%.1f°, %.2f", v.Across, v.Heights)
+			if r.Projected {
+				text += fmt.Sprintf(", %.0f", v.PixelsPerDegree[r.Chosen()])
+			}
+			cells = append(cells, text)
+		}
+		rows.Rows = append(rows.Rows, cells)
+	}
+	if len(r.Design.Picture.Gains) == 0 || !r.Projected {
+		return []lists.Table{rows} // every seat sees the same
+	}
+	for i := range r.Seats {
+		s := &r.Seats[i]
+		cells := []string{fmt.Sprintf("%d.%d", s.Row, s.Number), fmt.Sprintf("%.1f°", s.Angle), fmt.Sprintf("%.2f", s.Gain)}
+		for k := range r.Shapes {
+			cells = append(cells, fmt.Sprintf("%.1f", r.Toward(s, r.Shapes[k].Fills[r.Chosen()].Aged)))
+		}
+		if !s.Before {
+			cells = []string{cells[0], "not before the picture"}
+		}
+		seats.Rows = append(seats.Rows, cells)
+	}
+	return []lists.Table{rows, seats}
+}

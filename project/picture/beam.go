@@ -1,0 +1,196 @@
+// SPDX-License-Identifier: MIT
+
+package picture
+
+import (
+	"math"
+
+	"earline/geometry"
+	"earline/project/place"
+)
+
+// Beam is what the lens lights on its way: the pyramid from the lens to the raster of one
+// shape, black bars and all. It is a geometry.Convex.
+type Beam struct {
+	Lens    geometry.Vec
+	Corners [4]geometry.Vec // of the raster: left top, right top, right bottom, left bottom
+	// faces are the unit normals, outwards, of the planes through the lens: above, to the
+	// right, below, to the left.
+	faces [4]geometry.Vec
+}
+
+// Face is a side of a Beam.
+type Face uint8
+
+// The faces.
+const (
+	Above Face = iota
+	ToTheRight
+	Below
+	ToTheLeft
+)
+
+func newBeam(lens geometry.Vec, screenX float64, raster Frame) Beam {
+	b := Beam{Lens: lens}
+	middle := geometry.Vec{X: screenX, Y: raster.Across, Z: raster.Middle}
+	right, up := geometry.Vec{Y: raster.Width / 2}, geometry.Vec{Z: raster.Height / 2}
+	b.Corners = [4]geometry.Vec{middle.Sub(right).Add(up), middle.Add(right).Add(up), middle.Add(right).Sub(up), middle.Sub(right).Sub(up)}
+	for i := range b.faces {
+		n, _ := b.Corners[i].Sub(lens).Cross(b.Corners[(i+1)%4].Sub(lens)).Unit()
+		if n.Dot(middle.Sub(lens)) > 0 {
+			n = n.Neg()
+		}
+		b.faces[i] = n
+	}
+	return b
+}
+
+// Support implements geometry.Convex.
+func (b *Beam) Support(n geometry.Vec) (reach float64, at geometry.Vec) {
+	at, reach = b.Lens, n.Dot(b.Lens)
+	for _, c := range b.Corners {
+		if r := n.Dot(c); r > reach {
+			at, reach = c, r
+		}
+	}
+	return reach, at
+}
+
+// Lower returns the height at which the lower edge of b passes so far from the screen wall.
+func (b *Beam) Lower(x float64) float64 {
+	foot := b.Corners[Below]
+	return b.Lens.Z + (foot.Z-b.Lens.Z)*(b.Lens.X-x)/(b.Lens.X-foot.X)
+}
+
+// into returns how far s stands in b: the least way square to a face of b that takes it
+// out, and that face. ok is false when b passes it.
+func (b *Beam) into(s *geometry.Solid) (depth float64, face Face, ok bool) {
+	const (
+		touch = 0.001 // m: what is so little in it throws no shadow that is seen
+		tol   = 1e-6  // m
+	)
+	depth = math.Inf(1)
+	from := s.Bound().Center.Sub(b.Lens)
+	for i, n := range b.faces {
+		if d := s.Reach(n) - n.Dot(from); d < depth {
+			depth, face = d, Face(i)
+		}
+	}
+	if depth <= touch || geometry.Distance(b, s, geometry.Vec{}, touch, tol).Upper > 0 {
+		return 0, 0, false
+	}
+	return depth, face, true
+}
+
+// Obstacle is what stands in the beam of one shape.
+type Obstacle struct {
+	// Part is what it is; of somebody who stands, their row and seat.
+	Part     place.Part
+	Standing bool
+	Shape    int     // index in Result.Shapes, of the one in whose beam it stands most
+	Depth    float64 // square to the face of the beam that it is nearest to
+	Face     Face
+	// Upright is how far it would have to come down, or up where Face is Above, to be
+	// clear; infinite for the sides.
+	Upright float64
+	// ClearAt is the least height of the lens at which the beam of every shape passes over
+	// it; not a number where no height under the ceiling does, or Face is not Below.
+	ClearAt float64
+}
+
+// stood is somebody who stands in front of a seat, as solids.
+type stood struct {
+	row, seat int
+	solids    [2]geometry.Solid
+}
+
+// standing returns those who may be in the way, standing in front of every seat.
+func standing(room *place.Room) []stood {
+	who := place.PersonAt(room.Design, room.Design.Seating.Sitters.Others)
+	out := make([]stood, 0, len(room.Seats))
+	for i := range room.Seats {
+		s := &room.Seats[i]
+		foot := s.Local(-float64(s.Chair.PanDepth), 0, 0) // calves against the chair
+		foot.Z = room.Floor.At(foot.X, foot.Y)
+		body := who.Stand(foot)
+		out = append(out, stood{s.Row, s.Number, [2]geometry.Solid{body.Head.Solid(), body.Trunk.Solid()}})
+	}
+	return out
+}
+
+// beams returns the beam of each shape as the design fills the screen.
+func (r *Result) beams(lens geometry.Vec) []Beam {
+	out := make([]Beam, len(r.Shapes))
+	for i := range r.Shapes {
+		out[i] = newBeam(lens, float64(r.Design.Screen.Distance), r.Shapes[i].Fills[r.Chosen()].Raster.Frame)
+	}
+	return out
+}
+
+// beam finds what stands in the beam of any shape: the parts of the room, then who stands.
+func (r *Result) beam(room *place.Room) {
+	lens := r.Design.Projector.At.Vec()
+	if !(lens.X > float64(r.Design.Screen.Distance)) {
+		return
+	}
+	beams := r.beams(lens)
+	add := func(p place.Part, upright bool, solids ...geometry.Solid) {
+		worst := Obstacle{Part: p, Standing: upright, Upright: math.Inf(1), ClearAt: math.NaN()}
+		for k := range solids {
+			for i := range beams {
+				if depth, face, ok := beams[i].into(&solids[k]); ok && depth > worst.Depth {
+					worst.Depth, worst.Face, worst.Shape = depth, face, i
+					worst.Upright = math.Inf(1)
+					if z := math.Abs(beams[i].faces[face].Z); face == Above || face == Below {
+						worst.Upright = depth / z
+					}
+				}
+			}
+		}
+		if worst.Depth == 0 {
+			return
+		}
+		if worst.Face == Below {
+			worst.ClearAt = r.clearAt(lens, solids)
+		}
+		r.InBeam = append(r.InBeam, worst)
+	}
+	for i := range room.Parts {
+		if p := &room.Parts[i]; p.Kind != place.ScreenPart {
+			add(*p, false, p.Solid())
+		}
+	}
+	for _, p := range standing(room) {
+		add(place.Part{Kind: place.HeadPart, Row: p.row, Seat: p.seat}, true, p.solids[:]...)
+	}
+}
+
+// clearAt returns the least height of the lens at which every beam passes over all that, up
+// to the ceiling; NaN where none does.
+func (r *Result) clearAt(lens geometry.Vec, below []geometry.Solid) float64 {
+	clear := func(z float64) bool {
+		at := lens
+		at.Z = z
+		for _, b := range r.beams(at) {
+			for i := range below {
+				if _, _, ok := b.into(&below[i]); ok {
+					return false
+				}
+			}
+		}
+		return true
+	}
+	lo, hi := lens.Z, r.Design.Room.Slopes().At(lens.X, lens.Y)
+	if !(hi > lo) || !clear(hi) {
+		return math.NaN()
+	}
+	const fine = 1e-4 // m
+	for hi-lo > fine {
+		if mid := (lo + hi) / 2; clear(mid) {
+			hi = mid
+		} else {
+			lo = mid
+		}
+	}
+	return hi
+}
