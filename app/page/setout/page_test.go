@@ -176,7 +176,7 @@ func TestTheSheetIsDrawnAndMarked(t *testing.T) {
 		img := p.viewer.paint(500, 320).(*image.RGBA)
 		for i := 0; i < len(img.Pix); i += 4 {
 			switch r, g, b := img.Pix[i], img.Pix[i+1], img.Pix[i+2]; {
-			case r == theme.PaperMark.R && g == markInk.G && b == markInk.B:
+			case r == theme.PaperMark.R && g == theme.PaperMark.G && b == theme.PaperMark.B:
 				red++
 			case r < 80 && g < 80 && b < 80:
 				dark++
