@@ -152,6 +152,9 @@ func TestTheMassesAddUp(t *testing.T) {
 		m, _ := d.Model(l.Model)
 		want += m.Mass
 	}
+	if p, ok := d.ProjectorModel(d.Projector.Model); ok {
+		want += p.Mass
+	}
 	got := 0.0
 	for _, m := range lists.Masses(d) {
 		got += m.Each
