@@ -17,7 +17,7 @@ func TestCompareTellsWhatMovesAndWhichHolesAreLeft(t *testing.T) {
 		t.Fatal(errs)
 	}
 	_, out, errs := earline("compare", lifted, "--found", found, "-o", both)
-	for _, want := range []string{"M+090 moves 0.970 m up", "patch 0.235 m × 0.375 m, 0.088 m²", "licensed trades"} {
+	for _, want := range []string{"M+090 moves 0.950 m up", "patch 0.235 m × 0.375 m, 0.088 m²", "licensed trades"} {
 		if !strings.Contains(out, want) {
 			t.Errorf("no %q in:\n%s%s", want, out, errs)
 		}

@@ -288,6 +288,17 @@ func (f *finder) loudspeakers() {
 			if off := f.offSurface(l); off > flushSlack {
 				f.add(f.offField(field, l), where, "is a flush model but sits %s off its %s", f.show(off), surface(l.Mount))
 			}
+			for _, ft := range f.d.Room.Features {
+				in := FrameIn(ft, &l, touchTol)
+				if in == 0 {
+					continue
+				}
+				free := ".x_m"
+				if l.Mount == project.OnWall && ft.Kind.Overhead() {
+					free = ".z_m"
+				}
+				f.add(field+free, where, "reaches %s into the %s with its frame", f.show(in), ft.Words())
+			}
 		} else {
 			wall, ceiling, floor := f.reach(corners(l.Box))
 			if wall > touchTol {

@@ -4,6 +4,8 @@ package fit_test
 
 import (
 	"fmt"
+	"os"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -210,5 +212,85 @@ func TestARoundColumnIsJudgedAsRound(t *testing.T) {
 	}
 	if f.Holds(geometry.V(0.55, 0.55, 1), 0) || !f.Holds(geometry.V(0.5, 0.5, 1), 0) {
 		t.Error("the round holds what the square does")
+	}
+}
+
+// roomB has flush sides on walls with soffits 0.6 m deep at 2.350 m.
+func roomB(t *testing.T) *project.Design {
+	t.Helper()
+	data, err := os.ReadFile("../../testdata/rooms/room-b.earline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	d, err := file.Decode(data, "room-b.earline")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return d
+}
+
+// A side let into the wall at 2.170 m, right under a soffit at 2.350 m: its frame is 20 mm
+// too high for it, and the audit had nothing to say.
+func TestAFrameThatRunsIntoASoffitIsFound(t *testing.T) {
+	d := roomB(t)
+	for i := range d.Speakers {
+		if d.Speakers[i].Label == "M+090" {
+			d.Speakers[i].At.Z = 2.17
+		}
+	}
+	n := 0
+	for _, f := range fit.Findings(d) {
+		if f.Text == "reaches 20 mm into the soffit left with its frame" {
+			n++
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d found, want the two of M+090: %v", n, fit.Findings(d))
+	}
+	for i := range d.Speakers {
+		if d.Speakers[i].Label == "M+090" {
+			d.Speakers[i].At.Z = 2.15
+		}
+	}
+	for _, f := range fit.Findings(d) {
+		if strings.Contains(f.Text, "frame") {
+			t.Errorf("that just fits: %v", f)
+		}
+	}
+}
+
+// In the face of a soffit a frame is where it belongs; on the wall behind the soffit, or
+// with a column over its edge, it is not.
+func TestAFrameIsJudgedByWhatCarriesIt(t *testing.T) {
+	d := roomB(t)
+	at := 0
+	for i := range d.Speakers {
+		if d.Speakers[i].Name() == "M+090" {
+			at = i
+		}
+	}
+	frames := func() (all []string) {
+		for _, f := range fit.Findings(d) {
+			if strings.Contains(f.Text, "frame") {
+				all = append(all, f.Field+" "+f.Text)
+			}
+		}
+		return all
+	}
+	l := &d.Speakers[at].At
+	l.Y, l.Z = 0.6, 2.525
+	if got := frames(); len(got) > 0 {
+		t.Errorf("in the soffit's face: %v", got)
+	}
+	l.Y, l.Z = 0, 2.34
+	if got := frames(); len(got) != 1 {
+		t.Errorf("behind the soffit: %v", got)
+	}
+	l.Z = 1.2
+	d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Column, Name: "pier",
+		At: project.Point{X: l.X + 0.13 + 0.1 - 0.03, Y: 0.1}, Length: 0.2, Width: 0.2, Height: 2.35})
+	want := fmt.Sprintf("loudspeakers[%d].at.x_m reaches 30 mm into the pier with its frame", at)
+	if got := frames(); len(got) != 1 || got[0] != want {
+		t.Errorf("beside a pier: %v, want %s", got, want)
 	}
 }

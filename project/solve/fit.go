@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/place"
 )
 
@@ -17,21 +18,45 @@ const buildTol = 0.001
 
 // inTheWay returns the feature that the box of a loudspeaker overlaps most, and
 // how deep, metres; -1 for none. Doors and windows are openings, and a flush
-// loudspeaker may be built into a feature.
+// loudspeaker may be built into a feature: of it the frame counts.
 func inTheWay(room *project.Room, p *place.Speaker) (feature int, depth float64) {
 	feature = -1
-	if p.Spec.Flush {
-		return -1, 0
-	}
 	for i, f := range room.Features {
 		if f.Kind == project.Window || f.Kind == project.Door {
 			continue
 		}
-		if o := f.Overlap(p.Box); o > max(depth, buildTol) {
+		o := 0.0
+		if p.Spec.Flush {
+			o = fit.FrameIn(f, p, buildTol)
+		} else {
+			o = f.Overlap(p.Box)
+		}
+		if o > max(depth, buildTol) {
 			feature, depth = i, o
 		}
 	}
 	return feature, depth
+}
+
+// overFrame returns what hangs over the frame of a flush loudspeaker that is too high for
+// it, in words, and how far the frame is above its underside, metres; empty for nothing.
+func overFrame(room *project.Room, p place.Speaker) (what string, by float64) {
+	top := math.Inf(-1)
+	for _, c := range p.Box.Corners() {
+		top = max(top, c.Z)
+	}
+	// Raised by what would count as touching: here the frame stays under.
+	p.At.Z += buildTol
+	p.Box.Center.Z += buildTol
+	for _, f := range room.Features {
+		if !f.Kind.Overhead() || fit.FrameIn(f, &p, buildTol) == 0 {
+			continue
+		}
+		if over := top - float64(f.At.Z); what == "" || over > by {
+			what, by = "the "+f.Words(), over
+		}
+	}
+	return what, by
 }
 
 // overCeiling returns how far the highest corner of p's box is above the ceiling,

@@ -167,6 +167,7 @@ type lifter struct {
 	look                float64 // the step where the certificate leaves a pair open, metres
 	later               []int   // pairs to check last; see shortfall
 	above               *lifter // the same in a higher room; made by needed
+	higher              bool    // this is such a one: frames may reach into what hangs over them
 }
 
 // group is loudspeakers that move together.
@@ -374,9 +375,10 @@ func (l *lifter) under(g *group) {
 }
 
 // highest returns the greatest height of m, from lo to top, that the elevation
-// limit, the angle to the heights and the ceiling allow, and which of them sets it. All
-// grow with the height, so it bisects. If lo is beyond one of the angles already, it
-// returns lo; under a ceiling that is too low it returns less than lo.
+// limit, the angle to the heights, the ceiling and what hangs over a frame allow, and
+// which of them sets it. All grow with the height, so it bisects. If lo is beyond one of
+// the angles already, it returns lo; under a ceiling or a soffit that is too low it
+// returns less than lo.
 func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 	limit, whose := l.mostElevation(m.start)
 	const slack = 1e-9 // rad
@@ -384,6 +386,9 @@ func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 		p := m.at(z)
 		if overCeiling(&m.d.Room, &p) > buildTol {
 			return "the ceiling"
+		}
+		if what, _ := overFrame(&m.d.Room, p); what != "" {
+			return what
 		}
 		if m.elevation(&p) > limit.Radians()+slack {
 			return whose
@@ -393,11 +398,13 @@ func (l *lifter) highest(m *member, lo, top float64) (float64, string) {
 		}
 		return l.apart.tooNear(&p)
 	}
-	what := over(lo)
+	what, first := over(lo), m.at(lo)
+	hung, by := overFrame(&m.d.Room, first)
 	switch {
 	case what == "the ceiling":
-		p := m.at(lo)
-		return lo - overCeiling(&m.d.Room, &p), what
+		return lo - overCeiling(&m.d.Room, &first), what
+	case what != "" && what == hung && lo > by:
+		return lo - by, what
 	case what != "":
 		return lo, what
 	}

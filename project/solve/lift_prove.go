@@ -130,7 +130,7 @@ func pairObstacle(d *project.Design, r *sight.Result, i, k int) Obstacle {
 }
 
 // needed looks for the clear height of g beyond its limit, in a room with a higher
-// ceiling.
+// ceiling and nothing in the way of frames.
 func (l *lifter) needed(g *group) (u float64, ok bool) {
 	if g.hi < g.lo {
 		return 0, false
@@ -139,6 +139,7 @@ func (l *lifter) needed(g *group) (u float64, ok bool) {
 		d := l.p.Design.Clone()
 		d.Room.Ceiling = d.Room.Ceiling.Raised(2 * beyond)
 		above := *l
+		above.higher = true
 		above.exact = sight.NewProbe(d)
 		above.roomy, above.probe, above.allowance = above.exact, above.exact, 0
 		if above.all, _ = l.o.People.probe(d); above.all != nil { // made once already
@@ -208,8 +209,12 @@ func (l *lifter) prove(g *group, after *sight.Result) {
 	for i := range g.members {
 		m := &g.members[i]
 		if f, depth := inTheWay(&d.Room, &after.Speakers[m.k]); depth > 0 {
+			part := "box"
+			if after.Speakers[m.k].Spec.Flush {
+				part = "frame"
+			}
 			l.p.Proof = append(l.p.Proof, Obstacle{Constraint: d.Room.Features[f].Words(), Where: m.start.Name(), Short: depth,
-				Text: fmt.Sprintf("The box of %s stands %s in the %s.", m.start.Name(), show(depth), d.Room.Features[f].Words())})
+				Text: fmt.Sprintf("The %s of %s stands %s in the %s.", part, m.start.Name(), show(depth), d.Room.Features[f].Words())})
 		}
 		for seat := range after.Seats {
 			if v := after.Pair(seat, m.k).Verdict; v == sight.Tight || v == sight.Blocked {

@@ -102,7 +102,7 @@ func (l *lifter) shortfall(g *group, u float64) (step float64, fails bool) {
 	}
 	for i := range g.members {
 		m := &g.members[i]
-		if _, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 {
+		if f, depth := inTheWay(&m.d.Room, &room.Speakers[m.k]); depth > 0 && !(l.higher && room.Speakers[m.k].Spec.Flush && m.d.Room.Features[f].Kind.Overhead()) {
 			step, fails = max(step, depth/m.speed/m.rate), true
 		}
 	}
@@ -241,9 +241,25 @@ func (l *lifter) place(g *group) error {
 	return l.compromise(g)
 }
 
-// mayStay reports whether g may stand as given.
-func (l *lifter) mayStay(g *group) bool {
-	return !l.o.Settle && g != l.plane && (!g.rear || l.plane == nil) && !g.failed
+// mayStay reports whether g may stand as given, and was not found to fail there.
+func (l *lifter) mayStay(g *group) bool { return l.free(g) && !g.failed }
+
+// free reports whether no wish of the options takes g from where it was given.
+func (l *lifter) free(g *group) bool {
+	return !l.o.Settle && g != l.plane && (!g.rear || l.plane == nil)
+}
+
+// built reports whether all of g, as given, are under the ceiling and their frames under
+// what hangs over them.
+func (g *group) built() bool {
+	for i := range g.members {
+		m := &g.members[i]
+		p := place.OneSpeaker(m.d, m.given, m.main)
+		if what, _ := overFrame(&m.d.Room, p); what != "" || overCeiling(&m.d.Room, &p) > buildTol {
+			return false
+		}
+	}
+	return true
 }
 
 // clear puts g at the least clear height at the nearest place that has one.
@@ -357,6 +373,11 @@ func shifts(most float64) []float64 {
 // equal heights, where the tightest path has the greatest clearance.
 func (l *lifter) compromise(g *group) error {
 	if g.hi < g.lo { // at least it can be built
+		if l.free(g) && g.built() {
+			l.restore(g)
+			g.u, g.kept, g.stays = g.lo, true, true
+			return nil
+		}
 		g.u = g.hi
 		l.move(g, g.u)
 		return nil
@@ -367,7 +388,7 @@ func (l *lifter) compromise(g *group) error {
 	}
 	most := shortfall{math.MaxInt}
 	asGiven := false
-	if !l.o.Settle && g != l.plane && (!g.rear || l.plane == nil) {
+	if l.free(g) {
 		l.restore(g)
 		most, asGiven = l.failures(g), true
 	}
