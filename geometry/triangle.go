@@ -172,7 +172,7 @@ func (sc *Scratch) triangleShadow(s *Solid, eye Vec, t *Target) (hidden bool) {
 		return pointTriangle2(e, tri) == 0
 	}
 	if before < 0 {
-		n, before = n.Neg(), -before
+		n = n.Neg()
 	}
 	behind := n.Dot(tri[0].Sub(p)) // of the target's centre
 	u, v := n.Dot(t.u), n.Dot(t.v)
