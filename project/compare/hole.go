@@ -77,7 +77,11 @@ func (h Hole) Words(show func(float64) string) string {
 	size := func(r Rect) string { return show(r.To-r.From) + " × " + show(r.High-r.Low) }
 	switch {
 	case h.Fate == Patched:
-		return fmt.Sprintf("patch %s, %.3f m²", size(h.Rect), h.Rect.Area())
+		place := fmt.Sprintf("%s along the wall, %s up", show(h.Rect.From), show(h.Rect.Low))
+		if h.Wall == 0 {
+			place = fmt.Sprintf("%s from the screen wall, %s from the left", show(h.Rect.From), show(h.Rect.Low))
+		}
+		return fmt.Sprintf("patch %s, %.3f m², from %s", size(h.Rect), h.Rect.Area(), place)
 	case h.Fate == Covered && h.Overlap.Area() > 0:
 		return fmt.Sprintf("overlaps the new cut-out of %s by %s: a cover plate over both, or more than %s between them", h.With, size(h.Overlap), show(Web))
 	case h.Fate == Covered:

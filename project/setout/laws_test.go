@@ -146,6 +146,9 @@ func mirrored(d *project.Design) *project.Design {
 		}
 	}
 	m.Screen.Centre = about - m.Screen.Centre
+	if m.Projector.Given() {
+		m.Projector.At.Y = about - m.Projector.At.Y
+	}
 	for i := range m.Models {
 		m.Models[i].AimRight = -m.Models[i].AimRight
 		for k := range m.Models[i].Drivers {

@@ -49,6 +49,7 @@ const (
 	Treatment Kind = "treatment"
 	Feature   Kind = "feature" // Name says which: soffit, door, light ...
 	Outlet    Kind = "outlet"
+	Projector Kind = "projector" // the middle of its front lens
 )
 
 // Surface is what an Item is on.

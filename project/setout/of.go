@@ -39,6 +39,7 @@ func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, err
 	b.treatments()
 	b.features()
 	b.outlets()
+	b.projector()
 	b.rows()
 	if err := b.tolerances(ctx, std); err != nil {
 		return nil, err

@@ -256,3 +256,21 @@ func TestWhatFacesTheScreenOrTheBackIsSaidSo(t *testing.T) {
 		}
 	}
 }
+
+// The lens of the projector is set out like everything else, with what to mind.
+func TestTheProjectorIsSetOut(t *testing.T) {
+	d, _ := file.Demo("large")
+	l, err := Of(context.Background(), sight.Audit(d), practice.Standard{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, it := range l.Items {
+		if it.Kind == Projector {
+			if want := float64(d.Projector.At.Z) - l.Datum.Height; it.On != OnCeiling || math.Abs(it.Height-want) > 1e-9 || it.Mass == 0 || !strings.Contains(it.Caution, Beam) {
+				t.Errorf("%+v", it)
+			}
+			return
+		}
+	}
+	t.Error("no projector in the list")
+}

@@ -15,6 +15,9 @@ import (
 // Overhead is said of what hangs over people's heads.
 const Overhead = "Hangs overhead: fixings and what carries them are for a licensed trade."
 
+// Beam is said of the projector.
+const Beam = "Never look into the lens; cover it while working in the beam."
+
 // Electric is said of what is on the mains.
 const Electric = "Mains: for a licensed electrician, to local code."
 
