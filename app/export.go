@@ -94,6 +94,7 @@ func (w *Window) handedOut() []handed {
 		{export.Book, "Room book", "Writes the book for the client: stills, plan, the view from each row."},
 		{export.Proof, "Proof sheet", "Writes who hears every loudspeaker and sees the whole picture, for owner and builder."},
 		{export.Cards, "Hole cards", "Writes a card for every hole, four to a page, to take to the wall."},
+		{export.Lists, "All lists", "Writes every list as pages to print, with boxes to tick at the stages of the work."},
 	} {
 		h := handed{id: f.paper, name: f.name, ext: ".pdf", says: f.says, make: func(ctx context.Context, m *making) ([]export.Part, []rune, error) {
 			return makePaper(ctx, f.paper, m)

@@ -110,10 +110,11 @@ const (
 	Book  = "book"  // for the client
 	Proof = "proof" // for owner and builder
 	Cards = "cards" // one for every hole
+	Lists = "lists" // equipment, cables, masses ..., to be printed
 )
 
 // Papers returns their names.
-func Papers() []string { return []string{Book, Proof, Cards} }
+func Papers() []string { return []string{Book, Proof, Cards, Lists} }
 
 // Handout makes a paper of d. shoot takes the stills of a room book; tell is told the
 // share of them that is taken, and may be nil. The error is that of ctx, of shoot, or a
@@ -131,6 +132,9 @@ func Handout(ctx context.Context, d *project.Design, paper string, std practice.
 			}
 			return img, err
 		}, face)
+	}
+	if paper == Lists {
+		return handout.Lists(d, face), nil
 	}
 	r := sight.Audit(d)
 	l, err := setout.Of(ctx, r, std)

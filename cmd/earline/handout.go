@@ -21,7 +21,7 @@ import (
 func handoutCommand() *cobra.Command {
 	var out string
 	c := &cobra.Command{
-		Use:   "handout FILE book|proof|cards -o OUT.pdf",
+		Use:   "handout FILE book|proof|cards|lists -o OUT.pdf",
 		Short: "Make the papers that are handed to people",
 		Long: `Handout makes, as PDF,
 
@@ -29,7 +29,8 @@ func handoutCommand() *cobra.Command {
          after, options beside each other, in plain words
   proof  the proof sheet for owner and builder: who hears every loudspeaker and sees
          the whole picture, the worst path, the height of every hole
-  cards  a card for every hole, four to a page` + fileNote,
+  cards  a card for every hole, four to a page
+  lists  what "earline lists" prints, stages of the work with boxes to tick` + fileNote,
 		Args: takes(2, 2),
 		ValidArgsFunction: func(c *cobra.Command, args []string, start string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {

@@ -16,6 +16,7 @@ import (
 	"earline/project"
 	"earline/project/file"
 	"earline/project/fit"
+	"earline/project/lists"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/sight"
@@ -165,6 +166,32 @@ func TestTheProofSheetSaysWhatTheAuditFound(t *testing.T) {
 		}
 		if !strings.Contains(text, "0123 4567 89ab cdef") {
 			t.Errorf("%s: no fingerprint", name)
+		}
+	}
+}
+
+// Every list has its page, every cell is on it, and what can hurt has its caution.
+func TestTheListsArePrintedWhole(t *testing.T) {
+	face := drawing.NewTypeface(nil)
+	for _, name := range []string{"large", "room-b"} {
+		d := open(t, name)
+		d.Services.Rack = project.Point{X: 7.5, Y: 0.4, Z: 0.4}
+		sheets := handout.Lists(d, face)
+		within(t, sheets, face)
+		text := strings.Join(strings.Fields(words(sheets)), " ")
+		for _, l := range lists.All(d) {
+			if !strings.Contains(text, l.Title) || !strings.Contains(text, strings.Join(strings.Fields(l.Caution), " ")) {
+				t.Errorf("%s: no %s, or without its caution", name, l.Title)
+			}
+			for _, row := range l.Rows {
+				for _, cell := range row {
+					for _, word := range strings.Fields(cell) {
+						if !strings.Contains(text, word) {
+							t.Errorf("%s: %s lacks %q", name, l.Title, word)
+						}
+					}
+				}
+			}
 		}
 	}
 }
