@@ -159,11 +159,11 @@ func (in *Inspector) addFeature(k project.FeatureKind) {
 	in.insertFeature("add a "+string(k), unburdened(in.host.Design(), newFeature(in.host.Design(), k)))
 }
 
-// unburdened moves a door or a window along its wall, and then to the side walls,
-// to the first place about which there is nothing to remark: no panel over it, no
+// unburdened moves a door, a window or a chimney along its wall, and then to the side
+// walls, to the first place about which there is nothing to remark: no panel over it, no
 // loudspeaker in it. Where there is none it stays.
 func unburdened(d *project.Design, f project.Feature) project.Feature {
-	if f.Kind != project.Door && f.Kind != project.Window {
+	if f.Kind != project.Door && f.Kind != project.Window && f.Kind != project.Chimney {
 		return f
 	}
 	const step = 0.2 // m
