@@ -3,11 +3,9 @@
 package asbuilt
 
 import (
-	"image/color"
 	"math"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
@@ -31,11 +29,11 @@ func newList(p *asBuiltPage) *list {
 		}
 		return len(p.sheet.Items)
 	}
-	l.CreateItem = func() fyne.CanvasObject { return newRow() }
+	l.CreateItem = func() fyne.CanvasObject { return field.NewRow() }
 	l.UpdateItem = func(i widget.ListItemID, o fyne.CanvasObject) {
 		if i < len(p.sheet.Items) {
 			it := &p.sheet.Items[i]
-			o.(*row).show(it, p.stand(it), it.ID == p.item)
+			o.(*field.Row).Set(look(it, p.stand(it), it.ID == p.item))
 		}
 	}
 	l.OnSelected = func(i widget.ListItemID) {
@@ -166,78 +164,8 @@ func (p *asBuiltPage) stand(it *built.Item) stand {
 	return stand{sight.Clear, "✓", words}
 }
 
-// Sizes of a row.
-const (
-	rowHeight = 24
-	plateWide = 20
-)
-
-// row shows an item.
-type row struct {
-	widget.BaseWidget
-	back, plate          *canvas.Rectangle
-	letter, name, detail *canvas.Text
-	full, more           string
-}
-
-func newRow() *row {
-	r := &row{back: canvas.NewRectangle(color.Transparent), plate: canvas.NewRectangle(color.Transparent),
-		letter: canvas.NewText("", theme.Ink), name: canvas.NewText("", theme.Ink), detail: canvas.NewText("", theme.Faint)}
-	for _, t := range []*canvas.Text{r.letter, r.name, r.detail} {
-		t.TextSize = 12
-	}
-	r.letter.TextStyle.Bold = true
-	r.plate.CornerRadius = 2
-	r.ExtendBaseWidget(r)
-	return r
-}
-
-func (r *row) show(it *built.Item, s stand, chosen bool) {
-	r.full, r.more = it.Name, s.words
-	r.plate.FillColor, r.letter.Color, _ = theme.Verdict(s.verdict)
-	r.letter.Text = s.letter
-	r.back.FillColor, r.name.TextStyle.Bold = color.Transparent, chosen
-	if chosen {
-		r.back.FillColor = theme.Head
-	}
-	r.Refresh()
-}
-
-// MinSize implements fyne.CanvasObject.
-func (r *row) MinSize() fyne.Size {
-	r.ExtendBaseWidget(r)
-	return fyne.NewSize(120, rowHeight)
-}
-
-// CreateRenderer implements fyne.Widget.
-func (r *row) CreateRenderer() fyne.WidgetRenderer { return &rowRenderer{r} }
-
-type rowRenderer struct{ *row }
-
-func (r *rowRenderer) Destroy()           {}
-func (r *rowRenderer) Refresh()           { r.Layout(r.Size()); canvas.Refresh(r.row) }
-func (r *rowRenderer) MinSize() fyne.Size { return fyne.NewSize(120, rowHeight) }
-func (r *rowRenderer) Objects() []fyne.CanvasObject {
-	return []fyne.CanvasObject{r.back, r.plate, r.letter, r.name, r.detail}
-}
-
-// Layout gives the name what the words leave, and at least two thirds.
-func (r *rowRenderer) Layout(s fyne.Size) {
-	r.back.Resize(s)
-	r.plate.Move(fyne.NewPos(4, 3))
-	r.plate.Resize(fyne.NewSize(plateWide, s.Height-6))
-	put := func(t *canvas.Text, x float32) {
-		m := t.MinSize()
-		t.Move(fyne.NewPos(x, (s.Height-m.Height)/2))
-		t.Resize(m)
-	}
-	put(r.letter, 4+(plateWide-r.letter.MinSize().Width)/2)
-	const left, gap = plateWide + 12, 8
-	room := s.Width - left - gap
-	r.name.Text = r.full
-	name := min(r.name.MinSize().Width, room*0.68)
-	r.detail.Text = field.Shorten(r.more, room-name-gap, r.detail)
-	put(r.detail, s.Width-r.detail.MinSize().Width-gap)
-	r.name.Text = field.Shorten(r.full, room-r.detail.MinSize().Width-gap, r.name)
-	put(r.name, left)
+// look returns what the row of an item shows.
+func look(it *built.Item, s stand, chosen bool) field.RowLook {
+	plate, ink, _ := theme.Verdict(s.verdict)
+	return field.RowLook{Letter: s.letter, Name: it.Name, Words: s.words, Plate: plate, Ink: ink, Chosen: chosen, NameShare: 0.68}
 }
