@@ -52,3 +52,15 @@ func TestTheSetOutIsNotWorkedOutUnseen(t *testing.T) {
 		t.Error("a list was worked out that nobody sees")
 	}
 }
+
+// Print preview, asked for before the page was ever seen, stayed empty: "No drawings
+// yet".
+func TestThePreviewIsNotEmptyBeforeThePageWasSeen(t *testing.T) {
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
+	runID(t, w, "setout.preview")
+	if got := w.drawer.top.Title(); got != "Set-out" {
+		t.Errorf("under the preview %s is on top, which works no drawings out", got)
+	}
+	q.Until(t, func() bool { _, state := w.session.Known.SetOut.Get(); return state == session.Fresh })
+}

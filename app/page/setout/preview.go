@@ -2,12 +2,14 @@
 
 package setout
 
-// openPreview shows every sheet, nearly as large as the window.
+// openPreview shows every sheet, nearly as large as the window. The page comes to the
+// top: only there the drawings are worked out.
 func (p *setOutPage) openPreview() {
 	if p.frame.Busy() {
 		return
 	}
 	p.frame.Commit()
+	p.frame.Raise(p)
 	p.previewing = true
 	p.large.forget()
 	p.large.at = p.viewer.at
