@@ -25,9 +25,12 @@ const mostTerms = 10_000_000
 type Sum struct {
 	room        Room
 	frequencies []float64
+	damping     Damping
 	k           []complex128 // wave numbers, 1/m, by frequency
 	losses      []Loss       // by frequency
+	bands       []band
 	receivers   []geometry.Vec
+	memory      sync.Pool                     // of *workroom
 	sections    [3][len(kept)]func() *section // by axis
 }
 
@@ -41,14 +44,14 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 	if err := errors.Join(room.check(), room.inside("listener", receivers), field.Ascending(frequencies)); err != nil {
 		return nil, err
 	}
-	s := &Sum{room: room, receivers: slices.Clone(receivers), frequencies: slices.Clone(frequencies)}
+	s := &Sum{room: room, damping: damping, receivers: slices.Clone(receivers), frequencies: slices.Clone(frequencies)}
 	for _, f := range frequencies {
 		loss := damping(f)
 		if err := loss.check(f); err != nil {
 			return nil, err
 		}
 		s.losses = append(s.losses, loss)
-		s.k = append(s.k, complex(2*math.Pi*f, -loss.Rate)/complex(room.speed(), 0))
+		s.k = append(s.k, s.waveNumber(f, loss))
 	}
 	fewest := math.Inf(1)
 	for axis := range 3 {
@@ -61,6 +64,8 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 	if err := s.ringing(); err != nil {
 		return nil, err
 	}
+	s.bands = split(frequencies, max(room.Length, room.Width, room.Height), room.speed())
+	s.memory.New = func() any { return &workroom{} }
 	for axis := range 3 {
 		for i, class := range kept {
 			s.sections[axis][i] = sync.OnceValue(func() *section { return s.section(axis, class, s.receivers) })
@@ -91,13 +96,10 @@ func (s *Sum) ringing() error {
 	return nil
 }
 
-// admittances returns those of the two walls of an axis, by frequency.
-func (s *Sum) admittances(axis int) [][2]float64 {
-	g := make([][2]float64, len(s.losses))
-	for i, l := range s.losses {
-		g[i][0], g[i][1] = l.pair(axis)
-	}
-	return g
+// waveNumber returns k in 1/m: what all sound loses as it runs is its imaginary
+// part.
+func (s *Sum) waveNumber(hertz float64, loss Loss) complex128 {
+	return complex(2*math.Pi*hertz, -loss.Rate) / complex(s.room.speed(), 0)
 }
 
 // Transfer returns the pressure of each source at each listener. A source
@@ -134,7 +136,7 @@ func (s *Sum) fill(t *field.Transfer, source int, at geometry.Vec) {
 	for i, ear := range s.receivers {
 		axis, c := s.run(at, ear)
 		ear = apartFrom(at, ear, axis, s.room)
-		h := hear{ear: i, class: c, behind: along(ear, axis) < along(at, axis), out: t.Row(source, i)}
+		h := hear{ear: i, class: c, before: along(ear, axis) < along(at, axis), out: t.Row(source, i)}
 		k := len(kept) - 1
 		for k >= 0 && kept[k] > c {
 			k--
