@@ -24,6 +24,7 @@ const (
 type band struct {
 	lo, hi int
 	at     []float64 // Hz: the nodes, or the frequencies themselves where they are few
+	losses []Loss    // there
 	carry  []float64 // [frequency][node], nil where at are the frequencies
 }
 

@@ -118,7 +118,7 @@ type line struct {
 func (s *Sum) section(axis, class int, ears []geometry.Vec) *section {
 	c := &section{sum: s, run: axis, across: (axis + 1) % 3, up: (axis + 2) % 3, class: class}
 	c.choose()
-	all := s.spectrum(s.frequencies, c)
+	all := s.spectrum(s.frequencies, s.losses, c)
 	for i, b := range s.bands {
 		n := c.count(class, i)
 		for f := b.lo; f < b.hi; f++ {
@@ -132,7 +132,7 @@ func (s *Sum) section(axis, class int, ears []geometry.Vec) *section {
 		}
 		at := all[b.lo:b.hi]
 		if b.carry != nil {
-			at = s.spectrum(b.at, c)
+			at = s.spectrum(b.at, b.losses, c)
 		}
 		var here []node
 		for k := range at {
@@ -189,15 +189,15 @@ type spectral struct {
 	k, h0, h1  complex128 // the latter of the ends of the run
 }
 
-func (s *Sum) spectrum(frequencies []float64, c *section) []spectral {
+// spectrum returns what a section is at frequencies with those losses.
+func (s *Sum) spectrum(frequencies []float64, losses []Loss, c *section) []spectral {
 	k := make([]complex128, len(frequencies))
 	var g [3][][2]float64
 	all := make([]spectral, len(frequencies))
 	for i, f := range frequencies {
-		loss := s.damping(f)
-		k[i] = s.waveNumber(f, loss)
+		k[i] = s.waveNumber(f, losses[i])
 		for axis := range g {
-			near, far := loss.pair(axis)
+			near, far := losses[i].pair(axis)
 			g[axis] = append(g[axis], [2]float64{near, far})
 		}
 	}

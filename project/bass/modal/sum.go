@@ -25,7 +25,6 @@ const mostTerms = 10_000_000
 type Sum struct {
 	room        Room
 	frequencies []float64
-	damping     Damping
 	k           []complex128 // wave numbers, 1/m, by frequency
 	losses      []Loss       // by frequency
 	bands       []band
@@ -44,7 +43,7 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 	if err := errors.Join(room.check(), room.inside("listener", receivers), field.Ascending(frequencies)); err != nil {
 		return nil, err
 	}
-	s := &Sum{room: room, damping: damping, receivers: slices.Clone(receivers), frequencies: slices.Clone(frequencies)}
+	s := &Sum{room: room, receivers: slices.Clone(receivers), frequencies: slices.Clone(frequencies)}
 	for _, f := range frequencies {
 		loss := damping(f)
 		if err := loss.check(f); err != nil {
@@ -65,6 +64,20 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 		return nil, err
 	}
 	s.bands = split(frequencies, max(room.Length, room.Width, room.Height), room.speed())
+	for i := range s.bands {
+		b := &s.bands[i]
+		if b.carry == nil {
+			b.losses = s.losses[b.lo:b.hi]
+			continue
+		}
+		for _, f := range b.at {
+			loss := damping(f)
+			if err := loss.check(f); err != nil {
+				return nil, err
+			}
+			b.losses = append(b.losses, loss)
+		}
+	}
 	s.memory.New = func() any { return &workroom{} }
 	for axis := range 3 {
 		for i, class := range kept {
@@ -72,6 +85,19 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 		}
 	}
 	return s, nil
+}
+
+// Is reports whether New would make the same sum.
+func (s *Sum) Is(room Room, damping Damping, receivers []geometry.Vec, frequencies []float64) bool {
+	if s.room != room || !slices.Equal(s.receivers, receivers) || !slices.Equal(s.frequencies, frequencies) {
+		return false
+	}
+	for i, f := range frequencies {
+		if damping(f) != s.losses[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // ringing returns a fault for a frequency that is that of a mode from which
