@@ -2,7 +2,10 @@
 
 package modal
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // What a source sends into each way of sound, and what a listener hears of it, is a
 // smooth curve over frequency: only between them stand the resonances. So it is
@@ -15,8 +18,7 @@ const (
 	// J_12(turn), 4e-6 (Trefethen, Approximation Theory and Approximation Practice,
 	// from memory: the Chebyshev series of exp(j a x) has the coefficients 2 J_n(a)).
 	turn = 3.6
-	// widest is the greatest ratio of a band's ends, two thirds of an octave: surfaces
-	// may change from third octave to third octave.
+	// widest is the greatest ratio of a band's ends.
 	widest = 1.6
 )
 
@@ -28,23 +30,81 @@ type band struct {
 	carry  []float64 // [frequency][node], nil where at are the frequencies
 }
 
-// split cuts ascending frequencies, in hertz, into bands.
-func split(frequencies []float64, longest, speed float64) []band {
-	var bands []band
-	for lo := 0; lo < len(frequencies); {
+// split cuts ascending frequencies, in hertz, with those losses, into bands over
+// which what is taken is smooth as well: if need be they end at the middles of the
+// thirds, where tables and measurements change, or are short.
+func (s *Sum) split(damping Damping) error {
+	longest := max(s.room.Length, s.room.Width, s.room.Height)
+	f := s.frequencies
+	for lo := 0; lo < len(f); {
 		hi := lo + 1
-		for hi < len(frequencies) && frequencies[hi] <= widest*frequencies[lo] &&
-			math.Pi*(frequencies[hi]-frequencies[lo])/speed*longest <= turn {
+		for hi < len(f) && f[hi] <= widest*f[lo] && math.Pi*(f[hi]-f[lo])/s.room.speed()*longest <= turn {
 			hi++
 		}
-		b := band{lo: lo, hi: hi, at: frequencies[lo:hi]}
-		if hi-lo > nodes {
-			b.at, b.carry = chebyshev(frequencies[lo], frequencies[hi-1], frequencies[lo:hi])
+		for hi-lo > nodes {
+			b, smooth, err := s.smooth(damping, lo, hi)
+			if err != nil {
+				return err
+			}
+			if smooth {
+				s.bands = append(s.bands, b)
+				lo = hi
+				break
+			}
+			hi = shorter(f, lo, hi)
 		}
-		bands = append(bands, b)
-		lo = hi
+		if lo < hi {
+			s.bands = append(s.bands, band{lo: lo, hi: hi, at: f[lo:hi], losses: s.losses[lo:hi]})
+			lo = hi
+		}
 	}
-	return bands
+	return nil
+}
+
+// smooth returns a band and whether what is taken, carried from its nodes, is what
+// is taken.
+func (s *Sum) smooth(damping Damping, lo, hi int) (band, bool, error) {
+	const near = 5e-5 // of an admittance, or of a rate in waves: some 0.01 dB
+	b := band{lo: lo, hi: hi}
+	b.at, b.carry = chebyshev(s.frequencies[lo], s.frequencies[hi-1], s.frequencies[lo:hi])
+	for _, f := range b.at {
+		loss := damping(f)
+		if err := loss.check(f); err != nil {
+			return b, false, err
+		}
+		b.losses = append(b.losses, loss)
+	}
+	for i := range hi - lo {
+		var carried [7]float64
+		for k := range nodes {
+			for n, v := range b.losses[k].values(s.room.speed()) {
+				carried[n] += b.carry[i*nodes+k] * v
+			}
+		}
+		for n, v := range s.losses[lo+i].values(s.room.speed()) {
+			if math.Abs(carried[n]-v) > near {
+				return b, false, nil
+			}
+		}
+	}
+	return b, true, nil
+}
+
+// values returns the admittances, and the rate as the part of a radian by which
+// sound fades in a metre.
+func (l Loss) values(speed float64) [7]float64 {
+	return [...]float64{l.Front, l.Back, l.Left, l.Right, l.Floor, l.Ceiling, l.Rate / speed}
+}
+
+// shorter returns where a band [lo, hi) that is not smooth should rather end: at the
+// last middle of a third octave in it, or halfway.
+func shorter(f []float64, lo, hi int) int {
+	// Middles are 1000 Hz times powers of 10^0.1 (IEC 61260-1).
+	middle := math.Pow(10, math.Ceil(10*math.Log10(f[hi-1])-1e-9)/10-0.1)
+	if end := sort.SearchFloat64s(f, middle); end > lo+1 && end < hi-1 {
+		return end
+	}
+	return (lo + hi + 1) / 2
 }
 
 // chebyshev returns the nodes over [a, b], ascending, and, for each of the points,

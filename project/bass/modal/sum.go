@@ -63,20 +63,8 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 	if err := s.ringing(); err != nil {
 		return nil, err
 	}
-	s.bands = split(frequencies, max(room.Length, room.Width, room.Height), room.speed())
-	for i := range s.bands {
-		b := &s.bands[i]
-		if b.carry == nil {
-			b.losses = s.losses[b.lo:b.hi]
-			continue
-		}
-		for _, f := range b.at {
-			loss := damping(f)
-			if err := loss.check(f); err != nil {
-				return nil, err
-			}
-			b.losses = append(b.losses, loss)
-		}
+	if err := s.split(damping); err != nil {
+		return nil, err
 	}
 	s.memory.New = func() any { return &workroom{} }
 	for axis := range 3 {
