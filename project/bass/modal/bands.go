@@ -18,8 +18,6 @@ const (
 	// J_12(turn), 4e-6 (Trefethen, Approximation Theory and Approximation Practice,
 	// from memory: the Chebyshev series of exp(j a x) has the coefficients 2 J_n(a)).
 	turn = 3.6
-	// widest is the greatest ratio of a band's ends.
-	widest = 1.6
 )
 
 // band is a run of frequencies [lo, hi) and where what is smooth is computed.
@@ -38,7 +36,7 @@ func (s *Sum) split(damping Damping) error {
 	f := s.frequencies
 	for lo := 0; lo < len(f); {
 		hi := lo + 1
-		for hi < len(f) && f[hi] <= widest*f[lo] && math.Pi*(f[hi]-f[lo])/s.room.speed()*longest <= turn {
+		for hi < len(f) && math.Pi*(f[hi]-f[lo])/s.room.speed()*longest <= turn {
 			hi++
 		}
 		for hi-lo > nodes {

@@ -177,11 +177,19 @@ func TestFrequenciesTogetherAndAlone(t *testing.T) {
 		i := min(int(at), len(steps)-2)
 		return steps[i] + (at-float64(i))*(steps[i+1]-steps[i])
 	}
-	damping := func(f float64) modal.Loss {
+	rough := func(f float64) modal.Loss {
 		g := third(f)
 		return modal.Loss{Surfaces: modal.Surfaces{Front: g, Back: g / 2, Left: g, Right: g / 3, Floor: g, Ceiling: g / 5}, Rate: 3 * g}
 	}
-	for name, f := range map[string][]float64{"even": frequencies(200), "log": octaves(16, 160, 320), "few": {20, 33, 34, 80}} {
+	for _, tc := range []struct {
+		name    string
+		damping modal.Damping
+		f       []float64
+	}{
+		{"even", rough, frequencies(200)}, {"log", rough, octaves(16, 160, 320)}, {"few", rough, []float64{20, 33, 34, 80}},
+		{"alike, even", rough(40).Damping(), frequencies(200)}, {"alike, log", rough(80).Damping(), octaves(16, 160, 320)},
+	} {
+		name, damping, f := tc.name, tc.damping, tc.f
 		together, err := modal.New(room, damping, seats(6), f)
 		if err != nil {
 			t.Fatal(err)
