@@ -113,6 +113,7 @@ func (d *Design) Clone() *Design {
 	c.Room.Materials = slices.Clone(d.Room.Materials)
 	for i := range c.Room.Materials {
 		c.Room.Materials[i].Absorption = slices.Clone(c.Room.Materials[i].Absorption)
+		c.Room.Materials[i].Bass = slices.Clone(c.Room.Materials[i].Bass)
 	}
 	c.Room.Surfaces.Wall = slices.Clone(d.Room.Surfaces.Wall)
 	c.Room.Treatments = slices.Clone(d.Room.Treatments)

@@ -47,7 +47,9 @@ type Store struct {
 
 	mu   sync.Mutex
 	kept map[fingerprint]*entry
-	tick int
+	// scales are those of Plan.waves that calibrated found.
+	scales map[fingerprint]float64
+	tick   int
 }
 
 type fingerprint [sha256.Size]byte
@@ -73,6 +75,10 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 			return nil, err
 		}
 		return m.Transfer(places)
+	}
+	p, err := s.calibrated(ctx, p, nil)
+	if err != nil {
+		return nil, err
 	}
 	room, err := p.fingerprint()
 	if err != nil {

@@ -35,6 +35,11 @@ func lowest(d *project.Design) int {
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
+	for _, m := range d.Room.Materials {
+		if len(m.Bass) > 0 {
+			return 2
+		}
+	}
 	for _, f := range d.Room.Features {
 		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Round {
 			return 2
