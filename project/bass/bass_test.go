@@ -103,7 +103,7 @@ func cinema(t testing.TB, subs []geometry.Vec, seats int, f []float64) *field.Tr
 	for i := range seats {
 		ears = append(ears, geometry.V(2.9+0.95*float64(i/6)+0.02*float64(i%6), 0.85+0.66*float64(i%6), 1.1+0.15*float64(i/6)))
 	}
-	sum, err := modal.New(modal.Room{Length: 8, Width: 5, Height: 2.75}, modal.Uniform(0.45), ears, f, 0)
+	sum, err := modal.New(modal.Room{Length: 8, Width: 5, Height: 2.75}, modal.Uniform(0.45), ears, f)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -50,7 +50,7 @@ func (p *Plan) ModeTimes() []ModeDecay {
 	var all []ModeDecay
 	_, top := edges(middleOf(project.BassThirdCount - 1))
 	for _, m := range p.box.Modes(top) {
-		if rate := p.damping(m); rate > 0 {
+		if rate := modal.Damping(p.loss).Rate(*p.box, m); rate > 0 {
 			all = append(all, ModeDecay{m, 3 * math.Ln10 / rate})
 		}
 	}

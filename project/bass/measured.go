@@ -32,26 +32,47 @@ func (p *Plan) take(m project.MeasuredSound) {
 		return
 	}
 	p.remark("Surfaces absorb so much that the room rings as long as was measured at %s Hz.", strings.Join(names, ", "))
-	if p.box != nil {
-		p.modes = p.measured.over(thirdTimes(p.ModeTimes()))
+	p.ringAsMeasured()
+}
+
+// ringAsMeasured scales what the surfaces of a box take so that the modes of each third
+// that was measured ring together as long: the rates of modes follow the admittances.
+func (p *Plan) ringAsMeasured() {
+	p.modes = even(1)
+	if p.box == nil || !p.Measured() {
+		return
+	}
+	const (
+		rounds = 12
+		close  = 0.002 // of the time
+	)
+	for range rounds { // a scale between two thirds is of both, so each alters the others
+		by, off := p.measured.over(thirdTimes(p.ModeTimes()))
+		for i := range by {
+			p.modes[i] *= by[i]
+		}
+		if off < close {
+			return
+		}
 	}
 }
 
 // Measured reports whether anything was measured of the decay of the bass.
 func (p *Plan) Measured() bool { return p.measured != spectrum{} }
 
-// over returns by what the admittances are to be scaled so that times become s: the
-// rates of modes follow them. Where one of the two is not known it is interpolated
+// over returns by what admittances are to be scaled so that times become s, and how far
+// the worst of those is off, as a logarithm. Where one of the two is not known it is interpolated
 // between the nearest thirds where both are, by its logarithm, and beyond the last it is
 // theirs.
-func (s spectrum) over(times spectrum) spectrum {
-	out := even(1)
+func (s spectrum) over(times spectrum) (out spectrum, off float64) {
+	out = even(1)
 	last := -1
 	for i := range s {
 		if s[i] == 0 || times[i] == 0 {
 			continue
 		}
 		out[i] = times[i] / s[i]
+		off = max(off, math.Abs(math.Log(out[i])))
 		for k := last + 1; k < i; k++ {
 			out[k] = out[i]
 			if last >= 0 {
@@ -63,7 +84,7 @@ func (s spectrum) over(times spectrum) spectrum {
 	for k := last + 1; last >= 0 && k < len(s); k++ {
 		out[k] = out[last]
 	}
-	return out
+	return out, off
 }
 
 // Absorbing returns p with surfaces that absorb that share of what they do, where no
@@ -71,10 +92,7 @@ func (s spectrum) over(times spectrum) spectrum {
 func (p *Plan) Absorbing(share float64) *Plan {
 	out := *p
 	out.share = share
-	if p.box != nil && p.Measured() {
-		out.modes = even(1)
-		out.modes = p.measured.over(thirdTimes(out.ModeTimes()))
-	}
+	out.ringAsMeasured()
 	out.furnish()
 	return &out
 }

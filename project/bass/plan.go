@@ -140,9 +140,9 @@ func (p *Plan) Modal(damping modal.Damping) (*Modal, error) {
 			Allowed: "one, for the sum over modes; finite differences take any room"}
 	}
 	if damping == nil {
-		damping = p.damping
+		damping = p.loss
 	}
-	sum, err := modal.New(*p.box, damping, p.within(p.Ears), p.Frequencies, 0)
+	sum, err := modal.New(*p.box, damping, p.within(p.Ears), p.Frequencies)
 	if err != nil {
 		return nil, err
 	}

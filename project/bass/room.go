@@ -138,8 +138,8 @@ func (b boxed) at(f, share, scale float64) modal.Surfaces {
 		Floor: gives(b.floor), Ceiling: gives(b.ceiling)}
 }
 
-// damping is how fast the modes of the box die away by its surfaces, as measured where
-// that is known.
-func (p *Plan) damping(m modal.Mode) float64 {
-	return p.surfaces.at(m.Frequency, p.share, p.modes[thirdIndex(m.Frequency)]).Damping(*p.box)(m)
+// loss is what the surfaces of the box take from sound of f hertz, as measured where that
+// is known.
+func (p *Plan) loss(f float64) modal.Loss {
+	return modal.Loss{Surfaces: p.surfaces.at(f, p.share, p.modes.at(f))}
 }
