@@ -182,3 +182,39 @@ func TestWavesRingAsLongAsWasMeasuredAsAWhole(t *testing.T) {
 		t.Errorf("%d scales kept", len(store.scales))
 	}
 }
+
+// The range that half and twice the absorption give lies about the response at its
+// peaks, and is nothing where the decay was measured.
+func TestTheUncertaintyOfAbsorptionClosesWhereDecayWasMeasured(t *testing.T) {
+	wide := func(d *project.Design) float64 {
+		p := plan(t, d, Shown())
+		var store Store
+		st, err := store.New(context.Background(), p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if st.Halved == nil || st.Doubled == nil {
+			t.Fatal("no range")
+		}
+		peak := 0
+		for i, l := range st.Halved.Level {
+			if l > st.Halved.Level[peak] {
+				peak = i
+			}
+		}
+		return st.Halved.Level[peak] - st.Doubled.Level[peak]
+	}
+	d := lined(t, 0.10)
+	open := wide(d)
+	for i, f := range project.BassThirds() {
+		d.Measured.Decay = append(d.Measured.Decay, project.ThirdTime{Hz: f, Time: 1 - 0.05*float64(i)})
+	}
+	closed := wide(d)
+	t.Logf("%.2f dB, measured %.2f dB", open, closed)
+	if open < 6 || open > 12.1 { // four times the loss is 12 dB at the peak of one mode
+		t.Errorf("half to twice the absorption is %.2f dB", open)
+	}
+	if closed > 0.5 {
+		t.Errorf("with measured times it is %.2f dB", closed)
+	}
+}

@@ -98,10 +98,14 @@ func (p *Plan) rings(ctx context.Context, progress func(float64), workers int) (
 		return [project.BassThirdCount]ThirdDecay{}, err
 	}
 	out := thirdsOf(t)
+	// Below the first mode nothing rings by itself.
 	lo, hi := p.Room.Footprint.Bounds()
+	first := p.Room.Speed / (2 * hi.Dist(lo))
+	if p.box != nil {
+		first = p.Room.Speed / (2 * max(p.box.Length, p.box.Width, p.box.Height))
+	}
 	for i := range out {
-		// Below the first mode nothing rings by itself.
-		if _, top := edges(middleOf(i)); top < p.Room.Speed/(2*hi.Dist(lo)) {
+		if _, top := edges(middleOf(i)); top < first {
 			out[i].Computed, out[i].Short = 0, false
 		}
 	}

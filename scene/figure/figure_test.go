@@ -220,3 +220,35 @@ func TestResponse(t *testing.T) {
 		t.Error("curves of nothing")
 	}
 }
+
+// The range of absorption is shaded about the seat that is drawn heavily, and holds its
+// level.
+func TestHowFarAbsorptionIsOffIsShadedAtTheSeat(t *testing.T) {
+	d, _ := demo(t, "small")
+	d = d.Clone()
+	d.Room.Features = nil
+	for i := range d.Seating.Rows {
+		d.Seating.Rows[i].Riser, d.Seating.Rows[i].Steps = 0, nil
+	}
+	p, err := bass.Of(d, bass.Shown())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var store bass.Store
+	st, err := store.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := figure.Response(st.Response, figure.ResponseOptions{Seat: 1, Halved: st.Halved, Doubled: st.Doubled})
+	s := series(t, c, "seat 2, absorption halved to doubled")
+	wide := 0.0
+	for i, l := range st.Response.Seat(1) {
+		if l < s.Low[i] || l > s.Y[i] {
+			t.Fatalf("%g Hz: %.1f dB outside %.1f to %.1f dB", s.X[i], l, s.Low[i], s.Y[i])
+		}
+		wide = max(wide, s.Y[i]-s.Low[i])
+	}
+	if wide < 3 {
+		t.Errorf("the range is %.1f dB at most", wide)
+	}
+}
