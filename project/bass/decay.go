@@ -27,8 +27,8 @@ type ModeDecay struct {
 	Time float64 // T60, seconds
 }
 
-// Q is its quality: its frequency over its half-power bandwidth (modal.Bandwidth).
-func (m ModeDecay) Q() float64 { return m.Frequency / modal.Bandwidth(m.Time) }
+// Quality is its Q: its frequency over its half-power bandwidth (modal.Bandwidth).
+func (m ModeDecay) Quality() float64 { return m.Frequency / modal.Bandwidth(m.Time) }
 
 // ThirdDecay is how long a third of an octave rings.
 type ThirdDecay struct {

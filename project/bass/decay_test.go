@@ -43,7 +43,7 @@ func TestAxialModesRingLongestThenTangentialThenOblique(t *testing.T) {
 	for _, m := range p.ModeTimes() {
 		sum[m.Kind()] += m.Time
 		n[m.Kind()]++
-		geomtest.Within(t, "Q", m.Q(), m.Frequency*m.Time/2.1988, 1e-3*m.Q()) // 3 ln 10/pi
+		geomtest.Within(t, "Q", m.Quality(), m.Frequency*m.Time/2.1988, 1e-3*m.Quality()) // 3 ln 10/pi
 	}
 	axial, tangential, oblique := sum[modal.Axial]/n[modal.Axial], sum[modal.Tangential]/n[modal.Tangential], sum[modal.Oblique]/n[modal.Oblique]
 	t.Logf("%.2f %.2f %.2f s", axial, tangential, oblique)

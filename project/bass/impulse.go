@@ -21,7 +21,7 @@ import (
 const (
 	spacing     = 0.25
 	instants    = 1024
-	lowestLine  = 4   // Hz
+	lowestLine  = 8   // Hz
 	highestLine = 230 // Hz, over the edge of the highest third
 	step        = 1 / (spacing * instants)
 )
@@ -73,7 +73,8 @@ func thirdsOf(t *field.Transfer) (out [project.BassThirdCount]ThirdDecay) {
 			energy[n] += energy[n+1]
 		}
 		out[i].Hz = hz
-		if time, ok := fitted(energy, step); ok {
+		const longest = 1 / spacing // s, of sound that is there
+		if time, ok := fitted(energy, step); ok && time < longest {
 			lo, hi := edges(mid)
 			out[i].Computed, out[i].Short = time, (hi-lo)*time < shortest
 		}

@@ -84,6 +84,8 @@ type ReportMode struct {
 	Frequency float64 `json:"frequency_hz"`
 	Order     [3]int  `json:"order"`
 	Kind      string  `json:"kind"`
+	Time      float64 `json:"t60_s"`
+	Q         float64 `json:"q"`
 }
 
 func figuresOf(f Figures) ReportFigures {
@@ -120,9 +122,9 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		r.Thirds = append(r.Thirds, v)
 	}
 	r.Output = st.Output(d).Report()
-	if room, ok := st.Plan.Rectangular(); ok {
-		for _, m := range room.Modes(Highest) {
-			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})
+	for _, m := range st.Plan.ModeTimes() {
+		if m.Frequency <= Highest {
+			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String(), m.Time, m.Quality()})
 		}
 	}
 	return r
