@@ -79,7 +79,7 @@ const Tolerance = 0.05
 // above 4 kHz.
 func Allowed(wanted, hz float64) (least, most float64) {
 	const (
-		lowest, knee, highest = 63, 200, 4000 // Hz
+		lowest, knee, highest = 63.0, 200.0, 4000.0 // Hz
 		longer                = 0.3           // s, at the lowest
 	)
 	if hz < lowest || hz > highest {
