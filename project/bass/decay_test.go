@@ -218,3 +218,42 @@ func TestTheUncertaintyOfAbsorptionClosesWhereDecayWasMeasured(t *testing.T) {
 		t.Errorf("with measured times it is %.2f dB", closed)
 	}
 }
+
+// At its own frequency a mode falls by 60 dB in its decay time, and the first slice is
+// the response.
+func TestTheWaterfallFallsAsTheRoomRings(t *testing.T) {
+	p := plan(t, lined(t, 0.10), Shown())
+	var store Store
+	w, err := store.Waterfall(context.Background(), p, 0, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	st, err := store.New(context.Background(), plan(t, lined(t, 0.10), w.Frequencies), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	peak := 0
+	for i, l := range w.Level[0] {
+		if l > w.Level[0][peak] {
+			peak = i
+		}
+	}
+	for i, f := range w.Frequencies {
+		got, want := w.Level[0][i], st.Response.Seat(0)[i]-st.Response.Seat(0)[peak]
+		if math.Abs(got-want) > 0.05 {
+			t.Errorf("%.1f Hz: %.2f dB, the response has %.2f dB", f, got, want)
+		}
+	}
+	mode := p.ModeTimes()[0]
+	for _, m := range p.ModeTimes() {
+		if math.Abs(m.Frequency-w.Frequencies[peak]) < math.Abs(mode.Frequency-w.Frequencies[peak]) {
+			mode = m
+		}
+	}
+	for k, s := range w.Times[1:] {
+		got := w.Level[k+1][peak] - w.Level[0][peak]
+		if want := -60 * s / mode.Time; math.Abs(got-want) > 3 {
+			t.Errorf("%.1f Hz, %.2f s: %.1f dB, want %.1f dB", w.Frequencies[peak], s, got, want)
+		}
+	}
+}
