@@ -74,11 +74,7 @@ func Of(ctx context.Context, d *project.Design, store *bass.Store, progress func
 		if o := octaveOf(hz); o > 0 {
 			t.Diffuse = reverb.Eyring[o]
 		}
-		for _, m := range d.Measured.Decay {
-			if m.Hz == hz {
-				t.Measured = m.Time
-			}
-		}
+		t.Measured = d.Measured.Time(hz)
 		t.Least, t.Most = sound.Allowed(reverb.Wanted, hz)
 		r.Thirds = append(r.Thirds, t)
 	}

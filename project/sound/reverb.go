@@ -80,7 +80,7 @@ const Tolerance = 0.05
 func Allowed(wanted, hz float64) (least, most float64) {
 	const (
 		lowest, knee, highest = 63.0, 200.0, 4000.0 // Hz
-		longer                = 0.3           // s, at the lowest
+		longer                = 0.3                 // s, at the lowest
 	)
 	if hz < lowest || hz > highest {
 		return 0, 0
