@@ -34,6 +34,8 @@ type Design struct {
 	Datum    Datum    `json:"datum,omitzero"` // what it is set out from
 	Job      Job      `json:"job,omitzero"`
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
+	// Measured is what was measured of the sound of the room.
+	Measured MeasuredSound `json:"measured,omitzero"`
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
 
@@ -111,6 +113,7 @@ func (d *Design) Clone() *Design {
 	c.Room.Materials = slices.Clone(d.Room.Materials)
 	for i := range c.Room.Materials {
 		c.Room.Materials[i].Absorption = slices.Clone(c.Room.Materials[i].Absorption)
+		c.Room.Materials[i].Bass = slices.Clone(c.Room.Materials[i].Bass)
 	}
 	c.Room.Surfaces.Wall = slices.Clone(d.Room.Surfaces.Wall)
 	c.Room.Treatments = slices.Clone(d.Room.Treatments)
@@ -130,6 +133,7 @@ func (d *Design) Clone() *Design {
 	c.Variants = slices.Clone(d.Variants)
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
+	c.Measured = d.Measured.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c

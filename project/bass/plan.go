@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -45,12 +46,19 @@ type Plan struct {
 	names    []string    // of the subwoofers
 	box      *modal.Room // when it is one
 	corner   geometry.Vec
-	surfaces modal.Surfaces
+	absorbs  absorption
+	surfaces boxed    // of the box
+	share    float64  // of what the surfaces absorb; 1 but for Absorbing
+	measured spectrum // decay time by third, s; 0 is not measured
+	// modes and waves scale the admittances for the two ways, so that the room rings as
+	// was measured.
+	modes spectrum
+	waves float64
 }
 
 // Of returns the plan of a design at the given frequencies, in hertz, ascending.
-// Surfaces absorb what their material absorbs in the octave nearest the middle of
-// these. It returns the design's faults, or a fault if the frequencies do not
+// The sum over modes takes what the surfaces absorb at the frequency of each mode, finite
+// differences one value for all, that of the middle of these. It returns the design's faults, or a fault if the frequencies do not
 // ascend.
 func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	if err := errors.Join(d.Validate(), field.Ascending(frequencies)); err != nil {
@@ -135,7 +143,7 @@ func (p *Plan) modal(damping modal.Damping, kept []*modal.Sum) (*Modal, error) {
 			Allowed: "one, for the sum over modes; finite differences take any room"}
 	}
 	if damping == nil {
-		damping = p.surfaces.Damping()
+		damping = p.loss
 	}
 	ears := p.within(p.Ears)
 	for _, sum := range kept {
@@ -187,6 +195,37 @@ func (p *Plan) Wave(ctx context.Context, places []geometry.Vec, o wave.Options) 
 	if err != nil {
 		return nil, err
 	}
-	t.Remarks = append(slices.Clone(p.Remarks), t.Remarks...)
+	t.Remarks = slices.Concat(p.Remarks, p.oneValue(), t.Remarks)
 	return t, nil
+}
+
+// oneValue says how much of what the surfaces absorb finite differences leave out.
+func (p *Plan) oneValue() []string {
+	f := p.middle()
+	var worst spectrum
+	ratio := 1.0
+	for _, takes := range append(append([]spectrum{p.absorbs.floor, p.absorbs.ceiling}, p.absorbs.walls...), p.absorbs.blocks...) {
+		from, to := p.ends(takes)
+		if r := to / max(from, 1e-3); r > ratio {
+			worst, ratio = takes, r
+		}
+	}
+	var all []string
+	const alike = 1.05
+	if from, to := p.ends(worst); ratio > alike {
+		all = append(all, fmt.Sprintf("Finite differences take one absorption for all frequencies, that of %.0f Hz: of the surface that varies most it runs from %.2f to %.2f, and they take %.2f.", f, from, to, worst.at(f)))
+	}
+	if p.Measured() {
+		all = append(all, fmt.Sprintf("To ring as long as was measured, as a mean over the thirds, all surfaces give way %.2f times as much as their tables say.", p.waves))
+	}
+	return all
+}
+
+// ends returns the least and the most of s over the frequencies.
+func (p *Plan) ends(s spectrum) (least, most float64) {
+	least, most = math.Inf(1), 0
+	for _, f := range p.Frequencies {
+		least, most = min(least, s.at(f)), max(most, s.at(f))
+	}
+	return least, most
 }

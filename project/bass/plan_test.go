@@ -217,12 +217,6 @@ func TestPlatformsCountOnceInTheWaves(t *testing.T) {
 	geomtest.Within(t, "floor beside the platform", p.Room.FloorGives, q.Room.FloorGives, 1e-12)
 }
 
-func TestNearestOctave(t *testing.T) {
-	if nearestOctave(49) != 0 || nearestOctave(90) != 1 || nearestOctave(1) != 0 {
-		t.Error("wrong octave")
-	}
-}
-
 // The finite differences have a round column as a prism of 32 sides about it.
 func TestARoundColumnIsRoundInTheWaves(t *testing.T) {
 	d := demo(t, "small")

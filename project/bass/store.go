@@ -48,8 +48,10 @@ type Store struct {
 
 	mu   sync.Mutex
 	kept map[fingerprint]*entry
-	tick int
-	sums []*modal.Sum // the last used sums over modes, the latest first
+	// scales are those of Plan.waves that calibrated found.
+	scales map[fingerprint]float64
+	tick   int
+	sums   []*modal.Sum // the last used sums over modes, the latest first
 }
 
 type fingerprint [sha256.Size]byte
@@ -75,6 +77,10 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 			return nil, err
 		}
 		return m.Transfer(places)
+	}
+	p, err := s.calibrated(ctx, p, nil)
+	if err != nil {
+		return nil, err
 	}
 	room, err := p.fingerprint()
 	if err != nil {

@@ -82,6 +82,7 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	if r, state := p.session.Known.Decay.Get(); state == session.Fresh && r.Schroeder > 0 {
 		o.Schroeder = r.Schroeder
 	}
+	o.Halved, o.Doubled = st.Halved, st.Doubled
 	facts := []fact{{Text: "How alike the seats hear the bass", weight: asHeading}}
 	var actions []action
 	offer := p.session.OfferOf(title)
@@ -89,6 +90,7 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	if offer != nil {
 		proposed = offer.Details.(*subwooferProposal)
 		st, o.Before = proposed.after, proposed.before.Response
+		o.Halved, o.Doubled = nil, nil // of the subwoofers as they were
 		was := proposed.before.Figures
 		facts[0].Text = offer.Name + ": is it to be so?"
 		facts = append(facts,

@@ -83,7 +83,7 @@ func (p *soundPage) Update() {
 	case levelsTopic:
 		p.showLevels(choice)
 	case decayTopic:
-		p.showDecay()
+		p.showDecay(choice)
 	case arrivalsTopic:
 		p.showArrivals(choice)
 	case bassTopic:
@@ -168,7 +168,7 @@ func (p *soundPage) Commands() []command.Command {
 	return []command.Command{
 		topic("bass", bassTopic, "Shows the response of the subwoofers at every seat."),
 		topic("levels", levelsTopic, "Shows the levels of the direct sound, seat by seat and over the room."),
-		topic("decay", decayTopic, "Shows the reverberation of the room, octave by octave."),
+		topic("decay", decayTopic, "Shows how long the room rings, third by third, and how the bass dies away at a seat."),
 		topic("arrivals", arrivalsTopic, "Shows when direct sound and reflections arrive at a seat."),
 		{ID: "sound.map", Name: "Map of levels", Menu: "Sound",
 			Says: "Lays the levels over the room, or takes them away.",
@@ -194,6 +194,10 @@ func (p *soundPage) Commands() []command.Command {
 			Says: "Reads a table of measurements for the loudspeaker model in the inspector.",
 			Can:  p.needSpeaker,
 			Do:   p.choosePolar},
+		{ID: "sound.read-decay", Name: "Read measured decay times…", Menu: "Sound",
+			Says: "Reads a table of times by thirds of an octave, by which the bass then rings.",
+			Can:  p.needRinging,
+			Do:   p.chooseTimes},
 		{ID: "sound.export", Name: "Export chart", Menu: "Sound",
 			Says:  "Saves the chart on show as an image or a table.",
 			Items: p.exportCommands},
