@@ -40,6 +40,8 @@ type Design struct {
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
 	Picture         Picture          `json:"picture,omitzero"`
+
+	Equalisation Equalisation `json:"equalisation,omitzero"` // of the bass
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -131,6 +133,7 @@ func (d *Design) Clone() *Design {
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
+	c.Equalisation = d.Equalisation.clone()
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }
