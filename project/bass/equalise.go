@@ -1,0 +1,192 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"earline/project"
+	"earline/project/bass/equalise"
+	"earline/project/bass/filter"
+)
+
+// filtered returns p with the filters that d gives its subwoofers.
+func (p *Plan) filtered(d *project.Design) (*Plan, error) {
+	common, err := filter.Of(d.Equalisation.Common())
+	if err != nil {
+		return nil, err
+	}
+	out := *p
+	out.common, out.Subs = common, slices.Clone(p.Subs)
+	for i, k := range p.Speakers {
+		own, err := filter.Of(d.Equalisation.Own(d.Speakers[k].ID))
+		if err != nil {
+			return nil, err
+		}
+		out.Subs[i].Filters = append(slices.Clone(common), own...)
+	}
+	return &out, nil
+}
+
+// filtersIn says that levels have filters in them; empty where none has.
+func filtersIn(subs []Sub) string {
+	least, most := math.MaxInt, 0
+	for _, s := range subs {
+		least, most = min(least, len(s.Filters)), max(most, len(s.Filters))
+	}
+	switch {
+	case most == 0:
+		return ""
+	case least != most:
+		return fmt.Sprintf("The filters of the equalisation are in the levels: %d to %d for each subwoofer.", least, most)
+	case most == 1:
+		return "The filter of the equalisation is in the levels."
+	}
+	return fmt.Sprintf("The %d filters of the equalisation are in the levels.", most)
+}
+
+// EqualiseOptions are what is wanted of the common filters of the subwoofers.
+type EqualiseOptions struct {
+	Target project.Target
+	// From and To bound the band, Hz; 0 are Lowest and the crossover of the design.
+	From, To float64
+	// Most and Boost are those of equalise.Options.
+	Most  int
+	Boost float64
+}
+
+// Equalised is what the common filters do.
+type Equalised struct {
+	*equalise.Result
+	// Design has the target and the filters in place of those it had; a high-pass and the
+	// filters of single subwoofers stay.
+	Design *project.Design
+	// Before is the study without the common filters that are replaced, After with the new.
+	Before, After *Study
+	Remarks       []string
+}
+
+// Equalise finds filters that all subwoofers of st, a study of d, get alike and that bring
+// the mean of the seats as Align weighs them nearest the target. See equalise.Solve; a
+// fault is one of what is asked for.
+func (st *Study) Equalise(d *project.Design, o EqualiseOptions) (*Equalised, error) {
+	if o.From == 0 {
+		o.From = Lowest
+	}
+	if o.To == 0 {
+		o.To = min(d.Playback.OrUsual().Crossover, st.Response.Frequencies[len(st.Response.Frequencies)-1])
+	}
+	bare := d.Clone()
+	bare.Equalisation.Target = o.Target
+	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, func(f project.Filter) bool {
+		return f.Of == project.AllSubwoofers && f.Kind != project.HighPass
+	})
+	before, err := st.as(bare)
+	if err != nil {
+		return nil, err
+	}
+	solved, err := equalise.Solve(before.toEqualise(bare), equalise.Options{Target: o.Target, From: o.From, To: o.To, Most: o.Most, Boost: o.Boost})
+	if err != nil {
+		return nil, err
+	}
+	out := &Equalised{Result: solved, Before: before, Design: bare}
+	out.Design.Equalisation.Filters = append(slices.Clone(solved.Filters), bare.Equalisation.Filters...)
+	if out.After, err = st.as(out.Design); err != nil {
+		return nil, err
+	}
+	out.Remarks = out.remarks(o)
+	return out, nil
+}
+
+// as returns st with the filters that d gives the subwoofers.
+func (st *Study) as(d *project.Design) (*Study, error) {
+	p, err := st.Plan.filtered(d)
+	if err != nil {
+		return nil, err
+	}
+	return StudyOf(p, st.Transfer, p.Subs)
+}
+
+// toEqualise returns the responses of st, a study of d, with what limits the subwoofers.
+func (st *Study) toEqualise(d *project.Design) equalise.Responses {
+	r := equalise.Responses{Frequencies: st.Response.Frequencies, Weights: st.Plan.Limits.Weights}
+	for seat := range st.Response.Seats {
+		r.Level = append(r.Level, st.Response.Seat(seat))
+	}
+	subs := st.Plan.limited(d)
+	pb, channels := d.Playback.OrUsual(), redirected(d)
+	for _, f := range r.Frequencies {
+		_, least := bounds(subs, f)
+		r.Limit = append(r.Limit, least)
+		r.Wanted = append(r.Wanted, must(pb, channels, f))
+	}
+	for _, s := range st.Plan.Subs {
+		r.Lowest = max(r.Lowest, s.Corner)
+	}
+	return r
+}
+
+// Least returns what headroom is left in each third of an octave with the filters, at its
+// worst frequency, and what it was without.
+func (e *Equalised) Least() (mids, before, after []float64) {
+	mids, _ = e.Before.Response.Thirds()
+	for _, mid := range mids {
+		lo, hi := edges(mid)
+		was, is := math.Inf(1), math.Inf(1)
+		for i, f := range e.Before.Response.Frequencies {
+			if f >= lo && f < hi {
+				is, was = min(is, e.Headroom[i]), min(was, e.Headroom[i]+e.Level[i])
+			}
+		}
+		before, after = append(before, was), append(after, is)
+	}
+	return mids, before, after
+}
+
+// Sentence says in one line what the filters do.
+func (e *Equalised) Sentence() string {
+	if len(e.Filters) == 0 {
+		return fmt.Sprintf("No filter helps: the mean of the seats lies %.1f dB rms from the target from %.0f to %.0f Hz, at most %.1f dB above it.", e.RMSBefore, e.From, e.To, e.OverBefore)
+	}
+	count := "One filter brings"
+	if n := len(e.Filters); n > 1 {
+		count = fmt.Sprintf("%d filters bring", n)
+	}
+	return fmt.Sprintf("%s the mean of the seats from %.1f to %.1f dB rms from the target from %.0f to %.0f Hz, and its highest peak from %.1f to %.1f dB above it.",
+		count, e.RMSBefore, e.RMSAfter, e.From, e.To, e.OverBefore, e.OverAfter)
+}
+
+// HeadroomSentence says what the filters cost.
+func (e *Equalised) HeadroomSentence() string {
+	if e.Boost == 0 {
+		return "Cuts only: no headroom is taken."
+	}
+	at := 0
+	for i, f := range e.Before.Response.Frequencies {
+		if f == e.BoostAt {
+			at = i
+		}
+	}
+	return fmt.Sprintf("The boost takes up to %.1f dB of headroom, at %.0f Hz, where %.1f dB are left when the target plays as loud as is wanted.", e.Boost, e.BoostAt, e.Headroom[at])
+}
+
+// remarks say what the filters hold for.
+func (e *Equalised) remarks(o EqualiseOptions) []string {
+	all := []string{
+		"All subwoofers get these filters alike: every seat changes by the same, so that the variation from seat to seat stays exactly as it was.",
+		"The target is set to the level that the mean lies above in two thirds of the band; play it as loud as you like by the gain of all subwoofers.",
+	}
+	if o.Boost == 0 {
+		all = append(all, "Peaks are cut and dips left: a boost, up to 3 dB, must be asked for (common practice, no source).")
+	}
+	lowest := 0.0
+	for _, s := range e.Before.Plan.Subs {
+		lowest = max(lowest, s.Corner)
+	}
+	if lowest > e.From {
+		all = append(all, fmt.Sprintf("Below %.0f Hz, where a subwoofer ends, nothing is boosted.", lowest))
+	}
+	return append(all, "The room as built differs from the one computed: set these filters as a beginning, and again after a measurement at the seats.")
+}
