@@ -128,21 +128,41 @@ func (st *Study) toEqualise(d *project.Design) equalise.Responses {
 	return r
 }
 
-// Least returns what headroom is left in each third of an octave with the filters, at its
-// worst frequency, and what it was without.
-func (e *Equalised) Least() (mids, before, after []float64) {
-	mids, _ = e.Before.Response.Thirds()
+// EqualisedThird is a third of an octave without the common filters and with them, dB.
+type EqualisedThird struct {
+	Mid float64 // exact, Hz
+	// Before and After are energy means over the third of the mean of the seats, Target
+	// its mean.
+	Before, After, Target float64
+	// Apart is the standard deviation over the seats, root mean square over the third; the
+	// filters leave it.
+	Apart float64
+	// HeadroomBefore and Headroom are the least in the third: see equalise.Result.
+	HeadroomBefore, Headroom float64
+	Within                   bool // the band that is brought to the target
+}
+
+// Thirds returns what the filters do by third of an octave.
+func (e *Equalised) Thirds() []EqualisedThird {
+	mids, _ := e.Before.Response.Thirds()
+	var out []EqualisedThird
 	for _, mid := range mids {
 		lo, hi := edges(mid)
-		was, is := math.Inf(1), math.Inf(1)
+		t := EqualisedThird{Mid: mid, HeadroomBefore: math.Inf(1), Headroom: math.Inf(1), Within: hi > e.From && lo < e.To}
+		before, after, apart, target, n := 0.0, 0.0, 0.0, 0.0, 0.0
 		for i, f := range e.Before.Response.Frequencies {
-			if f >= lo && f < hi {
-				is, was = min(is, e.Headroom[i]), min(was, e.Headroom[i]+e.Level[i])
+			if f < lo || f >= hi {
+				continue
 			}
+			before, after = before+math.Pow(10, e.Result.Before[i]/10), after+math.Pow(10, e.Result.After[i]/10)
+			apart, target, n = apart+e.Apart[i]*e.Apart[i], target+e.Target[i], n+1
+			t.Headroom, t.HeadroomBefore = min(t.Headroom, e.Headroom[i]), min(t.HeadroomBefore, e.Headroom[i]+e.Level[i])
 		}
-		before, after = append(before, was), append(after, is)
+		t.Before, t.After = 10*math.Log10(before/n+silence), 10*math.Log10(after/n+silence)
+		t.Apart, t.Target = math.Sqrt(apart/n), target/n
+		out = append(out, t)
 	}
-	return mids, before, after
+	return out
 }
 
 // Sentence says in one line what the filters do.
@@ -154,8 +174,8 @@ func (e *Equalised) Sentence() string {
 	if n := len(e.Filters); n > 1 {
 		count = fmt.Sprintf("%d filters bring", n)
 	}
-	return fmt.Sprintf("%s the mean of the seats from %.1f to %.1f dB rms from the target from %.0f to %.0f Hz, and its highest peak from %.1f to %.1f dB above it.",
-		count, e.RMSBefore, e.RMSAfter, e.From, e.To, e.OverBefore, e.OverAfter)
+	return fmt.Sprintf("%s the mean of the seats nearer the target from %.0f to %.0f Hz: %.1f dB rms from it instead of %.1f dB, the highest peak %.1f dB above it instead of %.1f dB.",
+		count, e.From, e.To, e.RMSAfter, e.RMSBefore, e.OverAfter, e.OverBefore)
 }
 
 // HeadroomSentence says what the filters cost.
