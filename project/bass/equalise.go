@@ -72,33 +72,57 @@ type Equalised struct {
 // the mean of the seats as Align weighs them nearest the target. See equalise.Solve; a
 // fault is one of what is asked for.
 func (st *Study) Equalise(d *project.Design, o EqualiseOptions) (*Equalised, error) {
+	return st.equalised(d, o, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) { return equalise.Solve(r, e) })
+}
+
+// Equalised returns what the common filters that d has do, against its own target.
+func (st *Study) Equalised(d *project.Design) (*Equalised, error) {
+	var filters []project.Filter
+	for _, f := range d.Equalisation.Filters {
+		if replaced(f) {
+			filters = append(filters, f)
+		}
+	}
+	return st.equalised(d, EqualiseOptions{Target: d.Equalisation.Target}, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) {
+		return equalise.Judge(r, filters, e)
+	})
+}
+
+// replaced reports whether f is one of those that equalising finds anew.
+func replaced(f project.Filter) bool {
+	return f.Of == project.AllSubwoofers && f.Kind != project.HighPass
+}
+
+func (st *Study) equalised(d *project.Design, o EqualiseOptions, by func(equalise.Responses, equalise.Options) (*equalise.Result, error)) (*Equalised, error) {
+	f := st.Response.Frequencies
 	if o.From == 0 {
 		o.From = Lowest
 	}
 	if o.To == 0 {
-		o.To = min(d.Playback.OrUsual().Crossover, st.Response.Frequencies[len(st.Response.Frequencies)-1])
+		o.To = min(max(d.Playback.OrUsual().Crossover, leastTo), f[len(f)-1])
 	}
 	bare := d.Clone()
 	bare.Equalisation.Target = o.Target
-	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, func(f project.Filter) bool {
-		return f.Of == project.AllSubwoofers && f.Kind != project.HighPass
-	})
+	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, replaced)
 	before, err := st.as(bare)
 	if err != nil {
 		return nil, err
 	}
-	solved, err := equalise.Solve(before.toEqualise(bare), equalise.Options{Target: o.Target, From: o.From, To: o.To, Most: o.Most, Boost: o.Boost})
+	result, err := by(before.toEqualise(bare), equalise.Options{Target: o.Target, From: o.From, To: o.To, Most: o.Most, Boost: o.Boost})
 	if err != nil {
 		return nil, err
 	}
-	out := &Equalised{Result: solved, Before: before, Design: bare}
-	out.Design.Equalisation.Filters = append(slices.Clone(solved.Filters), bare.Equalisation.Filters...)
+	out := &Equalised{Result: result, Before: before, Design: bare}
+	out.Design.Equalisation.Filters = append(slices.Clone(result.Filters), bare.Equalisation.Filters...)
 	if out.After, err = st.as(out.Design); err != nil {
 		return nil, err
 	}
 	out.Remarks = out.remarks(o)
 	return out, nil
 }
+
+// leastTo is where the band ends at least, Hz: a crossover below it leaves nothing to fit.
+const leastTo = 40
 
 // as returns st with the filters that d gives the subwoofers.
 func (st *Study) as(d *project.Design) (*Study, error) {

@@ -87,7 +87,12 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	offer := p.session.OfferOf(title)
 	var proposed *subwooferProposal
 	if offer != nil {
-		proposed = offer.Details.(*subwooferProposal)
+		proposed, _ = offer.Details.(*subwooferProposal)
+	}
+	if proposed == nil {
+		offer = nil // it is of another topic
+	}
+	if offer != nil {
 		st, o.Before = proposed.after, proposed.before.Response
 		was := proposed.before.Figures
 		facts[0].Text = offer.Name + ": is it to be so?"

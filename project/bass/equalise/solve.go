@@ -10,6 +10,7 @@ import (
 	"slices"
 
 	"earline/project"
+	"earline/project/bass/filter"
 )
 
 // What an equaliser is asked to do, unless Options say otherwise, and its steps. All are
@@ -117,6 +118,26 @@ func Solve(r Responses, o Options) (*Result, error) {
 	}
 	s := newSolver(&r, o)
 	s.solve()
+	return s.result(&r), nil
+}
+
+// Judge returns what given filters do to r, as Solve does of those it finds.
+func Judge(r Responses, filters []project.Filter, o Options) (*Result, error) {
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	o, err := o.check(&r)
+	if err != nil {
+		return nil, err
+	}
+	for _, f := range filters {
+		if _, err := filter.New(f, filter.Rate); err != nil {
+			return nil, err
+		}
+	}
+	s := newSolver(&r, o)
+	s.filters = slices.Clone(filters)
+	s.respond()
 	return s.result(&r), nil
 }
 
