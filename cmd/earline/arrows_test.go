@@ -28,7 +28,7 @@ var layers = [][]string{
 	{"project"},
 	{"project/place"},
 	{"project/projecttest", "project/pair"},
-	{"project/table", "project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field"},
+	{"project/table", "project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field", "project/bass/filter"},
 	{"project/bass/"},
 	{"project/"},
 	{"project/sight/"},

@@ -6,6 +6,7 @@ import (
 	"context"
 	"math"
 	"math/rand/v2"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -267,7 +268,7 @@ func TestTrifleIsLeftAsItWas(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !slices.Equal(got.Subs, subs) || got.ValueAfter != got.ValueBefore {
+	if !reflect.DeepEqual(got.Subs, subs) || got.ValueAfter != got.ValueBefore {
 		t.Errorf("%+v, value %v from %v", got.Subs, got.ValueAfter, got.ValueBefore)
 	}
 }

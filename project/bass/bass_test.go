@@ -313,7 +313,7 @@ func TestNothingToOptimise(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got.Subs[0] != (Sub{Corner: 25}) {
+	if !reflect.DeepEqual(got.Subs[0], Sub{Corner: 25}) {
 		t.Errorf("got %+v", got.Subs[0])
 	}
 	if got := (Drive{Gain: -0.30000000000000004, Delay: 18 * 0.0001, Inverted: true}).Tuning(); got != (project.Tuning{Gain: -0.3, Delay: 1.8, Inverted: true}) {

@@ -13,6 +13,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bass/field"
+	"earline/project/bass/filter"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 	"earline/project/place"
@@ -43,8 +44,9 @@ type Plan struct {
 	// Remarks say what was assumed.
 	Remarks []string
 
-	names    []string    // of the subwoofers
-	box      *modal.Room // when it is one
+	common   filter.Chain // of all subwoofers, part of each one's
+	names    []string     // of the subwoofers
+	box      *modal.Room  // when it is one
 	corner   geometry.Vec
 	absorbs  absorption
 	surfaces boxed    // of the box
@@ -101,7 +103,7 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		})
 	}
 	p.measure(d)
-	return p, nil
+	return p.filtered(d)
 }
 
 // Giving returns p with another Limits.GiveUp, in dB.

@@ -84,6 +84,9 @@ func StudyOf(p *Plan, t *field.Transfer, subs []Sub) (*Study, error) {
 	if err != nil {
 		return nil, err
 	}
+	if text := filtersIn(subs); text != "" {
+		r.Remarks = append(r.Remarks, text)
+	}
 	return &Study{Plan: p, Way: p.Way(), Transfer: t, Response: r, Figures: low.Figures(), Weighed: low.Weighed(p.Limits.Weights)}, nil
 }
 

@@ -222,6 +222,33 @@ func TestResponse(t *testing.T) {
 	}
 }
 
+// The chart of filters holds what the answer holds, and its axis what they do.
+func TestEqualisation(t *testing.T) {
+	d, _ := demo(t, "small")
+	p, err := bass.Of(d, bass.Shown())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var s bass.Store
+	st, err := s.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := st.Equalise(d, bass.EqualiseOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := figure.Equalisation(e)
+	for name, want := range map[string][]float64{"mean without": e.Result.Before, "mean with the filters": e.Result.After, "target": e.Target} {
+		if got := series(t, c, name); !slices.Equal(got.Y, want) {
+			t.Errorf("%s is not the answer's", name)
+		}
+	}
+	if top := slices.Max(e.Result.Before); c.Y.Max < top || c.Y.Min > slices.Min(e.Result.After)+20 {
+		t.Errorf("from %g to %g dB for a highest of %g", c.Y.Min, c.Y.Max, top)
+	}
+}
+
 // The range of absorption is shaded about the seat that is drawn heavily, and holds its
 // level.
 func TestHowFarAbsorptionIsOffIsShadedAtTheSeat(t *testing.T) {

@@ -88,7 +88,12 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	offer := p.session.OfferOf(title)
 	var proposed *subwooferProposal
 	if offer != nil {
-		proposed = offer.Details.(*subwooferProposal)
+		proposed, _ = offer.Details.(*subwooferProposal)
+	}
+	if proposed == nil {
+		offer = nil // it is of another topic
+	}
+	if offer != nil {
 		st, o.Before = proposed.after, proposed.before.Response
 		o.Halved, o.Doubled = nil, nil // of the subwoofers as they were
 		was := proposed.before.Figures
