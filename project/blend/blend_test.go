@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"earline/geometry/geomtest"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/bass/field"
@@ -95,12 +96,19 @@ func design(t *testing.T, name string) *project.Design {
 	if !ok {
 		t.Fatal("no demo", name)
 	}
-	// The sum over modes serves bare rooms.
-	d.Room.Features = nil
+	bare(d)
+	return d
+}
+
+// bare makes d a rectangle with nothing solid in it: the sum over modes serves it.
+func bare(d *project.Design) {
+	lo, hi := d.Room.Polygon().Bounds()
+	corner := func(x, y float64) project.Corner { return project.Corner{X: unit.Length(x), Y: unit.Length(y)} }
+	d.Room.Footprint = []project.Corner{corner(lo.X, lo.Y), corner(hi.X, lo.Y), corner(hi.X, hi.Y), corner(lo.X, hi.Y)}
+	d.Room.Features, d.Room.Surfaces.Wall, d.Room.Treatments = nil, nil, nil
 	for i := range d.Seating.Rows {
 		d.Seating.Rows[i].Riser = 0
 	}
-	return d
 }
 
 func study(t *testing.T, name string) *Study {
@@ -227,15 +235,12 @@ func TestTheCentreComesFirst(t *testing.T) {
 
 func BenchmarkLarge(b *testing.B) {
 	d, _ := file.Demo("large")
-	d.Room.Features = nil
-	for i := range d.Seating.Rows {
-		d.Seating.Rows[i].Riser = 0
-	}
+	bare(d)
 	var store bass.Store
 	for b.Loop() {
 		s, err := Of(context.Background(), &store, d, Mains(d), nil)
 		if err != nil || s.Plan.Way() != bass.Modes {
-			b.Fatal(err)
+			b.Fatal("not by modes", err)
 		}
 		s.Solve(0, s.AsIs(0))
 		s.Options(0)

@@ -117,7 +117,7 @@ func Of(ctx context.Context, store *bass.Store, d *project.Design, mains []int, 
 	speakers := place.Speakers(d)
 	places := slices.Clone(p.Places)
 	for _, k := range mains {
-		places = append(places, woofer(&speakers[k]))
+		places = append(places, speakers[k].Woofer())
 	}
 	t, err := store.Transfer(ctx, p, places, progress)
 	if err != nil {
@@ -139,27 +139,6 @@ func Of(ctx context.Context, store *bass.Store, d *project.Design, mains []int, 
 	}
 	s.remark(t)
 	return s, nil
-}
-
-// woofer returns where the low sound of l starts: the middle of its drivers for low
-// sound, or of all.
-func woofer(l *place.Speaker) geometry.Vec {
-	var low, all geometry.Vec
-	n := 0
-	for i, d := range l.Drivers {
-		all = all.Add(d.Center.Mul(1 / float64(len(l.Drivers))))
-		if b := l.Spec.Drivers[i].Band; b == project.Low || b == project.Full {
-			low = low.Add(d.Center)
-			n++
-		}
-	}
-	switch {
-	case n > 0:
-		return low.Mul(1 / float64(n))
-	case len(l.Drivers) > 0:
-		return all
-	}
-	return l.At.Vec()
 }
 
 // add takes in a main whose sound in the room is p.
