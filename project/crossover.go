@@ -15,10 +15,11 @@ const (
 	LinkwitzRiley2 CrossoverSlope = "second-order Linkwitz-Riley"
 	LinkwitzRiley4 CrossoverSlope = "fourth-order Linkwitz-Riley"
 	LinkwitzRiley8 CrossoverSlope = "eighth-order Linkwitz-Riley"
-	// SealedMains takes sealed mains as half of the filter: their own fall of second
-	// order, at the crossover, makes a second-order Butterworth high-pass a
-	// fourth-order Linkwitz-Riley one (common practice, no source).
-	SealedMains CrossoverSlope = "second-order Butterworth above, fourth-order Linkwitz-Riley below"
+	// SealedMains is a second-order Butterworth high-pass and a fourth-order
+	// Linkwitz-Riley low-pass. It takes sealed mains as half of the filter: their own
+	// fall of second order, at the crossover, completes the high-pass to the
+	// Linkwitz-Riley one (common practice, no source).
+	SealedMains CrossoverSlope = "second order above, fourth order below"
 )
 
 // CrossoverSlopes returns all slopes, the usual one first.

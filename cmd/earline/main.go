@@ -90,7 +90,7 @@ or 7' 10".`,
 	_ = root.RegisterFlagCompletionFunc("demo", completeWords(demoNames))
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(helpCommand())
-	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(),
+	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), crossoverCommand(),
 		setoutCommand(), pictureCommand(), asBuiltCommand(), compareCommand(), listsCommand(), handoutCommand(), exportCommand(), importCommand(),
 		completionCommand(), manCommand())
 	for _, c := range append(root.Commands(), root) {

@@ -26,11 +26,7 @@ func free(late float64, inverted bool) *Study {
 	m := Main{Name: "M+000", Crossover: 80}
 	for _, hz := range t.Frequencies {
 		m.sound = append(m.sound, 1)
-		h := turn(hz, late)
-		if inverted {
-			h = -h
-		}
-		s.subs = append(s.subs, h)
+		s.subs = append(s.subs, bass.Drive{Delay: late, Inverted: inverted}.Response(hz))
 	}
 	s.Mains = []Main{m}
 	return s
@@ -57,7 +53,7 @@ func TestOnePlaceAddsUpFlat(t *testing.T) {
 // whatever is wrong.
 func TestALateSubwooferIsBroughtBack(t *testing.T) {
 	s := free(1.0/160, false)
-	if f := s.Sum(0, s.AsIs(0)).Figures(0, 80); f.Level > -30 || f.Dip > -30 || math.Abs(math.Log2(f.DipAt/80)) > 0.02 {
+	if f := s.Sum(0, s.AsIs(0)).Figures(0, 80); f.Level > -15 || f.Dip > -15 || math.Abs(math.Log2(f.DipAt/80)) > 0.02 {
 		t.Errorf("half a period late: %+v", f)
 	}
 	rapid.Check(t, func(t *rapid.T) {
@@ -65,14 +61,14 @@ func TestALateSubwooferIsBroughtBack(t *testing.T) {
 		s := free(late, inverted)
 		before := s.Sum(0, s.AsIs(0)).Figures(0, 80)
 		after := s.Sum(0, s.Solve(0, s.AsIs(0))).Figures(0, 80)
-		if after.Dip < before.Dip-1e-9 || after.Dip < -0.3 {
+		if after.Dip < before.Dip-1e-9 || after.Dip < -0.6 {
 			t.Errorf("%.4f s, inverted %v: %.2f dB, was %.2f dB", late, inverted, after.Dip, before.Dip)
 		}
 	})
 }
 
 // Solve is at least as good as trying every delay and polarity one by one, less the
-// 0.1 dB within which the smallest change is taken.
+// 0.5 dB within which the smallest change is taken.
 func TestSolveAgainstTryingAll(t *testing.T) {
 	s := study(t, "small")
 	set := s.AsIs(0)
@@ -85,7 +81,7 @@ func TestSolveAgainstTryingAll(t *testing.T) {
 			best = max(best, s.Sum(0, try).Figures(s.Seat, set.Crossover).Dip)
 		}
 	}
-	if got < best-0.1-1e-9 || got > best+1e-9 {
+	if got < best-0.5-1e-9 || got > best+1e-9 {
 		t.Errorf("dip %.3f dB, trying all %.3f dB", got, best)
 	}
 }

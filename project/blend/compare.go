@@ -39,11 +39,13 @@ func (s *Study) Options(main int) [][]Option {
 }
 
 // Flattest returns the option whose level is the least uneven of those that the main
-// reaches; ok is false where it reaches none.
+// reaches and that keep the subwoofers out of the range where they are heard as a place of
+// their own: all but those of first order (common practice, no source). ok is false where
+// it reaches none.
 func Flattest(all [][]Option) (best Option, ok bool) {
 	for _, row := range all {
 		for _, o := range row {
-			if o.Reached && (!ok || o.Figures.Uneven < best.Figures.Uneven) {
+			if o.Reached && o.Slope != project.Butterworth1 && (!ok || o.Figures.Uneven < best.Figures.Uneven) {
 				best, ok = o, true
 			}
 		}

@@ -5,12 +5,18 @@ package blend
 import (
 	"fmt"
 	"math"
+	"math/cmplx"
+	"slices"
+	"strings"
 
 	"earline/project"
+	"earline/project/bass"
 	"earline/project/bass/crossover"
 )
 
-// Figures say how well a main and the subwoofers blend at one seat.
+// Figures say how well a main and the subwoofers blend at one seat. All levels are
+// energy means over a third of an octave: narrower dips of a room are not heard as such,
+// and lie elsewhere at the next seat.
 type Figures struct {
 	// Level is that of both together at the crossover, dB against the level to which
 	// they are set; it has the room in it.
@@ -32,14 +38,16 @@ const (
 
 // Figures returns the figures of a sum at a seat for the crossover, in hertz.
 func (s *Sum) Figures(seat int, crossover float64) Figures {
+	all := s.Together.Frequencies
 	f := Figures{Dip: math.Inf(1)}
-	together, inPhase := s.Together.Seat(seat), s.InPhase.Seat(seat)
-	nearestAt, mean, square, n := math.Inf(1), 0.0, 0.0, 0.0
-	for i, hz := range s.Together.Frequencies {
-		if off := math.Abs(math.Log2(hz / crossover)); off < nearestAt {
-			nearestAt, f.Level = off, together[i]
+	thirds := thirdsAround(all)
+	together, inPhase := smooth(s.Together.Seat(seat), thirds), smooth(s.InPhase.Seat(seat), thirds)
+	off, mean, square, n := math.Inf(1), 0.0, 0.0, 0.0
+	for i, hz := range all {
+		if d := math.Abs(math.Log2(hz / crossover)); d < off {
+			off, f.Level = d, together[i]
 		}
-		if round(hz, crossover) {
+		if around(hz, crossover) {
 			if d := together[i] - inPhase[i]; d < f.Dip {
 				f.Dip, f.DipAt = d, hz
 			}
@@ -55,38 +63,71 @@ func (s *Sum) Figures(seat int, crossover float64) Figures {
 	return f
 }
 
-// round reports whether hz lies round the crossover: within half an octave.
-func round(hz, crossover float64) bool {
+// around reports whether hz lies around the crossover: within half an octave.
+func around(hz, crossover float64) bool {
 	return hz >= crossover/math.Sqrt2 && hz <= crossover*math.Sqrt2
 }
 
+// span is a run of frequencies, [from, to).
+type span struct{ from, to int }
+
+// thirdsAround returns the third of an octave about each of the ascending frequencies.
+func thirdsAround(frequencies []float64) []span {
+	const half = 1.0 / 6 // octave
+	edge := math.Exp2(half)
+	out := make([]span, len(frequencies))
+	from, to := 0, 0
+	for i, hz := range frequencies {
+		for frequencies[from] < hz/edge {
+			from++
+		}
+		for to < len(frequencies) && frequencies[to] <= hz*edge {
+			to++
+		}
+		out[i] = span{from, to}
+	}
+	return out
+}
+
+// smooth returns the energy means of levels over spans, dB.
+func smooth(level []float64, over []span) []float64 {
+	sums := make([]float64, len(level)+1)
+	for i, l := range level {
+		sums[i+1] = sums[i] + math.Pow(10, l/10)
+	}
+	out := make([]float64, len(level))
+	for i, s := range over {
+		out[i] = 10 * math.Log10(max(sums[s.to]-sums[s.from], 1e-20)/float64(s.to-s.from))
+	}
+	return out
+}
+
 // Solve returns set with the delay and polarity of the subwoofers for which the least
-// sum of both against that in phase, round the crossover at the main position, is the
+// sum of both against that in phase, around the crossover at the main position, is the
 // most: see Figures.Dip. All whole steps of delay up to one period of the crossover
-// either way are tried, in steps of at least 0.02 ms. Of settings within 0.1 dB of the
-// best the one that changes the least is taken: set itself where nothing gains more. So
-// the result is never worse than set.
+// either way are tried, in steps of at least 0.02 ms. Where nothing gains 0.5 dB the result
+// is set itself; else, of the settings within 0.1 dB of the best, the one that changes the
+// least. So the result is never worse than set.
 func (s *Study) Solve(main int, set Setting) Setting {
 	const (
 		finest = 0.02e-3 // s
-		gains  = 0.1     // dB
+		worth  = 0.5     // dB
+		alike  = 0.1     // dB
 	)
 	step := s.Step * math.Max(1, math.Ceil(finest/s.Step-1e-9))
 	reach := int(1 / set.Crossover / step)
-	around := s.around(main, set)
-	best := math.Inf(-1)
-	figures := map[bool][]float64{false: around.dips(step, reach, false), true: around.dips(step, reach, true)}
-	for _, all := range figures {
-		for _, d := range all {
-			best = max(best, d)
-		}
+	p := s.pairs(main, set)
+	dips := [2][]float64{p.dips(step, reach, 1), p.dips(step, reach, -1)}
+	best := max(slices.Max(dips[0]), slices.Max(dips[1]))
+	if dips[0][reach] > best-worth {
+		return set
 	}
 	for n := range reach + 1 {
-		for _, inverted := range []bool{false, true} {
+		for polarity, all := range dips {
 			for _, k := range []int{n, -n} {
-				if figures[inverted][reach+k] >= best-gains {
+				if all[reach+k] >= best-alike {
 					set.Delay += float64(k) * step
-					set.Inverted = set.Inverted != inverted
+					set.Inverted = set.Inverted != (polarity == 1)
 					return set
 				}
 			}
@@ -95,64 +136,65 @@ func (s *Study) Solve(main int, set Setting) Setting {
 	return set
 }
 
-// pairs are the two sounds at the main position round the crossover.
+// pairs are the sounds of a main and of the subwoofers at the main position around a
+// crossover, and what is beside it as far as thirds reach.
 type pairs struct {
-	frequencies []float64
-	high, low   []complex128
+	high, low []complex128
+	hz        []float64
+	judged    []span // the thirds about the frequencies that are judged
 }
 
-func (s *Study) around(main int, set Setting) pairs {
-	pair, n := crossover.Of(set.Slope), len(s.grid.Frequencies)
+func (s *Study) pairs(main int, set Setting) pairs {
+	all, pair, n := s.grid.Frequencies, crossover.Of(set.Slope), len(s.grid.Frequencies)
 	var p pairs
-	for f, hz := range s.grid.Frequencies {
-		if !round(hz, set.Crossover) {
-			continue
+	from, to := n, 0
+	for f, third := range thirdsAround(all) {
+		if around(all[f], set.Crossover) {
+			p.judged = append(p.judged, third)
+			from, to = min(from, third.from), max(to, third.to)
 		}
-		at := s.Seat*n + f
-		low := s.subs[at] * pair.Low.Response(hz, set.Crossover) * turn(hz, set.Delay)
-		if set.Inverted {
-			low = -low
-		}
-		p.frequencies = append(p.frequencies, hz)
+	}
+	for i := range p.judged {
+		p.judged[i].from -= from
+		p.judged[i].to -= from
+	}
+	drive := bass.Drive{Delay: set.Delay, Inverted: set.Inverted}
+	for f := from; f < to; f++ {
+		at, hz := s.Seat*n+f, all[f]
+		p.hz = append(p.hz, hz)
 		p.high = append(p.high, s.Mains[main].sound[at]*pair.High.Response(hz, set.Crossover))
-		p.low = append(p.low, low)
+		p.low = append(p.low, s.subs[at]*pair.Low.Response(hz, set.Crossover)*drive.Response(hz))
 	}
 	return p
 }
 
-// dips returns the dips for delays of -reach to reach steps, dB.
-func (p *pairs) dips(step float64, reach int, inverted bool) []float64 {
-	all := make([]float64, 2*reach+1)
-	for i := range all {
-		all[i] = 1
+// dips returns the dips for delays of -reach to reach steps, dB, with the polarity, 1 or
+// -1.
+func (p *pairs) dips(step float64, reach int, polarity complex128) []float64 {
+	dips := make([]float64, 2*reach+1)
+	got, whole := make([]float64, len(p.hz)+1), make([]float64, len(p.hz)+1) // running sums
+	low, turn := make([]complex128, len(p.hz)), make([]complex128, len(p.hz))
+	for f, hz := range p.hz {
+		low[f] = polarity * p.low[f] * bass.Drive{Delay: -float64(reach) * step}.Response(hz)
+		turn[f] = bass.Drive{Delay: step}.Response(hz)
+		most := cmplx.Abs(p.high[f]) + cmplx.Abs(p.low[f])
+		whole[f+1] = whole[f] + most*most
 	}
-	for f, hz := range p.frequencies {
-		a, b := p.high[f], p.low[f]
-		whole := math.Hypot(real(a), imag(a)) + math.Hypot(real(b), imag(b))
-		if whole == 0 {
-			continue
+	for i := range dips {
+		for f := range p.hz {
+			v := p.high[f] + low[f]
+			got[f+1] = got[f] + real(v)*real(v) + imag(v)*imag(v)
+			low[f] *= turn[f]
 		}
-		if inverted {
-			b = -b
+		least := 1.0
+		for _, t := range p.judged {
+			if all := whole[t.to] - whole[t.from]; all > 0 {
+				least = min(least, (got[t.to]-got[t.from])/all)
+			}
 		}
-		b *= turn(hz, -float64(reach)*step)
-		each := turn(hz, step)
-		for i := range all {
-			v := a + b
-			all[i] = min(all[i], (real(v)*real(v)+imag(v)*imag(v))/(whole*whole))
-			b *= each
-		}
+		dips[i] = 10 * math.Log10(max(least, 1e-20))
 	}
-	for i, v := range all {
-		all[i] = 10 * math.Log10(v+1e-20)
-	}
-	return all
-}
-
-// turn returns what a delay of that many seconds does to a tone of f hertz.
-func turn(f, delay float64) complex128 {
-	sin, cos := math.Sincos(-2 * math.Pi * f * delay)
-	return complex(cos, sin)
+	return dips
 }
 
 // Tuned returns a copy of d in which all subwoofers are set as set says: later by its
@@ -161,10 +203,7 @@ func turn(f, delay float64) complex128 {
 // missing.
 func (s *Study) Tuned(d *project.Design, set Setting) *project.Design {
 	out := d.Clone()
-	missing := 0.0
-	for _, k := range s.Plan.Speakers {
-		missing = max(missing, -(out.Speakers[k].Tuning.Delay + 1000*set.Delay))
-	}
+	missing := 1000 * s.missing(set)
 	later := func(k int, ms float64) {
 		t := &out.Speakers[k].Tuning
 		t.Delay = math.Round(1e6*(t.Delay+ms)) / 1e6
@@ -185,13 +224,31 @@ func (s *Study) Tuned(d *project.Design, set Setting) *project.Design {
 	return out
 }
 
+// missing returns by how much set asks for a delay below 0, seconds.
+func (s *Study) missing(set Setting) float64 {
+	missing := 0.0
+	for _, sub := range s.Plan.Subs {
+		missing = max(missing, -(sub.Delay + set.Delay))
+	}
+	return missing
+}
+
 // Reaches say which mains do not reach down to their crossover, and the nearest that
-// works: a line each.
+// works: a line for all that are alike.
 func (s *Study) Reaches() []string {
 	var out []string
+	type low struct{ crossover, reach float64 }
+	names := map[low][]string{}
 	for i := range s.Mains {
-		if m := &s.Mains[i]; m.Reach > m.Crossover {
-			out = append(out, fmt.Sprintf("%s: the crossover at %.0f Hz lies below its own low end, %.0f Hz (-3 dB): what is between is missing. Nearest that works: %.0f Hz.", m.Name, m.Crossover, m.Reach, m.Least()))
+		m := &s.Mains[i]
+		key := low{m.Crossover, m.Reach}
+		names[key] = append(names[key], m.Name)
+	}
+	for i := range s.Mains {
+		m := &s.Mains[i]
+		all := names[low{m.Crossover, m.Reach}]
+		if m.Reach > m.Crossover && all[0] == m.Name {
+			out = append(out, fmt.Sprintf("%s: the crossover at %.0f Hz lies below their own low end, %.0f Hz (-3 dB): what is between is weak. Nearest that works: %.0f Hz.", strings.Join(all, ", "), m.Crossover, m.Reach, m.Least()))
 		}
 	}
 	return out

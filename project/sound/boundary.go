@@ -44,9 +44,9 @@ type Interference struct {
 // Bounce is the mirror image of a loudspeaker in a surface.
 type Bounce struct {
 	Words string // "screen wall"
-	// Distance is how far its low driver is from the surface, Later how much longer than
-	// the direct sound the way is, metres.
-	Distance, Later float64
+	// Distance is how far its low driver is from the surface, Ear how far the main
+	// position is, Later how much longer than the direct sound the way is, metres.
+	Distance, Ear, Later float64
 	// Behind is whether the loudspeaker has its back to the surface.
 	Behind bool
 	// Near and Far bound the distances from which its first cancellation lies within
@@ -61,6 +61,10 @@ type Bounce struct {
 type Dip struct {
 	Frequency, Level float64 // Hz, dB
 	Bounce           int     // index of the one without which it would fall the least; -1 for none
+	// Comb is from one cancellation of that bounce to the next, Hz; First whether the dip
+	// is its first.
+	Comb  float64
+	First bool
 }
 
 // Matters reports whether d is deep enough to be heard as one: below 3 dB (common
@@ -116,7 +120,7 @@ func (m *mirrors) withoutChairs() []int {
 func (m *mirrors) bounce(r *Reflection, sp *place.Speaker) Bounce {
 	on := &m.surfaces[r.Surfaces[0]]
 	h, ear := on.Height(m.r.at), on.Height(m.room.Main)
-	b := Bounce{Words: on.Words, Distance: h, Later: r.Length - m.r.at.Dist(m.room.Main), gain: r.Level, Behind: sp.Axis.Dot(on.Normal) > math.Sqrt2/2}
+	b := Bounce{Words: on.Words, Distance: h, Ear: ear, Later: r.Length - m.r.at.Dist(m.room.Main), gain: r.Level, Behind: sp.Axis.Dot(on.Normal) > math.Sqrt2/2}
 	along := math.Sqrt(max(0, square(m.r.at.Dist(m.room.Main))-square(h-ear)))
 	b.Near, _ = distanceFor(m.air.speed/BoundaryTo/2, along, ear)
 	if far, ok := distanceFor(m.air.speed/BoundaryFrom/2, along, ear); ok {
@@ -179,6 +183,10 @@ func (n *Interference) sum(speed float64) {
 			best, n.Dip.Bounce = l, i
 		}
 	}
+	if n.Dip.Bounce >= 0 {
+		n.Dip.Comb = speed / n.Bounces[n.Dip.Bounce].Later
+		n.Dip.First = n.Dip.Frequency < n.Dip.Comb
+	}
 }
 
 // power returns the energy at f hertz against that of the direct sound, without one of
@@ -211,7 +219,7 @@ func octavesAt(level *[project.OctaveCount]float64, f float64) float64 {
 	return level[o] + (x-float64(o))*(level[o+1]-level[o])
 }
 
-// Sentence says where n falls the most, which surface does it and what would move it,
+// Sentence says where n falls the most, which surface does it and what would change it,
 // lengths in the units of d.
 func (n *Interference) Sentence(d *project.Design) string {
 	name := d.Speakers[n.Speaker].Name()
@@ -219,30 +227,42 @@ func (n *Interference) Sentence(d *project.Design) string {
 		return fmt.Sprintf("%s: no dip deeper than 3 dB from %.0f to %.0f Hz", name, BoundaryFrom, BoundaryTo)
 	}
 	b := &n.Bounces[n.Dip.Bounce]
-	show := func(m float64) string { // waves ask for no millimetres
-		if d.Units == project.Imperial {
-			return unit.Length(m).Format(false)
-		}
-		return fmt.Sprintf("%.2f m", m)
+	return fmt.Sprintf("%s: %.0f dB at %.0f Hz, %s %s away; %s", name, n.Dip.Level, n.Dip.Frequency, b.Words, Waved(d.Units, b.Distance), n.Cure(d))
+}
+
+// Cure says what would change the deepest dip of n, lengths in the units of d; "" where
+// none matters.
+func (n *Interference) Cure(d *project.Design) string {
+	if !n.Dip.Matters() {
+		return ""
 	}
+	b := &n.Bounces[n.Dip.Bounce]
 	m, _ := d.Model(d.Speakers[n.Speaker].Model)
-	text := fmt.Sprintf("%s: %.0f dB at %.0f Hz, %s %s away", name, n.Dip.Level, n.Dip.Frequency, b.Words, show(b.Distance))
-	var cures []string
+	var text string
 	switch {
+	case !n.Dip.First:
+		return fmt.Sprintf("one of a comb every %.0f Hz, which only less reflection there fills", n.Dip.Comb)
 	case b.Behind && float64(m.Depth) > b.Near:
-		cures = append(cures, fmt.Sprintf("built flush into it the dip goes; no nearer place moves it above %.0f Hz, the box is %s deep", BoundaryTo, show(float64(m.Depth))))
+		text = fmt.Sprintf("gone when flush in it; its box is too deep to come near enough for %.0f Hz", BoundaryTo)
 	case b.Behind:
-		cures = append(cures, fmt.Sprintf("flush, or within %s, it is gone or above %.0f Hz", show(b.Near), BoundaryTo))
+		text = fmt.Sprintf("gone when flush in it, above %.0f Hz within %s", BoundaryTo, Waved(d.Units, b.Near))
+	case b.Ear < b.Distance:
+		return fmt.Sprintf("the main position, %s from it, sets it: less reflection there, or another seat", Waved(d.Units, b.Ear))
 	default:
-		cures = append(cures, fmt.Sprintf("within %s it moves above %.0f Hz", show(b.Near), BoundaryTo))
+		text = fmt.Sprintf("above %.0f Hz within %s", BoundaryTo, Waved(d.Units, b.Near))
 	}
 	if b.Far > 0 {
-		cures = append(cures, fmt.Sprintf("beyond %s below %.0f Hz", show(b.Far), BoundaryFrom))
-	}
-	for i, c := range cures {
-		text += [...]string{"; ", ", "}[min(i, 1)] + c
+		text += fmt.Sprintf(", below %.0f Hz beyond %s", BoundaryFrom, Waved(d.Units, b.Far))
 	}
 	return text
+}
+
+// Waved writes a length, in metres, as waves ask for it: to a centimetre.
+func Waved(units project.Units, m float64) string {
+	if units == project.Imperial {
+		return unit.Length(m).Format(false)
+	}
+	return fmt.Sprintf("%.2f m", m)
 }
 
 // BoundaryRemark says what interference is computed from.
