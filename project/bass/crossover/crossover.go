@@ -3,7 +3,7 @@
 // Package crossover answers what the filters of a crossover do to a signal.
 //
 // A Butterworth low-pass of order n is 1/B(s), B being the product of
-// s^2 + 2 s cos(a) + 1 over the pairs of poles, and of s + 1 where n is odd, with s = j f
+// s^2 + 2 s sin(a) + 1 over the pairs of poles, and of s + 1 where n is odd, with s = j f
 // by corner; it has fallen by 3.01 dB there (Butterworth 1930). A Linkwitz-Riley filter
 // is a Butterworth filter of half its order, twice: it has fallen by 6.02 dB at the
 // corner, and low-pass and high-pass, in phase at all frequencies, add up to an
@@ -83,27 +83,26 @@ func (p Filter) Response(f, corner float64) complex128 {
 	x := f / corner
 	if p.Passes == Above {
 		// s^n/B(s) is 1/B(1/s), since B reads the same both ways.
-		x = -1 / x
+		x = -corner / f
 	}
-	h := 1 / butterworth(x, p.Order)
+	b := butterworth(x, p.Order)
 	if p.Twice {
-		h *= h
+		b *= b
 	}
-	return h
+	return 1 / b
 }
 
 // butterworth returns the Butterworth polynomial of that order at j x: the poles lie
 // on the unit circle, evenly, those of odd orders on the negative real axis as well.
 func butterworth(x float64, order int) complex128 {
 	s := complex(0, x)
-	odd := order % 2
 	p := complex(1, 0)
-	if odd == 1 {
+	if order%2 == 1 {
 		p += s
 	}
 	for k := range order / 2 {
-		angle := math.Pi * float64(2*k+1+odd) / float64(2*order) // from the negative real axis
-		p *= s*s + complex(2*math.Cos(angle), 0)*s + 1
+		a := math.Pi * (2*float64(k) + 1) / float64(2*order) // from the imaginary axis
+		p *= s*s + complex(2*math.Sin(a), 0)*s + 1
 	}
 	return p
 }
