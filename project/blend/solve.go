@@ -106,26 +106,27 @@ func smooth(level []float64, over []span) []float64 {
 // sum of both against that in phase, around the crossover at the main position, is the
 // most: see Figures.Dip. All whole steps of delay up to one period of the crossover
 // either way are tried, in steps of at least 0.02 ms. Where nothing gains 0.5 dB the result
-// is set itself; else, of the settings within 0.1 dB of the best, the one that changes the
-// least. So the result is never worse than set.
+// is set itself; else, of the settings that gain as much and lie within 0.5 dB of the best,
+// the one that changes the least. So the result is never worse than set.
 func (s *Study) Solve(main int, set Setting) Setting {
 	const (
 		finest = 0.02e-3 // s
-		worth  = 0.5     // dB
-		alike  = 0.1     // dB
+		worth  = 0.5     // dB, either way
 	)
 	step := s.Step * math.Max(1, math.Ceil(finest/s.Step-1e-9))
 	reach := int(1 / set.Crossover / step)
 	p := s.pairs(main, set)
 	dips := [2][]float64{p.dips(step, reach, 1), p.dips(step, reach, -1)}
 	best := max(slices.Max(dips[0]), slices.Max(dips[1]))
-	if dips[0][reach] > best-worth {
+	asIs := dips[0][reach]
+	if asIs > best-worth {
 		return set
 	}
+	enough := max(best-worth, asIs+worth)
 	for n := range reach + 1 {
 		for polarity, all := range dips {
 			for _, k := range []int{n, -n} {
-				if all[reach+k] >= best-alike {
+				if all[reach+k] >= enough {
 					set.Delay += float64(k) * step
 					set.Inverted = set.Inverted != (polarity == 1)
 					return set

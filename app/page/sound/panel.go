@@ -22,15 +22,19 @@ type topic uint8
 
 // The topics.
 const (
-	bassTopic     topic = iota // the subwoofers at every seat
-	levelsTopic                // how far the seats lie apart
-	decayTopic                 // how long the room rings
-	arrivalsTopic              // what comes after the direct sound
+	bassTopic       topic = iota // the subwoofers at every seat
+	crossoverTopic               // mains and subwoofers together
+	boundariesTopic              // what the surfaces do to the mains
+	levelsTopic                  // how far the seats lie apart
+	decayTopic                   // how long the room rings
+	arrivalsTopic                // what comes after the direct sound
 	topicCount
 )
 
 // String returns the name of t.
-func (t topic) String() string { return [...]string{"Bass", "Levels", "Decay", "Arrivals"}[t] }
+func (t topic) String() string {
+	return [...]string{"Bass", "Crossover", "Boundaries", "Levels", "Decay", "Arrivals"}[t]
+}
 
 // choice is what is to be shown.
 type choice struct {
@@ -215,9 +219,9 @@ func (p *panel) update() {
 		}
 	}
 	t := p.choice.topic
-	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic)
+	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic || t == crossoverTopic || t == boundariesTopic)
 	show(p.boxes[p.octave], t == levelsTopic)
-	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic)
+	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic || t == crossoverTopic)
 	show(p.boxes[p.giveUp], t == bassTopic)
 	show(p.mapped, t == levelsTopic)
 }
