@@ -49,7 +49,7 @@ func (a *Answer) Changes() bool { return a.Set.Delay != 0 || a.Set.Inverted }
 // Proposal says in words what is proposed.
 func (a *Answer) Proposal() string {
 	if !a.Changes() {
-		return "The subwoofers stay as they are: no delay or polarity of all of them together gains 0.5 dB."
+		return "The subwoofers stay as they are: no delay or polarity of all of them together gains 1 dB."
 	}
 	var what string
 	switch ms := 1000 * a.Set.Delay; {

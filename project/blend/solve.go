@@ -105,28 +105,27 @@ func smooth(level []float64, over []span) []float64 {
 // Solve returns set with the delay and polarity of the subwoofers for which the least
 // sum of both against that in phase, around the crossover at the main position, is the
 // most: see Figures.Dip. All whole steps of delay up to one period of the crossover
-// either way are tried, in steps of at least 0.02 ms. Where nothing gains 0.5 dB the result
-// is set itself; else, of the settings that gain as much and lie within 0.5 dB of the best,
-// the one that changes the least. So the result is never worse than set.
+// either way are tried, in steps of at least 0.02 ms. Where nothing gains 1 dB the result is
+// set itself; else, of the settings within 0.5 dB of the best, the one that changes the
+// least. So the result is never worse than set, and what was set so stays.
 func (s *Study) Solve(main int, set Setting) Setting {
 	const (
 		finest = 0.02e-3 // s
-		worth  = 0.5     // dB, either way
+		worth  = 1.0     // dB
+		alike  = 0.5     // dB
 	)
 	step := s.Step * math.Max(1, math.Ceil(finest/s.Step-1e-9))
 	reach := int(1 / set.Crossover / step)
 	p := s.pairs(main, set)
 	dips := [2][]float64{p.dips(step, reach, 1), p.dips(step, reach, -1)}
 	best := max(slices.Max(dips[0]), slices.Max(dips[1]))
-	asIs := dips[0][reach]
-	if asIs > best-worth {
+	if dips[0][reach] > best-worth {
 		return set
 	}
-	enough := max(best-worth, asIs+worth)
 	for n := range reach + 1 {
 		for polarity, all := range dips {
 			for _, k := range []int{n, -n} {
-				if all[reach+k] >= enough {
+				if all[reach+k] >= best-alike {
 					set.Delay += float64(k) * step
 					set.Inverted = set.Inverted != (polarity == 1)
 					return set
