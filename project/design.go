@@ -40,6 +40,8 @@ type Design struct {
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
 	Picture         Picture          `json:"picture,omitzero"`
+
+	LightGroups []LightGroup `json:"light_groups,omitempty"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -131,6 +133,8 @@ func (d *Design) Clone() *Design {
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
+	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
+	c.LightGroups = cloneLights(d.LightGroups)
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }
