@@ -252,6 +252,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
 		{"setout", "demo:small", "--json"},
+		{"light", "demo:large", "--json"},
 		{"asbuilt", "testdata/asbuilt.earline", "--json"},
 		{"compare", "demo:large", "--found", "demo:large", "--json"},
 	} {

@@ -130,7 +130,7 @@ func (r *Result) group(i int) GroupReport {
 	full[i] = 1
 	out := GroupReport{ID: g.ID, Name: g.Name, Kind: g.Kind, Flux: g.Flux, Lamps: len(g.At), Length: g.Length(), Colour: g.Colour, Levels: g.Scenes,
 		Screen: SpreadReport(Over(r.Screen, full)), Seats: SpreadReport(Over(r.Seats, full)), Ground: r.ground(full),
-		ScreenStraight: r.mean(i, func(s *Spot) []float64 { return s.Straight }), LampsOnScreen: []LampReport{}}
+		ScreenStraight: r.Straight(i), LampsOnScreen: []LampReport{}}
 	for _, l := range r.Lamps {
 		if l.Layer == i {
 			out.LampsOnScreen = append(out.LampsOnScreen, LampReport{l.Lamp + 1, l.At.X, l.At.Y, l.At.Z, l.Lux})

@@ -136,7 +136,7 @@ func TestTheLampThatBleedsIsFound(t *testing.T) {
 		t.Errorf("a downlight let into the ceiling gives the seats %+v", s)
 	}
 	said := strings.Join(r.BleedWords(project.Show), "\n")
-	if !strings.Contains(said, "Step lights: lamp 2") {
+	if !strings.Contains(said, "; lamp 2, at") {
 		t.Error(said)
 	}
 }

@@ -3,8 +3,10 @@
 package light
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"earline/geometry/unit"
@@ -12,36 +14,36 @@ import (
 )
 
 // Lux in words, to what an eye could tell apart: "12 lx", "0.042 lx".
-func Lux(v float64) string { return figures(v) + " lx" }
+func Lux(v float64) string { return Figures(v) + " lx" }
 
-// figures prints v to two digits, or three from 100 on; what is next to nothing is 0.
-func figures(v float64) string {
+// Figures prints v to two digits, or three from 100 on; what no eye sees is 0.
+func Figures(v float64) string {
 	switch {
-	case v < 0.0005:
+	case v < 5e-6:
 		return "0"
 	case v >= 99.5:
 		return fmt.Sprintf("%.0f", v)
 	}
 	digits := max(0, 1-int(math.Floor(math.Log10(v))))
-	return fmt.Sprintf("%.*f", min(digits, 4), v)
+	return fmt.Sprintf("%.*f", min(digits, 5), v)
 }
 
-// Contrast in words: "1500:1"; "no limit" of what is infinite or beyond what a picture has.
+// Contrast in words, to two digits: "1500 to 1".
 func Contrast(c float64) string {
 	const most = 100_000 // beyond what any picture has
 	if c > most {
-		return "over 100000:1"
+		return "over 100000 to 1"
 	}
 	if c >= 100 {
 		digits := math.Pow(10, math.Floor(math.Log10(c))-1)
-		return fmt.Sprintf("%.0f:1", math.Round(c/digits)*digits)
+		return fmt.Sprintf("%.0f to 1", math.Round(c/digits)*digits)
 	}
-	return fmt.Sprintf("%.3g:1", c)
+	return fmt.Sprintf("%.2g to 1", c)
 }
 
 // SceneWords says what the groups do to the picture in a scene: "Show: 0.1 lx on the
-// picture on average, 0.2 lx at most: stray light of 0.032 cd/m²; white of Scope 2.39:1,
-// 48 cd/m², is left 1500:1."
+// picture on average, 0.2 lx at most, stray light of 0.032 cd/m²: it leaves a contrast of
+// 1500 to 1 in Scope 2.39:1 (white of 48.0 cd/m²)."
 func (r *Result) SceneWords(scene project.Scene) string {
 	levels := r.Levels(scene)
 	s := Over(r.Screen, levels)
@@ -52,69 +54,69 @@ func (r *Result) SceneWords(scene project.Scene) string {
 	stray := r.Stray(s.Mean)
 	var left []string
 	for _, w := range r.Whites {
-		left = append(left, fmt.Sprintf("%s of %.1f cd/m² is left %s", r.white(w), w.Luminance, Contrast(Left(w.Luminance, stray))))
+		in := ""
+		if r.Projected {
+			in = " in " + w.Shape
+		}
+		left = append(left, fmt.Sprintf("%s%s (white of %.1f cd/m²)", Contrast(Left(w.Luminance, stray)), in, w.Luminance))
 	}
-	return fmt.Sprintf("%s: %s on the picture on average, %s at most: stray light of %s cd/m²; %s.", name, Lux(s.Mean), Lux(s.Most), figures(stray), strings.Join(left, ", "))
-}
-
-// white names a white.
-func (r *Result) white(w White) string {
-	if !r.Projected {
-		return "a white"
-	}
-	return w.Shape
+	return fmt.Sprintf("%s: %s on the picture on average, %s at most, stray light of %s cd/m²: it leaves a contrast of %s.", name, Lux(s.Mean), Lux(s.Most), Figures(stray), strings.Join(left, ", "))
 }
 
 // BleedWords says, group by group, how much of the light on the picture in a scene is of
-// it, how much of that straight, and which of its lamps sends most, a sentence each; the
-// greatest first. None where nothing reaches it.
+// it, how much of that comes straight, and which of its lamps sends most, a sentence each;
+// the greatest first. None where nothing reaches it.
 func (r *Result) BleedWords(scene project.Scene) []string {
 	d := r.Model.Design
 	levels := r.Levels(scene)
 	all := Over(r.Screen, levels).Mean
-	var groups []int
+	const tells = 0.01 // of all: what is less is not told
 	share := make([]float64, r.Model.Layers)
+	var groups []int
 	for i := range d.LightGroups {
-		share[i] = r.mean(i, func(s *Spot) []float64 { return s.Lux }) * levels[i]
-		const least = 0.005 // of all
-		if share[i] > least*all && all > 0 {
+		if share[i] = r.Mean(i) * levels[i]; share[i] > tells*all {
 			groups = append(groups, i)
 		}
 	}
-	for i := range groups { // few: put in order by hand
-		for k := i; k > 0 && share[groups[k]] > share[groups[k-1]]; k-- {
-			groups[k], groups[k-1] = groups[k-1], groups[k]
-		}
-	}
+	slices.SortStableFunc(groups, func(a, b int) int { return cmp.Compare(share[b], share[a]) })
 	var out []string
 	for _, i := range groups {
-		straight := r.mean(i, func(s *Spot) []float64 { return s.Straight }) * levels[i]
-		text := fmt.Sprintf("%s gives the picture %s, %.0f %% of its stray light", upper(d.LightName(i)), Lux(share[i]), 100*share[i]/all)
-		switch worst, ok := r.worst(i); {
-		case straight < 0.01*share[i]:
-			text += ", all of it by way of the room."
-		case !ok:
-			text += fmt.Sprintf(", %s of it straight.", Lux(straight))
-		default:
-			text += fmt.Sprintf(", %s of it straight.", Lux(straight))
-			out = append(out, text)
+		g := &d.LightGroups[i]
+		straight := r.Straight(i) * levels[i]
+		text := fmt.Sprintf("%s: %s on the picture, %.0f %% of its stray light, ", upper(d.LightName(i)), Lux(share[i]), 100*share[i]/all)
+		if straight < tells*share[i] {
+			text += "all of it by way of the room"
+		} else {
+			text += Lux(straight) + " of it straight"
+		}
+		if worst, ok := r.worst(i); ok && worst.Lux*levels[i] > tells*all {
 			at := func(v float64) string { return unit.Length(v).Format(d.Units != project.Imperial) }
 			what := "lamp"
-			if d.LightGroups[i].Kind == project.Strip {
+			if g.Kind == project.Strip {
 				what = "stretch"
 			}
-			text = fmt.Sprintf("%s: %s %d, at %s from the screen wall, %s from the left wall and %s up, sends most straight onto it: %s, %.0f %% of all stray light.",
-				upper(d.LightName(i)), what, worst.Lamp+1, at(worst.At.X), at(worst.At.Y), at(worst.At.Z), Lux(worst.Lux*levels[i]), 100*worst.Lux*levels[i]/all)
+			text += fmt.Sprintf("; %s %d, at %s from the screen wall, %s from the left wall and %s up, sends most straight onto it: %s, %.0f %% of all stray light",
+				what, worst.Lamp+1, at(worst.At.X), at(worst.At.Y), at(worst.At.Z), Lux(worst.Lux*levels[i]), 100*worst.Lux*levels[i]/all)
 		}
-		out = append(out, text)
+		out = append(out, text+".")
 	}
 	return out
 }
 
-// mean returns the mean over the picture of one layer.
-func (r *Result) mean(layer int, of func(*Spot) []float64) (sum float64) {
+// Mean returns what a layer gives the picture on average, Straight how much of that comes
+// straight.
+func (r *Result) Mean(layer int) float64 {
+	return r.mean(func(s *Spot) float64 { return s.Lux[layer] })
+}
+
+// Straight is what Mean says.
+func (r *Result) Straight(layer int) float64 {
+	return r.mean(func(s *Spot) float64 { return s.Straight[layer] })
+}
+
+func (r *Result) mean(of func(*Spot) float64) (sum float64) {
 	for i := range r.Screen {
-		sum += of(&r.Screen[i])[layer] / float64(len(r.Screen))
+		sum += of(&r.Screen[i]) / float64(len(r.Screen))
 	}
 	return sum
 }
@@ -136,7 +138,7 @@ func (r *Result) worst(layer int) (worst Lamp, ok bool) {
 
 // ReturnWords says what the picture's own light does by way of the room.
 func (r *Result) ReturnWords() string {
-	return fmt.Sprintf("The room throws back on a full white picture %.2g %% of its own luminance: with half of it white and half black no more than %s is left within the picture, whatever the projector could do.",
+	return fmt.Sprintf("The room throws back on a full white picture %.2g %% of its own luminance: with half of it white and half black the contrast within the picture is no more than %s, whatever the projector could do.",
 		100*r.Returned(), Contrast(r.HalfWhite()))
 }
 
