@@ -19,6 +19,10 @@ const (
 	MaxStripLength = 400 // m, of all strips
 )
 
+// LetIn is how deep a lamp may be let into a wall, a ceiling, a soffit or a riser, metres:
+// it shines from the face. Usual, no source.
+const LetIn = 0.1
+
 // LightGroup is lamps that are dimmed together.
 type LightGroup struct {
 	ID   string    `json:"id,omitempty"` // see Design.Identify

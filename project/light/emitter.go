@@ -215,7 +215,7 @@ func (m *Model) picture(s project.Screen) {
 // set; ok is false for what lies far outside the room.
 func (m *Model) before(p geometry.Vec) (at geometry.Vec, ok bool) {
 	const (
-		sunk = 0.1   // m: how deep a lamp is let into wall or ceiling at most
+		sunk = project.LetIn
 		off  = 0.005 // m
 	)
 	q := geometry.Vec2{X: p.X, Y: p.Y}
