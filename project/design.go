@@ -44,6 +44,8 @@ type Design struct {
 	Picture         Picture          `json:"picture,omitzero"`
 
 	Equalisation Equalisation `json:"equalisation,omitzero"` // of the bass
+
+	LightGroups []LightGroup `json:"light_groups,omitempty"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -138,6 +140,8 @@ func (d *Design) Clone() *Design {
 	c.Measured = d.Measured.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
 	c.Equalisation = d.Equalisation.clone()
+	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
+	c.LightGroups = cloneLights(d.LightGroups)
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }

@@ -74,6 +74,7 @@ func (d *Design) Validate() error {
 	c.services(d)
 	c.projection(d)
 	c.equalisation(d)
+	c.light(d)
 	c.variants(d)
 	c.asBuilt(d)
 	c.measured(d.Measured)

@@ -127,7 +127,7 @@ type fixture struct {
 // else to see, so that nothing else can change them.
 func fixtureOf(d *project.Design, o Options) fixture {
 	return fixture{
-		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops},
+		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: d.LightGroups},
 		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
@@ -144,7 +144,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		o.Fade = &Fade{Was: d, From: f.From}
 	}
 	s := painterOf(d, r, o)
-	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops}
+	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops, (*painter).lamps}
 	rest := []func(*painter){(*painter).speakers, (*painter).section, (*painter).pointed}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None

@@ -88,6 +88,12 @@ func (whole *painter) parts() []component {
 			s.features()
 		})
 	}
+	for i := range d.LightGroups {
+		add("Light", fmt.Sprintf("%d %s", i+1, d.LightName(i)), func(s *painter) {
+			s.only(func(d *project.Design) { d.LightGroups = d.LightGroups[i : i+1] })
+			s.lamps()
+		})
+	}
 	for i, t := range d.Room.Treatments {
 		name := t.Name
 		if name == "" {

@@ -176,24 +176,30 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	return container.NewBorder(nil, nil, nil, container.NewVBox(add, remove), f.Object())
 }
 
-// renumber gives what is on the walls their new numbers. Of two surfaces for one
-// wall the first stays.
+// renumber gives what is on the walls their new numbers. Of two surfaces or looks for
+// one wall the first stays.
 func renumber(r *project.Room, to func(wall int) int) {
 	for i := range r.Treatments {
 		if t := &r.Treatments[i]; t.Wall > 0 {
 			t.Wall = to(t.Wall)
 		}
 	}
+	r.Surfaces.Wall = renumbered(r.Surfaces.Wall, func(w *project.WallSurface) *int { return &w.Wall }, to)
+	r.Finishes.Wall = renumbered(r.Finishes.Wall, func(w *project.WallFinish) *int { return &w.Wall }, to)
+}
+
+func renumbered[T any](all []T, wall func(*T) *int, to func(int) int) []T {
 	taken := map[int]bool{}
-	r.Surfaces.Wall = slices.DeleteFunc(r.Surfaces.Wall, func(w project.WallSurface) bool {
-		n := to(w.Wall)
+	all = slices.DeleteFunc(all, func(w T) bool {
+		n := to(*wall(&w))
 		twice := taken[n]
 		taken[n] = true
 		return twice
 	})
-	for i := range r.Surfaces.Wall {
-		r.Surfaces.Wall[i].Wall = to(r.Surfaces.Wall[i].Wall)
+	for i := range all {
+		*wall(&all[i]) = to(*wall(&all[i]))
 	}
+	return all
 }
 
 // bare is the unit of a length typed without one, and stride how far one step

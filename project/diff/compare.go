@@ -37,6 +37,7 @@ func Compare(was, is *project.Design) []Change {
 	c.services()
 	c.projection()
 	c.equalisation()
+	c.light()
 	c.variants()
 	c.asBuilt()
 	c.measured()
