@@ -36,6 +36,7 @@ type Design struct {
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
+	Panels    []Panels   `json:"panels,omitempty"`
 
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
@@ -131,6 +132,10 @@ func (d *Design) Clone() *Design {
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
+	c.Panels = slices.Clone(d.Panels)
+	for i := range c.Panels {
+		c.Panels[i].Pattern = slices.Clone(c.Panels[i].Pattern)
+	}
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }

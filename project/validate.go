@@ -75,6 +75,7 @@ func (d *Design) Validate() error {
 	c.variants(d)
 	c.asBuilt(d)
 	c.backdrops(d.Backdrops)
+	c.panels(d, materials)
 	return errors.Join(c.faults...)
 }
 

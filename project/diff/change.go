@@ -40,6 +40,7 @@ const (
 	Zone // for subwoofers
 	Playback
 	Backdrop // a mesh or plan lines of another program
+	Panels   // a run of panels
 )
 
 // plural names the things of a list whose order is told: those that are known by

@@ -39,6 +39,7 @@ func Compare(was, is *project.Design) []Change {
 	c.variants()
 	c.asBuilt()
 	c.backdrops()
+	c.panels()
 	return c.out
 }
 
