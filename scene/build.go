@@ -132,7 +132,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 	return fixture{
 		runs: runs,
 		d:    &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, Panels: d.Panels},
-		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		o:    Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 

@@ -43,8 +43,24 @@ type Module struct {
 	Rect   // before anything is cut out of it
 	// Pieces are what is left of it, without overlap; none where it gave way altogether.
 	Pieces []Rect
-	// Cuts names what is cut out, in the order of the design.
-	Cuts []string
+	// Cuts are what is cut out, in the order of the design.
+	Cuts []Cut
+}
+
+// Cut is what is cut out of a panel for one thing.
+type Cut struct {
+	Rect // of the thing with the room round it, which may reach beyond the panel
+	Name string
+}
+
+// Names returns what is cut out of m, each once.
+func (m *Module) Names() (names []string) {
+	for _, c := range m.Cuts {
+		if !slices.Contains(names, c.Name) {
+			names = append(names, c.Name)
+		}
+	}
+	return names
 }
 
 // Area returns the area of the pieces, m2.
@@ -165,18 +181,16 @@ func (m *Module) cut(f *face, there []obstacle) {
 
 // beside returns what of r is on f and clear of what is there, without overlap, and what
 // took the rest.
-func beside(f *face, r Rect, there []obstacle) (pieces []Rect, cuts []string) {
+func beside(f *face, r Rect, there []obstacle) (pieces []Rect, cuts []Cut) {
 	if r.High <= r.Low || !f.holds(r) {
-		return nil, []string{"the wall ends"}
+		return nil, []Cut{{r, "where the room ends"}}
 	}
 	pieces = []Rect{r}
 	for _, o := range there {
 		if !o.meet(r) {
 			continue
 		}
-		if !slices.Contains(cuts, o.name) {
-			cuts = append(cuts, o.name)
-		}
+		cuts = append(cuts, Cut{o.Rect, o.name})
 		var left []Rect
 		for _, q := range pieces {
 			left = append(left, q.without(o.Rect)...)

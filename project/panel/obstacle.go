@@ -53,19 +53,9 @@ func (f *face) holds(r Rect) bool {
 	if f.wall > 0 {
 		return true
 	}
-	const in = 1e-6 // m
-	for _, q := range [4]geometry.Vec2{{X: r.From + in, Y: r.Low + in}, {X: r.To - in, Y: r.Low + in}, {X: r.To - in, Y: r.High - in}, {X: r.From + in, Y: r.High - in}} {
-		if !f.poly.Contains(q) {
-			return false
-		}
-	}
-	// A corner of the room may reach in between those of r.
-	for _, q := range f.poly {
-		if q.X > r.From+in && q.X < r.To-in && q.Y > r.Low+in && q.Y < r.High-in {
-			return false
-		}
-	}
-	return true
+	const hair = 1e-6 // m2
+	on := f.poly.Clip(geometry.Vec2{X: r.From, Y: r.Low}, geometry.Vec2{X: r.To, Y: r.High})
+	return math.Abs(on.Area()) >= r.Area()-hair
 }
 
 // shadow returns the rectangle of f before or behind which the points lie, and how far

@@ -7,8 +7,8 @@ import (
 
 	"earline/geometry"
 	"earline/project"
-	"earline/project/panel"
 	"earline/project/fit"
+	"earline/project/panel"
 	"earline/project/practice"
 	"earline/project/sight"
 )
