@@ -75,11 +75,7 @@ func printPanels(p *printer, r *solve.PanelsProposal) {
 		}
 		p.printf("\n")
 	}
-	p.printf("First reflections at the main position: %d of %d patches of walls and ceiling treated\n", r.Treated, r.Patches)
-	if r.Row > 0 {
-		p.printf("At the other seats of its row: %d of %s\n", r.RowTreated, counted(r.Row, "reflection"))
-	}
-	p.printf("\n")
+	p.printf("%s\n\n", r.Summary())
 }
 
 // printProposal prints a proposal for people.

@@ -53,10 +53,24 @@ type Cut struct {
 	Name string
 }
 
-// Names returns what is cut out of m, each once.
+// Around returns the rectangle about the pieces of m.
+func (m *Module) Around() Rect {
+	if len(m.Pieces) == 0 {
+		return Rect{}
+	}
+	r := m.Pieces[0]
+	for _, q := range m.Pieces[1:] {
+		r = Rect{min(r.From, q.From), max(r.To, q.To), min(r.Low, q.Low), max(r.High, q.High)}
+	}
+	return r
+}
+
+// Names returns what m is cut out for, each once. What only makes it shorter or narrower,
+// or leaves it out, is not among them.
 func (m *Module) Names() (names []string) {
+	about := m.Around()
 	for _, c := range m.Cuts {
-		if !slices.Contains(names, c.Name) {
+		if c.meet(about) && !slices.Contains(names, c.Name) {
 			names = append(names, c.Name)
 		}
 	}

@@ -60,8 +60,8 @@ func TestPanelsGiveWay(t *testing.T) {
 	r := Of(d)[0]
 	cut := map[string]int{}
 	for _, m := range r.Modules {
-		for _, c := range m.Names() {
-			cut[c]++
+		for _, c := range m.Cuts {
+			cut[c.Name]++
 		}
 		for _, q := range m.Pieces {
 			if q.From < 1.45 && q.To > 0.55 && q.Low < 2.1 {

@@ -308,12 +308,8 @@ func (s *panelSolver) materials() {
 	} else {
 		// What a diffuser of wood takes, its maker knows: until then it is a lining of wood.
 		s.diffuse, _ = materialNamed(s.d, woodLining)
-		s.diffuse.ID, s.diffuse.Name, s.diffuse.Scatters = woodWells, "Diffuser of wood, taken to absorb as "+lowerFirst(s.diffuse.Name), true
+		s.diffuse.ID, s.diffuse.Name, s.diffuse.Scatters = woodWells, "Wood diffuser, taken as a 12 mm lining", true
 	}
-}
-
-func lowerFirst(text string) string {
-	return strings.ToLower(text[:min(1, len(text))]) + text[min(1, len(text)):]
 }
 
 // widths returns the widths of panel to try, the widest first.

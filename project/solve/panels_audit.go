@@ -84,6 +84,16 @@ func (p *PanelsProposal) audit(ctx context.Context, s *panelSolver, was *sight.R
 	return nil
 }
 
+// Summary says in a few lines what the room comes to.
+func (p *PanelsProposal) Summary() string {
+	lines := []string{fmt.Sprintf("Reverberation, 250 Hz to 4 kHz: %.2f s before, %.2f s after, target %.2f s.", p.Was.Mid, p.Is.Mid, p.Is.Wanted),
+		fmt.Sprintf("First reflections at the main position: %d of %d patches of walls and ceiling treated.", p.Treated, p.Patches)}
+	if p.Row > 0 {
+		lines = append(lines, fmt.Sprintf("At the other seats of its row: %d of %d reflections.", p.RowTreated, p.Row))
+	}
+	return strings.Join(lines, "\n")
+}
+
 // standsAt says why no panel is at q of a wall or the ceiling.
 func (p *PanelsProposal) standsAt(on *shell.Surface, q geometry.Vec2) string {
 	wall := 0
