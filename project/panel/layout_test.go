@@ -220,3 +220,17 @@ func isSpeaker(d *project.Design, name string) bool {
 	}
 	return false
 }
+
+// A panel with a hole in it has the outline of the panel and that of the hole, and no
+// line from one to the other.
+func TestEdgesOfAPanelWithAHole(t *testing.T) {
+	whole, hole := Rect{0, 0.6, 0, 2}, Rect{0.2, 0.4, 1, 1.3}
+	m := Module{Rect: whole, Pieces: whole.without(hole)}
+	sum := 0.0
+	for _, e := range m.Edges() {
+		sum += e.To - e.From + e.High - e.Low
+	}
+	if want := 2*(0.6+2) + 2*(0.2+0.3); !near(sum, want) {
+		t.Errorf("edges %.3f m long, want %.3f: %v", sum, want, m.Edges())
+	}
+}

@@ -8,7 +8,6 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/fit"
-	"earline/project/panel"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -18,7 +17,7 @@ import (
 func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, error) {
 	d := r.Design.Clone()
 	d.Identify()
-	b := &builder{tape: newTape(d), r: r, hung: panel.Treatments(d)}
+	b := &builder{tape: newTape(d), r: r}
 	l := &List{Name: d.Name, Job: d.Job, Units: d.Units, Datum: Datum{
 		Height: d.Datum.Line(), Given: float64(d.Datum.Height), From: d.Datum.From, FloorBuildup: b.floor,
 		Across: d.Datum.AcrossFrom(), Centre: b.centre, Assumed: !d.Datum.Given(),
@@ -54,7 +53,6 @@ func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, err
 type builder struct {
 	*tape
 	r     *sight.Result
-	hung  []project.Treatment
 	items []Item
 	index []int // by item: of its loudspeaker, or -1
 }

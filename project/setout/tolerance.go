@@ -191,9 +191,9 @@ func (b *builder) around(it *Item, k int) *surroundings {
 	for i := range b.r.Floor {
 		add("platform", b.r.Floor[i])
 	}
-	for _, t := range b.hung {
-		if box, ok := b.panel(&t); ok {
-			add(orPanel(t.Name), box)
+	for i := range b.d.Room.Treatments {
+		if box, ok := b.panel(i); ok {
+			add(orPanel(b.d.Room.Treatments[i].Name), box)
 		}
 	}
 	if !s.behind || !b.d.Screen.Transparent {
@@ -202,9 +202,11 @@ func (b *builder) around(it *Item, k int) *surroundings {
 	return s
 }
 
-// panel returns the solid of a treatment: how thick it is the document does not say.
-func (b *builder) panel(t *project.Treatment) (geometry.Box, bool) {
+// panel returns the solid of treatment i on a wall: how thick it is the document does not
+// say.
+func (b *builder) panel(i int) (geometry.Box, bool) {
 	const thick = 0.05 // m
+	t := &b.d.Room.Treatments[i]
 	if t.Wall < 1 || t.Wall > len(b.walls) {
 		x, y := float64(t.From+t.To)/2, float64(t.Low+t.High)/2
 		return geometry.Box{Center: geometry.Vec{X: x, Y: y, Z: b.d.Room.CeilingAt(x, y) - thick/2}, Basis: geometry.WorldBasis(),
