@@ -30,6 +30,9 @@ type carrier struct {
 	flip     bool // u, v and d are left-handed
 	screen   bool // the screen wall, which is dark
 	overhead bool
+	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
+	// from outside, and of a whole wall of panels a cage would be left.
+	fronts bool
 }
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
@@ -118,6 +121,7 @@ func (s *painter) treatments() {
 		if !ok || r.Index >= len(s.d.Panels) {
 			continue
 		}
+		c.fronts = true
 		of, p := &s.d.Panels[r.Index], m.pen()
 		for _, one := range r.Modules {
 			material := of.Material(one.Kind)
@@ -145,6 +149,7 @@ func (s *painter) treatments() {
 // panelOf draws one piece of a panel that stands so deep.
 func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, k project.Material) {
 	if k.Scatters {
+		c.block(p, u0, u1, v0, v1, deep*0.15, walnut.times(0.7)) // the bottom of the wells
 		c.wells(p, u0, u1, v0, v1, deep)
 		return
 	}
@@ -248,6 +253,9 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 		j := (i + 1) % 4
 		a, b := shade(edge[i][0], edge[i][1], f), shade(edge[j][0], edge[j][1], f)
 		c.quad(p, [4]geometry.Vec{rim[i], rim[j], front[j], front[i]}, [4]RGB{a, b, b, a})
+		if c.fronts {
+			continue
+		}
 		c.quad(p, [4]geometry.Vec{back[i], back[j], rim[j], rim[i]}, [4]RGB{a.times(0.6), b.times(0.6), b.times(0.85), a.times(0.85)})
 	}
 }
