@@ -38,6 +38,7 @@ type Design struct {
 	Measured MeasuredSound `json:"measured,omitzero"`
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
+	Panels    []Panels   `json:"panels,omitempty"`
 
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
@@ -142,6 +143,10 @@ func (d *Design) Clone() *Design {
 	c.Equalisation = d.Equalisation.clone()
 	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
 	c.LightGroups = cloneLights(d.LightGroups)
+	c.Panels = slices.Clone(d.Panels)
+	for i := range c.Panels {
+		c.Panels[i].Pattern = slices.Clone(c.Panels[i].Pattern)
+	}
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }

@@ -79,6 +79,7 @@ func (d *Design) Validate() error {
 	c.asBuilt(d)
 	c.measured(d.Measured)
 	c.backdrops(d.Backdrops)
+	c.panels(d, materials)
 	return errors.Join(c.faults...)
 }
 

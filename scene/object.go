@@ -101,6 +101,14 @@ func (whole *painter) parts() []component {
 		}
 		add("Treatment", fmt.Sprintf("%d %s", i+1, name), func(s *painter) {
 			s.only(func(d *project.Design) { d.Room.Treatments = d.Room.Treatments[i : i+1] })
+			s.runs = nil
+			s.treatments()
+		})
+	}
+	for i, r := range whole.runs {
+		add("Treatment", fmt.Sprintf("panels %d, %s", i+1, d.Room.PanelPlace(r.Wall)), func(s *painter) {
+			s.only(func(d *project.Design) { d.Room.Treatments = nil })
+			s.runs = s.runs[i : i+1]
 			s.treatments()
 		})
 	}

@@ -27,7 +27,7 @@ var layers = [][]string{
 	{"geometry/geomtest"},
 	{"project"},
 	{"project/place"},
-	{"project/projecttest", "project/pair"},
+	{"project/projecttest", "project/pair", "project/panel"},
 	{"project/table", "project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field", "project/bass/filter"},
 	{"project/bass/"},
 	{"project/"},

@@ -41,6 +41,7 @@ const (
 	Playback
 	Backdrop // a mesh or plan lines of another program
 	Lights   // a light group
+	Panels   // a run of panels
 )
 
 // plural names the things of a list whose order is told: those that are known by

@@ -42,6 +42,7 @@ func Compare(was, is *project.Design) []Change {
 	c.asBuilt()
 	c.measured()
 	c.backdrops()
+	c.panels()
 	return c.out
 }
 
