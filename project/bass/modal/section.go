@@ -90,10 +90,11 @@ type section struct {
 	class           int // the nearest that it serves
 	pairs           []pair
 	indices         [2]int         // how many of them across and up
-	counts          [][]int        // [class][band]: how many of the pairs are needed
+	counts          [][]int        // [class][frequency]: how many of the pairs are needed
+	each            []int          // [band]: so many pairs are summed at each frequency, the others at the nodes
 	nodes           [][]node       // [band][node]
-	strength        [][]complex128 // [frequency]: 4 pi/(W N_q N_r) of the pairs
-	after, before   func() [][]complex128
+	strength        [][]complex128 // [frequency]: 4 pi/(W N_q N_r) of the former
+	after, before   func() []trace // [band], what the listeners hear
 }
 
 // pair is a pair of indices across and up, and its wave number between rigid walls.
@@ -106,6 +107,7 @@ type pair struct {
 type node struct {
 	across, up waves
 	lines      []line
+	strength   []complex128 // of the pairs that are summed here
 }
 
 // line is one pair at one node: u(x) = ahead e + back/e, v(x) = near/e + far e, both
@@ -119,34 +121,42 @@ type line struct {
 func (s *Sum) section(axis, class int, ears []geometry.Vec) *section {
 	c := &section{sum: s, run: axis, across: (axis + 1) % 3, up: (axis + 2) % 3, class: class}
 	c.choose()
-	all := s.spectrum(s.frequencies, s.losses, c)
+	l := s.room.side(axis)
+	most := [2]int{1, 1} // indices needed at each frequency
+	for i := range s.bands {
+		for _, p := range c.pairs[:min(c.each[i], c.count(class, i))] {
+			most = [2]int{max(most[0], p.q+1), max(most[1], p.r+1)}
+		}
+	}
+	all := c.spectrum(s.frequencies, s.losses, most)
 	for i, b := range s.bands {
 		n := c.count(class, i)
 		for f := b.lo; f < b.hi; f++ {
-			row := make([]complex128, n)
-			a := &all[f]
+			row := make([]complex128, min(n, c.each[i]))
 			for m := range row {
-				_, w := a.line(c.pairs[m], s.room.side(axis))
-				row[m] = 4 * math.Pi / (w * a.across.norm[c.pairs[m].q] * a.up.norm[c.pairs[m].r])
+				_, row[m] = all[f].line(c.pairs[m], l)
 			}
 			c.strength = append(c.strength, row)
 		}
 		at := all[b.lo:b.hi]
 		if b.carry != nil {
-			at = s.spectrum(b.at, b.losses, c)
+			at = c.spectrum(b.at, b.losses, c.indices)
 		}
-		var here []node
-		for k := range at {
-			nd := node{at[k].across, at[k].up, make([]line, n)}
-			for m := range nd.lines {
-				nd.lines[m], _ = at[k].line(c.pairs[m], s.room.side(axis))
+		here := make([]node, len(at))
+		for k := range here {
+			here[k] = node{across: at[k].across, up: at[k].up, lines: make([]line, n)}
+			for m := range n {
+				line, strength := at[k].line(c.pairs[m], l)
+				here[k].lines[m] = line
+				if m >= c.each[i] {
+					here[k].strength = append(here[k].strength, strength)
+				}
 			}
-			here = append(here, nd)
 		}
 		c.nodes = append(c.nodes, here)
 	}
-	c.after = sync.OnceValue(func() [][]complex128 { return c.heard(ears, true) })
-	c.before = sync.OnceValue(func() [][]complex128 { return c.heard(ears, false) })
+	c.after = sync.OnceValue(func() []trace { return c.heard(ears, true) })
+	c.before = sync.OnceValue(func() []trace { return c.heard(ears, false) })
 	return c
 }
 
@@ -176,9 +186,20 @@ func (c *section) choose() {
 	for i := c.class; i < classes; i++ {
 		for f := range s.k {
 			most := cut(f, i)
-			c.counts[i] = append(c.counts[i], sort.Search(len(c.pairs), func(m int) bool { return c.pairs[m].k > most }))
+			c.counts[i] = append(c.counts[i], c.upTo(most))
 		}
 	}
+	// To carry a sum costs as much as a dozen pairs: those that are needed 2 m apart are
+	// summed at each frequency too.
+	usual := max(c.class, class(2))
+	for i, b := range s.bands {
+		c.each = append(c.each, max(c.upTo(b.top), c.count(usual, i)))
+	}
+}
+
+// upTo returns how many pairs are at or below a wave number.
+func (c *section) upTo(k float64) int {
+	return sort.Search(len(c.pairs), func(m int) bool { return c.pairs[m].k > k })
 }
 
 // count returns how many pairs are needed anywhere in a band.
@@ -190,8 +211,10 @@ type spectral struct {
 	k, h0, h1  complex128 // the latter of the ends of the run
 }
 
-// spectrum returns what a section is at frequencies with those losses.
-func (s *Sum) spectrum(frequencies []float64, losses []Loss, c *section) []spectral {
+// spectrum returns what a section is at frequencies with those losses, for so many
+// indices across and up.
+func (c *section) spectrum(frequencies []float64, losses []Loss, indices [2]int) []spectral {
+	s := c.sum
 	k := make([]complex128, len(frequencies))
 	var g [3][][2]float64
 	all := make([]spectral, len(frequencies))
@@ -202,8 +225,8 @@ func (s *Sum) spectrum(frequencies []float64, losses []Loss, c *section) []spect
 			g[axis] = append(g[axis], [2]float64{near, far})
 		}
 	}
-	across := follow(s.room.side(c.across), k, g[c.across], c.indices[0])
-	up := follow(s.room.side(c.up), k, g[c.up], c.indices[1])
+	across := follow(s.room.side(c.across), k, g[c.across], indices[0])
+	up := follow(s.room.side(c.up), k, g[c.up], indices[1])
 	for i := range all {
 		ends := g[c.run][i]
 		all[i] = spectral{across[i], up[i], k[i], 1i * k[i] * complex(ends[0], 0), 1i * k[i] * complex(ends[1], 0)}
@@ -211,7 +234,7 @@ func (s *Sum) spectrum(frequencies []float64, losses []Loss, c *section) []spect
 	return all
 }
 
-// line returns a pair at one frequency and its W divided by exp(k L).
+// line returns a pair at one frequency and 4 pi/(W N_q N_r).
 func (a *spectral) line(p pair, l float64) (line, complex128) {
 	x, y := a.across.kappa[p.q], a.up.kappa[p.r]
 	gamma := cmplx.Sqrt(x*x + y*y - a.k*a.k)
@@ -223,10 +246,11 @@ func (a *spectral) line(p pair, l float64) (line, complex128) {
 	end, turned := growth(gamma, l)
 	scale := complex(math.Exp(-p.k*l), 0)
 	end, turned = end*scale, turned*scale
+	w := ((a.h0+a.h1)*(end+turned) + (gamma+a.h0*a.h1/gamma)*(end-turned)) / 2
 	return line{
 		gamma: gamma, ahead: (1 + a.h0/gamma) / 2, back: (1 - a.h0/gamma) / 2,
 		near: (1 + a.h1/gamma) / 2 * end, far: (1 - a.h1/gamma) / 2 * turned,
-	}, ((a.h0+a.h1)*(end+turned) + (gamma+a.h0*a.h1/gamma)*(end-turned)) / 2
+	}, 4 * math.Pi / (w * a.across.norm[p.q] * a.up.norm[p.r])
 }
 
 // growth returns exp(gamma x) and its inverse.
@@ -236,40 +260,58 @@ func growth(gamma complex128, x float64) (e, inverse complex128) {
 	return complex(size*cos, size*sin), complex(cos/size, -sin/size)
 }
 
-// trace sets out, [frequency of the band][pair] flat, to what a place has to do
-// with the first n pairs: psi_q psi_r u or, far, psi_q psi_r v. It keeps the part
-// of the run in the memory: again says that it is there.
-func (c *section) trace(band, n int, at geometry.Vec, far, again bool, out []complex128, room *workroom) {
+// trace is what a place has to do with the first pairs over a band, psi_q psi_r u or
+// psi_q psi_r v, for those summed at each frequency, [frequency][pair] flat, and for
+// the others at the nodes, [node][pair] flat.
+type trace struct{ each, nodes []complex128 }
+
+// trace fills in out for the first n pairs, with v if the place is the farther one.
+// It keeps the part of the run in the memory: again says that it is there.
+func (c *section) trace(band, n int, at geometry.Vec, far, again bool, out trace, room *workroom) {
 	b := &c.sum.bands[band]
 	across, up := take(&room.across, c.indices[0]), take(&room.up, c.indices[1])
 	ends := take(&room.ends, len(b.at)*n)
-	here := out
+	each := min(n, c.each[band])
+	here := out.each
 	if b.carry != nil {
-		here = take(&room.nodes, nodes*n)
+		here = take(&room.nodes, nodes*each)
 	}
 	for k := range c.nodes[band] {
 		nd, u := &c.nodes[band][k], ends[k*n:(k+1)*n]
 		if !again {
 			nd.along(along(at, c.run), far, u)
 		}
-		nd.across.all(along(at, c.across), across)
-		nd.up.all(along(at, c.up), up)
-		row := here[k*n : (k+1)*n]
+		nd.across.all(along(at, c.across), across[:len(nd.across.kappa)])
+		nd.up.all(along(at, c.up), up[:len(nd.up.kappa)])
+		row := here[k*each : (k+1)*each]
 		for m := range row {
 			p := &c.pairs[m]
 			row[m] = across[p.q] * up[p.r] * u[m]
+		}
+		if n == each {
+			continue
+		}
+		row = out.nodes[k*(n-each) : (k+1)*(n-each)]
+		for m := range row {
+			p := &c.pairs[each+m]
+			row[m] = across[p.q] * up[p.r] * u[each+m]
 		}
 	}
 	if b.carry == nil {
 		return
 	}
-	clear(out)
+	clear(out.each)
 	for f := range b.hi - b.lo {
-		to := cblas128.Vector{N: n, Inc: 1, Data: out[f*n : (f+1)*n]}
+		to := vector(out.each, f, each, each)
 		for k := range nodes {
-			cblas128.Axpy(complex(b.carry[f*nodes+k], 0), cblas128.Vector{N: n, Inc: 1, Data: here[k*n : (k+1)*n]}, to)
+			cblas128.Axpy(complex(b.carry[f*nodes+k], 0), vector(here, k, each, each), to)
 		}
 	}
+}
+
+// vector returns the first n numbers of a row of a table.
+func vector(table []complex128, row, stride, n int) cblas128.Vector {
+	return cblas128.Vector{N: n, Inc: 1, Data: table[row*stride : row*stride+n]}
 }
 
 // along sets out to u or, far, v of the first pairs at x.
@@ -287,7 +329,7 @@ func (n *node) along(x float64, far bool, out []complex128) {
 
 // workroom is memory for one goroutine.
 type workroom struct {
-	across, up, ends, nodes, sent []complex128
+	across, up, ends, nodes, sent, sentNodes []complex128
 }
 
 // take returns n numbers of the memory, of any value.
@@ -298,28 +340,50 @@ func take(memory *[]complex128, n int) []complex128 {
 	return (*memory)[:n]
 }
 
-// heard returns what each ear hears of each pair, resonances and all, of sources
-// nearer the origin of the run (far) or farther: [band][ear][frequency][pair] flat.
-func (c *section) heard(ears []geometry.Vec, far bool) [][]complex128 {
+// size returns how many numbers the trace of n pairs has at each frequency and at the
+// nodes.
+func (c *section) size(band, n int) (each, atNodes int) {
+	b := &c.sum.bands[band]
+	e := min(n, c.each[band])
+	return e * (b.hi - b.lo), (n - e) * len(b.at)
+}
+
+// heard returns the traces of the ears for sources nearer the origin of the run
+// (far) or farther, one after the other, with the strengths of the pairs.
+func (c *section) heard(ears []geometry.Vec, far bool) []trace {
 	room := &workroom{}
-	var all [][]complex128
+	var all []trace
 	for i, b := range c.sum.bands {
 		n := c.count(c.class, i)
-		size := n * (b.hi - b.lo)
-		table := make([]complex128, size*len(ears))
+		each, atNodes := c.size(i, n)
+		table := trace{make([]complex128, each*len(ears)), make([]complex128, atNodes*len(ears))}
 		for j, ear := range ears {
-			part := table[j*size : (j+1)*size]
+			part := table.of(j, each, atNodes)
 			again := j > 0 && along(ear, c.run) == along(ears[j-1], c.run) // a row of seats
 			c.trace(i, n, ear, far, again, part, room)
-			for f := range b.hi - b.lo {
-				for m, v := range c.strength[b.lo+f] {
-					part[f*n+m] *= v
-				}
+			for f := b.lo; f < b.hi; f++ {
+				part.each = multiply(part.each, c.strength[f])
+			}
+			for k := range c.nodes[i] {
+				part.nodes = multiply(part.nodes, c.nodes[i][k].strength)
 			}
 		}
 		all = append(all, table)
 	}
 	return all
+}
+
+// of returns the trace of one ear, of that size.
+func (t trace) of(ear, each, atNodes int) trace {
+	return trace{t.each[ear*each : (ear+1)*each], t.nodes[ear*atNodes : (ear+1)*atNodes]}
+}
+
+// multiply multiplies the first of v by the factors and returns what follows.
+func multiply(v, factors []complex128) []complex128 {
+	for i, f := range factors {
+		v[i] *= f
+	}
+	return v[len(factors):]
 }
 
 // along returns one coordinate.
@@ -354,21 +418,44 @@ func (c *section) add(source geometry.Vec, to []hear) {
 		}
 		table := heard()
 		for i, b := range c.sum.bands {
-			n, stride := c.count(class, i), c.count(c.class, i)
-			sent := take(&room.sent, n*(b.hi-b.lo))
+			n, whole := c.count(class, i), c.count(c.class, i)
+			each, atNodes := c.size(i, n)
+			sent := trace{take(&room.sent, each), take(&room.sentNodes, atNodes)}
 			c.trace(i, n, source, side == 1, false, sent, room)
 			for _, h := range to {
-				if h.before != (side == 1) {
-					continue
-				}
-				counts := c.counts[h.class][b.lo:b.hi]
-				for f, count := range counts {
-					row := table[i][(h.ear*(b.hi-b.lo)+f)*stride:]
-					h.out[b.lo+f] = cblas128.Dotu(cblas128.Vector{N: count, Inc: 1, Data: row[:count]},
-						cblas128.Vector{N: count, Inc: 1, Data: sent[f*n : f*n+count]})
+				if h.before == (side == 1) {
+					each, atNodes := c.size(i, whole)
+					c.sum.meet(h, b, table[i].of(h.ear, each, atNodes), sent, c.counts[h.class], c.each[i], n, whole)
 				}
 			}
 		}
+	}
+}
+
+// meet sums over the pairs in a band: those at each frequency, of which counts says how
+// many are needed, and the others at the nodes, from where their sum is carried to the
+// frequencies. each are the former, n pairs are in what is sent, whole in what is heard.
+func (s *Sum) meet(h hear, b band, heard, sent trace, counts []int, each, n, whole int) {
+	rowSent, rowHeard := min(each, n), min(each, whole)
+	for f := b.lo; f < b.hi; f++ {
+		count := min(each, counts[f])
+		h.out[f] = cblas128.Dotu(vector(heard.each, f-b.lo, rowHeard, count), vector(sent.each, f-b.lo, rowSent, count))
+	}
+	count := counts[b.hi-1] - each
+	if count <= 0 {
+		return
+	}
+	var sum [nodes]complex128
+	for k := range sum {
+		sum[k] = cblas128.Dotu(vector(heard.nodes, k, whole-each, count), vector(sent.nodes, k, n-each, count))
+	}
+	for f := b.lo; f < b.hi; f++ {
+		re, im := 0.0, 0.0
+		for k, w := range b.carry[(f-b.lo)*nodes : (f-b.lo+1)*nodes] {
+			re += w * real(sum[k])
+			im += w * imag(sum[k])
+		}
+		h.out[f] += complex(re, im)
 	}
 }
 
