@@ -10,6 +10,8 @@ import (
 	"sort"
 	"sync"
 
+	"gonum.org/v1/gonum/blas"
+	"gonum.org/v1/gonum/blas/blas64"
 	"gonum.org/v1/gonum/blas/cblas128"
 
 	"earline/geometry"
@@ -272,9 +274,10 @@ func (c *section) trace(band, n int, at geometry.Vec, far, again bool, out trace
 	across, up := take(&room.across, c.indices[0]), take(&room.up, c.indices[1])
 	ends := take(&room.ends, len(b.at)*n)
 	each := min(n, c.each[band])
-	here := out.each
+	// Real and imaginary parts in turn: what carries is real.
+	var here []float64
 	if b.carry != nil {
-		here = take(&room.nodes, nodes*each)
+		here = take(&room.nodes, nodes*2*each)
 	}
 	for k := range c.nodes[band] {
 		nd, u := &c.nodes[band][k], ends[k*n:(k+1)*n]
@@ -283,15 +286,16 @@ func (c *section) trace(band, n int, at geometry.Vec, far, again bool, out trace
 		}
 		nd.across.all(along(at, c.across), across[:len(nd.across.kappa)])
 		nd.up.all(along(at, c.up), up[:len(nd.up.kappa)])
-		row := here[k*each : (k+1)*each]
-		for m := range row {
+		for m := range each {
 			p := &c.pairs[m]
-			row[m] = across[p.q] * up[p.r] * u[m]
+			v := across[p.q] * up[p.r] * u[m]
+			if b.carry == nil {
+				out.each[k*each+m] = v
+			} else {
+				here[2*(k*each+m)], here[2*(k*each+m)+1] = real(v), imag(v)
+			}
 		}
-		if n == each {
-			continue
-		}
-		row = out.nodes[k*(n-each) : (k+1)*(n-each)]
+		row := out.nodes[k*(n-each) : (k+1)*(n-each)]
 		for m := range row {
 			p := &c.pairs[each+m]
 			row[m] = across[p.q] * up[p.r] * u[each+m]
@@ -300,11 +304,13 @@ func (c *section) trace(band, n int, at geometry.Vec, far, again bool, out trace
 	if b.carry == nil {
 		return
 	}
-	clear(out.each)
+	row := take(&room.row, 2*each)
 	for f := range b.hi - b.lo {
-		to := vector(out.each, f, each, each)
-		for k := range nodes {
-			cblas128.Axpy(complex(b.carry[f*nodes+k], 0), vector(here, k, each, each), to)
+		blas64.Gemv(blas.Trans, 1, blas64.General{Rows: nodes, Cols: 2 * each, Stride: 2 * each, Data: here},
+			blas64.Vector{N: nodes, Inc: 1, Data: b.carry[f*nodes : (f+1)*nodes]}, 0, blas64.Vector{N: 2 * each, Inc: 1, Data: row})
+		to := out.each[f*each : (f+1)*each]
+		for m := range to {
+			to[m] = complex(row[2*m], row[2*m+1])
 		}
 	}
 }
@@ -329,13 +335,14 @@ func (n *node) along(x float64, far bool, out []complex128) {
 
 // workroom is memory for one goroutine.
 type workroom struct {
-	across, up, ends, nodes, sent, sentNodes []complex128
+	across, up, ends, sent, sentNodes []complex128
+	nodes, row                        []float64
 }
 
 // take returns n numbers of the memory, of any value.
-func take(memory *[]complex128, n int) []complex128 {
+func take[T any](memory *[]T, n int) []T {
 	if cap(*memory) < n {
-		*memory = make([]complex128, n)
+		*memory = make([]T, n)
 	}
 	return (*memory)[:n]
 }
