@@ -132,9 +132,12 @@ type Modal struct {
 }
 
 // Modal prepares the sum over modes: quick, for rectangular rooms. damping is
-// modal.Uniform of a measured decay time, or nil for that of the surfaces. It
-// returns a *project.Fault for a room that is not rectangular.
-func (p *Plan) Modal(damping modal.Damping) (*Modal, error) {
+// modal.Uniform or modal.Decay of a measured decay time, or nil for that of the
+// surfaces. It returns a *project.Fault for a room that is not rectangular.
+func (p *Plan) Modal(damping modal.Damping) (*Modal, error) { return p.modal(damping, nil) }
+
+// modal returns Modal with one of the kept sums if it is the same.
+func (p *Plan) modal(damping modal.Damping, kept []*modal.Sum) (*Modal, error) {
 	if p.box == nil {
 		return nil, &project.Fault{Field: "room.footprint", Found: "not a rectangle along the axes under a flat ceiling",
 			Allowed: "one, for the sum over modes; finite differences take any room"}
@@ -142,7 +145,13 @@ func (p *Plan) Modal(damping modal.Damping) (*Modal, error) {
 	if damping == nil {
 		damping = p.loss
 	}
-	sum, err := modal.New(*p.box, damping, p.within(p.Ears), p.Frequencies)
+	ears := p.within(p.Ears)
+	for _, sum := range kept {
+		if sum.Is(*p.box, damping, ears, p.Frequencies) {
+			return &Modal{sum, p}, nil
+		}
+	}
+	sum, err := modal.New(*p.box, damping, ears, p.Frequencies)
 	if err != nil {
 		return nil, err
 	}

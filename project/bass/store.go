@@ -12,6 +12,7 @@ import (
 
 	"earline/geometry"
 	"earline/project/bass/field"
+	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 )
 
@@ -20,7 +21,7 @@ type Way uint8
 
 // The ways.
 const (
-	Modes Way = iota // the sum over modes: bare rectangular rooms, milliseconds
+	Modes Way = iota // the sum over modes: bare rectangular rooms of any absorption, milliseconds
 	Waves            // finite differences: any room with what stands in it
 )
 
@@ -28,7 +29,8 @@ const (
 func (w Way) String() string { return [...]string{"sum over modes", "finite differences"}[w] }
 
 // Way returns the way that suits the room: modes where it is a rectangle under a
-// flat ceiling with nothing solid in it, waves else.
+// flat ceiling with nothing solid in it, waves else. What surfaces absorb makes no
+// difference: both hold for all that a surface can.
 func (p *Plan) Way() Way {
 	if p.box != nil && len(p.Room.Blocks) == 0 {
 		return Modes
@@ -50,6 +52,7 @@ type Store struct {
 	// scales are those of Plan.waves that calibrated found.
 	scales map[fingerprint]float64
 	tick   int
+	sums   []*modal.Sum // the last used sums over modes, the latest first
 }
 
 type fingerprint [sha256.Size]byte
@@ -70,7 +73,7 @@ const mostKept = 400
 // error soon after a cancellation; what was finished before is kept.
 func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, progress func(float64)) (*field.Transfer, error) {
 	if p.Way() == Modes {
-		m, err := p.Modal(nil)
+		m, err := s.modal(p)
 		if err != nil {
 			return nil, err
 		}
@@ -120,6 +123,27 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 		s.keep(room.at(places[i]), slices.Clone(t.Source(n)), t.Remarks)
 	}
 	return out, nil
+}
+
+// mostSums is how many sums over modes a Store keeps. With 24 seats and 320
+// frequencies each takes up to 40 MB.
+const mostSums = 3
+
+// modal returns the sum over modes of a plan: a kept one where only subwoofers
+// differ, as its tables take longer than they do.
+func (s *Store) modal(p *Plan) (*Modal, error) {
+	s.mu.Lock()
+	kept := slices.Clone(s.sums)
+	s.mu.Unlock()
+	m, err := p.modal(nil, kept)
+	if err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.sums = slices.DeleteFunc(s.sums, func(k *modal.Sum) bool { return k == m.sum })
+	s.sums = append([]*modal.Sum{m.sum}, s.sums[:min(len(s.sums), mostSums-1)]...)
+	return m, nil
 }
 
 // keep adds an entry and, beyond mostKept, drops the least recently used one.

@@ -37,6 +37,13 @@ func (w *waves) at(index int, x float64) complex128 {
 	return c + w.slope[index]*s
 }
 
+// all sets out to psi of the first indices at x.
+func (w *waves) all(x float64, out []complex128) {
+	for i := range out {
+		out[i] = w.at(i, x)
+	}
+}
+
 // follow returns the waves along an axis of the given length at each of the wave
 // numbers, with the wall admittances there, for indices below count.
 //

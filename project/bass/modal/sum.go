@@ -27,7 +27,9 @@ type Sum struct {
 	frequencies []float64
 	k           []complex128 // wave numbers, 1/m, by frequency
 	losses      []Loss       // by frequency
+	bands       []band
 	receivers   []geometry.Vec
+	memory      sync.Pool                     // of *workroom
 	sections    [3][len(kept)]func() *section // by axis
 }
 
@@ -48,7 +50,7 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 			return nil, err
 		}
 		s.losses = append(s.losses, loss)
-		s.k = append(s.k, complex(2*math.Pi*f, -loss.Rate)/complex(room.speed(), 0))
+		s.k = append(s.k, s.waveNumber(f, loss))
 	}
 	fewest := math.Inf(1)
 	for axis := range 3 {
@@ -61,12 +63,29 @@ func New(room Room, damping Damping, receivers []geometry.Vec, frequencies []flo
 	if err := s.ringing(); err != nil {
 		return nil, err
 	}
+	if err := s.split(damping); err != nil {
+		return nil, err
+	}
+	s.memory.New = func() any { return &workroom{} }
 	for axis := range 3 {
 		for i, class := range kept {
 			s.sections[axis][i] = sync.OnceValue(func() *section { return s.section(axis, class, s.receivers) })
 		}
 	}
 	return s, nil
+}
+
+// Is reports whether New would make the same sum.
+func (s *Sum) Is(room Room, damping Damping, receivers []geometry.Vec, frequencies []float64) bool {
+	if s.room != room || !slices.Equal(s.receivers, receivers) || !slices.Equal(s.frequencies, frequencies) {
+		return false
+	}
+	for i, f := range frequencies {
+		if damping(f) != s.losses[i] {
+			return false
+		}
+	}
+	return true
 }
 
 // ringing returns a fault for a frequency that is that of a mode from which
@@ -91,13 +110,10 @@ func (s *Sum) ringing() error {
 	return nil
 }
 
-// admittances returns those of the two walls of an axis, by frequency.
-func (s *Sum) admittances(axis int) [][2]float64 {
-	g := make([][2]float64, len(s.losses))
-	for i, l := range s.losses {
-		g[i][0], g[i][1] = l.pair(axis)
-	}
-	return g
+// waveNumber returns k in 1/m: what all sound loses as it runs is its imaginary
+// part.
+func (s *Sum) waveNumber(hertz float64, loss Loss) complex128 {
+	return complex(2*math.Pi*hertz, -loss.Rate) / complex(s.room.speed(), 0)
 }
 
 // Transfer returns the pressure of each source at each listener. A source
@@ -134,7 +150,7 @@ func (s *Sum) fill(t *field.Transfer, source int, at geometry.Vec) {
 	for i, ear := range s.receivers {
 		axis, c := s.run(at, ear)
 		ear = apartFrom(at, ear, axis, s.room)
-		h := hear{ear: i, class: c, behind: along(ear, axis) < along(at, axis), out: t.Row(source, i)}
+		h := hear{ear: i, class: c, before: along(ear, axis) < along(at, axis), out: t.Row(source, i)}
 		k := len(kept) - 1
 		for k >= 0 && kept[k] > c {
 			k--
@@ -157,7 +173,7 @@ func (s *Sum) fill(t *field.Transfer, source int, at geometry.Vec) {
 
 // remarks says what the sum stands on.
 func (s *Sum) remarks() []string {
-	all := []string{"Sum over modes: holds for a closed rectangular room whose surfaces give way where sound presses on them and not beside; furniture, open doors and recesses are not in it."}
+	all := []string{"Sum over modes: holds for a closed rectangular room, however much its surfaces absorb; furniture, open doors and recesses are not in it, and each surface absorbs alike all over."}
 	top := s.frequencies[len(s.frequencies)-1]
 	last := len(s.losses) - 1
 	slowest := Damping(func(float64) Loss { return s.losses[last] }).Rate(s.room, Mode{})

@@ -143,7 +143,7 @@ func TestAbsoluteLevels(t *testing.T) {
 	geomtest.Within(t, "all modes, dB", db(absolute(all, 5)/20e-6), 70.103, 0.02)
 }
 
-// Swapping source and listener changes nothing; mirroring both neither.
+// Swapping source and listener changes nothing; mirroring room and both neither.
 func TestReciprocityAndMirror(t *testing.T) {
 	r := geomtest.Rand(t)
 	room := modal.Room{Length: 6.2, Width: 4.7, Height: 2.6}
@@ -151,13 +151,99 @@ func TestReciprocityAndMirror(t *testing.T) {
 	for range 20 {
 		a := geometry.V(room.Length*r.Float64(), room.Width*r.Float64(), room.Height*r.Float64())
 		b := geometry.V(room.Length*r.Float64(), room.Width*r.Float64(), room.Height*r.Float64())
+		g := func() float64 { return r.Float64() * r.Float64() * 0.6 }
+		s := modal.Surfaces{Front: g(), Back: g(), Left: g(), Right: g(), Floor: g(), Ceiling: g()}
+		other := s
+		other.Left, other.Right = s.Right, s.Left
 		mirror := func(p geometry.Vec) geometry.Vec { return geometry.V(p.X, room.Width-p.Y, p.Z) }
-		ab := transfer(t, room, modal.Uniform(0.4), a, b, f)
-		ba := transfer(t, room, modal.Uniform(0.4), b, a, f)
-		mm := transfer(t, room, modal.Uniform(0.4), mirror(a), mirror(b), f)
+		ab := transfer(t, room, s.Damping(), a, b, f)
+		ba := transfer(t, room, s.Damping(), b, a, f)
+		mm := transfer(t, room, other.Damping(), mirror(a), mirror(b), f)
 		for i := range f {
-			if cmplx.Abs(ab[i]-ba[i]) > 1e-10 || cmplx.Abs(ab[i]-mm[i]) > 1e-10 {
+			if cmplx.Abs(ab[i]-ba[i]) > 1e-9 || cmplx.Abs(ab[i]-mm[i]) > 1e-9 {
 				t.Errorf("%v to %v at %v Hz: %v, back %v, mirrored %v", a, b, f[i], ab[i], ba[i], mm[i])
+			}
+		}
+	}
+}
+
+// Many frequencies together are what each is alone, whatever surfaces and decay do
+// from third to third.
+func TestFrequenciesTogetherAndAlone(t *testing.T) {
+	room := modal.Room{Length: 7.3, Width: 4.7, Height: 2.6}
+	steps := []float64{0.03, 0.06, 0.05, 0.12, 0.2, 0.11, 0.09, 0.25, 0.3, 0.12, 0.1, 0.1}
+	third := func(f float64) float64 {
+		at := max(0, 3*math.Log2(f/16))
+		i := min(int(at), len(steps)-2)
+		return steps[i] + (at-float64(i))*(steps[i+1]-steps[i])
+	}
+	rough := func(f float64) modal.Loss {
+		g := third(f)
+		return modal.Loss{Surfaces: modal.Surfaces{Front: g, Back: g / 2, Left: g, Right: g / 3, Floor: g, Ceiling: g / 5}, Rate: 3 * g}
+	}
+	for _, tc := range []struct {
+		name    string
+		damping modal.Damping
+		f       []float64
+	}{
+		{"even", rough, frequencies(200)}, {"log", rough, octaves(16, 160, 320)}, {"few", rough, []float64{20, 33, 34, 80}},
+		{"alike, even", rough(40).Damping(), frequencies(200)}, {"alike, log", rough(80).Damping(), octaves(16, 160, 320)},
+	} {
+		name, damping, f := tc.name, tc.damping, tc.f
+		together, err := modal.New(room, damping, seats(6), f)
+		if err != nil {
+			t.Fatal(err)
+		}
+		source := []geometry.Vec{{X: 0.3, Y: 0.4, Z: 0.2}}
+		got, err := together.Transfer(source)
+		if err != nil {
+			t.Fatal(err)
+		}
+		worst := 0.0
+		for i := 0; i < len(f); i += 7 {
+			alone, err := modal.New(room, damping, seats(6), f[i:i+1])
+			if err != nil {
+				t.Fatal(err)
+			}
+			want, err := alone.Transfer(source)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for j := range 6 {
+				worst = max(worst, cmplx.Abs(got.At(0, j, i)-want.At(0, j, 0)))
+			}
+		}
+		t.Logf("%s: within %.1e", name, worst)
+		if !(worst < 1e-3) {
+			t.Errorf("%s: differs by %.2g of the free field at 1 m", name, worst)
+		}
+	}
+}
+
+func octaves(lo, hi float64, n int) []float64 {
+	f := make([]float64, n)
+	for i := range f {
+		f[i] = lo * math.Pow(hi/lo, float64(i)/float64(n-1))
+	}
+	return f
+}
+
+// A source at the ear, in a corner or on a wall is answered, and the louder the
+// nearer.
+func TestSourceAtTheEar(t *testing.T) {
+	room := modal.Room{Length: 6.3, Width: 4.4, Height: 2.7}
+	last := math.Inf(-1)
+	for _, d := range []float64{0.6, 0.45, 0.3, 0.2} {
+		got := db(transfer(t, room, modal.Uniform(0.3), geometry.V(3+d, 2, 1.2), geometry.V(3, 2, 1.2), []float64{90})[0])
+		if !(got > last) {
+			t.Errorf("%v m away: %.2f dB, farther away %.2f dB", d, got, last)
+		}
+		last = got
+	}
+	for _, p := range []geometry.Vec{{X: 3, Y: 2, Z: 1}, {}, {X: room.Length, Y: room.Width, Z: room.Height}, {X: room.Length, Y: 1, Z: 0}} {
+		for _, v := range transfer(t, room, modal.Uniform(0.3), p, p, []float64{20, 90}) {
+			if cmplx.IsNaN(v) || cmplx.IsInf(v) || cmplx.Abs(v) < 1/0.4 {
+				t.Errorf("at %v: %v", p, v)
 			}
 		}
 	}
