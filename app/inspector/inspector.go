@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, backdrops, surfaces, screen, rows, sitters, main position,
-// loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
+// order of the job: room, built in, backdrops, surfaces, measured decay, screen, rows,
+// sitters, main position, loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -83,6 +83,7 @@ const (
 	builtGroup
 	backdropsGroup
 	surfacesGroup
+	measuredGroup
 	screenGroup
 	rowsGroup
 	sittersGroup
@@ -105,6 +106,7 @@ func New(host Host) *Inspector {
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
 		newGroup("Backdrops", in.backdropsSummary, in.buildBackdrops),
 		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
+		newGroup("Measured decay", in.measuredSummary, in.buildMeasured),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),

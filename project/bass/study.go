@@ -58,7 +58,7 @@ func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Stud
 		return st, err
 	}
 	for share, r := range map[float64]**Response{0.5: &st.Halved, 2: &st.Doubled} {
-		m, err := p.Absorbing(share).Modal(nil)
+		m, err := s.modal(p.Absorbing(share))
 		if err != nil {
 			return nil, err
 		}
