@@ -41,9 +41,6 @@ type Main struct {
 	Crossover float64 // Hz
 	// Reach is where its own response has fallen by 3 dB, hertz; 0 is not known.
 	Reach float64
-	// Room is what the room makes of the octave by which its level is set, dB: the
-	// level there against the free field at 1 m.
-	Room float64
 
 	sound []complex128 // re 0 dB, before the crossover, [seat][frequency] flat
 }
@@ -144,8 +141,7 @@ func Of(ctx context.Context, store *bass.Store, d *project.Design, mains []int, 
 // add takes in a main whose sound in the room is p.
 func (s *Study) add(l *place.Speaker, k int, p []complex128, crossover float64) {
 	m := Main{Speaker: k, Name: l.Name(), Crossover: crossover, Reach: l.Spec.Cutoff, sound: slices.Clone(p)}
-	m.Room = s.band(m.sound, s.common)
-	scale(m.sound, -m.Room)
+	scale(m.sound, -s.band(m.sound, s.common))
 	own := bass.Sub{Enclosure: l.Spec.Enclosure, Corner: l.Spec.Cutoff}
 	drive := bass.Tuned(l.Tuning)
 	drive.Gain = 0 // the trim is that of the reference level
