@@ -134,7 +134,7 @@ func Of(ctx context.Context, store *bass.Store, d *project.Design, mains []int, 
 	for n, k := range mains {
 		s.add(&speakers[k], k, t.Source(len(p.Places)+n), playback.CrossoverOf(d.Speakers[k]))
 	}
-	s.remark(t)
+	s.remark(t, d)
 	return s, nil
 }
 
@@ -235,9 +235,12 @@ func (s *Study) through(main int, set Setting) (high, low []complex128) {
 }
 
 // remark says what was assumed.
-func (s *Study) remark(t *field.Transfer) {
+func (s *Study) remark(t *field.Transfer, d *project.Design) {
 	add := func(format string, args ...any) { s.Remarks = append(s.Remarks, fmt.Sprintf(format, args...)) }
 	add("Levels are set as a processor's trims are, at the seat nearest the main position: each main by the octave above %.0f Hz without its filter and its own low end, the subwoofers together by the octave below. 0 dB is that level.", s.common)
+	if !slices.ContainsFunc(d.Speakers, func(l project.Loudspeaker) bool { return l.Tuning.Delay != 0 }) {
+		add("The design gives no delay to any loudspeaker: set delays and levels first, so that the mains agree among themselves.")
+	}
 	var unknown []string
 	for _, m := range s.Mains {
 		if m.Reach == 0 {

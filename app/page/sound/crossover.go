@@ -59,9 +59,6 @@ func (p *soundPage) showCrossover(choice choice) {
 		}
 	}
 	facts = append(facts, fact{Text: a.Flattest()}, fact{Text: slopeWords(a)})
-	if len(a.Mains) == 1 {
-		facts = append(facts, fact{Text: "Choose a loudspeaker for another main.", weight: asFootnote})
-	}
 	for _, text := range append(a.Remarks[:len(a.Remarks):len(a.Remarks)], blend.Caution) {
 		facts = append(facts, fact{Text: text, weight: asFootnote})
 	}
