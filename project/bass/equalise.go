@@ -140,11 +140,11 @@ func (st *Study) toEqualise(d *project.Design) equalise.Responses {
 		r.Level = append(r.Level, st.Response.Seat(seat))
 	}
 	subs := st.Plan.limited(d)
-	pb, channels := d.Playback.OrUsual(), redirected(d)
+	pb, low := d.Playback.OrUsual(), redirection(d)
 	for _, f := range r.Frequencies {
 		_, least := bounds(subs, f)
 		r.Limit = append(r.Limit, least)
-		r.Wanted = append(r.Wanted, must(pb, channels, f))
+		r.Wanted = append(r.Wanted, must(pb, low, f))
 	}
 	for _, s := range st.Plan.Subs {
 		r.Lowest = max(r.Lowest, s.Corner)

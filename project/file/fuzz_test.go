@@ -28,6 +28,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"measured": {"measured_on": "2026-11-29", "decay": [{"hz": 31.5, "t60_s": 0.9}, {"hz": 40, "t60_s": 1e99}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"light_groups": [{"kind": "strip", "path": [{"x_m": 0, "y_m": 0, "z_m": "2200 mm"}, {"x_m": 3, "y_m": 0, "z_m": 2.2}], "flux_lm": 900, "tilt_deg": 180, "scenes": {"house": 1, "show": 1e-3}}, {"kind": "star", "area": [{"x_m": 1, "y_m": 1}], "flux_lm": 0, "scenes": {}}], "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"panels": [{"wall": 1, "low_m": 0, "high_m": "2100 mm", "module_m": 0.6, "gap_m": 0.03, "light_gap_m": 0.05, "light_every": 2, "depth_m": 0.06, "pattern": ["absorb", "bare"], "material_absorb": "x"}, {"wall": 0, "low_m": 1, "module_m": 90, "gap_m": 0, "depth_m": 0, "pattern": []}], "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"playback": {"crossover_slope": "third-order Butterworth", "crossover_hz": 1e9}, "loudspeakers": [{"label": "LFE1", "tuning": {"crossover_hz": -3}}], "criteria"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)
