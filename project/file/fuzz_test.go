@@ -25,6 +25,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria": {`,
 		`"backdrops": [{"name": "a", "at": {"x_m": 1, "y_m": 0, "z_m": 0}, "unit": "mm", "obstacle": true, "points": "AAAAAAAAAAAAAAAAAAAAACC/AgAAAAAAAAAAAAAAAACQXwEA", "triangles": "AAABAAIA"}], "criteria": {`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"projector": {"model": "p", "at": {"x_m": 5, "y_m": 2, "z_m": "2200 mm"}, "mount": "ceiling", "fill": "zoom"}, "picture": {"held": "height", "aspects": [{"aspect": 2.39, "viewing_share": 0.6}], "gain_curve": [{"angle_deg": 10, "gain": 0.9}]}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"equalisation": {"target": {"name": "Ours", "points": [{"hz": 20, "db": 6}, {"hz": 80, "db": 0}]}, "filters": [{"of": "subwoofers", "kind": "peak", "hz": 41, "gain_db": -12.5, "q": 6.3}, {"of": "s9", "kind": "high-pass", "hz": 1e9, "q": 0}]}, "criteria"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)

@@ -15,11 +15,11 @@ import (
 	"earline/project/bass/filter"
 )
 
-// spaced returns frequencies from 16 to 160 Hz, 48 to an octave.
+// spaced returns frequencies from 16 to 160 Hz, 32 to an octave.
 func spaced() []float64 {
 	var f []float64
-	for k := range 160 {
-		f = append(f, 16*math.Exp2(float64(k)/48))
+	for k := range 107 {
+		f = append(f, 16*math.Exp2(float64(k)/32))
 	}
 	return f
 }
