@@ -78,12 +78,14 @@ func (st *Study) Equalise(d *project.Design, o EqualiseOptions) (*Equalised, err
 // Equalised returns what the common filters that d has do, against its own target.
 func (st *Study) Equalised(d *project.Design) (*Equalised, error) {
 	var filters []project.Filter
+	o := EqualiseOptions{Target: d.Equalisation.Target}
 	for _, f := range d.Equalisation.Filters {
 		if replaced(f) {
 			filters = append(filters, f)
+			o.Boost = min(max(o.Boost, f.Gain), equalise.GreatestBoost)
 		}
 	}
-	return st.equalised(d, EqualiseOptions{Target: d.Equalisation.Target}, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) {
+	return st.equalised(d, o, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) {
 		return equalise.Judge(r, filters, e)
 	})
 }

@@ -196,3 +196,18 @@ func TestARisingTargetWantsMoreOfTheSubwoofers(t *testing.T) {
 		t.Errorf("a boost of 9 dB: %v", err)
 	}
 }
+
+// Aligned anew, the filters of before are still in the levels, and no longer the right
+// ones.
+func TestAligningSaysThatFiltersAreStale(t *testing.T) {
+	d := doubled(t)
+	d.Equalisation.Filters = []project.Filter{{Of: project.AllSubwoofers, Kind: project.Peak, Frequency: 41, Gain: -6, Q: 4}}
+	st := studied(t, d)
+	_, o, err := st.Align(context.Background(), st.Plan.Subs, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(o.Remarks, "\n"); strings.Count(text, "equalise again") != 1 {
+		t.Errorf("remarks: %s", text)
+	}
+}
