@@ -106,6 +106,14 @@ func (st *Study) equalised(d *project.Design, o EqualiseOptions, by func(equalis
 	bare := d.Clone()
 	bare.Equalisation.Target = o.Target
 	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, replaced)
+	kept := len(bare.Equalisation.Common())
+	if kept == project.MaxFilters {
+		return nil, &project.Fault{Field: "equalisation.filters", Found: fmt.Sprintf("%d of all subwoofers that stay", kept), Allowed: "fewer, so that others have room"}
+	}
+	if o.Most == 0 {
+		o.Most = equalise.UsualMost
+	}
+	o.Most = min(o.Most, project.MaxFilters-kept)
 	before, err := st.as(bare)
 	if err != nil {
 		return nil, err
