@@ -102,6 +102,9 @@ func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) 
 	if len(l.Weights) > 1 {
 		o.Remarks = append(o.Remarks, weighed)
 	}
+	if text := filtersIn(o.Subs); text != "" {
+		o.Remarks = append(o.Remarks, text+" They were made for the alignment before: equalise again.")
+	}
 	after, err := StudyOf(st.Plan, st.Transfer, o.Subs)
 	if err != nil {
 		return nil, nil, err
