@@ -16,10 +16,18 @@ import (
 )
 
 func (in *Inspector) surfacesSummary() string {
-	if n := len(in.host.Design().Room.Treatments); n > 0 {
-		return plural(n, "treatment")
+	d := in.host.Design()
+	var what []string
+	if n := len(d.Room.Treatments); n > 0 {
+		what = append(what, plural(n, "treatment"))
 	}
-	return "no treatments"
+	if len(d.Panels) > 0 {
+		what = append(what, in.panelsSummary())
+	}
+	if len(what) == 0 {
+		return "no treatments"
+	}
+	return strings.Join(what, ", ")
 }
 
 func (in *Inspector) buildSurfaces(f *field.Form) {
