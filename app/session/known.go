@@ -46,6 +46,8 @@ type Known struct {
 	Ringing Answer[*project.Design, *decay.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[BassKey, *bass.Study]
+	// Ranged is Bass with the range of what the surfaces may absorb.
+	Ranged Answer[*bass.Study, *bass.Study]
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
@@ -277,6 +279,15 @@ func (s *Session) know() {
 		},
 		Grace: staleGrace,
 	}
+	k.Ranged = Answer[*bass.Study, *bass.Study]{
+		Key: func() (*bass.Study, bool) {
+			st, state := k.Bass.Get()
+			return st, state == Fresh && st != nil && !s.Dragging()
+		},
+		Work: func(_ context.Context, st *bass.Study, _ Last[*bass.Study, *bass.Study], _ func(float64)) (*bass.Study, error) {
+			return k.Subwoofers.Ranged(st)
+		},
+	}
 	k.each(func(a answer) { a.join(&s.host) })
 }
 
@@ -289,7 +300,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Ranged} {
 		f(a)
 	}
 	for _, a := range k.joined {
