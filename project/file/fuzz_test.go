@@ -30,6 +30,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"panels": [{"wall": 1, "low_m": 0, "high_m": "2100 mm", "module_m": 0.6, "gap_m": 0.03, "light_gap_m": 0.05, "light_every": 2, "depth_m": 0.06, "pattern": ["absorb", "bare"], "material_absorb": "x"}, {"wall": 0, "low_m": 1, "module_m": 90, "gap_m": 0, "depth_m": 0, "pattern": []}], "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"playback": {"crossover_slope": "third-order Butterworth", "crossover_hz": 1e9}, "loudspeakers": [{"label": "LFE1", "tuning": {"crossover_hz": -3}}], "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"equalisation": {"target": {"name": "Ours", "points": [{"hz": 20, "db": 6}, {"hz": 80, "db": 0}]}, "filters": [{"of": "subwoofers", "kind": "peak", "hz": 41, "gain_db": -12.5, "q": 6.3}, {"of": "s9", "kind": "high-pass", "hz": 1e9, "q": 0}]}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"scatters"`, `"bass_absorption": [{"hz": 40, "absorption": 0.6}, {"hz": 41, "absorption": -1}], "scatters"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)
