@@ -197,3 +197,16 @@ func (f *Finishes) OfWall(wall int) Finish {
 	}
 	return f.Walls
 }
+
+// Towards says in words to which side a tilted group shines.
+func (g *LightGroup) Towards() string {
+	switch v := g.Aim(); {
+	case math.Abs(v.X) >= math.Abs(v.Y) && v.X > 0:
+		return "to the back"
+	case math.Abs(v.X) >= math.Abs(v.Y):
+		return "to the screen"
+	case v.Y < 0:
+		return "to the left"
+	}
+	return "to the right"
+}
