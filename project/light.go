@@ -119,6 +119,18 @@ func (g *LightGroup) Length() (l float64) {
 	return l
 }
 
+// Measure returns what the light of g is spread over: lamps, or metres of strip; 1 of
+// stars.
+func (g *LightGroup) Measure() float64 {
+	switch g.Kind {
+	case Strip:
+		return g.Length()
+	case Stars:
+		return 1
+	}
+	return float64(len(g.At))
+}
+
 // LightName returns the name of light group i, or its kind and number when it has none.
 func (d *Design) LightName(i int) string {
 	g := &d.LightGroups[i]

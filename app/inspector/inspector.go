@@ -2,7 +2,7 @@
 
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, backdrops, surfaces, screen, rows, sitters, main position,
-// loudspeakers, sub zones, playback, criteria. UI goroutine only.
+// loudspeakers, sub zones, playback, light, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -64,11 +64,13 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, air, tuning, model, chair, steps bool }
+	open struct{ eachWall, treatments, air, looks, tuning, model, chair, steps bool }
 
 	panel    int // index of the treatment that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown
+	lights   int // index of the light group that is shown, and of the lamp of it
+	lamp     int
 	clashes  clashes
 	flight   int   // index of the flight of steps that is shown
 	walls    *many // a form a wall
@@ -88,6 +90,7 @@ const (
 	speakersGroup
 	zonesGroup
 	playbackGroup
+	lightGroups
 	criteriaGroup
 )
 
@@ -109,6 +112,7 @@ func New(host Host) *Inspector {
 		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
 		newGroup("Subwoofer zones", in.zonesSummary, in.buildZones),
 		newGroup("Playback", in.playbackSummary, in.buildPlayback),
+		newGroup("Light", in.lightSummary, in.buildLight),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -140,6 +144,8 @@ func (in *Inspector) Update() {
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
+	in.lights = max(min(in.lights, len(d.LightGroups)-1), 0)
+	in.lamp = max(min(in.lamp, len(*in.points(d))-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
 		g.update()
@@ -149,6 +155,7 @@ func (in *Inspector) Update() {
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, false, false
+	in.lights, in.lamp = 0, 0
 	in.Update()
 	in.scroll.ScrollToTop()
 }

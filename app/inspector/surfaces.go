@@ -43,9 +43,19 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	treated := in.section(f, "Treatments", func() string { return fmt.Sprint(len(in.host.Design().Room.Treatments)) }, &in.open.treatments, always)
 	in.buildTreatments(f, treated)
 
+	looks := in.section(f, "Light thrown back", in.looksSummary, &in.open.looks, always)
+	in.reflectances(f, looks)
+
 	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
 	in.air(f, "Humidity", " %", "change the air's humidity", func(a *project.Air) *float64 { return &a.Humidity }).When(aired)
+}
+
+func (in *Inspector) looksSummary() string {
+	if in.host.Design().Room.Finishes.Given() {
+		return "given"
+	}
+	return "not known"
 }
 
 func (in *Inspector) wallsSummary() string {
