@@ -54,9 +54,19 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	panelled := in.section(f, "Panels", in.panelsSummary, &in.open.panels, always)
 	in.buildPanels(f, panelled)
 
+	looks := in.section(f, "Light thrown back", in.looksSummary, &in.open.looks, always)
+	in.reflectances(f, looks)
+
 	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
 	in.air(f, "Humidity", " %", "change the air's humidity", func(a *project.Air) *float64 { return &a.Humidity }).When(aired)
+}
+
+func (in *Inspector) looksSummary() string {
+	if in.host.Design().Room.Finishes.Given() {
+		return "given"
+	}
+	return "not known"
 }
 
 func (in *Inspector) wallsSummary() string {
