@@ -34,6 +34,8 @@ type Design struct {
 	Datum    Datum    `json:"datum,omitzero"` // what it is set out from
 	Job      Job      `json:"job,omitzero"`
 	AsBuilt  AsBuilt  `json:"as_built,omitzero"` // what was measured on site
+	// Measured is what was measured of the sound of the room.
+	Measured MeasuredSound `json:"measured,omitzero"`
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
 
@@ -130,6 +132,7 @@ func (d *Design) Clone() *Design {
 	c.Variants = slices.Clone(d.Variants)
 	c.Datum.WallBuildup = slices.Clone(d.Datum.WallBuildup)
 	c.AsBuilt = d.AsBuilt.clone()
+	c.Measured = d.Measured.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c

@@ -74,6 +74,7 @@ func (d *Design) Validate() error {
 	c.projection(d)
 	c.variants(d)
 	c.asBuilt(d)
+	c.measured(d.Measured)
 	c.backdrops(d.Backdrops)
 	return errors.Join(c.faults...)
 }

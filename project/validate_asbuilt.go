@@ -4,7 +4,6 @@ package project
 
 import (
 	"fmt"
-	"time"
 
 	"earline/geometry/unit"
 )
@@ -13,11 +12,7 @@ import (
 // thing it is said of is asked where it is entered; see package built.
 func (c *checker) asBuilt(d *Design) {
 	a := d.AsBuilt
-	if a.MeasuredOn != "" {
-		if _, err := time.Parse(time.DateOnly, a.MeasuredOn); err != nil {
-			c.fault("as_built.measured_on", quote(a.MeasuredOn), "a date, such as 2026-11-29")
-		}
-	}
+	c.date("as_built.measured_on", a.MeasuredOn)
 	given := map[string]int{}
 	for i := range c.count("as_built.items", len(a.Items), 0, MaxRows+MaxFeatures+MaxSpeakers+1) {
 		m, at := a.Items[i], fmt.Sprintf("as_built.items[%d].", i)

@@ -38,6 +38,7 @@ func Compare(was, is *project.Design) []Change {
 	c.projection()
 	c.variants()
 	c.asBuilt()
+	c.measured()
 	c.backdrops()
 	return c.out
 }
@@ -177,6 +178,16 @@ func (c *comparer) asBuilt() {
 	c.text("measured_on", "measured on", a.MeasuredOn, b.MeasuredOn)
 	if !reflect.DeepEqual(a.Items, b.Items) {
 		c.words("items", "what was measured on site differs")
+	}
+}
+
+// measured compares what was measured of the sound of the room, list by list.
+func (c *comparer) measured() {
+	a, b := c.was.Measured, c.is.Measured
+	c.one(Document, "measured", "")
+	c.text("measured_on", "sound measured on", a.On, b.On)
+	if !slices.Equal(a.Decay, b.Decay) {
+		c.words("decay", "the measured times of decay")
 	}
 }
 

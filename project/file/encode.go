@@ -31,7 +31,7 @@ func Encode(d *project.Design) ([]byte, error) {
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
 	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
-		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || len(d.Backdrops) > 0
+		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || len(d.Backdrops) > 0
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}

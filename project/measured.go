@@ -1,0 +1,27 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import "slices"
+
+// MeasuredSound is what was measured of the sound of the finished or existing room. It
+// alters nothing of the plan; bass takes the decay in place of what it would compute.
+type MeasuredSound struct {
+	On    string      `json:"measured_on,omitempty"` // a date, 2026-11-29; empty for not known
+	Decay []ThirdTime `json:"decay,omitempty"`       // by thirds of an octave, ascending
+}
+
+// ThirdTime is how long sound takes to fall by 60 dB in one third of an octave.
+type ThirdTime struct {
+	Hz   float64 `json:"hz"`    // one of Thirds
+	Time float64 `json:"t60_s"` // seconds
+}
+
+// Given reports whether anything was measured, or said of it.
+func (m MeasuredSound) Given() bool { return m.On != "" || len(m.Decay) > 0 }
+
+// clone returns a copy of m that shares nothing with it.
+func (m MeasuredSound) clone() MeasuredSound {
+	m.Decay = slices.Clone(m.Decay)
+	return m
+}

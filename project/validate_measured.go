@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: MIT
+
+package project
+
+import (
+	"fmt"
+	"slices"
+	"time"
+)
+
+// What a decay time can be, seconds: from less than any room's to a cathedral's.
+const (
+	MinDecay = 0.05
+	MaxDecay = 20
+)
+
+// measured checks each measured time by itself. Whether it can be of this room is asked
+// where it is entered.
+func (c *checker) measured(m MeasuredSound) {
+	c.date("measured.measured_on", m.On)
+	for i := range c.count("measured.decay", len(m.Decay), 0, len(Thirds())) {
+		at := fmt.Sprintf("measured.decay[%d].", i)
+		c.third(at+"hz", m.Decay[i].Hz)
+		if i > 0 {
+			c.ascends(at+"hz", m.Decay[i].Hz, m.Decay[i-1].Hz)
+		}
+		c.between(at+"t60_s", m.Decay[i].Time, MinDecay, MaxDecay, " s")
+	}
+}
+
+// third faults a frequency that is the middle of no third of an octave.
+func (c *checker) third(field string, hz float64) {
+	all := Thirds()
+	if lo, hi := all[0], all[len(all)-1]; !(hz >= lo && hz <= hi) {
+		c.between(field, hz, lo, hi, " Hz")
+	} else if !slices.Contains(all, hz) {
+		c.fault(field, figure(hz)+" Hz", "the nominal middle of a third of an octave; the nearest is "+figure(NearestThird(hz))+" Hz")
+	}
+}
+
+// ascends faults a frequency that does not lie above the one before.
+func (c *checker) ascends(field string, hz, before float64) {
+	if !(hz > before) {
+		c.fault(field, figure(hz)+" Hz", "more than the third before, "+figure(before)+" Hz")
+	}
+}
+
+// date faults what is given and is no day.
+func (c *checker) date(field, day string) {
+	if day == "" {
+		return
+	}
+	if _, err := time.Parse(time.DateOnly, day); err != nil {
+		c.fault(field, quote(day), "a date, such as 2026-11-29")
+	}
+}
