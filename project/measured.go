@@ -9,6 +9,8 @@ import "slices"
 type MeasuredSound struct {
 	On    string      `json:"measured_on,omitempty"` // a date, 2026-11-29; empty for not known
 	Decay []ThirdTime `json:"decay,omitempty"`       // by thirds of an octave, ascending
+	// Responses are of the loudspeakers at the seats.
+	Responses []Response `json:"responses,omitempty"`
 }
 
 // ThirdTime is how long sound takes to fall by 60 dB in one third of an octave.
@@ -18,10 +20,10 @@ type ThirdTime struct {
 }
 
 // Given reports whether anything was measured, or said of it.
-func (m MeasuredSound) Given() bool { return m.On != "" || len(m.Decay) > 0 }
+func (m MeasuredSound) Given() bool { return m.On != "" || len(m.Decay)+len(m.Responses) > 0 }
 
 // clone returns a copy of m that shares nothing with it.
 func (m MeasuredSound) clone() MeasuredSound {
-	m.Decay = slices.Clone(m.Decay)
+	m.Decay, m.Responses = slices.Clone(m.Decay), cloneResponses(m.Responses)
 	return m
 }

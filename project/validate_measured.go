@@ -26,6 +26,7 @@ func (c *checker) measured(m MeasuredSound) {
 		}
 		c.between(at+"t60_s", m.Decay[i].Time, MinDecay, MaxDecay, " s")
 	}
+	c.responses(m.Responses)
 }
 
 // third faults a frequency that is the middle of no third of an octave.

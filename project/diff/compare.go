@@ -189,6 +189,9 @@ func (c *comparer) measured() {
 	if !slices.Equal(a.Decay, b.Decay) {
 		c.words("decay", "the measured times of decay")
 	}
+	if !reflect.DeepEqual(a.Responses, b.Responses) {
+		c.words("responses", "the measured responses")
+	}
 }
 
 func (c *comparer) screen() {

@@ -13,7 +13,7 @@ import (
 )
 
 // Encode returns the bytes of d's file: JSON indented by two spaces, fields in
-// the order of the types, a list of polar data on one line, a line end after the
+// the order of the types, a list of measured figures on one line, a line end after the
 // last. The same design always gives the same bytes, and Decode takes them. A
 // design that Validate refuses is refused with the same error.
 func Encode(d *project.Design) ([]byte, error) {
@@ -99,21 +99,21 @@ func encode(doc any) ([]byte, error) {
 	if err := e.Encode(doc); err != nil {
 		return nil, err
 	}
-	data := joinPolar(b.Bytes())
+	data := joinFigures(b.Bytes())
 	if len(data) > MaxSize { // Validate's limits leave room; a test holds that
 		return nil, tooLarge("")
 	}
 	return data, nil
 }
 
-// joinPolar puts each list of angles and levels in indented JSON on one line: an
+// joinFigures puts each list of angles, frequencies and levels in indented JSON on one line: an
 // indented line a number makes a table several times as long.
-func joinPolar(data []byte) []byte {
+func joinFigures(data []byte) []byte {
 	out := make([]byte, 0, len(data))
 	within := false // such a list
 	for line := range bytes.Lines(data) {
 		if !within {
-			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n"))
+			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n")) || bytes.HasSuffix(line, []byte("\"frequencies_hz\": [\n"))
 			if within {
 				line = line[:len(line)-1]
 			}
