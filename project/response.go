@@ -11,7 +11,7 @@ import (
 // Limits of measured responses.
 const (
 	MaxResponses = 64
-	// MaxPoints is of one response: 12 octaves at 48 to the octave, from 10 Hz to 40 kHz.
+	// MaxPoints is of one response: 48 to the octave, from 10 Hz to 40 kHz.
 	MaxPoints = 577
 )
 

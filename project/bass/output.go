@@ -108,7 +108,7 @@ func (st *Study) Output(d *project.Design) *Output {
 	_, o.volts = st.Response.Thirds()
 	o.Can = can
 	for _, mid := range mids {
-		lo, hi := edges(mid)
+		lo, hi := Edges(mid)
 		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, o.Redirected, mid), Judged: lo >= Lowest && hi <= Highest})
 	}
 	for seat := range can {

@@ -1,0 +1,10 @@
+// SPDX-License-Identifier: MIT
+
+package bass
+
+// Alone returns what subwoofer i of st does by itself at every seat, tuned as it is.
+func (st *Study) Alone(i int) (*Response, error) {
+	t := *st.Transfer
+	t.Sources, t.P = 1, st.Transfer.Source(i)
+	return Combine(&t, st.Plan.Subs[i:i+1])
+}
