@@ -11,6 +11,9 @@ type MeasuredSound struct {
 	Decay []ThirdTime `json:"decay,omitempty"`       // by thirds of an octave, ascending
 	// Responses are of the loudspeakers at the seats.
 	Responses []Response `json:"responses,omitempty"`
+	// Noise is that at the main position with all that runs during a film, the projector
+	// too: dB in NoiseOctaves octaves from 31.5 Hz to 8 kHz; empty for not measured.
+	Noise []float64 `json:"noise_db,omitempty"`
 }
 
 // ThirdTime is how long sound takes to fall by 60 dB in one third of an octave.
@@ -19,11 +22,17 @@ type ThirdTime struct {
 	Time float64 `json:"t60_s"` // seconds
 }
 
+// NoiseOctaves is how many octaves noise is measured in: those of 31.5 Hz to 8 kHz.
+const NoiseOctaves = OctaveCount + 1
+
 // Given reports whether anything was measured, or said of it.
-func (m MeasuredSound) Given() bool { return m.On != "" || len(m.Decay)+len(m.Responses) > 0 }
+func (m MeasuredSound) Given() bool {
+	return m.On != "" || len(m.Decay)+len(m.Responses)+len(m.Noise) > 0
+}
 
 // clone returns a copy of m that shares nothing with it.
 func (m MeasuredSound) clone() MeasuredSound {
 	m.Decay, m.Responses = slices.Clone(m.Decay), cloneResponses(m.Responses)
+	m.Noise = slices.Clone(m.Noise)
 	return m
 }

@@ -22,6 +22,7 @@ func printSound(p *printer, d *project.Design, r *sound.Result, seat int, all bo
 		printHeard(p, d, r, seat)
 	}
 	printReverb(p, r)
+	p.printf("\n%s\n", wrapped(r.Noise.Line(lengths(d.Units))+".", 100, "  "))
 	printReflections(p, d, r, all)
 	p.printf("\nHow far this holds:\n")
 	for _, text := range r.Remarks {

@@ -192,6 +192,9 @@ func (c *comparer) measured() {
 	if !reflect.DeepEqual(a.Responses, b.Responses) {
 		c.words("responses", "the measured responses")
 	}
+	if !slices.Equal(a.Noise, b.Noise) {
+		c.words("noise_db", "the measured noise")
+	}
 }
 
 func (c *comparer) screen() {
@@ -409,6 +412,7 @@ func (c *comparer) playback() {
 	c.number("crossover_hz", "crossover in Hz", a.Crossover, b.Crossover)
 	c.number("delay_step_ms", "step of delays in ms", a.DelayStep, b.DelayStep)
 	c.number("trim_step_db", "step of trims in dB", a.TrimStep, b.TrimStep)
+	c.number("background_nr", "background noise as NR", a.Background, b.Background)
 }
 
 // named compares IDs, and shows them by what they are called; by themselves where

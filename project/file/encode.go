@@ -31,7 +31,7 @@ func Encode(d *project.Design) ([]byte, error) {
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
 	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
-		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || len(d.Backdrops) > 0
+		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || d.Playback.Background != 0 || len(d.Backdrops) > 0
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
 	}
@@ -113,7 +113,7 @@ func joinFigures(data []byte) []byte {
 	within := false // such a list
 	for line := range bytes.Lines(data) {
 		if !within {
-			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n")) || bytes.HasSuffix(line, []byte("\"frequencies_hz\": [\n"))
+			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n")) || bytes.HasSuffix(line, []byte("\"frequencies_hz\": [\n")) || bytes.HasSuffix(line, []byte("\"noise_db\": [\n"))
 			if within {
 				line = line[:len(line)-1]
 			}

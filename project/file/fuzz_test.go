@@ -26,7 +26,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 		`"backdrops": [{"name": "a", "at": {"x_m": 1, "y_m": 0, "z_m": 0}, "unit": "mm", "obstacle": true, "points": "AAAAAAAAAAAAAAAAAAAAACC/AgAAAAAAAAAAAAAAAACQXwEA", "triangles": "AAABAAIA"}], "criteria": {`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"projector": {"model": "p", "at": {"x_m": 5, "y_m": 2, "z_m": "2200 mm"}, "mount": "ceiling", "fill": "zoom"}, "picture": {"held": "height", "aspects": [{"aspect": 2.39, "viewing_share": 0.6}], "gain_curve": [{"angle_deg": 10, "gain": 0.9}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"measured": {"measured_on": "2026-11-29", "decay": [{"hz": 31.5, "t60_s": 0.9}, {"hz": 40, "t60_s": 1e99}]}, "criteria"`, 1)))
-	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"measured": {"responses": [{"seat": "r1.1", "of": "subwoofers", "frequencies_hz": [20, 40], "level_db": [80, -3]}, {"seat": "r9.1", "of": "s1", "frequencies_hz": [], "level_db": [1]}]}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"measured": {"responses": [{"seat": "r1.1", "of": "subwoofers", "frequencies_hz": [20, 40], "level_db": [80, -3]}, {"seat": "r9.1", "of": "s1", "frequencies_hz": [], "level_db": [1]}], "noise_db": [1, 2]}, "playback": {"background_nr": 20}, "criteria"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)

@@ -7,7 +7,7 @@ import "math"
 // Report is a comparison as data for other programs. Its JSON keys are stable: a key may
 // be added, none is renamed or removed within one Version.
 type Report struct {
-	Format  string        `json:"format"`  // always "earline-measured"
+	Format  string        `json:"format"`  // always "earline-responses"
 	Version int           `json:"version"` // of these keys
 	Name    string        `json:"name"`
 	Groups  []ReportGroup `json:"groups"`
@@ -62,7 +62,7 @@ type ReportSpread struct {
 
 // Report returns c as data.
 func (c *Comparison) Report() Report {
-	r := Report{Format: "earline-measured", Version: 1, Name: c.Design.Name, Groups: []ReportGroup{}, Remarks: append([]string{}, c.Remarks...)}
+	r := Report{Format: "earline-responses", Version: 1, Name: c.Design.Name, Groups: []ReportGroup{}, Remarks: append([]string{}, c.Remarks...)}
 	for k := range c.Groups {
 		g := &c.Groups[k]
 		out := ReportGroup{Of: g.Of, Name: g.Name, Spreads: []ReportSpread{}}

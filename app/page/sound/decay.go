@@ -6,10 +6,17 @@ import (
 	"fmt"
 
 	"earline/app/session"
+	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/noise"
 	"earline/project/sound"
 	"earline/scene/figure"
 )
+
+// lengthsOf returns how lengths are written in those units.
+func lengthsOf(u project.Units) func(float64) string {
+	return func(v float64) string { return unit.Length(v).Format(u != project.Imperial) }
+}
 
 // showDecay shows how long the room rings.
 func (p *soundPage) showDecay() {
@@ -34,6 +41,15 @@ func (p *soundPage) showDecay() {
 			verb, area = "take away", -area
 		}
 		facts = append(facts, fact{weight: asFailing, Text: fmt.Sprintf("%g Hz: %.2f s; %s %.1f m² of absorption", f, r.Eyring[o], verb, area)})
+	}
+	quiet := noise.Of(p.session.Design(), r.RoomConstant())
+	line := fact{Text: quiet.Line(lengthsOf(p.session.Design().Units)) + "."}
+	if quiet.Verdict == noise.Over {
+		line.weight = asFailing
+	}
+	facts = append(facts, line)
+	if text := quiet.Remark(); text != "" {
+		facts = append(facts, fact{Text: text, weight: asFootnote})
 	}
 	for _, a := range r.Assumed {
 		facts = append(facts, fact{Text: a, weight: asFootnote})

@@ -7,40 +7,46 @@ import (
 	"fmt"
 	"path/filepath"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
 
 	"github.com/spf13/cobra"
 
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/measured"
+	"earline/project/noise"
 )
 
-// measuredFlags are what the command line can ask of measured responses.
-type measuredFlags struct {
+// responsesFlags are what the command line can ask of measured responses.
+type responsesFlags struct {
 	answer
 	tables []string
+	noise  []float64
 	out    string
 }
 
-func measuredCommand() *cobra.Command {
-	var f measuredFlags
+func responsesCommand() *cobra.Command {
+	var f responsesFlags
 	c := &cobra.Command{
-		Use:   "measured FILE",
+		Use:   "responses FILE",
 		Short: "Lay the responses measured at the seats over the computed ones",
-		Long: `Measured lays what was measured at the seats over what is computed of the subwoofers
+		Long: `Responses lays what was measured at the seats over what is computed of the subwoofers
 there: by third of an octave from 20 to 100 Hz how far they lie apart, the root mean
 square and the worst of it; whether the computed peaks are found within 5 % of their
 frequency; and how far the seats differ from each other, measured and computed. As a
 measurement has a reference of its own, the mean difference from 30 to 100 Hz is taken
 off, and told.
 
---responses reads a table: the columns seat, hz and db, a line a point, seats as 1.2
+--read reads a table: the columns seat, hz and db, a line a point, seats as 1.2
 or "row 1 seat 2"; or SEAT=TABLE, the columns hz and db of one seat, or their numbers
 alone. A column of names the loudspeaker; without it all subwoofers played. Semicolons
 and decimal commas are read, lines that begin with # or * passed over. Nothing is used
-of a table with a fault. -o writes the design with what was read.
+of a table with a fault. --noise takes the noise at the main position, with all that
+runs during a film, as nine levels by octave from 31.5 Hz to 8 kHz. -o writes the design
+with what was read.
 
 Exit status: 0 answered, 2 a file or the command cannot be used.` + fileNote,
 		Args:              takes(1, 1),
@@ -52,8 +58,8 @@ Exit status: 0 answered, 2 a file or the command cannot be used.` + fileNote,
 			if err := named(c, "output"); err != nil {
 				return err
 			}
-			if f.out != "" && len(f.tables) == 0 {
-				return refuse("--output", "nothing read", "together with --responses")
+			if f.out != "" && len(f.tables)+len(f.noise) == 0 {
+				return refuse("--output", "nothing read", "together with --read or --noise")
 			}
 			d, err := load(c, args[0])
 			if err != nil {
@@ -61,22 +67,23 @@ Exit status: 0 answered, 2 a file or the command cannot be used.` + fileNote,
 			}
 			ctx, stop := interruptible(c)
 			defer stop()
-			return about(inMessages(args[0]), runMeasured(ctx, c, d, &f))
+			return about(inMessages(args[0]), runResponses(ctx, c, d, &f))
 		},
 	}
 	f.flags(c)
-	c.Flags().StringArrayVar(&f.tables, "responses", nil, "read measured responses (`[SEAT=]TABLE.csv`); may be repeated")
+	c.Flags().StringArrayVar(&f.tables, "read", nil, "read measured responses (`[SEAT=]TABLE.csv`); may be repeated")
+	addFlag(c, &f.noise, "noise", "LEVELS", "", "noise by octave from 31.5 Hz, dB: nine levels such as \"45 38 30 26 21 18 16 15 15\"", noiseLevels)
 	c.Flags().StringVarP(&f.out, "output", "o", "", "`FILE` to write the design with what was read to, or -")
-	_ = c.RegisterFlagCompletionFunc("responses", completeEnding(".csv"))
+	_ = c.RegisterFlagCompletionFunc("read", completeEnding(".csv"))
 	return c
 }
 
-func runMeasured(ctx context.Context, c *cobra.Command, d *project.Design, f *measuredFlags) error {
+func runResponses(ctx context.Context, c *cobra.Command, d *project.Design, f *responsesFlags) error {
 	var said []string
 	for _, t := range f.tables {
 		r, err := readResponses(c, d, t)
 		if err != nil {
-			return about("--responses", err)
+			return about("--read", err)
 		}
 		text := fmt.Sprintf("%s: %s", inMessages(tableName(t)), counted(len(r.Responses), "response"))
 		if n := r.Into(d); n > 0 {
@@ -84,17 +91,20 @@ func runMeasured(ctx context.Context, c *cobra.Command, d *project.Design, f *me
 		}
 		said = append(said, strings.Join(append([]string{text}, r.Remarks...), "; "))
 	}
+	if len(f.noise) > 0 {
+		d.Measured.Noise = f.noise
+	}
 	if err := d.Validate(); err != nil {
 		return err
 	}
-	if len(d.Measured.Responses) == 0 {
-		return refuse("measured.responses", "none", "one at least, or --responses TABLE.csv")
+	if len(d.Measured.Responses)+len(d.Measured.Noise) == 0 {
+		return refuse("measured.responses", "none", "one at least, or --read TABLE.csv")
 	}
 	cmp, err := compareMeasured(ctx, d)
 	if err != nil {
 		return err
 	}
-	if err := f.give(c, func() any { return cmp.Report() }, func(p *printer) { printMeasured(p, cmp, said) }); err != nil {
+	if err := f.give(c, func() any { return cmp.Report() }, func(p *printer) { printResponses(p, cmp, said) }); err != nil {
 		return err
 	}
 	if f.out != "" {
@@ -117,6 +127,26 @@ func compareMeasured(ctx context.Context, d *project.Design) (*measured.Comparis
 		}
 	}
 	return measured.Compare(d, st)
+}
+
+// noiseLevels reads levels by octave.
+func noiseLevels(text string) ([]float64, error) {
+	cells := strings.FieldsFunc(text, func(r rune) bool { return r == ' ' || r == ';' })
+	wrong := func(found string) error {
+		return &unit.ParseError{Found: strconv.Quote(found), Allowed: fmt.Sprintf("%d levels in dB with blanks between, by octave from 31.5 Hz to 8 kHz", project.NoiseOctaves)}
+	}
+	if len(cells) != project.NoiseOctaves {
+		return nil, wrong(text)
+	}
+	levels := make([]float64, len(cells))
+	for i, c := range cells {
+		v, err := unit.ParseNumber(c)
+		if err != nil {
+			return nil, wrong(c)
+		}
+		levels[i] = v
+	}
+	return levels, nil
 }
 
 // tableName returns the name of the file in [SEAT=]TABLE.
@@ -150,8 +180,8 @@ func sourceOf(name string) string {
 	}, filepath.Base(name)), "")
 }
 
-// printMeasured prints a comparison for people.
-func printMeasured(p *printer, c *measured.Comparison, said []string) {
+// printResponses prints a comparison for people.
+func printResponses(p *printer, c *measured.Comparison, said []string) {
 	d := c.Design
 	p.printf("%s, as measured", d.Name)
 	if d.Measured.On != "" {
@@ -172,7 +202,12 @@ func printMeasured(p *printer, c *measured.Comparison, said []string) {
 			p.printf("%s\n", wrapped(text+".", 100, "  "))
 		}
 	}
-	p.printf("\nHow far this holds:\n")
+	if quiet := noise.Of(d, 0); quiet.Measured {
+		p.printf("\n%s\n", wrapped(quiet.Line(lengths(d.Units))+".", 100, "  "))
+	}
+	if len(c.Remarks) > 0 {
+		p.printf("\nHow far this holds:\n")
+	}
 	for _, text := range c.Remarks {
 		p.printf("- %s\n", wrapped(text, 96, "  "))
 	}
