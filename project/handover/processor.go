@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: MIT
+
+package handover
+
+import (
+	"fmt"
+
+	"earline/project"
+)
+
+// crossoverOf says below what the subwoofers play for l, and with which slopes.
+func crossoverOf(d *project.Design, l project.Loudspeaker) string {
+	return fmt.Sprintf("%g Hz", d.Playback.OrUsual().Crossover)
+}
+
+// lowPassOf says up to where the subwoofers play, and with which slope.
+func lowPassOf(d *project.Design) string {
+	return fmt.Sprintf("%g Hz", d.Playback.OrUsual().Crossover)
+}
+
+// filtersOf says which filters of its own the loudspeaker of that id has, or all
+// subwoofers together.
+func filtersOf(d *project.Design, id string) []string { return nil }
+
+// bassTarget says what level over frequency the bass is set to.
+func bassTarget(d *project.Design) string { return "flat" }
