@@ -42,6 +42,8 @@ type Design struct {
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
 	Picture         Picture          `json:"picture,omitzero"`
+
+	Equalisation Equalisation `json:"equalisation,omitzero"` // of the bass
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -113,6 +115,7 @@ func (d *Design) Clone() *Design {
 	c.Room.Materials = slices.Clone(d.Room.Materials)
 	for i := range c.Room.Materials {
 		c.Room.Materials[i].Absorption = slices.Clone(c.Room.Materials[i].Absorption)
+		c.Room.Materials[i].Bass = slices.Clone(c.Room.Materials[i].Bass)
 	}
 	c.Room.Surfaces.Wall = slices.Clone(d.Room.Surfaces.Wall)
 	c.Room.Treatments = slices.Clone(d.Room.Treatments)
@@ -134,6 +137,7 @@ func (d *Design) Clone() *Design {
 	c.AsBuilt = d.AsBuilt.clone()
 	c.Measured = d.Measured.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
+	c.Equalisation = d.Equalisation.clone()
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }

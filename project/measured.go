@@ -2,7 +2,10 @@
 
 package project
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // MeasuredSound is what was measured of the sound of the finished or existing room. It
 // alters nothing of the plan; bass takes the decay in place of what it would compute.
@@ -28,6 +31,32 @@ const NoiseOctaves = OctaveCount + 1
 // Given reports whether anything was measured, or said of it.
 func (m MeasuredSound) Given() bool {
 	return m.On != "" || len(m.Decay)+len(m.Responses)+len(m.Noise) > 0
+}
+
+// Time returns the measured time in a third, seconds; 0 where none was measured.
+func (m MeasuredSound) Time(hz float64) float64 {
+	for _, t := range m.Decay {
+		if t.Hz == hz {
+			return t.Time
+		}
+	}
+	return 0
+}
+
+// SetTime puts a time, seconds, in a third, or takes it out where it is 0.
+func (m *MeasuredSound) SetTime(hz, seconds float64) {
+	i, there := slices.BinarySearchFunc(m.Decay, hz, func(t ThirdTime, hz float64) int { return cmp.Compare(t.Hz, hz) })
+	switch {
+	case there && seconds == 0:
+		m.Decay = slices.Delete(m.Decay, i, i+1)
+	case there:
+		m.Decay[i].Time = seconds
+	case seconds != 0:
+		m.Decay = slices.Insert(m.Decay, i, ThirdTime{hz, seconds})
+	}
+	if len(m.Decay) == 0 {
+		m.Decay = nil
+	}
 }
 
 // clone returns a copy of m that shares nothing with it.

@@ -31,9 +31,6 @@ type Response struct {
 	Source    string    `json:"source,omitempty"`    // where it is from
 }
 
-// AllSubwoofers is what Response.Of calls all subwoofers playing together.
-const AllSubwoofers = "subwoofers"
-
 // SeatID returns what refers to seat n of r, counted from 1.
 func (r Row) SeatID(n int) string { return r.ID + "." + strconv.Itoa(n) }
 

@@ -24,6 +24,9 @@ type Material struct {
 	// Absorption is the random-incidence absorption coefficient in each of
 	// Octaves, 0 to 1.
 	Absorption []float64 `json:"absorption"`
+	// Bass is its absorption in those of BassThirds in which it is known, ascending;
+	// see InBass for the others.
+	Bass []ThirdAbsorption `json:"bass_absorption,omitempty"`
 	// Scatters is whether it spreads what it reflects, as a diffuser does.
 	Scatters bool   `json:"scatters,omitempty"`
 	Source   string `json:"source,omitempty"` // where the figures are from

@@ -72,6 +72,7 @@ func (d *Design) Validate() error {
 	oneOf(&c, "criteria.code_set", d.Criteria.Code, "", NoCode, IRC, EnglandK)
 	c.services(d)
 	c.projection(d)
+	c.equalisation(d)
 	c.variants(d)
 	c.asBuilt(d)
 	c.measured(d.Measured)

@@ -29,6 +29,14 @@ func (c *checker) materials(all []Material) map[string]bool {
 		ids[m.ID] = true
 		c.text(at+"name", m.Name, maxName)
 		c.text(at+"source", m.Source, maxName)
+		for k := range c.count(at+"bass_absorption", len(m.Bass), 0, BassThirdCount) {
+			at := fmt.Sprintf("%sbass_absorption[%d].", at, k)
+			c.third(at+"hz", m.Bass[k].Hz, BassThirds()[BassThirdCount-1])
+			if k > 0 {
+				c.ascends(at+"hz", m.Bass[k].Hz, m.Bass[k-1].Hz)
+			}
+			c.between(at+"absorption", m.Bass[k].Absorption, 0, 1, "")
+		}
 		if len(m.Absorption) != OctaveCount {
 			c.fault(at+"absorption", fmt.Sprintf("%d entries", len(m.Absorption)), "8, for the octaves 63 Hz to 8 kHz")
 			continue

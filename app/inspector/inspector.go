@@ -2,7 +2,7 @@
 
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, backdrops, surfaces, screen, rows, sitters, main position,
-// loudspeakers, sub zones, playback, criteria. UI goroutine only.
+// loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -69,6 +69,7 @@ type Inspector struct {
 	panel    int // index of the treatment that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown
+	filter   int // index of the filter that is shown
 	clashes  clashes
 	flight   int   // index of the flight of steps that is shown
 	walls    *many // a form a wall
@@ -88,6 +89,7 @@ const (
 	speakersGroup
 	zonesGroup
 	playbackGroup
+	equalisationGroup
 	criteriaGroup
 )
 
@@ -109,6 +111,7 @@ func New(host Host) *Inspector {
 		newGroup("Loudspeakers", in.speakersSummary, in.buildSpeakers),
 		newGroup("Subwoofer zones", in.zonesSummary, in.buildZones),
 		newGroup("Playback", in.playbackSummary, in.buildPlayback),
+		newGroup("Equalisation", in.equalisationSummary, in.buildEqualisation),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -139,6 +142,7 @@ func (in *Inspector) Update() {
 	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
+	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
@@ -148,7 +152,7 @@ func (in *Inspector) Update() {
 
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
-	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, false, false
+	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.filter, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, 0, false, false
 	in.Update()
 	in.scroll.ScrollToTop()
 }

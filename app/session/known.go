@@ -11,6 +11,7 @@ import (
 	"earline/project/bass"
 	"earline/project/built"
 	"earline/project/compare"
+	"earline/project/decay"
 	"earline/project/diff"
 	"earline/project/place"
 	"earline/project/practice"
@@ -41,6 +42,8 @@ type Known struct {
 	Reflections Answer[Audited, *sound.Reflections]
 	// Decay is how long the room rings.
 	Decay Answer[*project.Design, Reverberation]
+	// Ringing is how long the room rings over all frequencies, bass among them.
+	Ringing Answer[*project.Design, *decay.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[BassKey, *bass.Study]
 	// Subwoofers keeps what was computed of each, from one study to the next.
@@ -49,6 +52,7 @@ type Known struct {
 	limits   Answer[LimitsKey, sight.Tolerances]
 	level    Answer[MapKey, *sound.Grid]
 	compared Answer[CompareKey, *compare.Result]
+	fall     Answer[WaterfallKey, *bass.Waterfall]
 	joined   []answer
 }
 
@@ -99,6 +103,11 @@ type (
 	BassKey struct {
 		Design *project.Design
 		Coarse bool
+	}
+	// WaterfallKey is a design and one of its seats.
+	WaterfallKey struct {
+		Design *project.Design
+		Seat   int
 	}
 	// Reverberation is a reverberation and what had to be assumed for it.
 	Reverberation struct {
@@ -238,6 +247,21 @@ func (s *Session) know() {
 		},
 		Quick: func(*project.Design) bool { return true }, // some surfaces in eight octaves
 	}
+	k.Ringing = Answer[*project.Design, *decay.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), !s.Dragging() },
+		Work: func(ctx context.Context, d *project.Design, _ Last[*project.Design, *decay.Result], tell func(float64)) (*decay.Result, error) {
+			return decay.Of(ctx, d, &k.Subwoofers, tell)
+		},
+	}
+	k.fall = Answer[WaterfallKey, *bass.Waterfall]{
+		Work: func(ctx context.Context, w WaterfallKey, _ Last[WaterfallKey, *bass.Waterfall], tell func(float64)) (*bass.Waterfall, error) {
+			p, err := bass.Of(w.Design, bass.Shown())
+			if err != nil || len(p.Places) == 0 || w.Seat >= len(p.Ears) {
+				return nil, err
+			}
+			return k.Subwoofers.Waterfall(ctx, p, w.Seat, tell)
+		},
+	}
 	k.Bass = Answer[BassKey, *bass.Study]{
 		Key: func() (BassKey, bool) { return BassKey{s.Design(), s.Dragging()}, true },
 		Work: func(ctx context.Context, l BassKey, _ Last[BassKey, *bass.Study], tell func(float64)) (*bass.Study, error) {
@@ -265,7 +289,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass} {
 		f(a)
 	}
 	for _, a := range k.joined {
@@ -337,6 +361,19 @@ func (s *Session) Compare(with int) (*compare.Result, State) {
 	}
 	return r, state
 }
+
+// Waterfall returns how the bass dies away at a seat, as Answer.Get does; nil without
+// subwoofers. A stale one is of the same seat.
+func (s *Session) Waterfall(seat int) (*bass.Waterfall, State) {
+	w, state := s.Known.fall.get(WaterfallKey{s.Design(), seat}, !s.Dragging() && seat >= 0)
+	if state == Stale && s.Known.fall.last.Key.Seat != seat {
+		return nil, Missing
+	}
+	return w, state
+}
+
+// WaterfallErr says why the present design has no waterfall.
+func (s *Session) WaterfallErr() error { return s.Known.fall.Err() }
 
 // plan returns the plan of the bass; ok is false without subwoofers or seats.
 func (l BassKey) plan() (p *bass.Plan, ok bool) {

@@ -20,6 +20,7 @@ import (
 	"earline/project/bass"
 	"earline/project/built"
 	"earline/project/compare"
+	"earline/project/decay"
 	"earline/project/file"
 	"earline/project/place"
 	"earline/project/practice"
@@ -411,6 +412,26 @@ func fromScratch(t *rapid.T, s *Session) {
 	if r, state := s.Known.Decay.Get(); state == Fresh {
 		want, _ := sound.Reverberate(d, sound.ReferenceRoom, false)
 		same("the decay", r.Reverb, want)
+	}
+	if r, state := s.Known.Ringing.Get(); state == Fresh {
+		var store bass.Store
+		want, err := decay.Of(t.Context(), d, &store, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("how long it rings", r.Thirds, want.Thirds)
+	}
+	if w, state := s.Waterfall(0); state == Fresh && w != nil {
+		p, err := bass.Of(d, bass.Shown())
+		if err != nil {
+			t.Fatal(err)
+		}
+		var store bass.Store
+		want, err := store.Waterfall(t.Context(), p, 0, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("how the bass dies away", w, want)
 	}
 	if r, state := s.Map(sound.MapOptions{Speaker: 0, Octave: 6}); state == Fresh {
 		want, err := sound.Map(t.Context(), d, sound.MapOptions{Speaker: 0, Octave: 6})

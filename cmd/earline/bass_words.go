@@ -10,7 +10,6 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
-	"earline/project/bass/modal"
 )
 
 // printBass prints a study for people.
@@ -45,9 +44,7 @@ func printBass(p *printer, d *project.Design, st, before *bass.Study) {
 		printFigures(p, "Before", before.Figures)
 		printThirds(p, st, before)
 	}
-	if room, ok := st.Plan.Rectangular(); ok {
-		printModes(p, room.Modes(bass.Highest))
-	}
+	printModes(p, slices.DeleteFunc(st.Plan.ModeTimes(), func(m bass.ModeDecay) bool { return m.Frequency > bass.Highest }))
 	p.printf("\nHow far this holds:\n")
 	for _, text := range append(slices.Clone(st.Response.Remarks), o.Remarks...) {
 		p.printf("- %s\n", wrapped(text, 96, "  "))
@@ -86,8 +83,11 @@ func printFigures(p *printer, when string, f bass.Figures) {
 		when, f.SeatToSeat, f.MeanSpatialVariance, f.Spread, f.WidestSpread, f.WidestAt, f.Output), 100, "  "))
 }
 
-// printModes lists the modes of the room.
-func printModes(p *printer, modes []modal.Mode) {
+// printModes lists the modes of a rectangular room.
+func printModes(p *printer, modes []bass.ModeDecay) {
+	if len(modes) == 0 {
+		return
+	}
 	const most = 24
 	var words []string
 	for i, m := range modes {
@@ -95,7 +95,7 @@ func printModes(p *printer, modes []modal.Mode) {
 			words = append(words, fmt.Sprintf("and %d more to %d Hz", len(modes)-most, bass.Highest))
 			break
 		}
-		words = append(words, fmt.Sprintf("%.1f Hz %s (%d,%d,%d)", m.Frequency, m.Kind(), m.P, m.Q, m.R))
+		words = append(words, fmt.Sprintf("%.1f Hz %s (%d,%d,%d) %.2f s", m.Frequency, m.Kind(), m.P, m.Q, m.R, m.Time))
 	}
-	p.printf("\nModes of the rectangle, length, width, height:\n%s\n", wrapped(strings.Join(words, ", "), 100, ""))
+	p.printf("\nModes of the rectangle, length, width, height, and how long each rings:\n%s\n", wrapped(strings.Join(words, ", "), 100, ""))
 }

@@ -90,8 +90,8 @@ or 7' 10".`,
 	_ = root.RegisterFlagCompletionFunc("demo", completeWords(demoNames))
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(helpCommand())
-	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(),
-		setoutCommand(), pictureCommand(), asBuiltCommand(), responsesCommand(), compareCommand(), listsCommand(), handoutCommand(), handoverCommand(), exportCommand(), importCommand(),
+	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), equaliseCommand(),
+		setoutCommand(), decayCommand(), pictureCommand(), asBuiltCommand(), responsesCommand(), compareCommand(), listsCommand(), handoutCommand(), handoverCommand(), exportCommand(), importCommand(),
 		completionCommand(), manCommand())
 	for _, c := range append(root.Commands(), root) {
 		c.Flags().BoolP("help", "h", false, "print this help")

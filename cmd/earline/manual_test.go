@@ -251,6 +251,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"audit", "demo:large", "--tolerance", "--json"},
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
+		{"decay", "demo:small", "--json"},
 		{"setout", "demo:small", "--json"},
 		{"asbuilt", "testdata/asbuilt.earline", "--json"},
 		{"compare", "demo:large", "--found", "demo:large", "--json"},

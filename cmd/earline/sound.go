@@ -124,7 +124,7 @@ func runSound(ctx context.Context, c *cobra.Command, d *project.Design, f *sound
 		return err
 	}
 	if mapped != nil {
-		if err := write(c, f.mapTo, table(mapped)); err != nil {
+		if err := write(c, f.mapTo, mapTable(mapped)); err != nil {
 			return err
 		}
 	}

@@ -51,8 +51,8 @@ func speakerNames(d *project.Design) []string {
 	return names
 }
 
-// table writes the points of g that lie in the room, comma separated.
-func table(g *sound.Grid) []byte {
+// mapTable writes the points of g that lie in the room, comma separated.
+func mapTable(g *sound.Grid) []byte {
 	var b strings.Builder
 	b.WriteString("x_m,y_m,z_m,level_db\n")
 	for i, v := range g.Values {

@@ -8,3 +8,6 @@ func (st *Study) Alone(i int) (*Response, error) {
 	t.Sources, t.P = 1, st.Transfer.Source(i)
 	return Combine(&t, st.Plan.Subs[i:i+1])
 }
+
+// Edges returns the edges of the third of an octave about mid, hertz.
+func Edges(mid float64) (lo, hi float64) { return edges(mid) }

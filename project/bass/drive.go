@@ -9,6 +9,7 @@ import (
 	"math/cmplx"
 
 	"earline/project"
+	"earline/project/bass/filter"
 )
 
 // Sub is a subwoofer: its construction and its drive. The zero value is one that
@@ -25,6 +26,8 @@ type Sub struct {
 	// free field for 2.83 V. A value measured on the floor of a hall counts 6 dB
 	// more than one in the free field.
 	Sensitivity float64
+	// Filters are those of the processor, which Optimise leaves as they are.
+	Filters filter.Chain
 	Drive
 }
 
@@ -98,9 +101,9 @@ func (d Drive) crossover(f float64) complex128 {
 }
 
 // fixed returns the response that Optimise does not change: that of the subwoofer,
-// its sensitivity and its low-pass.
+// its sensitivity, its filters and its low-pass.
 func (s Sub) fixed(f float64) complex128 {
-	return s.Response(f) * s.crossover(f) * complex(math.Pow(10, s.Sensitivity/20), 0)
+	return s.Response(f) * s.crossover(f) * s.Filters.Response(f) * complex(math.Pow(10, s.Sensitivity/20), 0)
 }
 
 // check returns a fault for values that cannot be computed; n counts from 1.

@@ -20,7 +20,7 @@ func ExampleOptimise() {
 		ears = append(ears, geometry.V(3.2, y, 1.1), geometry.V(4.3, y, 1.3))
 	}
 	room := modal.Room{Length: 6, Width: 4, Height: 2.6}
-	sum, err := modal.New(room, modal.Uniform(0.4), ears, bass.Octaves(20, 120, 24), 0)
+	sum, err := modal.New(room, modal.Uniform(0.4), ears, bass.Octaves(20, 120, 24))
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/bass/filter"
 	"earline/project/place"
 )
 
@@ -73,30 +74,16 @@ func (st *Study) Output(d *project.Design) *Output {
 	p := st.Plan
 	pb := d.Playback.OrUsual()
 	o := &Output{Seats: p.Seats, Speakers: p.Speakers, Names: p.names, Crossover: pb.Crossover}
-	channels := map[string]bool{}
-	for _, l := range d.Speakers {
-		if !strings.HasPrefix(l.Label, "LFE") {
-			channels[l.Label] = true
-		}
-	}
-	o.Redirected = len(channels)
-	subs := make([]limited, len(p.Speakers))
-	a := d.Room.Air.OrUsual()
-	for i, k := range p.Speakers {
-		m, _ := d.Model(d.Speakers[k].Model)
-		subs[i] = limited{model: m, sub: subOf(m), gain: d.Speakers[k].Tuning.Gain, density: air.Density(a.Temperature)}
-		o.Rated = append(o.Rated, m.Power)
+	o.Redirected = redirected(d)
+	subs := p.limited(d)
+	for i := range subs {
+		o.Rated = append(o.Rated, subs[i].model.Power)
 	}
 	o.assumed(d, subs)
 	byPower, both := *st.Response, *st.Response
 	byPower.Level, both.Level = slices.Clone(both.Level), slices.Clone(both.Level)
 	for n, f := range st.Response.Frequencies {
-		power, least := math.Inf(1), math.Inf(1)
-		for i := range subs {
-			s := &subs[i]
-			power = min(power, s.byPower()-s.gain)
-			least = min(least, s.byPower()-s.gain, s.byExcursion(f)-s.gain)
-		}
+		power, least := bounds(subs, f)
 		for seat := range st.Response.Seats {
 			at := seat*len(st.Response.Frequencies) + n
 			byPower.Level[at] += power
@@ -105,11 +92,18 @@ func (st *Study) Output(d *project.Design) *Output {
 	}
 	mids, can := both.Thirds()
 	_, strong := byPower.Thirds()
-	_, o.volts = st.Response.Thirds()
+	// What a common filter does to the level it does to the signal: the watts for a level
+	// at a seat stay.
+	bare := *st.Response
+	bare.Level = slices.Clone(bare.Level)
+	for i := range bare.Level {
+		bare.Level[i] -= p.common.Level(bare.Frequencies[i%len(bare.Frequencies)])
+	}
+	_, o.volts = bare.Thirds()
 	o.Can = can
 	for _, mid := range mids {
-		lo, hi := Edges(mid)
-		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, o.Redirected, mid), Judged: lo >= Lowest && hi <= Highest})
+		lo, hi := edges(mid)
+		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, o.Redirected, mid) + d.Equalisation.Target.At(mid), Judged: lo >= Lowest && hi <= Highest})
 	}
 	for seat := range can {
 		o.Moves = append(o.Moves, make([]bool, len(mids)))
@@ -121,6 +115,29 @@ func (st *Study) Output(d *project.Design) *Output {
 	o.judge(nearest(p.Ears, place.MainPoint(d)))
 	o.Needed, o.NeededWorst = o.needs(subs, o.Main), o.needs(subs, o.Worst)
 	return o
+}
+
+// redirected returns how many channels besides the LFE the subwoofers of d play.
+func redirected(d *project.Design) int {
+	channels := map[string]bool{}
+	for _, l := range d.Speakers {
+		if !strings.HasPrefix(l.Label, "LFE") {
+			channels[l.Label] = true
+		}
+	}
+	return len(channels)
+}
+
+// limited returns the subwoofers of p as d tunes them, with what limits them.
+func (p *Plan) limited(d *project.Design) []limited {
+	subs := make([]limited, len(p.Speakers))
+	a := d.Room.Air.OrUsual()
+	for i, k := range p.Speakers {
+		m, _ := d.Model(d.Speakers[k].Model)
+		subs[i] = limited{model: m, sub: subOf(m), filters: p.Subs[i].Filters, common: p.common,
+			gain: d.Speakers[k].Tuning.Gain, density: air.Density(a.Temperature)}
+	}
+	return subs
 }
 
 // judge finds the weakest thirds, main being the seat nearest the main position.
@@ -149,7 +166,7 @@ func (o *Output) needs(subs []limited, w Weakest) []float64 {
 	var out []float64
 	for i := range subs {
 		m := &subs[i].model
-		out = append(out, project.Volts*project.Volts/m.Load()*math.Pow(10, (over+subs[i].gain)/10))
+		out = append(out, project.Volts*project.Volts/m.Load()*math.Pow(10, (over+subs[i].gain+subs[i].own(o.Thirds[w.Third].Mid))/10))
 	}
 	return out
 }
@@ -164,6 +181,9 @@ func (o *Output) assumed(d *project.Design, subs []limited) {
 	pb := d.Playback.OrUsual()
 	add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %.0f Hz those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
 		pb.Reference+pb.Headroom+pb.LFEGain, pb.Crossover, o.Redirected, pb.Reference+pb.Headroom)
+	if t := d.Equalisation.Target; len(t.Points) > 0 {
+		add("The level wanted follows the target of the bass, %s: 0 dB of it is the level above.", t.Called())
+	}
 	for i := range subs {
 		m := &subs[i].model
 		if m.Space == "" {
@@ -198,8 +218,27 @@ func subOf(m project.Model) Sub {
 type limited struct {
 	model   project.Model
 	sub     Sub
-	gain    float64 // dB
-	density float64 // of air, kg/m3
+	gain    float64      // dB
+	filters filter.Chain // all that it has
+	common  filter.Chain // those of them that all subwoofers have
+	density float64      // of air, kg/m3
+}
+
+// own returns by how much its own filters raise a signal of f hertz, dB.
+func (l *limited) own(f float64) float64 { return l.filters.Level(f) - l.common.Level(f) }
+
+// bounds returns how far a signal of f hertz may be raised above 2.83 V before the first
+// of subs is at its rated power, and before it is at that or at its excursion, dB. What
+// gain and filters add to the signal is taken off.
+func bounds(subs []limited, f float64) (power, least float64) {
+	power, least = math.Inf(1), math.Inf(1)
+	for i := range subs {
+		s := &subs[i]
+		raised := s.gain + s.filters.Level(f)
+		power = min(power, s.byPower()-raised)
+		least = min(least, s.byPower()-raised, s.byExcursion(f)-raised)
+	}
+	return power, least
 }
 
 // byPower returns how far above 2.83 V the rated power is, dB.

@@ -6,12 +6,14 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bass/field"
+	"earline/project/bass/filter"
 	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 	"earline/project/place"
@@ -42,15 +44,23 @@ type Plan struct {
 	// Remarks say what was assumed.
 	Remarks []string
 
-	names    []string    // of the subwoofers
-	box      *modal.Room // when it is one
+	common   filter.Chain // of all subwoofers, part of each one's
+	names    []string     // of the subwoofers
+	box      *modal.Room  // when it is one
 	corner   geometry.Vec
-	surfaces modal.Surfaces
+	absorbs  absorption
+	surfaces boxed    // of the box
+	share    float64  // of what the surfaces absorb; 1 but for Absorbing
+	measured spectrum // decay time by third, s; 0 is not measured
+	// modes and waves scale the admittances for the two ways, so that the room rings as
+	// was measured.
+	modes spectrum
+	waves float64
 }
 
 // Of returns the plan of a design at the given frequencies, in hertz, ascending.
-// Surfaces absorb what their material absorbs in the octave nearest the middle of
-// these. It returns the design's faults, or a fault if the frequencies do not
+// The sum over modes takes what the surfaces absorb at the frequency of each mode, finite
+// differences one value for all, that of the middle of these. It returns the design's faults, or a fault if the frequencies do not
 // ascend.
 func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 	if err := errors.Join(d.Validate(), field.Ascending(frequencies)); err != nil {
@@ -93,7 +103,7 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		})
 	}
 	p.measure(d)
-	return p, nil
+	return p.filtered(d)
 }
 
 // Giving returns p with another Limits.GiveUp, in dB.
@@ -124,17 +134,26 @@ type Modal struct {
 }
 
 // Modal prepares the sum over modes: quick, for rectangular rooms. damping is
-// modal.Uniform of a measured decay time, or nil for that of the surfaces. It
-// returns a *project.Fault for a room that is not rectangular.
-func (p *Plan) Modal(damping modal.Damping) (*Modal, error) {
+// modal.Uniform or modal.Decay of a measured decay time, or nil for that of the
+// surfaces. It returns a *project.Fault for a room that is not rectangular.
+func (p *Plan) Modal(damping modal.Damping) (*Modal, error) { return p.modal(damping, nil) }
+
+// modal returns Modal with one of the kept sums if it is the same.
+func (p *Plan) modal(damping modal.Damping, kept []*modal.Sum) (*Modal, error) {
 	if p.box == nil {
 		return nil, &project.Fault{Field: "room.footprint", Found: "not a rectangle along the axes under a flat ceiling",
 			Allowed: "one, for the sum over modes; finite differences take any room"}
 	}
 	if damping == nil {
-		damping = p.surfaces.Damping(*p.box)
+		damping = p.loss
 	}
-	sum, err := modal.New(*p.box, damping, p.within(p.Ears), p.Frequencies, 0)
+	ears := p.within(p.Ears)
+	for _, sum := range kept {
+		if sum.Is(*p.box, damping, ears, p.Frequencies) {
+			return &Modal{sum, p}, nil
+		}
+	}
+	sum, err := modal.New(*p.box, damping, ears, p.Frequencies)
 	if err != nil {
 		return nil, err
 	}
@@ -178,6 +197,37 @@ func (p *Plan) Wave(ctx context.Context, places []geometry.Vec, o wave.Options) 
 	if err != nil {
 		return nil, err
 	}
-	t.Remarks = append(slices.Clone(p.Remarks), t.Remarks...)
+	t.Remarks = slices.Concat(p.Remarks, p.oneValue(), t.Remarks)
 	return t, nil
+}
+
+// oneValue says how much of what the surfaces absorb finite differences leave out.
+func (p *Plan) oneValue() []string {
+	f := p.middle()
+	var worst spectrum
+	ratio := 1.0
+	for _, takes := range append(append([]spectrum{p.absorbs.floor, p.absorbs.ceiling}, p.absorbs.walls...), p.absorbs.blocks...) {
+		from, to := p.ends(takes)
+		if r := to / max(from, 1e-3); r > ratio {
+			worst, ratio = takes, r
+		}
+	}
+	var all []string
+	const alike = 1.05
+	if from, to := p.ends(worst); ratio > alike {
+		all = append(all, fmt.Sprintf("Finite differences take one absorption for all frequencies, that of %.0f Hz: of the surface that varies most it runs from %.2f to %.2f, and they take %.2f.", f, from, to, worst.at(f)))
+	}
+	if p.Measured() {
+		all = append(all, fmt.Sprintf("To ring as long as was measured, as a mean over the thirds, all surfaces give way %.2f times as much as their tables say.", p.waves))
+	}
+	return all
+}
+
+// ends returns the least and the most of s over the frequencies.
+func (p *Plan) ends(s spectrum) (least, most float64) {
+	least, most = math.Inf(1), 0
+	for _, f := range p.Frequencies {
+		least, most = min(least, s.at(f)), max(most, s.at(f))
+	}
+	return least, most
 }

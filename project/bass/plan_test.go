@@ -61,8 +61,7 @@ func TestPlanOfDemos(t *testing.T) {
 }
 
 // The small demo by both ways: a box of 4.2 x 3.4 x 2.4 m with what its surfaces
-// take. The sum over modes is of first order in that (0.08 to 0.15 at 63 Hz), so
-// the two agree within 0.5 dB rms, away from dips.
+// take (0.08 to 0.15 at 63 Hz): the two agree within 0.2 dB rms, away from dips.
 func TestSmallDemoBothWays(t *testing.T) {
 	p := plan(t, demo(t, "small"), Octaves(25, 100, 24))
 	box, ok := p.Rectangular()
@@ -101,7 +100,7 @@ func TestSmallDemoBothWays(t *testing.T) {
 	}
 	rms := math.Sqrt(sum / float64(n))
 	t.Logf("rms %.2f dB over %d; output %.1f and %.1f dB", rms, n, output, y.Figures().Output)
-	if rms > 0.5 || n < len(x.Level)*8/10 {
+	if rms > 0.2 || n < len(x.Level)*8/10 {
 		t.Errorf("rms %.2f dB over %d of %d", rms, n, len(x.Level))
 	}
 }
@@ -216,12 +215,6 @@ func TestPlatformsCountOnceInTheWaves(t *testing.T) {
 	bare.Seating.Rows = bare.Seating.Rows[:1]
 	q := plan(t, bare, Octaves(20, 120, 6))
 	geomtest.Within(t, "floor beside the platform", p.Room.FloorGives, q.Room.FloorGives, 1e-12)
-}
-
-func TestNearestOctave(t *testing.T) {
-	if nearestOctave(49) != 0 || nearestOctave(90) != 1 || nearestOctave(1) != 0 {
-		t.Error("wrong octave")
-	}
 }
 
 // The finite differences have a round column as a prism of 32 sides about it.

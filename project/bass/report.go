@@ -53,6 +53,9 @@ type ReportSeat struct {
 	// Weight is what the seat counts in aligning.
 	Weight float64   `json:"weight"`
 	Level  []float64 `json:"level_db"`
+	// Halved and Doubled are Level with half and twice the absorption, where known.
+	Halved  []float64 `json:"level_half_absorption_db,omitempty"`
+	Doubled []float64 `json:"level_double_absorption_db,omitempty"`
 }
 
 // ReportThird is what aligning or other places did to the level in a third of an
@@ -81,6 +84,8 @@ type ReportMode struct {
 	Frequency float64 `json:"frequency_hz"`
 	Order     [3]int  `json:"order"`
 	Kind      string  `json:"kind"`
+	Time      float64 `json:"t60_s"`
+	Q         float64 `json:"q"`
 }
 
 func figuresOf(f Figures) ReportFigures {
@@ -99,7 +104,11 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		r.Subwoofers = append(r.Subwoofers, ReportSub{d.Speakers[k].Name(), xyz(st.Plan.Places[i]), t.Gain, t.Delay, t.Inverted})
 	}
 	for i, s := range st.Plan.Seats {
-		r.Seats = append(r.Seats, ReportSeat{s.Row, s.Number, st.Plan.Limits.Weights[i], st.Response.Seat(i)})
+		seat := ReportSeat{Row: s.Row, Seat: s.Number, Weight: st.Plan.Limits.Weights[i], Level: st.Response.Seat(i)}
+		if st.Halved != nil && st.Doubled != nil {
+			seat.Halved, seat.Doubled = st.Halved.Seat(i), st.Doubled.Seat(i)
+		}
+		r.Seats = append(r.Seats, seat)
 	}
 	if before != nil {
 		f := figuresOf(before.Figures)
@@ -113,9 +122,9 @@ func (st *Study) Report(d *project.Design, before *Study) *Report {
 		r.Thirds = append(r.Thirds, v)
 	}
 	r.Output = st.Output(d).Report()
-	if room, ok := st.Plan.Rectangular(); ok {
-		for _, m := range room.Modes(Highest) {
-			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String()})
+	for _, m := range st.Plan.ModeTimes() {
+		if m.Frequency <= Highest {
+			r.Modes = append(r.Modes, ReportMode{m.Frequency, [3]int{m.P, m.Q, m.R}, m.Kind().String(), m.Time, m.Quality()})
 		}
 	}
 	return r

@@ -12,6 +12,7 @@ import (
 
 	"earline/geometry"
 	"earline/project/bass/field"
+	"earline/project/bass/modal"
 	"earline/project/bass/wave"
 )
 
@@ -47,7 +48,10 @@ type Store struct {
 
 	mu   sync.Mutex
 	kept map[fingerprint]*entry
-	tick int
+	// scales are those of Plan.waves that calibrated found.
+	scales map[fingerprint]float64
+	tick   int
+	sums   []*modal.Sum // the last used sums over modes, the latest first
 }
 
 type fingerprint [sha256.Size]byte
@@ -68,11 +72,15 @@ const mostKept = 400
 // error soon after a cancellation; what was finished before is kept.
 func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, progress func(float64)) (*field.Transfer, error) {
 	if p.Way() == Modes {
-		m, err := p.Modal(nil)
+		m, err := s.modal(p)
 		if err != nil {
 			return nil, err
 		}
 		return m.Transfer(places)
+	}
+	p, err := s.calibrated(ctx, p, nil)
+	if err != nil {
+		return nil, err
 	}
 	room, err := p.fingerprint()
 	if err != nil {
@@ -114,6 +122,27 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 		s.keep(room.at(places[i]), slices.Clone(t.Source(n)), t.Remarks)
 	}
 	return out, nil
+}
+
+// mostSums is how many sums over modes a Store keeps. With 24 seats and 320
+// frequencies each takes up to 40 MB.
+const mostSums = 3
+
+// modal returns the sum over modes of a plan: a kept one where only subwoofers
+// differ, as its tables take longer than they do.
+func (s *Store) modal(p *Plan) (*Modal, error) {
+	s.mu.Lock()
+	kept := slices.Clone(s.sums)
+	s.mu.Unlock()
+	m, err := p.modal(nil, kept)
+	if err != nil {
+		return nil, err
+	}
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	s.sums = slices.DeleteFunc(s.sums, func(k *modal.Sum) bool { return k == m.sum })
+	s.sums = append([]*modal.Sum{m.sum}, s.sums[:min(len(s.sums), mostSums-1)]...)
+	return m, nil
 }
 
 // keep adds an entry and, beyond mostKept, drops the least recently used one.

@@ -31,6 +31,10 @@ type Study struct {
 	Transfer *field.Transfer // of each subwoofer alone
 	Response *Response       // of all together
 	Figures  Figures         // from Lowest to Highest, all seats alike
+	// Halved and Doubled are Response if the surfaces absorbed half and twice as much as
+	// their tables say, which is how far tables differ at low frequencies; as measured
+	// where that is known. Nil by finite differences, which take seconds each.
+	Halved, Doubled *Response
 	// Weighed is the mean spatial variance from Lowest to Highest with the seats as
 	// Align weighs them, in dB^2.
 	Weighed float64
@@ -49,7 +53,24 @@ func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Stud
 	if err != nil {
 		return nil, err
 	}
-	return StudyOf(p, t, p.Subs)
+	st, err := StudyOf(p, t, p.Subs)
+	if err != nil || st.Way != Modes || p.Coarse {
+		return st, err
+	}
+	for share, r := range map[float64]**Response{0.5: &st.Halved, 2: &st.Doubled} {
+		m, err := p.Absorbing(share).Modal(nil)
+		if err != nil {
+			return nil, err
+		}
+		t, err := m.Transfer(p.Places)
+		if err != nil {
+			return nil, err
+		}
+		if *r, err = Combine(t, p.Subs); err != nil {
+			return nil, err
+		}
+	}
+	return st, nil
 }
 
 // StudyOf returns the study of a plan whose subwoofers sound as t says and are
@@ -62,6 +83,9 @@ func StudyOf(p *Plan, t *field.Transfer, subs []Sub) (*Study, error) {
 	low, err := Combine(t.Band(Lowest, Highest), subs)
 	if err != nil {
 		return nil, err
+	}
+	if text := filtersIn(subs); text != "" {
+		r.Remarks = append(r.Remarks, text)
 	}
 	return &Study{Plan: p, Way: p.Way(), Transfer: t, Response: r, Figures: low.Figures(), Weighed: low.Weighed(p.Limits.Weights)}, nil
 }

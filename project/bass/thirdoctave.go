@@ -24,7 +24,7 @@ func (r *Response) Thirds() (mids []float64, level [][]float64) {
 	const half = 0.05 // of a decade
 	for n := math.Ceil(10*(math.Log10(first/1000)+half) - 1e-9); ; n++ {
 		mid := 1000 * math.Pow(10, n/10)
-		lo, hi := Edges(mid)
+		lo, hi := edges(mid)
 		if hi > last*(1+1e-9) {
 			return mids, level
 		}
@@ -61,8 +61,8 @@ func NominalThird(f float64) float64 {
 	return best
 }
 
-// Edges returns the edges of the third of an octave about mid.
-func Edges(mid float64) (lo, hi float64) {
+// edges returns the edges of the third of an octave about mid.
+func edges(mid float64) (lo, hi float64) {
 	const half = 0.05 // of a decade
 	return mid * math.Pow(10, -half), mid * math.Pow(10, half)
 }

@@ -36,6 +36,7 @@ func Compare(was, is *project.Design) []Change {
 	c.job()
 	c.services()
 	c.projection()
+	c.equalisation()
 	c.variants()
 	c.asBuilt()
 	c.measured()

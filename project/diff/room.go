@@ -94,6 +94,9 @@ func (c *comparer) materials(was, is []project.Material) {
 		case !slices.Equal(a.Absorption, b.Absorption):
 			c.words("absorption", "absorption")
 		}
+		if !slices.Equal(a.Bass, b.Bass) {
+			c.words("bass_absorption", "absorption at low frequencies")
+		}
 		c.yes("scatters", "scatters", a.Scatters, b.Scatters)
 		c.text("source", "source", a.Source, b.Source)
 	})

@@ -31,9 +31,14 @@ func Encode(d *project.Design) ([]byte, error) {
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
 	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
-		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || d.Playback.Background != 0 || len(d.Backdrops) > 0
+		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Equalisation.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || d.Playback.Background != 0 || len(d.Backdrops) > 0
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.Identified() {
 		return 2
+	}
+	for _, m := range d.Room.Materials {
+		if len(m.Bass) > 0 {
+			return 2
+		}
 	}
 	for _, f := range d.Room.Features {
 		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Round {

@@ -20,7 +20,21 @@ func lowPassOf(d *project.Design) string {
 
 // filtersOf says which filters of its own the loudspeaker of that id has, or all
 // subwoofers together.
-func filtersOf(d *project.Design, id string) []string { return nil }
+func filtersOf(d *project.Design, id string) (words []string) {
+	for _, f := range d.Equalisation.Filters {
+		if f.Of == id {
+			words = append(words, filterWords(f))
+		}
+	}
+	return words
+}
+
+func filterWords(f project.Filter) string {
+	if f.Kind == project.HighPass {
+		return fmt.Sprintf("%s %g Hz, Q %g", f.Kind, f.Frequency, f.Q)
+	}
+	return fmt.Sprintf("%s %g Hz %+g dB, Q %g", f.Kind, f.Frequency, f.Gain, f.Q)
+}
 
 // bassTarget says what level over frequency the bass is set to.
-func bassTarget(d *project.Design) string { return "flat" }
+func bassTarget(d *project.Design) string { return d.Equalisation.Target.Called() }

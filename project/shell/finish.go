@@ -15,7 +15,14 @@ type Finish struct {
 	// Absorption is the random-incidence absorption coefficient in each of
 	// project.Octaves, 0 to 1.
 	Absorption [project.OctaveCount]float64
-	Scatters   bool // as a diffuser does
+	// Bass is the same in each of project.BassThirds, see project.InBass.
+	Bass     [project.BassThirdCount]float64
+	Scatters bool // as a diffuser does
+}
+
+// finish returns one of which nothing but the octaves is known.
+func finish(name string, absorption [project.OctaveCount]float64) Finish {
+	return Finish{Name: name, Absorption: absorption, Bass: project.InBass(absorption, nil)}
 }
 
 // The one table of what is assumed where a design names no material, from the
@@ -25,14 +32,14 @@ type Finish struct {
 var (
 	// Audio engineering handbook, table 29.3 (AC-175). Walls, ceilings, an opaque
 	// screen.
-	assumedWall = Finish{Name: "plasterboard, one layer on timber studs",
-		Absorption: [project.OctaveCount]float64{0.10, 0.10, 0.08, 0.05, 0.03, 0.03, 0.03, 0.03}}
+	assumedWall = finish("plasterboard, one layer on timber studs",
+		[project.OctaveCount]float64{0.10, 0.10, 0.08, 0.05, 0.03, 0.03, 0.03, 0.03})
 	// Audio engineering handbook, table 29.3 (AC-171).
-	assumedFloor = Finish{Name: "a wood floor",
-		Absorption: [project.OctaveCount]float64{0.15, 0.15, 0.11, 0.10, 0.07, 0.06, 0.07, 0.07}}
+	assumedFloor = finish("a wood floor",
+		[project.OctaveCount]float64{0.15, 0.15, 0.11, 0.10, 0.07, 0.06, 0.07, 0.07})
 	// Vorlaender, Auralization (2008), Annex (AC-157).
-	assumedChair = Finish{Name: "cloth chairs, empty",
-		Absorption: [project.OctaveCount]float64{0.44, 0.44, 0.60, 0.77, 0.89, 0.82, 0.70, 0.70}}
+	assumedChair = finish("cloth chairs, empty",
+		[project.OctaveCount]float64{0.44, 0.44, 0.60, 0.77, 0.89, 0.82, 0.70, 0.70})
 )
 
 // Assumption is a finish that is taken where the design names no material.

@@ -38,6 +38,7 @@ func Of(d *project.Design) *Shell {
 	for _, m := range d.Room.Materials {
 		f := Finish{Scatters: m.Scatters, Name: m.Name}
 		copy(f.Absorption[:], m.Absorption)
+		f.Bass = project.InBass(f.Absorption, m.Bass)
 		s.finishes[m.ID] = f
 	}
 	s.Platforms = s.platformFinish()

@@ -356,9 +356,9 @@ func TestOverlappingPanelsCountOnce(t *testing.T) {
 	geomtest.Within(t, "b", got["b"], 2*1.5-1.5*0.5, 1e-12)
 	geomtest.Within(t, "c", got["c"], 2, 1e-12)
 	geomtest.Within(t, "all", areas(s)["panel"], 2+2.25+2, 1e-12)
-	alpha, area := s.Mean(func(on *Surface) bool { return on.Kind == Wall && on.Index == 1 })
+	mean, area := s.Mean(func(on *Surface) bool { return on.Kind == Wall && on.Index == 1 })
 	geomtest.Within(t, "the wall", area, 15, 1e-12)
-	geomtest.Within(t, "its mean", alpha[0], (6.25*0.7+8.75*0.3)/15, 1e-12)
+	geomtest.Within(t, "its mean", mean.Absorption[0], (6.25*0.7+8.75*0.3)/15, 1e-12)
 }
 
 // What a soffit stands against neither absorbs nor reflects, whatever was hung

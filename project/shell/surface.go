@@ -6,7 +6,6 @@ import (
 	"math"
 
 	"earline/geometry"
-	"earline/project"
 )
 
 // Kind is what a Surface belongs to.
@@ -143,10 +142,10 @@ func within(p, c geometry.Polygon) geometry.Polygon {
 	return p
 }
 
-// Mean returns the mean absorption of the surfaces that belong, octave by octave,
-// by area with all that covers them, and that area in m2. Where all of them are
-// hidden it is what they are made of; where none belongs it is 0.
-func (s *Shell) Mean(belongs func(*Surface) bool) (alpha [project.OctaveCount]float64, area float64) {
+// Mean returns the mean absorption of the surfaces that belong, by octaves and by thirds
+// in the bass, by area with all that covers them, and that area in m2. Where all of them
+// are hidden it is what they are made of; where none belongs it is 0.
+func (s *Shell) Mean(belongs func(*Surface) bool) (mean Finish, area float64) {
 	var bare *Finish
 	for i := range s.Surfaces {
 		on := &s.Surfaces[i]
@@ -156,20 +155,26 @@ func (s *Shell) Mean(belongs func(*Surface) bool) (alpha [project.OctaveCount]fl
 		bare = &on.Finish
 		for _, p := range on.Pieces() {
 			area += p.Area
-			for o := range alpha {
-				alpha[o] += p.Area * p.Finish.Absorption[o]
+			for o := range mean.Absorption {
+				mean.Absorption[o] += p.Area * p.Finish.Absorption[o]
+			}
+			for t := range mean.Bass {
+				mean.Bass[t] += p.Area * p.Finish.Bass[t]
 			}
 		}
 	}
 	const least = 1e-6 // m2, rounding of what is hidden
 	if area < least {
 		if bare != nil {
-			alpha = bare.Absorption
+			mean.Absorption, mean.Bass = bare.Absorption, bare.Bass
 		}
-		return alpha, area
+		return mean, area
 	}
-	for o := range alpha {
-		alpha[o] /= area
+	for o := range mean.Absorption {
+		mean.Absorption[o] /= area
 	}
-	return alpha, area
+	for t := range mean.Bass {
+		mean.Bass[t] /= area
+	}
+	return mean, area
 }

@@ -73,6 +73,26 @@ func (t Target) Time(volume float64) float64 {
 // 200 Hz to 4 kHz (Rec. ITU-R BS.1116; EBU Tech 3276).
 const Tolerance = 0.05
 
+// Allowed returns from where to where the time in a third of an octave may lie about the
+// time wanted, s: within Tolerance from 200 Hz to 4 kHz; below, longer by up to 0.3 s at
+// 63 Hz, rising with the logarithm of frequency (Rec. ITU-R BS.1116, the mask of
+// reverberation times; from memory). Both are 0 where nothing is said: below 63 Hz and
+// above 4 kHz.
+func Allowed(wanted, hz float64) (least, most float64) {
+	const (
+		lowest, knee, highest = 63.0, 200.0, 4000.0 // Hz
+		longer                = 0.3                 // s, at the lowest
+	)
+	if hz < lowest || hz > highest {
+		return 0, 0
+	}
+	most = Tolerance
+	if hz < knee {
+		most += (longer - Tolerance) * math.Log(knee/hz) / math.Log(knee/lowest)
+	}
+	return max(wanted-Tolerance, 0), wanted + most
+}
+
 // The octaves for which a time is judged.
 const (
 	firstJudged = 2 // 250 Hz

@@ -254,3 +254,22 @@ func TestAssumptionsAreSaid(t *testing.T) {
 		t.Errorf("remarks: %q", remarks)
 	}
 }
+
+// The mask of Rec. ITU-R BS.1116 as remembered: 0.3 s longer at 63 Hz, 0.05 s from 200 Hz.
+func TestWhatIsAllowedWidensTowardsTheBass(t *testing.T) {
+	for _, c := range []struct{ hz, least, most float64 }{
+		{50, 0, 0}, {63, 0.2, 0.55}, {200, 0.2, 0.3}, {4000, 0.2, 0.3}, {5000, 0, 0},
+	} {
+		least, most := Allowed(0.25, c.hz)
+		geomtest.Within(t, "least", least, c.least, 1e-12)
+		geomtest.Within(t, "most", most, c.most, 1e-12)
+	}
+	last := 1.0
+	for _, hz := range project.Thirds() {
+		if _, most := Allowed(0.25, hz); most != 0 && most > last {
+			t.Errorf("%g Hz: %g s, more than the third below", hz, most)
+		} else if most != 0 {
+			last = most
+		}
+	}
+}

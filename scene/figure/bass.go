@@ -17,6 +17,9 @@ type ResponseOptions struct {
 	Seat int
 	// Before is what another study had, whose mean is drawn broken; nil for none.
 	Before *bass.Response
+	// Halved and Doubled are the response with half and twice the absorption: the range
+	// between is shaded at Seat. Nil for not known.
+	Halved, Doubled *bass.Response
 	// Crossover and Schroeder are marked, hertz; 0 for none.
 	Crossover, Schroeder float64
 	// Seats name the seats, for the read-out; may be nil.
@@ -56,6 +59,9 @@ func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 		c.Series = append(c.Series, chart.Series{Name: name, X: f, Y: level, Quiet: true, Group: "seats"})
 		if seat == o.Seat {
 			c.Series = append(c.Series, chart.Series{Name: name, X: f, Y: level, Heavy: true, Ink: 2, Dash: chart.Solid})
+			if o.Halved != nil && o.Doubled != nil && seat < o.Halved.Seats && seat < o.Doubled.Seats {
+				c.Series = append(c.Series, uncertain(name, f, level, o.Halved.Seat(seat), o.Doubled.Seat(seat)))
+			}
 		}
 	}
 	// The least of what a null digs would squeeze the rest together.
@@ -79,6 +85,16 @@ func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 		c.Marks = append(c.Marks, chart.Mark{X: o.Schroeder, Label: fmt.Sprintf("Schroeder %.0f Hz", o.Schroeder)})
 	}
 	return c
+}
+
+// uncertain shades how far the level at a seat is off when the surfaces absorb half or
+// twice as much.
+func uncertain(seat string, f, level, halved, doubled []float64) chart.Series {
+	lo, hi := make([]float64, len(f)), make([]float64, len(f))
+	for i := range f {
+		lo[i], hi[i] = min(level[i], halved[i], doubled[i]), max(level[i], halved[i], doubled[i])
+	}
+	return chart.Series{Name: seat + ", absorption halved to doubled", Kind: chart.Area, X: f, Y: hi, Low: lo, Ink: 2}
 }
 
 // Deviation charts how far the seats lie apart at each frequency, before and

@@ -11,6 +11,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/decay"
 	"earline/project/file"
 	"earline/project/sight"
 	"earline/project/sound"
@@ -219,4 +220,100 @@ func TestResponse(t *testing.T) {
 	if c := figure.Response(&bass.Response{}, figure.ResponseOptions{Before: &bass.Response{}}); len(c.Series) != 0 {
 		t.Error("curves of nothing")
 	}
+}
+
+// The chart of filters holds what the answer holds, and its axis what they do.
+func TestEqualisation(t *testing.T) {
+	d, _ := demo(t, "small")
+	p, err := bass.Of(d, bass.Shown())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var s bass.Store
+	st, err := s.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	e, err := st.Equalise(d, bass.EqualiseOptions{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := figure.Equalisation(e)
+	for name, want := range map[string][]float64{"mean without": e.Result.Before, "mean with the filters": e.Result.After, "target": e.Target} {
+		if got := series(t, c, name); !slices.Equal(got.Y, want) {
+			t.Errorf("%s is not the answer's", name)
+		}
+	}
+	if top := slices.Max(e.Result.Before); c.Y.Max < top || c.Y.Min > slices.Min(e.Result.After)+20 {
+		t.Errorf("from %g to %g dB for a highest of %g", c.Y.Min, c.Y.Max, top)
+	}
+}
+
+// The range of absorption is shaded about the seat that is drawn heavily, and holds its
+// level.
+func TestHowFarAbsorptionIsOffIsShadedAtTheSeat(t *testing.T) {
+	d, _ := demo(t, "small")
+	d = d.Clone()
+	d.Room.Features = nil
+	for i := range d.Seating.Rows {
+		d.Seating.Rows[i].Riser, d.Seating.Rows[i].Steps = 0, nil
+	}
+	p, err := bass.Of(d, bass.Shown())
+	if err != nil {
+		t.Fatal(err)
+	}
+	var store bass.Store
+	st, err := store.New(context.Background(), p, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := figure.Response(st.Response, figure.ResponseOptions{Seat: 1, Halved: st.Halved, Doubled: st.Doubled})
+	s := series(t, c, "seat 2, absorption halved to doubled")
+	wide := 0.0
+	for i, l := range st.Response.Seat(1) {
+		if l < s.Low[i] || l > s.Y[i] {
+			t.Fatalf("%g Hz: %.1f dB outside %.1f to %.1f dB", s.X[i], l, s.Low[i], s.Y[i])
+		}
+		wide = max(wide, s.Y[i]-s.Low[i])
+	}
+	if wide < 3 {
+		t.Errorf("the range is %.1f dB at most", wide)
+	}
+}
+
+func ringing(t *testing.T, d *project.Design) *decay.Result {
+	t.Helper()
+	var store bass.Store
+	r, err := decay.Of(context.Background(), d, &store, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// The lines are the times, the band what is wanted, and nothing is over the axis but a
+// lone mode.
+func TestRinging(t *testing.T) {
+	d, _ := demo(t, "small")
+	d = d.Clone()
+	d.Measured.Decay = []project.ThirdTime{{Hz: 63, Time: 0.4}, {Hz: 80, Time: 0.35}, {Hz: 1000, Time: 0.3}}
+	r := ringing(t, d)
+	c := figure.Ringing(r)
+	if s := series(t, c, "measured"); !slices.Equal(s.X, []float64{63, 80, 1000}) || !slices.Equal(s.Y, []float64{0.4, 0.35, 0.3}) {
+		t.Errorf("measured %v %v", s.X, s.Y)
+	}
+	if s := series(t, c, "Eyring, by octaves"); s.X[0] != 125 || !slices.Equal(s.Y, r.Reverb.Eyring[1:]) {
+		t.Errorf("Eyring %v %v", s.X, s.Y)
+	}
+	if b := c.Bands[0]; b.X[0] != 63 || b.X[len(b.X)-1] != 4000 {
+		t.Errorf("wanted from %v to %v Hz", b.X[0], b.X[len(b.X)-1])
+	}
+	for _, s := range c.Series {
+		for i, y := range s.Y {
+			if y > c.Y.Max || y <= 0 {
+				t.Errorf("%s: %g s at %g Hz, the axis ends at %g s", s.Name, y, s.X[i], c.Y.Max)
+			}
+		}
+	}
+	series(t, c, "axial modes")
 }

@@ -82,13 +82,20 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	if r, state := p.session.Known.Decay.Get(); state == session.Fresh && r.Schroeder > 0 {
 		o.Schroeder = r.Schroeder
 	}
+	o.Halved, o.Doubled = st.Halved, st.Doubled
 	facts := []fact{{Text: "How alike the seats hear the bass", weight: asHeading}}
 	var actions []action
 	offer := p.session.OfferOf(title)
 	var proposed *subwooferProposal
 	if offer != nil {
-		proposed = offer.Details.(*subwooferProposal)
+		proposed, _ = offer.Details.(*subwooferProposal)
+	}
+	if proposed == nil {
+		offer = nil // it is of another topic
+	}
+	if offer != nil {
 		st, o.Before = proposed.after, proposed.before.Response
+		o.Halved, o.Doubled = nil, nil // of the subwoofers as they were
 		was := proposed.before.Figures
 		facts[0].Text = offer.Name + ": is it to be so?"
 		facts = append(facts,

@@ -4,7 +4,7 @@
 // what matters of it, and what can be done. UI goroutine only.
 //
 // page.go is the page and its commands, panel.go the widgets, which know no analysis;
-// bass.go, levels.go, decay.go and arrivals.go fill them, a topic each.
+// bass.go, levels.go, decay.go, arrivals.go and equalisation.go fill them, a topic each.
 package sound
 
 import (
@@ -83,19 +83,30 @@ func (p *soundPage) Update() {
 	case levelsTopic:
 		p.showLevels(choice)
 	case decayTopic:
-		p.showDecay()
+		p.showDecay(choice)
 	case arrivalsTopic:
 		p.showArrivals(choice)
 	case bassTopic:
 		p.updateBass(choice)
+	case equalisationTopic:
+		p.showEqualisation()
 	}
 	p.Progress()
 }
 
 // choiceChanged is told that something else is to be shown.
 func (p *soundPage) choiceChanged(now choice) {
-	if offer := p.session.OfferOf(title); offer != nil && offer.Details.(*subwooferProposal).giveUp != now.GiveUp {
-		offer.Details.(*subwooferProposal).again()
+	if offer := p.session.OfferOf(title); offer != nil {
+		switch made := offer.Details.(type) {
+		case *subwooferProposal:
+			if made.giveUp != now.GiveUp {
+				made.again()
+			}
+		case *equaliserProposal:
+			if made.boost != now.Boost {
+				made.again()
+			}
+		}
 	}
 	p.Update()
 	p.frame.Redraw()
@@ -168,8 +179,9 @@ func (p *soundPage) Commands() []command.Command {
 	return []command.Command{
 		topic("bass", bassTopic, "Shows the response of the subwoofers at every seat."),
 		topic("levels", levelsTopic, "Shows the levels of the direct sound, seat by seat and over the room."),
-		topic("decay", decayTopic, "Shows the reverberation of the room, octave by octave."),
+		topic("decay", decayTopic, "Shows how long the room rings, third by third, and how the bass dies away at a seat."),
 		topic("arrivals", arrivalsTopic, "Shows when direct sound and reflections arrive at a seat."),
+		topic("equalisation", equalisationTopic, "Shows how near the bass is to its target, and what filters do."),
 		{ID: "sound.map", Name: "Map of levels", Menu: "Sound",
 			Says: "Lays the levels over the room, or takes them away.",
 			Do:   p.toggleMap,
@@ -178,6 +190,10 @@ func (p *soundPage) Commands() []command.Command {
 			Says: "Proposes levels, delays and polarities that make the bass alike at every seat.",
 			Can:  p.needSubwoofer,
 			Do:   p.align},
+		{ID: "sound.equalise", Name: equaliseName, Menu: "Solve",
+			Says: "Proposes filters, the same for all subwoofers, that bring the bass to its target.",
+			Can:  p.needSubwoofer,
+			Do:   p.equalise},
 		{ID: "sound.seek-places", Name: seekName, Menu: "Solve",
 			Says: "Proposes places for the subwoofers within their zones, and aligns them there.",
 			Can:  p.needZone,
@@ -194,6 +210,10 @@ func (p *soundPage) Commands() []command.Command {
 			Says: "Reads a table of measurements for the loudspeaker model in the inspector.",
 			Can:  p.needSpeaker,
 			Do:   p.choosePolar},
+		{ID: "sound.read-decay", Name: "Read measured decay times…", Menu: "Sound",
+			Says: "Reads a table of times by thirds of an octave, by which the bass then rings.",
+			Can:  p.needRinging,
+			Do:   p.chooseTimes},
 		{ID: "sound.export", Name: "Export chart", Menu: "Sound",
 			Says:  "Saves the chart on show as an image or a table.",
 			Items: p.exportCommands},

@@ -207,9 +207,11 @@ func TestArrivalsDrawTheirPaths(t *testing.T) {
 // room with the page open shows that room.
 func TestAnotherRoomAnotherDecay(t *testing.T) {
 	b, p := onSound(t, "large", decayTopic)
+	rings := func() bool { _, state := b.Session.Known.Ringing.Get(); return state == session.Fresh }
+	b.Queue.Until(t, rings)
 	one := said(p)
 	b.Session.Open(pagetest.Demo(t, "small"))
-	b.Queue.Until(t, func() bool { return b.Session.Result() != nil && len(b.Session.Result().Seats) == 3 })
+	b.Queue.Until(t, func() bool { return b.Session.Result() != nil && len(b.Session.Result().Seats) == 3 && rings() })
 	if two := said(p); two == one || !strings.Contains(two, "wanted 0.18 s") {
 		t.Errorf("said %s", two)
 	}
@@ -217,7 +219,8 @@ func TestAnotherRoomAnotherDecay(t *testing.T) {
 
 // The three kinds of file that a chart can be kept as.
 func TestChartsAreKept(t *testing.T) {
-	_, p := onSound(t, "small", decayTopic)
+	b, p := onSound(t, "small", decayTopic)
+	b.Queue.Until(t, func() bool { return hasSeries(p.panel.Chart(), "bass, by thirds") })
 	for kind, begins := range map[string]string{"png": "\x89PNG", "svg": "<svg ", "csv": ""} {
 		name := filepath.Join(t.TempDir(), "decay."+kind)
 		if err := p.panel.SaveChart(kind, name); err != nil {
@@ -227,6 +230,51 @@ func TestChartsAreKept(t *testing.T) {
 		if err != nil || len(data) < 100 || !strings.HasPrefix(string(data), begins) {
 			t.Errorf("%s: %v, begins %.40q", kind, err, data)
 		}
+	}
+}
+
+// A measured table is one step of undo, and the bass then rings by it; one of another
+// room is asked about.
+func TestMeasuredTimesAreReadOnThePage(t *testing.T) {
+	b, p := onSound(t, "small", decayTopic)
+	b.Queue.Until(t, func() bool { return hasSeries(p.panel.Chart(), "bass, by thirds") })
+	name := filepath.Join(t.TempDir(), "times.csv")
+	table := func(text string) {
+		t.Helper()
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	table("hz,t60_s\n50,0.45\n63,0.4\n")
+	if err := p.readTimes(name); err != nil {
+		t.Fatal(err)
+	}
+	b.Queue.Until(t, func() bool { return hasSeries(p.panel.Chart(), "measured") })
+	if s := said(p); !strings.Contains(s, "as was measured at 50, 63 Hz") {
+		t.Errorf("said %s", s)
+	}
+	p.removeTimes()
+	if d := b.Session.Design(); d.Measured.Given() {
+		t.Errorf("%+v is left", d.Measured)
+	}
+	table("hz,t60_s\n63,400\n")
+	if err := p.readTimes(name); err == nil || !strings.Contains(err.Error(), "milliseconds?") {
+		t.Error(err)
+	}
+	b.Queue.Until(t, func() bool { _, state := b.Session.Known.Ringing.Get(); return state == session.Fresh })
+	table("hz,t60_s\n63,19\n")
+	if err := p.readTimes(name); err != nil || !p.frame.Busy() || b.Session.Design().Measured.Given() {
+		t.Errorf("%v, taken %v", err, b.Session.Design().Measured)
+	}
+}
+
+func TestTheWaterfallIsOfTheChosenSeat(t *testing.T) {
+	b, p := onSound(t, "small", decayTopic)
+	p.panel.Choose(func(c *choice) { c.Falls, c.Seat = true, 2 })
+	p.Update()
+	b.Queue.Until(t, func() bool { return hasSeries(p.panel.Chart(), "after 300 ms") })
+	if title := p.panel.Chart().Title; title != "How the bass dies away at row 1 seat 2" {
+		t.Error(title)
 	}
 }
 

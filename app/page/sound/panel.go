@@ -22,15 +22,18 @@ type topic uint8
 
 // The topics.
 const (
-	bassTopic     topic = iota // the subwoofers at every seat
-	levelsTopic                // how far the seats lie apart
-	decayTopic                 // how long the room rings
-	arrivalsTopic              // what comes after the direct sound
+	bassTopic         topic = iota // the subwoofers at every seat
+	levelsTopic                    // how far the seats lie apart
+	decayTopic                     // how long the room rings
+	arrivalsTopic                  // what comes after the direct sound
+	equalisationTopic              // the bass against a target
 	topicCount
 )
 
 // String returns the name of t.
-func (t topic) String() string { return [...]string{"Bass", "Levels", "Decay", "Arrivals"}[t] }
+func (t topic) String() string {
+	return [...]string{"Bass", "Levels", "Decay", "Arrivals", "Equalisation"}[t]
+}
 
 // choice is what is to be shown.
 type choice struct {
@@ -44,6 +47,10 @@ type choice struct {
 	Map bool
 	// GiveUp is an index into giveUps.
 	GiveUp int
+	// Falls is whether the decay is shown as a waterfall at a seat.
+	Falls bool
+	// Boost is an index into boosts.
+	Boost int
 }
 
 // action is something that can be done about what is shown.
@@ -71,15 +78,16 @@ type panel struct {
 	head   fyne.CanvasObject
 	topics [topicCount]*field.Button
 	// speaker, seat and octave are the choices, shown where they matter.
-	speaker, seat, octave, giveUp *field.Select
-	boxes                         map[*field.Select]*fyne.Container // wide enough for what is chosen
-	mapped                        *field.Tick
-	chart                         *chartwidget.Chart
-	facts                         *widget.RichText
-	actions                       *fyne.Container
-	bar                           *field.Progress
-	what                          *widget.Label
-	busy                          fyne.CanvasObject
+	speaker, seat, octave, giveUp, view, boost *field.Select
+
+	boxes   map[*field.Select]*fyne.Container // wide enough for what is chosen
+	mapped  *field.Tick
+	chart   *chartwidget.Chart
+	facts   *widget.RichText
+	actions *fyne.Container
+	bar     *field.Progress
+	what    *widget.Label
+	busy    fyne.CanvasObject
 }
 
 // newPanel returns an empty panel.
@@ -101,15 +109,21 @@ func newPanel() *panel {
 	p.giveUp = choose(func(w *choice, i int) { w.GiveUp = i })
 	p.giveUp.SetOptions(giveUpChoices())
 	p.giveUp.SetSelectedIndex(0)
+	p.view = choose(func(w *choice, i int) { w.Falls = i == 1 })
+	p.view.SetOptions([]string{"Times", "Waterfall"})
+	p.view.SetSelectedIndex(0)
+	p.boost = choose(func(w *choice, i int) { w.Boost = i })
+	p.boost.SetOptions(boostChoices())
+	p.boost.SetSelectedIndex(0)
 	p.mapped = field.NewTick("map", func(on bool) { p.change(func(w *choice) { w.Map = on }) })
 	rule := canvas.NewRectangle(theme.Line) // between the drawer's tabs and these
 	rule.SetMinSize(fyne.NewSize(1, 18))
 	wide := func(s *field.Select, w float32) *fyne.Container {
 		return container.NewGridWrap(fyne.NewSize(w, s.MinSize().Height), s)
 	}
-	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 134), p.octave: wide(p.octave, 102), p.seat: wide(p.seat, 124), p.giveUp: wide(p.giveUp, 124)}
+	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 134), p.octave: wide(p.octave, 102), p.seat: wide(p.seat, 124), p.giveUp: wide(p.giveUp, 124), p.view: wide(p.view, 124), p.boost: wide(p.boost, 134)}
 	p.head = container.New(layout.NewCustomPaddedHBoxLayout(2), rule, strip, layout.NewSpacer(),
-		p.boxes[p.speaker], p.boxes[p.octave], p.boxes[p.giveUp], p.boxes[p.seat], p.mapped)
+		p.boxes[p.speaker], p.boxes[p.octave], p.boxes[p.giveUp], p.boxes[p.view], p.boxes[p.boost], p.boxes[p.seat], p.mapped)
 
 	p.chart.OnExport = func(kind string) {
 		if p.OnExport != nil {
@@ -172,7 +186,11 @@ func (p *panel) Choices(speakers, seats, octaves []string) {
 func (p *panel) Choose(edit func(*choice)) {
 	edit(&p.choice)
 	p.quiet = true
-	for s, i := range map[*field.Select]int{p.speaker: p.choice.Speaker, p.seat: p.choice.Seat, p.octave: p.choice.Octave, p.giveUp: p.choice.GiveUp} {
+	view := 0
+	if p.choice.Falls {
+		view = 1
+	}
+	for s, i := range map[*field.Select]int{p.view: view, p.speaker: p.choice.Speaker, p.seat: p.choice.Seat, p.octave: p.choice.Octave, p.giveUp: p.choice.GiveUp, p.boost: p.choice.Boost} {
 		if i >= 0 && i < len(s.Options) && s.SelectedIndex() != i {
 			s.SetSelectedIndex(i)
 		}
@@ -217,8 +235,10 @@ func (p *panel) update() {
 	t := p.choice.topic
 	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic)
 	show(p.boxes[p.octave], t == levelsTopic)
-	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic)
+	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic || t == decayTopic && p.choice.Falls)
+	show(p.boxes[p.view], t == decayTopic)
 	show(p.boxes[p.giveUp], t == bassTopic)
+	show(p.boxes[p.boost], t == equalisationTopic)
 	show(p.mapped, t == levelsTopic)
 }
 

@@ -7,97 +7,117 @@ import (
 	"sort"
 )
 
-// How the sum over modes is shortened. Over a band of frequencies, a mode whose
-// own frequency lies well outside is a smooth curve, given by its values at a few
-// Chebyshev nodes. So the far modes are summed at the nodes only, and that sum is
-// interpolated to all frequencies of the band at once; only the modes in and
-// around the band are summed at each frequency.
-//
-// Error. The curve is a sum of two terms 1/(x_p - x) over the band scaled to
-// [-1, 1]. The error of interpolating one in the zeros of T_K is exactly its value
-// times T_K(x)/T_K(x_p), so at most 1/|T_K(x_p)| of it. With the poles at
-// |x_p| >= farFrom that is 1/T_12(1.95) = 3.9e-7 of the mode's own value.
+// What a source sends into each way of sound, and what a listener hears of it, is a
+// smooth curve over frequency: only between them stand the resonances. So it is
+// computed at a few Chebyshev nodes of a band and carried to the frequencies in it.
+
 const (
-	nodes   = 12
-	farFrom = 1.95
+	nodes = 12
+	// turn is the phase, in radians, by which a wave along the longest side may turn
+	// from the middle of a band to its end: with twelve nodes the error is some 2
+	// J_12(turn), 4e-6 (Trefethen, Approximation Theory and Approximation Practice,
+	// from memory: the Chebyshev series of exp(j a x) has the coefficients 2 J_n(a)).
+	turn = 3.6
 )
 
-// band is a run of frequencies [lo, hi) and the run of modes [near, end) that
-// are summed at each of them; all others are summed at the nodes. Without far
-// modes near is 0 and end their number.
+// band is a run of frequencies [lo, hi) and where what is smooth is computed.
 type band struct {
-	lo, hi    int
-	near, end int
-	far       bool
+	lo, hi int
+	at     []float64 // Hz: the nodes, or the frequencies themselves where they are few
+	losses []Loss    // there
+	carry  []float64 // [frequency][node], nil where at are the frequencies
 }
 
-// split splits the frequencies into the bands that need the fewest products for
-// modes with the given frequencies, both ascending.
-func split(frequencies, modes []float64) []band {
-	const parts = 16 // cuts tried; finer ones gain nothing measurable
-	n := len(frequencies)
-	cuts := []int{0}
-	for i := 1; i <= parts; i++ {
-		if c := i * n / parts; c > cuts[len(cuts)-1] {
-			cuts = append(cuts, c)
+// split cuts ascending frequencies, in hertz, with those losses, into bands over
+// which what is taken is smooth as well: if need be they end at the middles of the
+// thirds, where tables and measurements change, or are short.
+func (s *Sum) split(damping Damping) error {
+	longest := max(s.room.Length, s.room.Width, s.room.Height)
+	f := s.frequencies
+	for lo := 0; lo < len(f); {
+		hi := lo + 1
+		for hi < len(f) && math.Pi*(f[hi]-f[lo])/s.room.speed()*longest <= turn {
+			hi++
+		}
+		for hi-lo > nodes {
+			b, smooth, err := s.smooth(damping, lo, hi)
+			if err != nil {
+				return err
+			}
+			if smooth {
+				s.bands = append(s.bands, b)
+				lo = hi
+				break
+			}
+			hi = shorter(f, lo, hi)
+		}
+		if lo < hi {
+			s.bands = append(s.bands, band{lo: lo, hi: hi, at: f[lo:hi], losses: s.losses[lo:hi]})
+			lo = hi
 		}
 	}
-	best := make([]int, len(cuts)) // least cost up to each cut
-	last := make([]band, len(cuts))
-	for j := 1; j < len(cuts); j++ {
-		best[j] = math.MaxInt
-		for i := range j {
-			b, cost := cheapest(frequencies, modes, cuts[i], cuts[j])
-			if best[i]+cost < best[j] {
-				best[j], last[j] = best[i]+cost, b
+	return nil
+}
+
+// smooth returns a band and whether what is taken, carried from its nodes, is what
+// is taken.
+func (s *Sum) smooth(damping Damping, lo, hi int) (band, bool, error) {
+	const near = 5e-5 // of an admittance, or of a rate in waves: some 0.01 dB
+	b := band{lo: lo, hi: hi}
+	b.at, b.carry = chebyshev(s.frequencies[lo], s.frequencies[hi-1], s.frequencies[lo:hi])
+	for _, f := range b.at {
+		loss := damping(f)
+		if err := loss.check(f); err != nil {
+			return b, false, err
+		}
+		b.losses = append(b.losses, loss)
+	}
+	for i := range hi - lo {
+		var carried [7]float64
+		for k := range nodes {
+			for n, v := range b.losses[k].values(s.room.speed()) {
+				carried[n] += b.carry[i*nodes+k] * v
+			}
+		}
+		for n, v := range s.losses[lo+i].values(s.room.speed()) {
+			if math.Abs(carried[n]-v) > near {
+				return b, false, nil
 			}
 		}
 	}
-	var bands []band
-	for j := len(cuts) - 1; j > 0; {
-		b := last[j]
-		bands = append([]band{b}, bands...)
-		j = sort.SearchInts(cuts, b.lo)
-	}
-	return bands
+	return b, true, nil
 }
 
-// cheapest returns the better way to sum over the frequencies [lo, hi) and its
-// cost in products.
-func cheapest(frequencies, modes []float64, lo, hi int) (band, int) {
-	n := hi - lo
-	whole := band{lo: lo, hi: hi, end: len(modes)}
-	mid := (frequencies[lo] + frequencies[hi-1]) / 2
-	reach := farFrom * (frequencies[hi-1] - frequencies[lo]) / 2
-	if reach == 0 {
-		return whole, n * len(modes)
-	}
-	// A mode at f has its poles at f and at -f: both must be far.
-	b := band{lo: lo, hi: hi, far: true}
-	if mid > reach {
-		b.near = sort.SearchFloat64s(modes, mid-reach)
-	}
-	b.end = max(b.near, sort.SearchFloat64s(modes, mid+reach))
-	cost := n*(b.end-b.near) + nodes*len(modes) + nodes*n
-	if cost >= n*len(modes) {
-		return whole, n * len(modes)
-	}
-	return b, cost
+// values returns the admittances, and the rate as the part of a radian by which
+// sound fades in a metre.
+func (l Loss) values(speed float64) [7]float64 {
+	return [...]float64{l.Front, l.Back, l.Left, l.Right, l.Floor, l.Ceiling, l.Rate / speed}
 }
 
-// chebyshev returns the nodes over [a, b] and, for each of the points, the
-// weights that carry values at the nodes to it, [point][node] flat.
+// shorter returns where a band [lo, hi) that is not smooth should rather end: at the
+// last middle of a third octave in it, or halfway.
+func shorter(f []float64, lo, hi int) int {
+	// Middles are 1000 Hz times powers of 10^0.1 (IEC 61260-1).
+	middle := math.Pow(10, math.Ceil(10*math.Log10(f[hi-1])-1e-9)/10-0.1)
+	if end := sort.SearchFloat64s(f, middle); end > lo+1 && end < hi-1 {
+		return end
+	}
+	return (lo + hi + 1) / 2
+}
+
+// chebyshev returns the nodes over [a, b], ascending, and, for each of the points,
+// the weights that carry values at the nodes to it, [point][node] flat.
 func chebyshev(a, b float64, points []float64) (at, carry []float64) {
 	var x, w [nodes]float64
 	at = make([]float64, nodes)
 	for k := range nodes {
 		s, c := math.Sincos((2*float64(k) + 1) * math.Pi / (2 * nodes))
-		x[k] = c
+		x[k] = -c
 		w[k] = s
 		if k%2 == 1 {
 			w[k] = -s
 		}
-		at[k] = (a+b)/2 + (b-a)/2*c
+		at[k] = (a+b)/2 + (b-a)/2*x[k]
 	}
 	// Barycentric form (Berrut and Trefethen 2004, eq. 4.2 and 5.4).
 	carry = make([]float64, 0, nodes*len(points))

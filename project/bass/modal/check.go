@@ -33,3 +33,22 @@ func (r Room) inside(what string, points []geometry.Vec) error {
 	}
 	return nil
 }
+
+// check returns a fault for a loss that cannot be.
+func (l Loss) check(hertz float64) error {
+	for _, v := range [...]struct {
+		what, unit string
+		value      float64
+	}{
+		{"rate of decay", " 1/s", l.Rate},
+		{"admittance of the front wall", "", l.Front}, {"admittance of the back wall", "", l.Back},
+		{"admittance of the left wall", "", l.Left}, {"admittance of the right wall", "", l.Right},
+		{"admittance of the floor", "", l.Floor}, {"admittance of the ceiling", "", l.Ceiling},
+	} {
+		const most = 1e4 // beyond all that is built; the roots would no longer be exact
+		if !(v.value >= 0 && v.value < most) {
+			return &project.Fault{Field: fmt.Sprintf("%s at %v Hz", v.what, hertz), Found: fmt.Sprint(v.value, v.unit), Allowed: "0 or more, finite"}
+		}
+	}
+	return nil
+}

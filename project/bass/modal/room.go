@@ -63,6 +63,9 @@ func (r Room) speed() float64 {
 	return r.Speed
 }
 
+// side returns the length along an axis: x 0, y 1, z 2.
+func (r Room) side(axis int) float64 { return [...]float64{r.Length, r.Width, r.Height}[axis] }
+
 // Volume returns the volume, in cubic metres.
 func (r Room) Volume() float64 { return r.Length * r.Width * r.Height }
 
@@ -79,15 +82,6 @@ func (r Room) edges() float64 { return 4 * (r.Length + r.Width + r.Height) }
 // Formula: f = c/2 sqrt((P/L)^2 + (Q/W)^2 + (R/H)^2) (Rayleigh, The Theory of
 // Sound, 267).
 func (r Room) Modes(upTo float64) []Mode {
-	all := r.all(upTo)
-	if len(all) > 0 {
-		all = all[1:]
-	}
-	return all
-}
-
-// all returns Modes with the still one in front. Sizes must be positive.
-func (r Room) all(upTo float64) []Mode {
 	var modes []Mode
 	h := r.speed() / 2
 	// The largest index along an axis, with one more tried against rounding.
@@ -98,7 +92,7 @@ func (r Room) all(upTo float64) []Mode {
 			fy := h * float64(q) / r.Width
 			for n := 0; n <= most(r.Height, upTo*upTo-fx*fx-fy*fy); n++ {
 				fz := h * float64(n) / r.Height
-				if f := math.Sqrt(fx*fx + fy*fy + fz*fz); f <= upTo {
+				if f := math.Sqrt(fx*fx + fy*fy + fz*fz); f > 0 && f <= upTo {
 					modes = append(modes, Mode{p, q, n, f})
 				}
 			}

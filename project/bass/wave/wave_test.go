@@ -198,7 +198,7 @@ func TestAgainstModalSum(t *testing.T) {
 	sources := []geometry.Vec{{X: 0.35, Y: 0.4, Z: 0.3}}
 	ears := []geometry.Vec{{X: 3.1, Y: 1.6, Z: 1.1}, {X: 4.4, Y: 2.9, Z: 1.3}, {X: 2.0, Y: 0.7, Z: 1.1}}
 	s := modal.Surfaces{Front: give, Back: give, Left: give, Right: give, Floor: give, Ceiling: give}
-	sum, err := modal.New(room, s.Damping(room), ears, f, 0)
+	sum, err := modal.New(room, s.Damping(), ears, f)
 	if err != nil {
 		t.Fatal(err)
 	}
