@@ -12,7 +12,8 @@ type Playback struct {
 	// LFEGain is by how much the LFE channel plays louder in its band, dB.
 	LFEGain float64 `json:"lfe_gain_db,omitempty"`
 	// Crossover is below what frequency the subwoofers play for the others.
-	Crossover float64 `json:"crossover_hz,omitempty"`
+	Crossover float64        `json:"crossover_hz,omitempty"`
+	Slope     CrossoverSlope `json:"crossover_slope,omitempty"`
 	// DelayStep and TrimStep are the steps in which the processor sets delays
 	// and levels.
 	DelayStep float64 `json:"delay_step_ms,omitempty"`
@@ -25,7 +26,8 @@ type Playback struct {
 // OrUsual returns p with what is not given filled in: 85 dB(C), 20 dB of
 // headroom and 10 dB of LFE gain (ISO 21727:2016, Table 2, with the levels of
 // ISO 22234; the headroom by the lineage of SMPTE ST 202: -20 dBFS reference),
-// and without a source, as common practice, 80 Hz, 0.1 ms and 0.5 dB.
+// and without a source, as common practice, 80 Hz, fourth-order Linkwitz-Riley, 0.1 ms
+// and 0.5 dB.
 func (p Playback) OrUsual() Playback {
 	fill := func(v *float64, usual float64) {
 		if *v == 0 {
@@ -36,6 +38,9 @@ func (p Playback) OrUsual() Playback {
 	fill(&p.Headroom, 20)
 	fill(&p.LFEGain, 10)
 	fill(&p.Crossover, 80)
+	if p.Slope == "" {
+		p.Slope = LinkwitzRiley4
+	}
 	fill(&p.DelayStep, 0.1)
 	fill(&p.TrimStep, 0.5)
 	return p
@@ -46,6 +51,9 @@ type Tuning struct {
 	Delay    float64 `json:"delay_ms,omitempty"`
 	Gain     float64 `json:"gain_db,omitempty"`
 	Inverted bool    `json:"inverted,omitempty"` // polarity
+	// Crossover is below what frequency the subwoofers play for this loudspeaker,
+	// hertz; 0 is Playback.Crossover.
+	Crossover float64 `json:"crossover_hz,omitempty"`
 }
 
 // Enclosure is how a subwoofer's box is built.

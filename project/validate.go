@@ -63,6 +63,7 @@ func (d *Design) Validate() error {
 	c.speakers(d.Speakers, models)
 	c.subZones(d.SubZones)
 	c.playback(d.Playback)
+	c.crossover(d)
 	c.system(d.System)
 	c.datum(d.Datum, d.Room)
 	c.job(d.Job)

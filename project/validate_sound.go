@@ -136,7 +136,6 @@ func (c *checker) playback(p Playback) {
 	c.given("playback.reference_db", p.Reference, 60, 100, " dB")
 	c.given("playback.headroom_db", p.Headroom, 3, 40, " dB")
 	c.given("playback.lfe_gain_db", p.LFEGain, -20, 20, " dB")
-	c.given("playback.crossover_hz", p.Crossover, 20, 300, " Hz")
 	c.given("playback.delay_step_ms", p.DelayStep, 0.001, 10, " ms")
 	c.given("playback.trim_step_db", p.TrimStep, 0.01, 6, " dB")
 	c.given("playback.background_nr", p.Background, 1, 80, "")

@@ -26,7 +26,8 @@ func TestNothingIsCutOff(t *testing.T) {
 			if err := b.Do("units", "", func(d *project.Design) {
 				d.Units = units
 				d.Speakers[0].At.X, d.Room.Features[0].At.X = 30.7848, 30.7848 // 101' 0", the longest in use
-				d.Speakers[0].Tuning = project.Tuning{Delay: 123.45, Gain: -12.5, Inverted: true}
+				d.Speakers[0].Tuning = project.Tuning{Delay: 123.45, Gain: -12.5, Inverted: true, Crossover: 100}
+				d.Playback.Slope = project.SealedMains
 			}); err != nil {
 				t.Fatal(err)
 			}

@@ -15,6 +15,7 @@ import (
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/sound"
 )
 
 // modelPart returns a place within the model of the loudspeaker that is shown.
@@ -48,6 +49,13 @@ func (in *Inspector) buildTuning(f *field.Form, some func() bool) {
 	words := func() texts { return texts{what: "tune " + in.speakerName()} }
 	in.figure(f, "Delay", words, 1, 0.1, " ms", part(in, func(l *project.Loudspeaker) *float64 { return &l.Tuning.Delay })).When(open)
 	in.figure(f, "Gain", words, 1, 0.5, " dB", part(in, func(l *project.Loudspeaker) *float64 { return &l.Tuning.Gain })).When(open)
+	common := func() float64 { return in.host.Design().Playback.OrUsual().Crossover }
+	main := func() bool {
+		l := in.current(in.host.Design())
+		return open() && l != nil && !sound.LFE(l.Label)
+	}
+	in.given(f, "Crossover", words, 5, " Hz", func() string { return "common, " + plainNumber(common()) + " Hz" }, common,
+		part(in, func(l *project.Loudspeaker) *float64 { return &l.Tuning.Crossover })).When(main)
 	inverted := part(in, func(l *project.Loudspeaker) *bool { return &l.Tuning.Inverted })
 	f.AddCheck("Polarity inverted", func() bool { return read(in, inverted) }, func(on bool) error {
 		return edit(in, words().what, "", inverted, on)
@@ -62,6 +70,9 @@ func (in *Inspector) tuningSummary() string {
 	text := plainNumber(l.Tuning.Delay) + " ms, " + plainNumber(l.Tuning.Gain) + " dB"
 	if l.Tuning.Inverted {
 		text += ", inverted"
+	}
+	if l.Tuning.Crossover != 0 {
+		text += ", " + plainNumber(l.Tuning.Crossover) + " Hz"
 	}
 	return text
 }

@@ -151,6 +151,8 @@ func TestTuning(t *testing.T) {
 	}{
 		{"Delay", "3.2 ms", project.Tuning{Delay: 3.2}},
 		{"Gain", "-1.5", project.Tuning{Delay: 3.2, Gain: -1.5}},
+		{"Crossover", "100 Hz", project.Tuning{Delay: 3.2, Gain: -1.5, Crossover: 100}},
+		{"Crossover", "common", project.Tuning{Delay: 3.2, Gain: -1.5}},
 	} {
 		before := b.Design()
 		enter(b.line(t, speakersGroup, c.line), c.text)

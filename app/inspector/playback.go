@@ -25,6 +25,19 @@ func (in *Inspector) buildPlayback(f *field.Form) {
 	line("Headroom", "the headroom", 1, " dB", func(p *project.Playback) *float64 { return &p.Headroom })
 	line("LFE gain", "the LFE gain", 1, " dB", func(p *project.Playback) *float64 { return &p.LFEGain })
 	line("Crossover", "the crossover", 5, " Hz", func(p *project.Playback) *float64 { return &p.Crossover })
+	choice(in, f, "Slope", say("change the slope of the crossover"),
+		func() []project.CrossoverSlope {
+			all := project.CrossoverSlopes()
+			all[0] = either(in.host.Design().Playback.Slope, all[0])
+			return all
+		},
+		func(s project.CrossoverSlope) string {
+			if s == "" {
+				s = project.Playback{}.OrUsual().Slope
+			}
+			return string(s)
+		},
+		func(d *project.Design) *project.CrossoverSlope { return &d.Playback.Slope })
 	line("Delay step", "the processor's delay step", 0.05, " ms", func(p *project.Playback) *float64 { return &p.DelayStep })
 	line("Trim step", "the processor's trim step", 0.1, " dB", func(p *project.Playback) *float64 { return &p.TrimStep })
 	in.given(f, "Background noise", say("change the background noise"), 1, " NR", func() string { return "not known" }, func() float64 { return 20 },

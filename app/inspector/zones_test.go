@@ -76,6 +76,22 @@ func TestZonesAreEdited(t *testing.T) {
 	}
 }
 
+// The slope is chosen by name; the usual one leaves the file as it was.
+func TestTheSlopeOfTheCrossover(t *testing.T) {
+	b := newBench(t, "two-row")
+	l := b.line(t, playbackGroup, "Slope")
+	before := b.Design()
+	l.Choice.SetSelected("third-order Butterworth")
+	if got := b.Design().Playback.Slope; got != project.Butterworth3 {
+		t.Errorf("%q", got)
+	}
+	oneStep(t, b, before, "change the slope of the crossover")
+	l.Choice.SetSelected("fourth-order Linkwitz-Riley")
+	if got := b.Design().Playback.Slope; got != project.LinkwitzRiley4 && got != "" {
+		t.Errorf("%q", got)
+	}
+}
+
 func TestPlayback(t *testing.T) {
 	b := newBench(t, "two-row")
 	for _, c := range []struct {

@@ -9,6 +9,7 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/blend"
 	"earline/project/built"
 	"earline/project/compare"
 	"earline/project/decay"
@@ -46,6 +47,8 @@ type Known struct {
 	Ringing Answer[*project.Design, *decay.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[BassKey, *bass.Study]
+	// Boundaries is what the surfaces around the mains do to their sound.
+	Boundaries Answer[Audited, []sound.Interference]
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
@@ -53,6 +56,7 @@ type Known struct {
 	level    Answer[MapKey, *sound.Grid]
 	compared Answer[CompareKey, *compare.Result]
 	fall     Answer[WaterfallKey, *bass.Waterfall]
+	blended  Answer[BlendKey, *blend.Answer]
 	joined   []answer
 }
 
@@ -108,6 +112,12 @@ type (
 	WaterfallKey struct {
 		Design *project.Design
 		Seat   int
+	}
+	// BlendKey is a design and the loudspeaker against which its subwoofers are set, by
+	// index; one that is no main is the centre.
+	BlendKey struct {
+		Design *project.Design
+		Main   int
 	}
 	// Reverberation is a reverberation and what had to be assumed for it.
 	Reverberation struct {
@@ -277,6 +287,21 @@ func (s *Session) know() {
 		},
 		Grace: staleGrace,
 	}
+	k.Boundaries = Answer[Audited, []sound.Interference]{
+		Key: audited,
+		Work: func(ctx context.Context, a Audited, _ Last[Audited, []sound.Interference], _ func(float64)) ([]sound.Interference, error) {
+			return sound.Boundaries(ctx, a.Design, &a.Audit.Room)
+		},
+		Quick: func(Audited) bool { return true }, // one listener, a few surfaces for each main
+		Grace: staleGrace,
+	}
+	k.blended = Answer[BlendKey, *blend.Answer]{
+		Work: func(ctx context.Context, b BlendKey, _ Last[BlendKey, *blend.Answer], tell func(float64)) (*blend.Answer, error) {
+			return b.answer(ctx, &k.Subwoofers, tell)
+		},
+		Pause: editSettle / 2,
+		Grace: staleGrace,
+	}
 	k.each(func(a answer) { a.join(&s.host) })
 }
 
@@ -289,7 +314,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
 		f(a)
 	}
 	for _, a := range k.joined {

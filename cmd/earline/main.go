@@ -90,7 +90,7 @@ or 7' 10".`,
 	_ = root.RegisterFlagCompletionFunc("demo", completeWords(demoNames))
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(helpCommand())
-	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), equaliseCommand(),
+	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), equaliseCommand(), crossoverCommand(),
 		setoutCommand(), decayCommand(), pictureCommand(), asBuiltCommand(), responsesCommand(), compareCommand(), listsCommand(), handoutCommand(), handoverCommand(), exportCommand(), importCommand(),
 		completionCommand(), manCommand())
 	for _, c := range append(root.Commands(), root) {

@@ -252,6 +252,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"sound", "demo:large", "--json"},
 		{"bass", "demo:small", "--align", "--json"},
 		{"decay", "demo:small", "--json"},
+		{"crossover", "demo:small", "--json"},
 		{"setout", "demo:small", "--json"},
 		{"asbuilt", "testdata/asbuilt.earline", "--json"},
 		{"compare", "demo:large", "--found", "demo:large", "--json"},

@@ -9,6 +9,7 @@ import (
 	"math/cmplx"
 
 	"earline/project"
+	"earline/project/bass/crossover"
 	"earline/project/bass/filter"
 )
 
@@ -53,24 +54,11 @@ func (s Sub) Response(f float64) complex128 {
 	if s.Enclosure == project.Ported {
 		order = 4
 	}
-	return 1 / butterworth(s.Corner/f, order)
-}
-
-// butterworth returns the Butterworth polynomial of even order at -j x for the
-// high-pass, x being corner by frequency: product of s^2 + 2 s sin(a) + 1.
-func butterworth(x float64, order int) complex128 {
-	s := complex(0, -x)
-	p := complex(1, 0)
-	for k := range order / 2 {
-		a := math.Pi * (2*float64(k) + 1) / float64(2*order)
-		p *= s*s + complex(2*math.Sin(a), 0)*s + 1
-	}
-	return p
+	return crossover.Filter{Order: order, Passes: crossover.Above}.Response(f, s.Corner)
 }
 
 // Response returns what the drive does to a signal of f hertz: gain, polarity,
-// delay and low-pass. The low-pass is a Butterworth filter of second order twice
-// (Linkwitz 1976).
+// delay and low-pass.
 func (d Drive) Response(f float64) complex128 {
 	h := cmplx.Rect(math.Pow(10, d.Gain/20), -2*math.Pi*f*d.Delay)
 	if d.Inverted {
@@ -93,11 +81,7 @@ func (d Drive) Tuning() project.Tuning {
 
 // crossover returns the response of the low-pass.
 func (d Drive) crossover(f float64) complex128 {
-	if d.LowPass == 0 {
-		return 1
-	}
-	b := cmplx.Conj(butterworth(f/d.LowPass, 2)) // at +j x
-	return 1 / (b * b)
+	return crossover.Of(project.LinkwitzRiley4).Low.Response(f, d.LowPass)
 }
 
 // fixed returns the response that Optimise does not change: that of the subwoofer,

@@ -109,7 +109,7 @@ func Optimise(ctx context.Context, t *field.Transfer, subs []Sub, l Limits) (*Op
 	o.Remarks = append(slices.Clone(t.Remarks), l.remarks(o)...)
 	o.Remarks = append(o.Remarks,
 		fmt.Sprintf("Best of %d searches downhill; a better setting cannot be ruled out. Check it by measurement at the seats.", o.Starts),
-		"The subwoofers are aligned among themselves; their timing against the other loudspeakers at the crossover is set by measurement.")
+		"The subwoofers are aligned among themselves; set them against the mains afterwards, at the crossover.")
 	return o, nil
 }
 

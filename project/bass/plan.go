@@ -77,15 +77,8 @@ func Of(d *project.Design, frequencies []float64) (*Plan, error) {
 		if !strings.HasPrefix(l.Label, "LFE") {
 			continue
 		}
-		at := l.At.Vec()
-		if n := len(l.Drivers); n > 0 {
-			at = geometry.Vec{}
-			for _, d := range l.Drivers {
-				at = at.Add(d.Center.Mul(1 / float64(n)))
-			}
-		}
 		p.Speakers = append(p.Speakers, i)
-		p.Places = append(p.Places, at)
+		p.Places = append(p.Places, l.Woofer())
 		p.names = append(p.names, l.Name())
 		sub := subOf(l.Spec)
 		sub.Name = l.Name()

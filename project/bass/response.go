@@ -25,15 +25,24 @@ type Response struct {
 // silence keeps the level of a pressure of 0 a number: 10 lg of it is -200 dB.
 const silence = 1e-20
 
-// Combine adds up the subwoofers at every seat: for each of them the pressure of
-// t times its own response and that of its drive. It returns a *project.Fault
-// when there is not one Sub for each source of t, or one cannot be used.
+// Combine adds up the subwoofers at every seat: see Pressures.
 func Combine(t *field.Transfer, subs []Sub) (*Response, error) {
+	sum, err := Pressures(t, subs)
+	if err != nil {
+		return nil, err
+	}
+	return Levels(t, sum), nil
+}
+
+// Pressures adds up the subwoofers at every seat: for each of them the pressure of t
+// times its own response and that of its drive; re 20 uPa when their sensitivities are
+// given, [seat][frequency] flat. It returns a *project.Fault when there is not one Sub
+// for each source of t, or one cannot be used.
+func Pressures(t *field.Transfer, subs []Sub) ([]complex128, error) {
 	if err := check(t, subs); err != nil {
 		return nil, err
 	}
 	n := len(t.Frequencies)
-	r := &Response{Seats: t.Receivers, Frequencies: slices.Clone(t.Frequencies), Level: make([]float64, t.Receivers*n), Remarks: slices.Clone(t.Remarks)}
 	sum := make([]complex128, t.Receivers*n)
 	for s, sub := range subs {
 		for f, hz := range t.Frequencies {
@@ -43,10 +52,16 @@ func Combine(t *field.Transfer, subs []Sub) (*Response, error) {
 			}
 		}
 	}
-	for i, p := range sum {
+	return sum, nil
+}
+
+// Levels returns pressures at the seats of t, [seat][frequency] flat, as levels.
+func Levels(t *field.Transfer, pressures []complex128) *Response {
+	r := &Response{Seats: t.Receivers, Frequencies: slices.Clone(t.Frequencies), Level: make([]float64, len(pressures)), Remarks: slices.Clone(t.Remarks)}
+	for i, p := range pressures {
 		r.Level[i] = 10 * math.Log10(real(p)*real(p)+imag(p)*imag(p)+silence)
 	}
-	return r, nil
+	return r
 }
 
 func check(t *field.Transfer, subs []Sub) error {

@@ -386,6 +386,7 @@ func (c *comparer) speakers() {
 		c.number("tuning.delay_ms", "delay in ms", a.Tuning.Delay, b.Tuning.Delay)
 		c.number("tuning.gain_db", "gain in dB", a.Tuning.Gain, b.Tuning.Gain)
 		c.yes("tuning.inverted", "inverted", a.Tuning.Inverted, b.Tuning.Inverted)
+		c.number("tuning.crossover_hz", "crossover in Hz", a.Tuning.Crossover, b.Tuning.Crossover)
 	})
 }
 
@@ -411,6 +412,7 @@ func (c *comparer) playback() {
 	c.number("headroom_db", "headroom in dB", a.Headroom, b.Headroom)
 	c.number("lfe_gain_db", "LFE gain in dB", a.LFEGain, b.LFEGain)
 	c.number("crossover_hz", "crossover in Hz", a.Crossover, b.Crossover)
+	c.text("crossover_slope", "slope of the crossover", string(a.Slope), string(b.Slope))
 	c.number("delay_step_ms", "step of delays in ms", a.DelayStep, b.DelayStep)
 	c.number("trim_step_db", "step of trims in dB", a.TrimStep, b.TrimStep)
 	c.number("background_nr", "background noise as NR", a.Background, b.Background)

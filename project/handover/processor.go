@@ -4,19 +4,37 @@ package handover
 
 import (
 	"fmt"
+	"math"
 
 	"earline/project"
+	"earline/project/sound"
 )
 
-// crossoverOf says below what the subwoofers play for l, and with which slopes.
+// crossoverOf says below what the subwoofers play for l, and with which slope.
 func crossoverOf(d *project.Design, l project.Loudspeaker) string {
-	return fmt.Sprintf("%g Hz", d.Playback.OrUsual().Crossover)
+	return fmt.Sprintf("%g Hz", d.Playback.CrossoverOf(l))
 }
 
-// lowPassOf says up to where the subwoofers play, and with which slope.
+// lowPassOf says up to where the subwoofers play: to the highest crossover.
 func lowPassOf(d *project.Design) string {
-	return fmt.Sprintf("%g Hz", d.Playback.OrUsual().Crossover)
+	lo, hi := math.Inf(1), 0.0
+	for _, l := range d.Speakers {
+		if !sound.LFE(l.Label) {
+			v := d.Playback.CrossoverOf(l)
+			lo, hi = min(lo, v), max(hi, v)
+		}
+	}
+	switch {
+	case hi == 0:
+		return fmt.Sprintf("%g Hz", d.Playback.OrUsual().Crossover)
+	case lo < hi:
+		return fmt.Sprintf("%g to %g Hz", lo, hi)
+	}
+	return fmt.Sprintf("%g Hz", hi)
 }
+
+// slopeOf names the slopes of the crossover.
+func slopeOf(d *project.Design) string { return string(d.Playback.OrUsual().Slope) }
 
 // filtersOf says which filters of its own the loudspeaker of that id has, or all
 // subwoofers together.

@@ -139,6 +139,36 @@ func TestWhatIsMeasuredStandsInItsBoxAndAllElseIsEmpty(t *testing.T) {
 	}
 }
 
+func TestCrossoversAndFiltersOfTheDesignStandInTheRecord(t *testing.T) {
+	d := demo(t, "small")
+	d.Playback.Slope = project.LinkwitzRiley2
+	d.Speakers[0].Tuning.Crossover = 100
+	d.Equalisation.Target.Name = "a little warm"
+	d.Equalisation.Filters = []project.Filter{
+		{Of: project.AllSubwoofers, Kind: project.Peak, Frequency: 41.5, Gain: -6, Q: 4},
+		{Of: d.Speakers[0].ID, Kind: project.HighPass, Frequency: 60, Q: 0.7},
+	}
+	r := Of(d, nil)
+	var text string
+	for _, table := range r.Tables() {
+		for _, row := range table.Rows {
+			text += strings.Join(row, "|") + "\n"
+		}
+		text += strings.Join(table.Notes, "\n")
+	}
+	csv := string(r.CSV())
+	for _, want := range []string{"|100 Hz|", "|80 to 100 Hz|", "second-order Linkwitz-Riley", "peak 41.5 Hz -6 dB, Q 4", d.Speakers[0].Name() + ": high-pass 60 Hz, Q 0.7", "a little warm"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("no %q in\n%s", want, text)
+		}
+	}
+	for _, want := range []string{"subwoofers,all,filter,\"peak 41.5 Hz -6 dB, Q 4\"", "high-pass,100 Hz", "slope,second-order Linkwitz-Riley"} {
+		if !strings.Contains(csv, want) {
+			t.Errorf("no %q in\n%s", want, csv)
+		}
+	}
+}
+
 func TestTheTableOpensInSpreadsheets(t *testing.T) {
 	d := demo(t, "large")
 	d.Measured.Decay = []project.ThirdTime{{Hz: 500, Time: 0.4}}

@@ -103,7 +103,7 @@ func (r *Record) subs() Table {
 	if f := filtersOf(r.Design, project.AllSubwoofers); len(f) > 0 {
 		filters = strings.Join(f, "; ")
 	}
-	t.Notes = append(t.Notes, fmt.Sprintf("Filters of all subwoofers: %s. Target of the bass: %s. The target is of the LFE channel, in its band; a filter cannot fill a null.", filters, bassTarget(r.Design)))
+	t.Notes = append(t.Notes, fmt.Sprintf("Slope of the crossover: %s. Filters of all subwoofers: %s. Target of the bass: %s. The low-pass is for the bass of the other channels; the LFE channel goes up to 120 Hz (Rec. ITU-R BS.775-3, Annex 7), and the target level is of it, in its band; a filter cannot fill a null.", slopeOf(r.Design), filters, bassTarget(r.Design)))
 	return t
 }
 
@@ -252,6 +252,7 @@ func (r *Record) CSV() []byte {
 		text("subwoofers", "all", "filter", f, "")
 	}
 	text("subwoofers", "all", "target", bassTarget(r.Design), "")
+	text("crossover", "all", "slope", slopeOf(r.Design), "")
 	for _, o := range r.Decay {
 		measured := table.Empty()
 		if o.Measured > 0 {

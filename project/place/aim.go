@@ -125,3 +125,27 @@ func surfaceNormal(d *project.Design, l project.Loudspeaker) geometry.Vec {
 	n := d.Room.WallNormal(geometry.Vec2{X: float64(l.At.X), Y: float64(l.At.Y)})
 	return geometry.Vec{X: n.X, Y: n.Y}
 }
+
+// Woofer returns where the low sound of p starts: the middle of its drivers for it, or
+// of all drivers where none is, or its reference point.
+func (p *Speaker) Woofer() geometry.Vec {
+	var low []geometry.Vec
+	for i, dr := range p.Spec.Drivers {
+		if dr.Band == project.Sub || dr.Band == project.Low || dr.Band == project.Full {
+			low = append(low, p.Drivers[i].Center)
+		}
+	}
+	if low == nil {
+		for _, dr := range p.Drivers {
+			low = append(low, dr.Center)
+		}
+	}
+	if low == nil {
+		return p.At.Vec()
+	}
+	var middle geometry.Vec
+	for _, c := range low {
+		middle = middle.Add(c.Mul(1 / float64(len(low))))
+	}
+	return middle
+}

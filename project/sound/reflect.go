@@ -113,6 +113,8 @@ type mirrors struct {
 	air          roomAir
 	obstructions []obstruction // that may stand in the way
 
+	least float64 // m: narrower surfaces are left out
+
 	k        int
 	r        Radiator
 	images   []geometry.Vec // of the loudspeaker in each surface
@@ -162,7 +164,7 @@ func (t *obstruction) crossed(seg geometry.Segment, l float64) bool {
 }
 
 func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
-	m := &mirrors{surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
+	m := &mirrors{least: audible, surfaces: s.Surfaces, outline: s.Outline, convex: s.Outline.Convex(), room: room, air: airOf(d.Room.Air),
 		images: make([]geometry.Vec, len(s.Surfaces)), seen: make([]bool, len(s.Surfaces))}
 	for _, b := range room.Floor {
 		m.obstructions = append(m.obstructions, obstructionOf(b.Solid()))
@@ -188,16 +190,23 @@ func newMirrors(d *project.Design, s *shell.Shell, room *place.Room) *mirrors {
 	return m
 }
 
+// audible is half a wavelength at 1 kHz, m: narrower surfaces reflect little in the
+// octaves that are judged.
+const audible = 0.17
+
 // from prepares for loudspeaker k.
-func (m *mirrors) from(k int) {
+func (m *mirrors) from(k int) { m.radiating(k, radiatorOf(&m.room.Speakers[k])) }
+
+// radiating prepares for loudspeaker k, which radiates as r from where r is.
+func (m *mirrors) radiating(k int, r Radiator) {
 	// A front this near to a surface is part of it: its image is itself.
 	const flush = 0.03 // m
 	sp := &m.room.Speakers[k]
-	m.k, m.r = k, radiatorOf(sp)
+	m.k, m.r = k, r
 	for i := range m.surfaces {
 		on := &m.surfaces[i]
 		h := on.Height(m.r.at)
-		m.seen[i] = h > flush && large(on)
+		m.seen[i] = h > flush && m.large(on)
 		m.images[i] = m.r.at.Sub(on.Normal.Mul(2 * h))
 	}
 	m.shade = m.shade[:0]
@@ -208,12 +217,10 @@ func (m *mirrors) from(k int) {
 	}
 }
 
-// large is false for surfaces narrower than half a wavelength at 1 kHz, which
-// reflect little in the octaves that are judged.
-func large(s *shell.Surface) bool {
-	const least = 0.17 // m
+// large is false for surfaces that are too narrow to count.
+func (m *mirrors) large(s *shell.Surface) bool {
 	lo, hi := s.Outline.Bounds()
-	return hi.X-lo.X >= least && hi.Y-lo.Y >= least
+	return hi.X-lo.X >= m.least && hi.Y-lo.Y >= m.least
 }
 
 // to appends the reflections that reach ear.
@@ -276,7 +283,7 @@ func (m *mirrors) findOwnChair(ear geometry.Vec) {
 func (m *mirrors) secondOrder(i, j int, ear geometry.Vec, direct float64, toListener *[project.OctaveCount]float64) (Reflection, bool) {
 	const softest = -20 // dB; softer ones are left out
 	on := &m.surfaces[j]
-	if i == j || !large(on) {
+	if i == j || !m.large(on) {
 		return Reflection{}, false
 	}
 	h := on.Height(m.images[i])

@@ -64,6 +64,10 @@ func (p *soundPage) Progress() {
 		p.panel.Working(min(on.Share, 0.999), on.Name)
 		return
 	}
+	if share, ok := p.session.BlendProgress(); ok && p.panel.Choice().topic == crossoverTopic {
+		p.panel.Working(min(share, 0.999), "Computing mains and subwoofers…")
+		return
+	}
 	share, ok := p.session.Known.Bass.Progress()
 	if !ok || p.session.Dragging() {
 		share = 1
@@ -225,7 +229,8 @@ func (p *soundPage) propose(name string, again func(), work func(context.Context
 func (p *soundPage) atWork() bool {
 	_, proposing := p.session.ProposingFor(title)
 	_, waves := p.session.Known.Bass.Progress()
-	return proposing || waves
+	_, blending := p.session.BlendProgress()
+	return proposing || waves || blending
 }
 
 // cancel ends what is being worked out.
@@ -234,6 +239,7 @@ func (p *soundPage) cancel() {
 		p.session.Refuse()
 	}
 	p.session.Known.Bass.Cancel()
+	p.session.CancelBlend()
 	p.panel.Working(1, "")
 }
 

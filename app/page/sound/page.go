@@ -4,7 +4,7 @@
 // what matters of it, and what can be done. UI goroutine only.
 //
 // page.go is the page and its commands, panel.go the widgets, which know no analysis;
-// bass.go, levels.go, decay.go, arrivals.go and equalisation.go fill them, a topic each.
+// bass.go, crossover.go, levels.go, decay.go, arrivals.go and equalisation.go fill them, a topic each.
 package sound
 
 import (
@@ -90,6 +90,10 @@ func (p *soundPage) Update() {
 		p.updateBass(choice)
 	case equalisationTopic:
 		p.showEqualisation()
+	case crossoverTopic:
+		p.showCrossover(choice)
+	case boundariesTopic:
+		p.showBoundaries(choice)
 	}
 	p.Progress()
 }
@@ -133,9 +137,13 @@ func (p *soundPage) Forget() {
 // clear takes what the page draws out of the picture.
 func (p *soundPage) clear() { p.heat, p.traces, p.patches = nil, nil, nil }
 
-// speakerChoices are the choices of a loudspeaker: all of them, then each.
+// speakerChoices are the choices of a loudspeaker: all of them, or the centre for the
+// crossover, then each.
 func (p *soundPage) speakerChoices() []string {
 	names := []string{"all loudspeakers"}
+	if p.panel.Choice().topic == crossoverTopic {
+		names[0] = "the centre"
+	}
 	for _, s := range p.session.Result().Speakers {
 		names = append(names, s.Name())
 	}
@@ -178,6 +186,8 @@ func (p *soundPage) Commands() []command.Command {
 	}
 	return []command.Command{
 		topic("bass", bassTopic, "Shows the response of the subwoofers at every seat."),
+		topic("crossover", crossoverTopic, "Shows how each main and the subwoofers add up, and what delay and polarity serve best."),
+		topic("boundaries", boundariesTopic, "Shows which wall, floor or ceiling digs a dip into each main, from 100 to 500 Hz."),
 		topic("levels", levelsTopic, "Shows the levels of the direct sound, seat by seat and over the room."),
 		topic("decay", decayTopic, "Shows how long the room rings, third by third, and how the bass dies away at a seat."),
 		topic("arrivals", arrivalsTopic, "Shows when direct sound and reflections arrive at a seat."),
@@ -198,6 +208,10 @@ func (p *soundPage) Commands() []command.Command {
 			Says: "Proposes places for the subwoofers within their zones, and aligns them there.",
 			Can:  p.needZone,
 			Do:   p.seekPlaces},
+		{ID: "sound.set-subwoofers", Name: "Set the subwoofers against the mains", Menu: "Solve",
+			Says: "Proposes one delay and polarity for all subwoofers at the crossover.",
+			Can:  p.needSubwoofer,
+			Do:   p.proposeCrossover},
 		{ID: "sound.add-panels", Name: "Add panels for the main position", Menu: "Sound", LineAbove: true,
 			Says: "Adds absorbing panels where a reflection at the main position is over the limit.",
 			Can:  p.needSpeaker,

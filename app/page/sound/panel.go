@@ -23,6 +23,8 @@ type topic uint8
 // The topics.
 const (
 	bassTopic         topic = iota // the subwoofers at every seat
+	crossoverTopic                 // mains and subwoofers together
+	boundariesTopic                // what the surfaces do to the mains
 	levelsTopic                    // how far the seats lie apart
 	decayTopic                     // how long the room rings
 	arrivalsTopic                  // what comes after the direct sound
@@ -32,7 +34,7 @@ const (
 
 // String returns the name of t.
 func (t topic) String() string {
-	return [...]string{"Bass", "Levels", "Decay", "Arrivals", "Equalisation"}[t]
+	return [...]string{"Bass", "Crossover", "Boundaries", "Levels", "Decay", "Arrivals", "Equalisation"}[t]
 }
 
 // choice is what is to be shown.
@@ -233,9 +235,9 @@ func (p *panel) update() {
 		}
 	}
 	t := p.choice.topic
-	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic)
+	show(p.boxes[p.speaker], t == arrivalsTopic || t == levelsTopic || t == crossoverTopic || t == boundariesTopic)
 	show(p.boxes[p.octave], t == levelsTopic)
-	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic || t == decayTopic && p.choice.Falls)
+	show(p.boxes[p.seat], t == arrivalsTopic || t == bassTopic || t == crossoverTopic || t == decayTopic && p.choice.Falls)
 	show(p.boxes[p.view], t == decayTopic)
 	show(p.boxes[p.giveUp], t == bassTopic)
 	show(p.boxes[p.boost], t == equalisationTopic)

@@ -67,7 +67,7 @@ func TestChoicesStay(t *testing.T) {
 func TestChoicesThatMatter(t *testing.T) {
 	p := open(t)
 	for topic, want := range map[topic][4]bool{ // loudspeaker, octave, seat, map
-		bassTopic: {false, false, true, false}, levelsTopic: {true, true, false, true}, decayTopic: {}, arrivalsTopic: {true, false, true, false},
+		bassTopic: {false, false, true, false}, crossoverTopic: {true, false, true, false}, boundariesTopic: {true, false, false, false}, levelsTopic: {true, true, false, true}, decayTopic: {}, arrivalsTopic: {true, false, true, false},
 	} {
 		p.Choose(func(w *choice) { w.topic = topic })
 		got := [4]bool{p.boxes[p.speaker].Visible(), p.boxes[p.octave].Visible(), p.boxes[p.seat].Visible(), p.mapped.Visible()}
