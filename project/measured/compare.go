@@ -212,6 +212,31 @@ func (s *Seat) lay(mids, computed []float64) {
 	s.RMS = math.Sqrt(s.RMS)
 }
 
+// Moved returns the measured response from lo to hi hertz with the offset taken off.
+func (s *Seat) Moved(lo, hi float64) (hz, db []float64) {
+	for i, f := range s.Response.Frequencies {
+		if f >= lo && f <= hi {
+			hz, db = append(hz, f), append(db, s.Response.Level[i]-s.Offset)
+		}
+	}
+	return hz, db
+}
+
+// At returns what was measured of all subwoofers at the seat of that index in the study;
+// nil for nothing that is compared.
+func (c *Comparison) At(seat int) *Seat {
+	for k := range c.Groups {
+		if g := &c.Groups[k]; g.Of == project.AllSubwoofers {
+			for i := range g.Seats {
+				if s := &g.Seats[i]; s.Index == seat && s.Skipped == "" {
+					return s
+				}
+			}
+		}
+	}
+	return nil
+}
+
 // inThird returns the level of a response in the third of an octave about mid, the mean
 // of the powers of its points there; ok is false where it has none.
 func inThird(r *project.Response, mid float64) (level float64, ok bool) {

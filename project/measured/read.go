@@ -73,6 +73,13 @@ func Read(data []byte, d *project.Design, o Options) (*Reading, error) {
 	return r.finish(o.Source)
 }
 
+// NamesSeats reports whether a table has a column of seats: another is of one seat, which
+// Options name. It is false for what cannot be read.
+func NamesSeats(data []byte) bool {
+	t, headed, err := open(data, "")
+	return err == nil && headed && t.Column("seat") >= 0
+}
+
 // open reads the head of a table; headed is false for one that begins with numbers, whose
 // columns are then those of a single response. Comments count as empty lines.
 func open(data []byte, name string) (t *table.Reader, headed bool, err error) {

@@ -17,6 +17,15 @@ func (s *Seat) Sentence() string {
 	return fmt.Sprintf("seat %s: %.1f dB rms off, most at %g Hz (%+.1f dB); %s", s.Name(), s.RMS, bass.NominalThird(s.Worst.Middle), s.Worst.Difference()+0, s.PeakWords())
 }
 
+// Differences says third by third how far measured lies over computed.
+func (s *Seat) Differences() string {
+	var all []string
+	for _, t := range s.Thirds {
+		all = append(all, fmt.Sprintf("%g Hz %+.1f", bass.NominalThird(t.Middle), t.Difference()+0))
+	}
+	return strings.Join(all, ", ") + " dB"
+}
+
 // PeakWords says which of the computed peaks were found.
 func (s *Seat) PeakWords() string {
 	if s.Coarse {
