@@ -70,7 +70,7 @@ func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 	}
 	if m := o.Measured; m != nil && o.Seat >= 0 && o.Seat < r.Seats {
 		x, y := m.Moved(f[0], f[len(f)-1])
-		c.Series = append(c.Series, chart.Series{Name: "measured, moved by " + m.OffsetWords(), X: x, Y: y, Heavy: true, Ink: 4, Dash: chart.Dashed})
+		c.Series = append(c.Series, chart.Series{Name: "measured, " + m.OffsetWords(), X: x, Y: y, Heavy: true, Ink: 4, Dash: chart.Dashed})
 	}
 	// The least of what a null digs would squeeze the rest together.
 	top, floor := math.Inf(-1), math.Inf(1)

@@ -119,6 +119,11 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		if len(st.Plan.Zones) > 0 {
 			actions = append(actions, action{Name: seekName, Do: p.seekPlaces})
 		}
+		if len(p.session.Design().Measured.Responses) > 0 {
+			more, at := p.measuredFacts(st, o.Seat)
+			o.Measured, facts = at, append(facts, more...)
+			actions = append(actions, action{Name: "Remove the measured responses", Do: p.removeResponses})
+		}
 	}
 	for i, k := range st.Plan.Speakers {
 		s := st.Plan.Subs[i].Drive
@@ -136,11 +141,6 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		tuned = offer.Design
 	}
 	facts = append(facts, outputFacts(tuned, st)...)
-	if offer == nil && len(tuned.Measured.Responses) > 0 {
-		more, at := p.measuredFacts(st, o.Seat)
-		o.Measured, facts = at, append(facts, more...)
-		actions = append(actions, action{Name: "Remove the measured responses", Do: p.removeResponses})
-	}
 	how := "By " + st.Way.String() + "."
 	if st.Way == bass.Waves && st.Plan.Coarse {
 		how = "By " + st.Way.String() + ", coarse while it is dragged: some 2 dB off."

@@ -46,6 +46,7 @@ func (p *soundPage) measuredFacts(st *bass.Study, seat int) ([]fact, *measured.S
 	for _, text := range c.Remarks {
 		facts = append(facts, fact{Text: text, weight: asFootnote})
 	}
+	facts = append(facts, fact{Text: "The subwoofers", weight: asHeading})
 	return facts, at
 }
 

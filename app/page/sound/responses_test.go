@@ -40,7 +40,7 @@ func TestMeasuredResponsesLieOverTheComputedOnes(t *testing.T) {
 	p.Update()
 	broken := func() (n int) {
 		for _, s := range p.panel.Chart().Series {
-			if strings.HasPrefix(s.Name, "measured, moved by +") && s.Dash == chart.Dashed && s.X[0] >= p.panel.Chart().X.Min {
+			if strings.HasPrefix(s.Name, "measured, +") && s.Dash == chart.Dashed && s.X[0] >= p.panel.Chart().X.Min {
 				n++
 			}
 		}
