@@ -129,19 +129,16 @@ func (r Result) from(length func(float64) string) string {
 		octaves := []string{"31.5 Hz", "63 Hz", "125 Hz", "250 Hz", "500 Hz", "1 kHz", "2 kHz", "4 kHz", "8 kHz"}
 		return fmt.Sprintf("measured, decided at %s, %s", octaves[r.Octave], r.ncWords())
 	}
-	projector := ""
-	if r.Projector > 0 {
-		projector = fmt.Sprintf("the projector, %.0f dB(A) at seat %s, %s away, about NR %.0f", r.Projector, r.Seat, length(r.Distance), RatingOf(r.Projector))
-	}
+	projector := fmt.Sprintf("%.0f dB(A) at seat %s, %s away", r.Projector, r.Seat, length(r.Distance))
 	switch {
-	case r.Stated > 0 && projector != "":
-		return fmt.Sprintf("NR %.0f as stated with %s", r.Stated, projector)
+	case r.Stated > 0 && r.Projector > 0:
+		return fmt.Sprintf("NR %.0f as stated with the projector, %s, about NR %.0f", r.Stated, projector, RatingOf(r.Projector))
 	case r.Stated > 0 && r.Behind:
 		return "as stated, the projector behind glass"
 	case r.Stated > 0:
 		return "as stated, without a projector"
 	}
-	return "of " + projector + " alone"
+	return "of the projector alone, " + projector
 }
 
 func (r Result) ncWords() string {
