@@ -38,12 +38,15 @@ type Design struct {
 	Measured MeasuredSound `json:"measured,omitzero"`
 	// Backdrops are meshes and plan lines of other programs.
 	Backdrops []Backdrop `json:"backdrops,omitempty"`
+	Panels    []Panels   `json:"panels,omitempty"`
 
 	ProjectorModels []ProjectorModel `json:"projector_models,omitempty"`
 	Projector       Projector        `json:"projector,omitzero"`
 	Picture         Picture          `json:"picture,omitzero"`
 
 	Equalisation Equalisation `json:"equalisation,omitzero"` // of the bass
+
+	LightGroups []LightGroup `json:"light_groups,omitempty"`
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -138,6 +141,12 @@ func (d *Design) Clone() *Design {
 	c.Measured = d.Measured.clone()
 	c.Backdrops = slices.Clone(d.Backdrops)
 	c.Equalisation = d.Equalisation.clone()
+	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
+	c.LightGroups = cloneLights(d.LightGroups)
+	c.Panels = slices.Clone(d.Panels)
+	for i := range c.Panels {
+		c.Panels[i].Pattern = slices.Clone(c.Panels[i].Pattern)
+	}
 	c.ProjectorModels, c.Picture = slices.Clone(d.ProjectorModels), d.Picture.clone()
 	return &c
 }

@@ -17,9 +17,9 @@ type identity struct {
 }
 
 // identities returns everything in d that has an id: rows, features, treatments,
-// loudspeakers, zones for subwoofers, outlets, backdrops.
+// loudspeakers, zones for subwoofers, outlets, backdrops, light groups, panels.
 func (d *Design) identities() []identity {
-	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones)+len(d.Services.Outlets)+len(d.Backdrops))
+	all := make([]identity, 0, len(d.Seating.Rows)+len(d.Room.Features)+len(d.Room.Treatments)+len(d.Speakers)+len(d.SubZones)+len(d.Services.Outlets)+len(d.Backdrops)+len(d.LightGroups)+len(d.Panels))
 	add := func(kind byte, list string, i int, id *string) {
 		all = append(all, identity{id, kind, list + "[" + strconv.Itoa(i) + "].id"})
 	}
@@ -43,6 +43,12 @@ func (d *Design) identities() []identity {
 	}
 	for i := range d.Backdrops {
 		add('b', "backdrops", i, &d.Backdrops[i].ID)
+	}
+	for i := range d.LightGroups {
+		add('l', "light_groups", i, &d.LightGroups[i].ID)
+	}
+	for i := range d.Panels {
+		add('p', "panels", i, &d.Panels[i].ID)
 	}
 	return all
 }

@@ -19,6 +19,7 @@ type Room struct {
 	Surfaces   Surfaces    `json:"surfaces,omitzero"`
 	Treatments []Treatment `json:"treatments,omitempty"`
 	Air        Air         `json:"air,omitzero"`
+	Finishes   Finishes    `json:"finishes,omitzero"` // how it looks
 }
 
 // Corner is a corner of the footprint.

@@ -74,10 +74,12 @@ func (d *Design) Validate() error {
 	c.services(d)
 	c.projection(d)
 	c.equalisation(d)
+	c.light(d)
 	c.variants(d)
 	c.asBuilt(d)
 	c.measured(d.Measured)
 	c.backdrops(d.Backdrops)
+	c.panels(d, materials)
 	return errors.Join(c.faults...)
 }
 

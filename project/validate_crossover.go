@@ -17,7 +17,9 @@ const (
 // play below the crossover of the others.
 func (c *checker) crossover(d *Design) {
 	c.given("playback.crossover_hz", d.Playback.Crossover, leastCrossover, mostCrossover, " Hz")
-	oneOf(c, "playback.crossover_slope", d.Playback.Slope, append(CrossoverSlopes(), "")...)
+	if d.Playback.Slope != "" {
+		oneOf(c, "playback.crossover_slope", d.Playback.Slope, CrossoverSlopes()...)
+	}
 	for i, l := range d.Speakers[:min(len(d.Speakers), MaxSpeakers)] {
 		at := fmt.Sprintf("loudspeakers[%d].tuning.crossover_hz", i)
 		if l.Tuning.Crossover != 0 && strings.HasPrefix(l.Label, "LFE") {

@@ -9,6 +9,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/crew"
+	"earline/project/panel"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/sight"
@@ -94,6 +95,7 @@ type painter struct {
 	seats []place.Seat
 	boxes []place.Speaker
 	built []project.Feature // what lights and vents hang from, drawn here or not
+	runs  []panel.Run
 	list  *List
 }
 
@@ -105,7 +107,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Bui
 
 // painterOf returns what the parts of a picture of d are drawn by.
 func painterOf(d *project.Design, r *sight.Result, o Options) *painter {
-	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features}
+	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d)}
 }
 
 // Builder builds one picture after another and uses again what is as it was: the
@@ -119,16 +121,18 @@ type Builder struct {
 
 // fixture is all that the fixed parts of a picture are drawn from.
 type fixture struct {
-	d *project.Design
-	o Options
+	d    *project.Design
+	o    Options
+	runs []panel.Run // which give way to loudspeakers
 }
 
-// fixtureOf returns what of d and o the fixed parts are drawn from. They get nothing
-// else to see, so that nothing else can change them.
-func fixtureOf(d *project.Design, o Options) fixture {
+// fixtureOf returns what of d, with its panels laid out, and o the fixed parts are drawn
+// from. They get nothing else to see, so that nothing else can change them.
+func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 	return fixture{
-		d: &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops},
-		o: Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		runs: runs,
+		d:    &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: d.LightGroups, Panels: d.Panels},
+		o:    Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 
@@ -144,7 +148,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		o.Fade = &Fade{Was: d, From: f.From}
 	}
 	s := painterOf(d, r, o)
-	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops}
+	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops, (*painter).lamps}
 	rest := []func(*painter){(*painter).speakers, (*painter).section, (*painter).pointed}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
@@ -182,11 +186,11 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		return lists
 	}
 	lists := draw(rest, *s)
-	if of := fixtureOf(d, s.o); reflect.DeepEqual(of, b.of) {
+	if of := fixtureOf(d, s.runs, s.o); reflect.DeepEqual(of, b.of) {
 		done.Wait()
 	} else {
-		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built})
-		b.of = fixture{of.d.Clone(), of.o} // d may change once we are done
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built, runs: s.runs})
+		b.of = fixture{of.d.Clone(), of.o, of.runs} // d may change once we are done
 		done.Wait()
 		for i := range b.fixed {
 			s.ink.apply(&b.fixed[i])

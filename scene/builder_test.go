@@ -35,6 +35,14 @@ func TestABuilderForgetsNothingThatChanged(t *testing.T) {
 				}
 			},
 			func() {
+				if len(d.Panels) == 0 && len(d.Room.Materials) > 0 {
+					d.Panels = []project.Panels{{Wall: 1, Module: 0.6, Gap: 0.01, LightGap: 0.04, Depth: 0.06,
+						Pattern: []project.PanelKind{project.AbsorbPanel}, Absorb: d.Room.Materials[0].ID}}
+				} else if len(d.Panels) > 0 {
+					by(&d.Panels[0].Module)
+				}
+			},
+			func() {
 				if len(d.Room.Treatments) > 0 {
 					d.Room.Treatments = d.Room.Treatments[1:]
 				}

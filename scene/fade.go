@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 	"earline/project/place"
 )
 
@@ -48,7 +49,7 @@ type stay struct{ was, is Mesh }
 
 func fadeKeyOf(d *project.Design, o Options) fadeKey {
 	o.Seat = None
-	return fadeKey{fixtureOf(d, o), d.Speakers, d.Models, place.MainPoint(d)}
+	return fadeKey{fixtureOf(d, panel.Of(d), o), d.Speakers, d.Models, place.MainPoint(d)}
 }
 
 // clone returns a copy of k that d does not change.

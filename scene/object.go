@@ -88,6 +88,12 @@ func (whole *painter) parts() []component {
 			s.features()
 		})
 	}
+	for i := range d.LightGroups {
+		add("Light", fmt.Sprintf("%d %s", i+1, d.LightName(i)), func(s *painter) {
+			s.only(func(d *project.Design) { d.LightGroups = d.LightGroups[i : i+1] })
+			s.lamps()
+		})
+	}
 	for i, t := range d.Room.Treatments {
 		name := t.Name
 		if name == "" {
@@ -95,6 +101,14 @@ func (whole *painter) parts() []component {
 		}
 		add("Treatment", fmt.Sprintf("%d %s", i+1, name), func(s *painter) {
 			s.only(func(d *project.Design) { d.Room.Treatments = d.Room.Treatments[i : i+1] })
+			s.runs = nil
+			s.treatments()
+		})
+	}
+	for i, r := range whole.runs {
+		add("Treatment", fmt.Sprintf("panels %d, %s", i+1, d.Room.PanelPlace(r.Wall)), func(s *painter) {
+			s.only(func(d *project.Design) { d.Room.Treatments = nil })
+			s.runs = s.runs[i : i+1]
 			s.treatments()
 		})
 	}

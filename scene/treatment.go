@@ -8,6 +8,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 )
 
 // Our own taste: how far panels stand before their wall, and how large one is.
@@ -29,6 +30,9 @@ type carrier struct {
 	flip     bool // u, v and d are left-handed
 	screen   bool // the screen wall, which is dark
 	overhead bool
+	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
+	// from outside, and of a whole wall of panels a cage would be left.
+	fronts bool
 }
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
@@ -94,7 +98,7 @@ func (s *painter) treatments() {
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
 			case k.Scatters:
-				c.wells(p, u0, u1, v0, v1)
+				c.wells(p, u0, u1, v0, v1, wellDeep)
 			case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
 				c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
 			default:
@@ -111,7 +115,59 @@ func (s *painter) treatments() {
 			}
 		}
 	}
+	lights := &Mesh{Name: "panel lights", Unlit: true, OneSided: true}
+	for _, r := range s.runs {
+		c, ok := s.carrier(r.Wall)
+		if !ok || r.Index >= len(s.d.Panels) {
+			continue
+		}
+		c.fronts = true
+		of, p := &s.d.Panels[r.Index], m.pen()
+		for _, one := range r.Modules {
+			material := of.Material(one.Kind)
+			if material == "" {
+				continue
+			}
+			for _, q := range one.Pieces {
+				us, vs := []float64{q.From, q.To}, []float64{q.Low, q.High}
+				if c.overhead {
+					us, vs = s.plan.folded(us, vs)
+				}
+				for i := 1; i < len(us); i++ {
+					for j := 1; j < len(vs); j++ {
+						c.panelOf(p, us[i-1], us[i], vs[j-1], vs[j], float64(of.Depth), materials[material])
+					}
+				}
+			}
+		}
+		c.joints(lights.pen(), r)
+	}
 	s.add(m)
+	s.add(lights)
+}
+
+// panelOf draws one piece of a panel that stands so deep.
+func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, k project.Material) {
+	if k.Scatters {
+		c.block(p, u0, u1, v0, v1, deep*0.15, walnut.times(0.7)) // the bottom of the wells
+		c.wells(p, u0, u1, v0, v1, deep)
+		return
+	}
+	c.block(p, u0, u1, v0, v1, deep, fabric)
+}
+
+// joints draws the light in joints: a strip of it on the wall.
+func (c carrier) joints(p pen, r panel.Run) {
+	const off = 0.004 // m: before the wall, so that they do not share a depth
+	glow := lamp.times(0.9)
+	for _, j := range r.Joints {
+		if !j.Lit {
+			continue
+		}
+		for _, q := range j.Pieces {
+			c.quad(p, [4]geometry.Vec{c.at(q.From, q.Low, off), c.at(q.To, q.Low, off), c.at(q.To, q.High, off), c.at(q.From, q.High, off)}, [4]RGB{glow, glow, glow, glow})
+		}
+	}
 }
 
 // folded returns what is under the ceiling from the first to the last x and y, cut
@@ -197,6 +253,9 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 		j := (i + 1) % 4
 		a, b := shade(edge[i][0], edge[i][1], f), shade(edge[j][0], edge[j][1], f)
 		c.quad(p, [4]geometry.Vec{rim[i], rim[j], front[j], front[i]}, [4]RGB{a, b, b, a})
+		if c.fronts {
+			continue
+		}
 		c.quad(p, [4]geometry.Vec{back[i], back[j], rim[j], rim[i]}, [4]RGB{a.times(0.6), b.times(0.6), b.times(0.85), a.times(0.85)})
 	}
 }
@@ -228,12 +287,12 @@ func (c carrier) panels(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 // wells draws a diffuser: strips of wood whose depths follow the squares modulo 7,
 // as in Schroeder (1975, "Diffuse sound reflection by maximum-length sequences", and
 // 1979 for quadratic residues); here it is only an appearance.
-func (c carrier) wells(p pen, u0, u1, v0, v1 float64) {
+func (c carrier) wells(p pen, u0, u1, v0, v1, most float64) {
 	n := clampInt(int(math.Round((u1-u0)/wellWide)), 3, 70)
 	w := (u1 - u0) / float64(n)
 	gap := 0.04 * w
 	for i := range n {
-		deep := wellDeep * (0.18 + 0.82*float64(i*i%7)/4)
+		deep := most * (0.18 + 0.82*float64(i*i%7)/4)
 		a := u0 + float64(i)*w
 		c.block(p, a+gap, a+w-gap, v0, v1, deep, walnut.times(1.15+0.05*float64(i%3)))
 	}

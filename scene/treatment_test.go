@@ -146,3 +146,27 @@ func TestAPanelAcrossTheRidgeFollowsBothSlopes(t *testing.T) {
 		}
 	}
 }
+
+// Panels are drawn where they are laid out, with light in their joints.
+func TestPanelsAreDrawn(t *testing.T) {
+	d := demo(t, "small")
+	d.Panels = []project.Panels{{Wall: 1, Module: 0.6, Gap: 0.01, LightGap: 0.04, Depth: 0.06,
+		Pattern: []project.PanelKind{project.AbsorbPanel}, Absorb: d.Room.Materials[0].ID}}
+	drawn := func(b *scene.Builder, name string) (n int) {
+		for _, m := range b.Build(d, nil, scene.Default()).Meshes {
+			if m.Name == name {
+				n += len(m.Index)
+			}
+		}
+		return n
+	}
+	var b scene.Builder
+	with, light := drawn(&b, "treatments"), drawn(&b, "panel lights")
+	if light == 0 {
+		t.Error("no light in the joints")
+	}
+	d.Panels = nil
+	if without := drawn(&b, "treatments"); without >= with {
+		t.Errorf("%d corners with panels, %d without", with, without)
+	}
+}

@@ -282,7 +282,9 @@ func TestWallsKeepWhatIsOnThem(t *testing.T) {
 	if got := b.Design().Room.Treatments[0].Wall; got != 5 {
 		t.Errorf("without the first corner it is on wall %d of %d", got, len(b.Design().Room.Footprint))
 	}
-	renumber(&r, func(w int) int { return max(w-1, 1) }) // 1 and 2 become one
+	d := project.Design{Room: r}
+	renumber(&d, func(w int) int { return max(w-1, 1) }) // 1 and 2 become one
+	r = d.Room
 	if len(r.Surfaces.Wall) != 2 || r.Surfaces.Wall[0] != (project.WallSurface{Wall: 1, Material: "a"}) || r.Surfaces.Wall[1].Wall != 3 {
 		t.Errorf("surfaces %+v", r.Surfaces.Wall)
 	}

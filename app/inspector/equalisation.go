@@ -27,8 +27,8 @@ func filter[T any](in *Inspector, of func(*project.Filter) *T) value[T] {
 }
 
 func (in *Inspector) buildEqualisation(f *field.Form) {
-	in.text(f, "Target", say("rename the target"), func(d *project.Design) *string { return &d.Equalisation.Target.Name })
-	f.AddEntry("Points", field.Binding{
+	in.text(f, "Target name", say("rename the target"), func(d *project.Design) *string { return &d.Equalisation.Target.Name })
+	f.AddEntry("Target points", field.Binding{
 		Value: func() string { return pointsText(in.host.Design().Equalisation.Target) },
 		Set: func(text string) error {
 			points, err := parsePoints(text)

@@ -40,7 +40,7 @@ func TestFiltersComeAndGo(t *testing.T) {
 
 func TestTheTargetIsTypedInOneLine(t *testing.T) {
 	b := newBench(t, "small")
-	points := b.line(t, equalisationGroup, "Points")
+	points := b.line(t, equalisationGroup, "Target points")
 	want := []project.TargetPoint{{Frequency: 20, Level: 6}, {Frequency: 31.5, Level: 4.5}, {Frequency: 80}}
 	for _, text := range []string{"20 6; 31.5 4.5; 80 0", "20 Hz 6 dB; 31,5Hz 4,5dB;80 Hz 0 dB;"} {
 		enter(points, text)

@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, backdrops, surfaces, screen, rows, sitters, main position,
-// loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
+// order of the job: room, built in, backdrops, surfaces, measured decay, screen, rows,
+// sitters, main position, loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -64,9 +64,10 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, air, tuning, model, chair, steps bool }
+	open struct{ eachWall, treatments, panels, air, tuning, model, chair, steps bool }
 
 	panel    int // index of the treatment that is shown
+	run      int // index of the run of panels that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown
 	filter   int // index of the filter that is shown
@@ -82,6 +83,7 @@ const (
 	builtGroup
 	backdropsGroup
 	surfacesGroup
+	measuredGroup
 	screenGroup
 	rowsGroup
 	sittersGroup
@@ -104,6 +106,7 @@ func New(host Host) *Inspector {
 		newGroup("Built in", in.builtSummary, in.buildBuilt),
 		newGroup("Backdrops", in.backdropsSummary, in.buildBackdrops),
 		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
+		newGroup("Measured decay", in.measuredSummary, in.buildMeasured),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
@@ -140,6 +143,7 @@ func (in *Inspector) Update() {
 	in.row = max(min(in.row, len(d.Seating.Rows)-1), 0)
 	in.speaker = max(min(in.speaker, len(d.Speakers)-1), 0)
 	in.panel = max(min(in.panel, len(d.Room.Treatments)-1), 0)
+	in.run = max(min(in.run, len(d.Panels)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)

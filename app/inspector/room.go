@@ -139,28 +139,28 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	in.corners = append(in.corners, f)
 	in.length(f, fmt.Sprintf("%d: from screen", i+1), words, at(func(p *project.Corner) *unit.Length { return &p.X }))
 	in.length(f, "    from left", words, at(func(p *project.Corner) *unit.Length { return &p.Y }))
-	do := func(label string, edit func(*project.Room)) func() {
+	do := func(label string, edit func(*project.Design)) func() {
 		return func() {
 			if i < len(in.host.Design().Room.Footprint) { // the corner may have gone since the last picture
-				in.note(field.Plain(in.host.Do(label, "", func(d *project.Design) { edit(&d.Room) })))
+				in.note(field.Plain(in.host.Do(label, "", edit)))
 			}
 		}
 	}
-	add := field.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(r *project.Room) {
-		c := r.Footprint
+	add := field.NewButtonWithIcon("", base.ContentAddIcon(), do("add a corner", func(d *project.Design) {
+		c := d.Room.Footprint
 		a, b := c[i], c[(i+1)%len(c)]
-		r.Footprint = slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
-		renumber(r, func(wall int) int { // wall i+1 keeps its first half
+		d.Room.Footprint = slices.Insert(c, i+1, project.Corner{X: (a.X + b.X) / 2, Y: (a.Y + b.Y) / 2})
+		renumber(d, func(wall int) int { // wall i+1 keeps its first half
 			if wall > i+1 {
 				return wall + 1
 			}
 			return wall
 		})
 	}))
-	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(r *project.Room) {
-		r.Footprint = slices.Delete(r.Footprint, i, i+1)
-		walls := len(r.Footprint)
-		renumber(r, func(wall int) int { // the walls on both sides become one
+	remove := field.NewButtonWithIcon("", base.ContentRemoveIcon(), do("remove a corner", func(d *project.Design) {
+		d.Room.Footprint = slices.Delete(d.Room.Footprint, i, i+1)
+		walls := len(d.Room.Footprint)
+		renumber(d, func(wall int) int { // the walls on both sides become one
 			if wall > i {
 				wall--
 			}
@@ -176,24 +176,36 @@ func (in *Inspector) newCorner(outer *field.Form, i int) fyne.CanvasObject {
 	return container.NewBorder(nil, nil, nil, container.NewVBox(add, remove), f.Object())
 }
 
-// renumber gives what is on the walls their new numbers. Of two surfaces for one
-// wall the first stays.
-func renumber(r *project.Room, to func(wall int) int) {
+// renumber gives what is on the walls their new numbers. Of two surfaces or looks for
+// one wall the first stays.
+func renumber(d *project.Design, to func(wall int) int) {
+	r := &d.Room
+	for i := range d.Panels {
+		if p := &d.Panels[i]; p.Wall > 0 {
+			p.Wall = to(p.Wall)
+		}
+	}
 	for i := range r.Treatments {
 		if t := &r.Treatments[i]; t.Wall > 0 {
 			t.Wall = to(t.Wall)
 		}
 	}
+	r.Surfaces.Wall = renumbered(r.Surfaces.Wall, func(w *project.WallSurface) *int { return &w.Wall }, to)
+	r.Finishes.Wall = renumbered(r.Finishes.Wall, func(w *project.WallFinish) *int { return &w.Wall }, to)
+}
+
+func renumbered[T any](all []T, wall func(*T) *int, to func(int) int) []T {
 	taken := map[int]bool{}
-	r.Surfaces.Wall = slices.DeleteFunc(r.Surfaces.Wall, func(w project.WallSurface) bool {
-		n := to(w.Wall)
+	all = slices.DeleteFunc(all, func(w T) bool {
+		n := to(*wall(&w))
 		twice := taken[n]
 		taken[n] = true
 		return twice
 	})
-	for i := range r.Surfaces.Wall {
-		r.Surfaces.Wall[i].Wall = to(r.Surfaces.Wall[i].Wall)
+	for i := range all {
+		*wall(&all[i]) = to(*wall(&all[i]))
 	}
+	return all
 }
 
 // bare is the unit of a length typed without one, and stride how far one step

@@ -43,6 +43,9 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	treated := in.section(f, "Treatments", func() string { return fmt.Sprint(len(in.host.Design().Room.Treatments)) }, &in.open.treatments, always)
 	in.buildTreatments(f, treated)
 
+	panelled := in.section(f, "Panels", in.panelsSummary, &in.open.panels, always)
+	in.buildPanels(f, panelled)
+
 	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
 	in.air(f, "Humidity", " %", "change the air's humidity", func(a *project.Air) *float64 { return &a.Humidity }).When(aired)

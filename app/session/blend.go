@@ -35,23 +35,10 @@ func (s *Session) BlendProgress() (share float64, ok bool) { return s.Known.blen
 // CancelBlend ends the work on Blend.
 func (s *Session) CancelBlend() { s.Known.blended.Cancel() }
 
-// answer works b out: with all mains where that takes milliseconds, else with the one
-// alone, since the others would take seconds.
+// answer works b out with all mains: each pays or gains by one delay of the subwoofers.
+// What the store keeps of them serves the next answer.
 func (b BlendKey) answer(ctx context.Context, store *bass.Store, tell func(float64)) (*blend.Answer, error) {
-	p, err := blend.Plan(b.Design)
-	if err != nil {
-		return nil, err
-	}
-	mains := blend.Mains(b.Design)
-	if p.Way() != bass.Modes {
-		switch {
-		case b.Main >= 0:
-			mains = []int{b.Main}
-		case len(mains) > 0:
-			mains = mains[:1]
-		}
-	}
-	st, err := blend.Of(ctx, store, b.Design, mains, tell)
+	st, err := blend.Of(ctx, store, b.Design, blend.Mains(b.Design), tell)
 	if err != nil {
 		return nil, err
 	}

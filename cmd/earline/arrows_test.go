@@ -27,7 +27,7 @@ var layers = [][]string{
 	{"geometry/geomtest"},
 	{"project"},
 	{"project/place"},
-	{"project/projecttest", "project/pair"},
+	{"project/projecttest", "project/pair", "project/panel"},
 	{"project/table", "project/fit", "project/shell", "project/diff", "project/follow", "project/system", "project/bass/field", "project/bass/filter"},
 	{"project/bass/"},
 	{"project/"},
@@ -43,7 +43,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/blend", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout", "project/compare", "project/built", "project/measured", "project/handover", "project/decay"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/blend", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout", "project/compare", "project/built", "project/measured", "project/handover", "project/decay", "project/light"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"

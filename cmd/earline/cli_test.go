@@ -153,7 +153,7 @@ func TestBadInput(t *testing.T) {
 		{"no such file", []string{"audit", filepath.Join(dir, "none.earline")}, []string{"none.earline"}},
 		{"truncated", []string{"audit", write("cut.earline", string(text[:len(text)/2]))}, []string{"cut.earline"}},
 		{"not JSON", []string{"audit", write("text.earline", "hello")}, []string{"text.earline"}},
-		{"newer version", []string{"audit", change("new.earline", `"version": 1`, `"version": 99`)}, []string{"new.earline", "version", "99", "allowed"}},
+		{"newer version", []string{"audit", change("new.earline", `"version": 2`, `"version": 99`)}, []string{"new.earline", "version", "99", "allowed"}},
 		{"unknown field", []string{"audit", change("odd.earline", `"gain"`, `"gane"`)}, []string{"odd.earline", "screen.gane"}},
 		{"no seats", []string{"audit", change("zero.earline", `"seats": 3`, `"seats": 0`)}, []string{"zero.earline", "seating.rows[0].seats", "0", "allowed"}},
 		{"500 seats", []string{"audit", change("many.earline", `"seats": 3`, `"seats": 500`)}, []string{"many.earline", "500", "allowed"}},

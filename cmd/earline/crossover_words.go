@@ -50,21 +50,29 @@ func printCrossover(p *printer, d *project.Design, a *blend.Answer, boundaries [
 
 // crossoverTables returns the tables of an answer.
 func crossoverTables(a *blend.Answer) []lists.Table {
-	dip := func(f blend.Figures) string { return fmt.Sprintf("%.1f at %.0f Hz", f.Dip+0, f.DipAt) }
+	figures := func(c blend.Change) []string {
+		cells := []string{fmt.Sprintf("%+.1f", c.Before.Level), fmt.Sprintf("%.1f at %.0f Hz", c.Before.Dip+0, c.Before.DipAt)}
+		if a.Changes() {
+			cells = append(cells, fmt.Sprintf("%+.1f", c.After.Level), fmt.Sprintf("%.1f at %.0f Hz", c.After.Dip+0, c.After.DipAt))
+		}
+		return cells
+	}
+	heads := []string{"level", "dip"}
+	if a.Changes() {
+		heads = append(heads, "level proposed", "dip proposed")
+	}
 	mains := lists.Table{Title: "Mains at the main position, dB: level at the crossover; dip against the sum in phase, half an octave either side; thirds of an octave",
-		Columns: []string{"main", "crossover", "low end", "level", "dip", "level proposed", "dip proposed"}}
+		Columns: append([]string{"main", "crossover", "low end"}, heads...)}
 	for i, m := range a.Mains {
-		reach, c := "-", a.Rows[i]
+		reach := "-"
 		if m.Reach > 0 {
 			reach = fmt.Sprintf("%.0f Hz", m.Reach)
 		}
-		mains.Rows = append(mains.Rows, []string{bs2051.InFull(m.Name), fmt.Sprintf("%.0f Hz", m.Crossover), reach,
-			fmt.Sprintf("%+.1f", c.Before.Level), dip(c.Before), fmt.Sprintf("%+.1f", c.After.Level), dip(c.After)})
+		mains.Rows = append(mains.Rows, append([]string{bs2051.InFull(m.Name), fmt.Sprintf("%.0f Hz", m.Crossover), reach}, figures(a.Rows[i])...))
 	}
-	seats := lists.Table{Title: a.Mains[a.Main].Name + " at every seat, dB", Columns: []string{"seat", "level", "dip", "level proposed", "dip proposed"}}
+	seats := lists.Table{Title: a.Mains[a.Main].Name + " at every seat, dB", Columns: append([]string{"seat"}, heads...)}
 	for i, s := range a.Plan.Seats {
-		c := a.Seats[i]
-		seats.Rows = append(seats.Rows, []string{s.Name(), fmt.Sprintf("%+.1f", c.Before.Level), dip(c.Before), fmt.Sprintf("%+.1f", c.After.Level), dip(c.After)})
+		seats.Rows = append(seats.Rows, append([]string{s.Name()}, figures(a.Seats[i])...))
 	}
 	return []lists.Table{mains, seats, thirdsTable(a), slopesTable(a)}
 }

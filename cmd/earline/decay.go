@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
@@ -12,6 +13,7 @@ import (
 	"earline/project"
 	"earline/project/bass"
 	"earline/project/decay"
+	"earline/scene/figure"
 )
 
 // decayFlags are what the command line can ask of how long a room rings.
@@ -19,6 +21,7 @@ type decayFlags struct {
 	answer
 	out    string
 	accept bool
+	chart  chartFile
 }
 
 func decayCommand() *cobra.Command {
@@ -50,6 +53,7 @@ Exit status: 0 answered, 2 a file cannot be used or a question is open.` + fileN
 	}
 	f.flags(c)
 	c.Flags().StringVarP(&f.out, "output", "o", "", "`FILE` to write the design with its measured times to, or -")
+	addFlag(c, &f.chart, "chart", "FILE", "", "file to write the chart to: .png, .svg, .pdf or .csv, or - for comma separated", chartNamed)
 	c.Flags().BoolVar(&f.accept, "accept", false, "answer every question about a time with yes")
 	return c
 }
@@ -63,7 +67,7 @@ func (f *decayFlags) check(c *cobra.Command, table bool) error {
 	if err := named(c, "output"); err != nil {
 		return err
 	}
-	return f.one(c, "output")
+	return f.one(c, "output", "chart")
 }
 
 func runDecay(ctx context.Context, c *cobra.Command, args []string, f *decayFlags) error {
@@ -85,6 +89,16 @@ func runDecay(ctx context.Context, c *cobra.Command, args []string, f *decayFlag
 	r.Remarks = append(told, r.Remarks...)
 	if err := f.give(c, func() any { return r.Report() }, func(p *printer) { printDecay(p, r) }); err != nil {
 		return err
+	}
+	if f.chart.name != "" {
+		var b bytes.Buffer
+		drawn := figure.Ringing(r)
+		if err := drawn.Write(&b, f.chart.kind, nil); err != nil {
+			return err
+		}
+		if err := write(c, f.chart.name, b.Bytes()); err != nil {
+			return err
+		}
 	}
 	if f.out != "" {
 		return writeDesign(c, f.out, d)

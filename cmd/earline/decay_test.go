@@ -71,6 +71,13 @@ func TestTimesOfAnotherRoomAreAskedAboutAndAccepted(t *testing.T) {
 	}
 }
 
+func TestTheChartOfDecayIsKept(t *testing.T) {
+	status, out, errs := earline("decay", "demo:small", "--chart", "-")
+	if status != statusFine || !strings.Contains(out, "bass, by thirds") || !strings.Contains(out, "axial modes") {
+		t.Errorf("%d %s\n%.400s", status, errs, out)
+	}
+}
+
 func TestDecayRefusesInOneLine(t *testing.T) {
 	for _, args := range [][]string{
 		{"demo:small", timesFile(t, "hz,ms\n63,400\n")},

@@ -254,6 +254,7 @@ func TestEveryJSONKeyIsInTheManual(t *testing.T) {
 		{"decay", "demo:small", "--json"},
 		{"crossover", "demo:small", "--json"},
 		{"setout", "demo:small", "--json"},
+		{"light", "demo:large", "--json"},
 		{"asbuilt", "testdata/asbuilt.earline", "--json"},
 		{"compare", "demo:large", "--found", "demo:large", "--json"},
 	} {

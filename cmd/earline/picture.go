@@ -3,6 +3,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/light"
 	"earline/project/lists"
 	"earline/project/picture"
 )
@@ -39,7 +41,9 @@ Exit status: 0 nothing falls short, 1 something does, 2 the file cannot be used.
 				return err
 			}
 			r := picture.Of(d)
-			if err := f.give(c, func() any { return r.Report() }, func(p *printer) { printPicture(p, r) }); err != nil {
+			if err := f.give(c, func() any { return r.Report() }, func(p *printer) {
+				printPicture(p, r, strayWords(c.Context(), d))
+			}); err != nil {
 				return err
 			}
 			if len(r.Short()) > 0 {
@@ -52,8 +56,21 @@ Exit status: 0 nothing falls short, 1 something does, 2 the file cannot be used.
 	return c
 }
 
-// printPicture prints tables, what falls short and what the numbers rest on.
-func printPicture(p *printer, r *picture.Result) {
+// strayWords says what the room's lamps leave of the contrast in the scenes in which a
+// picture may run; nothing for a design without light groups.
+func strayWords(ctx context.Context, d *project.Design) []string {
+	if len(d.LightGroups) == 0 {
+		return nil
+	}
+	r, err := light.Study(ctx, d)
+	if err != nil {
+		return nil // told to stop
+	}
+	return []string{r.SceneWords(project.Preshow), r.SceneWords(project.Show), "The room's light is not in the luminance above. earline light says which lamps it comes from."}
+}
+
+// printPicture prints tables, stray light, what falls short and what the numbers rest on.
+func printPicture(p *printer, r *picture.Result, stray []string) {
 	const width = 100
 	d := r.Design
 	say := func(text string) { p.printf("  %s\n", wrapped(text, width, "  ")) }
@@ -71,6 +88,13 @@ func printPicture(p *printer, r *picture.Result) {
 	if up := r.StandingWords(); len(up) > 0 {
 		p.printf("In the beam when standing\n")
 		for _, s := range up {
+			say(s)
+		}
+		p.printf("\n")
+	}
+	if len(stray) > 0 {
+		p.printf("Stray light of the room\n")
+		for _, s := range stray {
 			say(s)
 		}
 		p.printf("\n")

@@ -30,7 +30,7 @@ func TestAMistypedCommandWasTakenForAFile(t *testing.T) {
 		"aduit --json demo:large": `unknown command "aduit"; did you mean audit?`,
 		"help aduit":              `unknown command "aduit"; did you mean audit?`,
 		"rendr demo:large -o x":   `unknown command "rendr"; did you mean render?`,
-		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, lists, man, new, picture, render, responses, setout, solve, sound, or a FILE for the window`,
+		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, light, lists, man, new, picture, render, responses, setout, solve, sound, or a FILE for the window`,
 	})
 }
 
@@ -55,9 +55,9 @@ func TestUsageErrorsSayWhatIsNeeded(t *testing.T) {
 		"audit":                          "audit needs a FILE: a design, demo:NAME, or - for standard input",
 		"sound":                          "sound needs a FILE: a design, demo:NAME, or - for standard input",
 		"bass demo:small demo:large":     `bass: found 2 words ("demo:small", "demo:large"), allowed: one FILE`,
-		"solve":                          "solve needs a FILE and what to find: lift, rows, screen, heights, layout",
-		"solve demo:small":               `solve: found nothing after "demo:small", allowed: lift, rows, screen, heights, layout`,
-		"solve demo:small everything":    `solve: found "everything", allowed: lift, rows, screen, heights, layout`,
+		"solve":                          "solve needs a FILE and what to find: lift, rows, screen, heights, panels, layout",
+		"solve demo:small":               `solve: found nothing after "demo:small", allowed: lift, rows, screen, heights, panels, layout`,
+		"solve demo:small everything":    `solve: found "everything", allowed: lift, rows, screen, heights, panels, layout`,
 		"audit --nope demo:small":        "audit: found --nope, which is no flag here, allowed: --all, --cures, --help, --json, --quiet, --rules, --tolerance",
 		"audit -x demo:small":            "audit: found -x, which is no flag here, allowed: --all, --cures, --help, --json, --quiet, --rules, --tolerance",
 		"audit --json=perhaps x.earline": `--json: found "perhaps", allowed: true or false`,
@@ -87,6 +87,11 @@ func TestJunkInFlagsIsNeverPassedOver(t *testing.T) {
 		"solve demo:small heights --gap 0mm":                 `--gap: found "0mm", allowed: more than 0, or no flag for the default`,
 		"solve demo:small heights --grid x":                  `--grid: found "", allowed: ` + lengthForms(t),
 		"solve demo:small heights --grid 60cm":               `--grid: found "60cm", allowed: PITCHxPITCH, such as 60cmx60cm`,
+		"solve demo:small lift --module 60cm":                "--module: found with lift, allowed: with panels",
+		"solve demo:small panels --module 0mm":               `--module: found "0mm", allowed: more than 0, or no flag for the default`,
+		"solve demo:small panels --module 3m":                "--module: found 3.000 m, allowed: 0.200 m to 2.000 m",
+		"solve demo:small panels --walls north":              `--walls: found "north", allowed: left wall, back wall, right wall, screen wall, ceiling`,
+		"solve demo:small panels --absorb wool":              `--absorb: found "wool", allowed: the id of a material of the design or of those that come with Earline`,
 		"solve demo:small rows --curve 0x3":                  `--curve: found "0x3", allowed: a whole number, such as 6`,
 		"solve demo:small rows --curve 500":                  "--curve: found 500, allowed: 0 to 100 points",
 		"solve demo:small layout --seats 1_0":                `--seats: found "1_0", allowed: a whole number, such as 6`,

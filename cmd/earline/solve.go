@@ -31,6 +31,9 @@ type solveFlags struct {
 	unpaired, plane, settle, bottom bool
 	keepFronts, everyone            bool
 	curve, seats, rows              int
+	walls                           []string
+	module, lightGap, depth         unit.Length
+	absorb, diffuse                 string
 }
 
 // solver is one thing to find.
@@ -46,6 +49,7 @@ func solvers() []solver {
 		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step settle curve everyone", solveRows},
 		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
 		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
+		{"panels", "panels on walls and ceiling for a wanted reverberation time and the first reflections", "walls module gap light-gap depth absorb diffuse", solvePanels},
 		{"layout", "rows, picture and loudspeakers together, for the room as it is", "system seats rows keep width aspect everyone", solveLayout},
 	}
 }
@@ -118,8 +122,14 @@ or the command cannot be used.` + fileNote,
 	addFlag(c, &f.curve, "curve", "POINTS", "", "rows: points of the trade-off between lower edge and last riser; lift: any number shows what each elevation limit from 10 to 30 comes to", count)
 	addFlag(c, &f.angle, "angle", "DEGREES", "", "screen: wanted horizontal angle (default 45)", degrees)
 	addFlag(c, &f.grid, "grid", "PITCHxPITCH", "", "heights: pitch of joists or tiles, such as 60cmx60cm", grid)
-	addFlag(c, &f.gap, "gap", "LENGTH", "", "heights: least distance to lights, vents and whatever is built in (default 10 cm)",
+	addFlag(c, &f.gap, "gap", "LENGTH", "", "heights: least distance to lights, vents and whatever is built in (default 10 cm); panels: joint between two (default 10 mm)",
 		notZero(anyLength, "more than 0, or no flag for the default"))
+	addFlag(c, &f.walls, "walls", "NAMES", "", "panels: which walls, such as \"left wall,right wall,ceiling\" or their numbers, 0 for the ceiling (default all but the screen's)", wallList)
+	addFlag(c, &f.module, "module", "LENGTH", "", "panels: the widest a panel may be (default 600 mm)", notZero(anyLength, "more than 0, or no flag for the default"))
+	addFlag(c, &f.lightGap, "light-gap", "LENGTH", "", "panels: width of a joint with light in it (default none)", anyLength)
+	addFlag(c, &f.depth, "depth", "LENGTH", "", "panels: how far they stand off the wall (default 60 mm)", notZero(anyLength, "more than 0, or no flag for the default"))
+	addFlag(c, &f.absorb, "absorb", "ID", "", "panels: material of those that absorb (default "+solve.ClothPanel+")", anyText)
+	addFlag(c, &f.diffuse, "diffuse", "ID", "", "panels: material of those that diffuse (default the design's first that scatters, or wood)", anyText)
 	addFlag(c, &f.system, "system", "NAME", "", "layout: list of loudspeakers, such as 9.1.6 or a letter of ITU-R BS.2051 (default the design's own)", anyText)
 	addFlag(c, &f.seats, "seats", "COUNT", "", "layout: how many seats (default as many as there are)", notZero(count, "a whole number from 1, or no flag for as many as there are"))
 	addFlag(c, &f.rows, "rows", "COUNT", "", "layout: how many rows (default as many as suit the room)", notZero(count, "a whole number from 1, or no flag for as many as suit"))
@@ -266,4 +276,53 @@ func aspect(text string) (float64, error) {
 		return 0, fmt.Errorf("found %q, allowed: width over height, such as 2.39", text)
 	}
 	return v, nil
+}
+
+func solvePanels(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
+	walls, err := wallsNamed(d, f.walls)
+	if err != nil {
+		return nil, err
+	}
+	r, err := solve.Panels(ctx, d, solve.PanelsOptions{Walls: walls, Module: f.module, Gap: f.gap, LightGap: f.lightGap, Depth: f.depth, Absorb: f.absorb, Diffuse: f.diffuse})
+	if err != nil {
+		return nil, err
+	}
+	printPanels(p, r)
+	return &r.Proposal, nil
+}
+
+// wallList reads names or numbers of walls with commas between.
+func wallList(text string) ([]string, error) {
+	var names []string
+	for _, n := range strings.Split(text, ",") {
+		if n = strings.TrimSpace(n); n == "" {
+			return nil, fmt.Errorf("found %q, allowed: names of walls with commas between", text)
+		}
+		names = append(names, n)
+	}
+	return names, nil
+}
+
+// wallsNamed returns the numbers of walls that were named: as "left wall", "left", by
+// number, or the ceiling.
+func wallsNamed(d *project.Design, names []string) ([]int, error) {
+	var out []int
+	for _, n := range names {
+		number, err := strconv.Atoi(n)
+		w := d.Room.WallNamed(n)
+		if w == 0 {
+			w = d.Room.WallNamed(n + " wall")
+		}
+		switch {
+		case err == nil && number >= 0 && number <= len(d.Room.Footprint):
+			out = append(out, number)
+		case w > 0:
+			out = append(out, w)
+		case n == "ceiling":
+			out = append(out, 0)
+		default:
+			return nil, refuse("--walls", strconv.Quote(n), strings.Join(d.Room.WallNames(), ", ")+", ceiling")
+		}
+	}
+	return out, nil
 }

@@ -54,7 +54,7 @@ func TestSolveForEveryone(t *testing.T) {
 func TestSolveAnswersOnTheDemos(t *testing.T) {
 	for _, demo := range []string{"demo:small", "demo:two-row", "demo:large"} {
 		for _, what := range [][]string{{"lift", "--settle", "--shift", "20cm"}, {"lift", "--plane"}, {"lift", "--everyone"}, {"rows", "--everyone"}, {"rows", "--curve", "3"}, {"rows", "--bottom"},
-			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"heights", "--gap", "20cm"}, {"layout", "--seats", "2", "--system", "C"}} {
+			{"screen", "--angle", "40"}, {"heights", "--grid", "60cmx60cm"}, {"heights", "--gap", "20cm"}, {"panels", "--light-gap", "3cm"}, {"panels", "--walls", "left,ceiling,2"}, {"layout", "--seats", "2", "--system", "C"}} {
 			status, out, errs := earline(append([]string{"solve", demo}, what...)...)
 			solved := strings.Contains(out, "\nSolved.\n")
 			if errs != "" || solved != (status == statusFine) || !solved && status != statusShort || !strings.Contains(out, "\nafter ") {
@@ -83,5 +83,23 @@ func TestSolveRefuses(t *testing.T) {
 		if status != statusUnusable || out != "" || strings.Count(errs, "\n") != 1 {
 			t.Errorf("%v: status %d, printed %q, said %q", args, status, out, errs)
 		}
+	}
+}
+
+// Panels, written to a file, are what sound asks for, and the lists have them one by one.
+func TestSolvePanelsThenSound(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "panelled.earline")
+	status, out, errs := earline("solve", "../../testdata/rooms/room-a.earline", "panels", "-o", name)
+	if status != statusFine || errs != "" || !strings.Contains(out, "14 of 14 patches") || !strings.Contains(out, "left wall: ") {
+		t.Fatalf("status %d, said %q\n%s", status, errs, out)
+	}
+	_, out, _ = earline("sound", name)
+	for _, not := range []string{"X0.", "left wall: absorption", "back wall: absorption", "ceiling: absorption"} {
+		if at := strings.Index(out, "Reverberation of"); at < 0 || strings.Contains(out[at:], not) {
+			t.Errorf("sound still says %q:\n%s", not, out)
+		}
+	}
+	if status, out, _ := earline("lists", name, "--list", "panels"); status != statusFine || !strings.Contains(out, "1 of ") || !strings.Contains(out, "fire class") || !strings.Contains(out, "M+090") {
+		t.Errorf("status %d\n%s", status, out)
 	}
 }

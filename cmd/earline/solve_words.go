@@ -9,6 +9,7 @@ import (
 	"earline/project"
 	"earline/project/layout"
 	"earline/project/solve"
+	"earline/project/sound"
 )
 
 // printRows prints the risers of a proposal, and the trade-off if it was asked for.
@@ -49,6 +50,32 @@ func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
 		p.printf("%4g:1  %s wide, %s high, lower edge %s, %.1f°, limited by %s\n",
 			z.Aspect, show(z.Width), show(z.Height), show(z.Bottom), z.Angle, z.Limit)
 	}
+}
+
+// printPanels prints how long the room rings before and after, and what becomes of the
+// first reflections.
+func printPanels(p *printer, r *solve.PanelsProposal) {
+	p.printf("Target %.2f s, ±%.2f from 250 Hz to 4 kHz\n", r.Is.Wanted, sound.Tolerance)
+	p.printf("%-10s", "octave, Hz")
+	for _, f := range project.Octaves() {
+		p.printf("%8s", hertz(f))
+	}
+	p.printf("\n")
+	for _, line := range [2]struct {
+		name string
+		*sound.Reverb
+	}{{"before, s", r.Was}, {"after, s", r.Is}} {
+		p.printf("%-10s", line.name)
+		for o, t := range line.Eyring {
+			mark := ""
+			if line.Judged[o] && !line.Within[o] {
+				mark = "X"
+			}
+			p.printf("%8s", mark+fmt.Sprintf("%.2f", t))
+		}
+		p.printf("\n")
+	}
+	p.printf("%s\n\n", r.Summary())
 }
 
 // printProposal prints a proposal for people.

@@ -78,12 +78,14 @@ func (st *Study) Equalise(d *project.Design, o EqualiseOptions) (*Equalised, err
 // Equalised returns what the common filters that d has do, against its own target.
 func (st *Study) Equalised(d *project.Design) (*Equalised, error) {
 	var filters []project.Filter
+	o := EqualiseOptions{Target: d.Equalisation.Target}
 	for _, f := range d.Equalisation.Filters {
 		if replaced(f) {
 			filters = append(filters, f)
+			o.Boost = min(max(o.Boost, f.Gain), equalise.GreatestBoost)
 		}
 	}
-	return st.equalised(d, EqualiseOptions{Target: d.Equalisation.Target}, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) {
+	return st.equalised(d, o, func(r equalise.Responses, e equalise.Options) (*equalise.Result, error) {
 		return equalise.Judge(r, filters, e)
 	})
 }
@@ -104,6 +106,14 @@ func (st *Study) equalised(d *project.Design, o EqualiseOptions, by func(equalis
 	bare := d.Clone()
 	bare.Equalisation.Target = o.Target
 	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, replaced)
+	kept := len(bare.Equalisation.Common())
+	if kept == project.MaxFilters {
+		return nil, &project.Fault{Field: "equalisation.filters", Found: fmt.Sprintf("%d of all subwoofers that stay", kept), Allowed: "fewer, so that others have room"}
+	}
+	if o.Most == 0 {
+		o.Most = equalise.UsualMost
+	}
+	o.Most = min(o.Most, project.MaxFilters-kept)
 	before, err := st.as(bare)
 	if err != nil {
 		return nil, err
@@ -140,11 +150,11 @@ func (st *Study) toEqualise(d *project.Design) equalise.Responses {
 		r.Level = append(r.Level, st.Response.Seat(seat))
 	}
 	subs := st.Plan.limited(d)
-	pb, channels := d.Playback.OrUsual(), redirected(d)
+	pb, low := d.Playback.OrUsual(), redirection(d)
 	for _, f := range r.Frequencies {
 		_, least := bounds(subs, f)
 		r.Limit = append(r.Limit, least)
-		r.Wanted = append(r.Wanted, must(pb, channels, f))
+		r.Wanted = append(r.Wanted, must(pb, low, f))
 	}
 	for _, s := range st.Plan.Subs {
 		r.Lowest = max(r.Lowest, s.Corner)

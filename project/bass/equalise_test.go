@@ -196,3 +196,38 @@ func TestARisingTargetWantsMoreOfTheSubwoofers(t *testing.T) {
 		t.Errorf("a boost of 9 dB: %v", err)
 	}
 }
+
+// Aligned anew, the filters of before are still in the levels, and no longer the right
+// ones.
+func TestAligningSaysThatFiltersAreStale(t *testing.T) {
+	d := doubled(t)
+	d.Equalisation.Filters = []project.Filter{{Of: project.AllSubwoofers, Kind: project.Peak, Frequency: 41, Gain: -6, Q: 4}}
+	st := studied(t, d)
+	_, o, err := st.Align(context.Background(), st.Plan.Subs, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if text := strings.Join(o.Remarks, "\n"); strings.Count(text, "equalise again") != 1 {
+		t.Errorf("remarks: %s", text)
+	}
+}
+
+// High-passes that stay leave room for fewer filters than were asked for: the design
+// would have been refused.
+func TestFiltersThatStayCountAmongThoseOfTheProcessor(t *testing.T) {
+	d := doubled(t)
+	for range project.MaxFilters - 1 {
+		d.Equalisation.Filters = append(d.Equalisation.Filters, project.Filter{Of: project.AllSubwoofers, Kind: project.HighPass, Frequency: 5, Q: 0.7})
+	}
+	e, err := studied(t, d).Equalise(d, bass.EqualiseOptions{Most: 6})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := e.Design.Validate(); err != nil || len(e.Filters) != 1 {
+		t.Errorf("%d filters: %v", len(e.Filters), err)
+	}
+	d.Equalisation.Filters = append(d.Equalisation.Filters, d.Equalisation.Filters[0])
+	if _, err := studied(t, d).Equalise(d, bass.EqualiseOptions{}); err == nil || !strings.Contains(err.Error(), "20 of all subwoofers that stay") {
+		t.Errorf("no room left: %v", err)
+	}
+}

@@ -19,20 +19,13 @@ import (
 // Store.calibrated finds.
 func (p *Plan) take(m project.MeasuredSound) {
 	p.modes, p.waves = even(1), 1
-	var names []string
 	for i, f := range project.BassThirds() {
-		for _, t := range m.Decay {
-			if t.Hz == f {
-				p.measured[i] = t.Time
-				names = append(names, fmt.Sprintf("%g", f))
-			}
-		}
+		p.measured[i] = m.Time(f)
 	}
-	if len(names) == 0 {
-		return
-	}
-	p.remark("Surfaces absorb so much that the room rings as long as was measured at %s Hz.", strings.Join(names, ", "))
 	p.ringAsMeasured()
+	if p.Measured() && p.Way() == Modes {
+		p.remark("Surfaces absorb so much that the room rings as long as was measured at %s Hz.", p.measured.names())
+	}
 }
 
 // ringAsMeasured scales what the surfaces of a box take so that the modes of each third
@@ -59,6 +52,17 @@ func (p *Plan) ringAsMeasured() {
 
 // Measured reports whether anything was measured of the decay of the bass.
 func (p *Plan) Measured() bool { return p.measured != spectrum{} }
+
+// names returns where s is given.
+func (s spectrum) names() string {
+	var out []string
+	for i, f := range project.BassThirds() {
+		if s[i] != 0 {
+			out = append(out, fmt.Sprintf("%g", f))
+		}
+	}
+	return strings.Join(out, ", ")
+}
 
 // over returns by what admittances are to be scaled so that times become s, and how far
 // the worst of those is off, as a logarithm. Where one of the two is not known it is interpolated

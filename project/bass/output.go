@@ -12,6 +12,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/bass/crossover"
 	"earline/project/bass/filter"
 	"earline/project/place"
 )
@@ -37,7 +38,7 @@ type Output struct {
 	// Needed and NeededWorst what reaches Must in the thirds of Main and Worst.
 	Rated, Needed, NeededWorst []float64
 	// Redirected is how many channels besides the LFE the subwoofers play below
-	// Crossover, hertz.
+	// Crossover, hertz, or below those that their loudspeakers have of their own.
 	Redirected int
 	Crossover  float64
 	Remarks    []string // what was assumed
@@ -74,12 +75,15 @@ func (st *Study) Output(d *project.Design) *Output {
 	p := st.Plan
 	pb := d.Playback.OrUsual()
 	o := &Output{Seats: p.Seats, Speakers: p.Speakers, Names: p.names, Crossover: pb.Crossover}
-	o.Redirected = redirected(d)
+	low := redirection(d)
+	for _, r := range low {
+		o.Redirected += r.channels
+	}
 	subs := p.limited(d)
 	for i := range subs {
 		o.Rated = append(o.Rated, subs[i].model.Power)
 	}
-	o.assumed(d, subs)
+	o.assumed(d, subs, low)
 	byPower, both := *st.Response, *st.Response
 	byPower.Level, both.Level = slices.Clone(both.Level), slices.Clone(both.Level)
 	for n, f := range st.Response.Frequencies {
@@ -103,7 +107,7 @@ func (st *Study) Output(d *project.Design) *Output {
 	o.Can = can
 	for _, mid := range mids {
 		lo, hi := edges(mid)
-		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, o.Redirected, mid) + d.Equalisation.Target.At(mid), Judged: lo >= Lowest && hi <= Highest})
+		o.Thirds = append(o.Thirds, OutputThird{Mid: mid, Must: must(pb, low, mid) + d.Equalisation.Target.At(mid), Judged: lo >= Lowest && hi <= Highest})
 	}
 	for seat := range can {
 		o.Moves = append(o.Moves, make([]bool, len(mids)))
@@ -117,15 +121,25 @@ func (st *Study) Output(d *project.Design) *Output {
 	return o
 }
 
-// redirected returns how many channels besides the LFE the subwoofers of d play.
-func redirected(d *project.Design) int {
+// redirection returns how many channels besides the LFE the subwoofers of d play, by the
+// crossover below which they do.
+func redirection(d *project.Design) []redirected {
+	pb := d.Playback.OrUsual()
 	channels := map[string]bool{}
+	var low []redirected
 	for _, l := range d.Speakers {
-		if !strings.HasPrefix(l.Label, "LFE") {
-			channels[l.Label] = true
+		if strings.HasPrefix(l.Label, "LFE") || channels[l.Label] {
+			continue
 		}
+		channels[l.Label] = true
+		below := pb.CrossoverOf(l)
+		at := slices.IndexFunc(low, func(r redirected) bool { return r.crossover == below })
+		if at < 0 {
+			at, low = len(low), append(low, redirected{crossover: below})
+		}
+		low[at].channels++
 	}
-	return len(channels)
+	return low
 }
 
 // limited returns the subwoofers of p as d tunes them, with what limits them.
@@ -172,15 +186,15 @@ func (o *Output) needs(subs []limited, w Weakest) []float64 {
 }
 
 // assumed collects the remarks.
-func (o *Output) assumed(d *project.Design, subs []limited) {
+func (o *Output) assumed(d *project.Design, subs []limited, low []redirected) {
 	add := func(format string, args ...any) {
 		if text := fmt.Sprintf(format, args...); !slices.Contains(o.Remarks, text) {
 			o.Remarks = append(o.Remarks, text)
 		}
 	}
 	pb := d.Playback.OrUsual()
-	add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %.0f Hz those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
-		pb.Reference+pb.Headroom+pb.LFEGain, pb.Crossover, o.Redirected, pb.Reference+pb.Headroom)
+	add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %s those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
+		pb.Reference+pb.Headroom+pb.LFEGain, below(low, pb.Crossover), o.Redirected, pb.Reference+pb.Headroom)
 	if t := d.Equalisation.Target; len(t.Points) > 0 {
 		add("The level wanted follows the target of the bass, %s: 0 dB of it is the level above.", t.Called())
 	}
@@ -198,14 +212,39 @@ func (o *Output) assumed(d *project.Design, subs []limited) {
 	}
 }
 
+// redirected are channels that the subwoofers play below one crossover, hertz.
+type redirected struct {
+	crossover float64
+	channels  int
+}
+
+// below says below which crossovers channels are redirected; usual is that of none.
+func below(low []redirected, usual float64) string {
+	least, most := usual, usual
+	for i, r := range low {
+		if i == 0 {
+			least, most = r.crossover, r.crossover
+		}
+		least, most = min(least, r.crossover), max(most, r.crossover)
+	}
+	if least == most {
+		return fmt.Sprintf("%.0f Hz", least)
+	}
+	return fmt.Sprintf("their crossovers, %.0f to %.0f Hz,", least, most)
+}
+
 // must returns the level of the peaks in the third about mid, dB SPL. Levels are those
 // of project.Playback; the LFE channel and the others are added by energy, as signals
-// that do not agree in phase. What is redirected is filtered by a fourth-order
-// Linkwitz-Riley low-pass at the crossover.
-func must(pb project.Playback, channels int, mid float64) float64 {
+// that do not agree in phase. What is redirected is filtered by the low-pass of its
+// crossover.
+func must(pb project.Playback, low []redirected, mid float64) float64 {
 	peak := pb.Reference + pb.Headroom
-	low := cmplx.Abs(Drive{LowPass: pb.Crossover}.crossover(mid))
-	return 10 * math.Log10(math.Pow(10, (peak+pb.LFEGain)/10)+float64(channels)*low*low*math.Pow(10, peak/10))
+	sum := math.Pow(10, (peak+pb.LFEGain)/10)
+	for _, r := range low {
+		passed := cmplx.Abs(crossover.Of(pb.Slope).Low.Response(mid, r.crossover))
+		sum += float64(r.channels) * passed * passed * math.Pow(10, peak/10)
+	}
+	return 10 * math.Log10(sum)
 }
 
 // subOf returns a model as a subwoofer, its sensitivity that in the free field, as

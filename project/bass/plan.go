@@ -211,7 +211,7 @@ func (p *Plan) oneValue() []string {
 		all = append(all, fmt.Sprintf("Finite differences take one absorption for all frequencies, that of %.0f Hz: of the surface that varies most it runs from %.2f to %.2f, and they take %.2f.", f, from, to, worst.at(f)))
 	}
 	if p.Measured() {
-		all = append(all, fmt.Sprintf("To ring as long as was measured, as a mean over the thirds, all surfaces give way %.2f times as much as their tables say.", p.waves))
+		all = append(all, fmt.Sprintf("To ring as long as was measured at %s Hz, as a mean, all surfaces give way %.2f times as much as their tables say; single thirds differ.", p.measured.names(), p.waves))
 	}
 	return all
 }

@@ -184,6 +184,12 @@ func TestBassTakesWhatTheShellHas(t *testing.T) {
 		{Material: "panel", Wall: 1, From: 1.5, To: 2.5, Low: 1, High: 2},
 	}
 	geomtest.Within(t, "panels", absorption(1), 0.1+0.4*1.5/(4.2*2.4), 1e-9)
+	// Two apart are no less than the two together would be in one place.
+	d.Room.Treatments = []project.Treatment{
+		{Material: "panel", Wall: 1, From: 0.5, To: 1.5, Low: 1, High: 2},
+		{Material: "panel", Wall: 1, From: 2.5, To: 3.5, Low: 1, High: 2},
+	}
+	geomtest.Within(t, "panels apart", absorption(1), 0.1+0.4*2/(4.2*2.4), 1e-9)
 	// A door that names nothing is as the walls, whatever its own wall is listed
 	// with (project.Feature).
 	d.Room.Treatments = nil

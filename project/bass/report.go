@@ -16,16 +16,18 @@ const Caution = "Loud bass harms hearing, and shakes buildings and what hangs in
 // may be added, none is renamed or removed within one Version. Levels are dB SPL
 // for 2.83 V at each subwoofer before its gain.
 type Report struct {
-	Format      string         `json:"format"`  // always "earline-bass"
-	Version     int            `json:"version"` // of these keys
-	Name        string         `json:"name"`
-	Way         string         `json:"way"`
-	Subwoofers  []ReportSub    `json:"subwoofers"`
-	Frequencies []float64      `json:"frequencies_hz"`
-	Seats       []ReportSeat   `json:"seats"`
-	Mean        []float64      `json:"mean_db"`
-	Figures     ReportFigures  `json:"figures"`
-	Before      *ReportFigures `json:"figures_before,omitempty"` // of what was aligned or moved
+	Format     string      `json:"format"`  // always "earline-bass"
+	Version    int         `json:"version"` // of these keys
+	Name       string      `json:"name"`
+	Way        string      `json:"way"`
+	Subwoofers []ReportSub `json:"subwoofers"`
+	// Filters are those of the design; they are in the levels.
+	Filters     []project.Filter `json:"filters,omitempty"`
+	Frequencies []float64        `json:"frequencies_hz"`
+	Seats       []ReportSeat     `json:"seats"`
+	Mean        []float64        `json:"mean_db"`
+	Figures     ReportFigures    `json:"figures"`
+	Before      *ReportFigures   `json:"figures_before,omitempty"` // of what was aligned or moved
 	// Weighed is the mean spatial variance with the seats as aligning weighs them, and
 	// WeighedBefore that before; Thirds what became of the output.
 	Weighed       float64       `json:"weighed_variance_db2"`
@@ -96,7 +98,7 @@ func figuresOf(f Figures) ReportFigures {
 // improvement, or nil.
 func (st *Study) Report(d *project.Design, before *Study) *Report {
 	r := &Report{Format: "earline-bass", Version: 1, Name: d.Name, Way: st.Way.String(),
-		Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures), Weighed: st.Weighed,
+		Filters: d.Equalisation.Filters, Frequencies: st.Response.Frequencies, Mean: st.Response.Mean(), Figures: figuresOf(st.Figures), Weighed: st.Weighed,
 		Remarks: st.Response.Remarks, Caution: Caution}
 	xyz := func(v geometry.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 	for i, k := range st.Plan.Speakers {

@@ -21,7 +21,7 @@ type Way uint8
 
 // The ways.
 const (
-	Modes Way = iota // the sum over modes: bare rectangular rooms, milliseconds
+	Modes Way = iota // the sum over modes: bare rectangular rooms of any absorption, milliseconds
 	Waves            // finite differences: any room with what stands in it
 )
 
@@ -29,7 +29,8 @@ const (
 func (w Way) String() string { return [...]string{"sum over modes", "finite differences"}[w] }
 
 // Way returns the way that suits the room: modes where it is a rectangle under a
-// flat ceiling with nothing solid in it, waves else.
+// flat ceiling with nothing solid in it, waves else. What surfaces absorb makes no
+// difference: both hold for all that a surface can.
 func (p *Plan) Way() Way {
 	if p.box != nil && len(p.Room.Blocks) == 0 {
 		return Modes

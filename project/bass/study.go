@@ -58,7 +58,7 @@ func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Stud
 		return st, err
 	}
 	for share, r := range map[float64]**Response{0.5: &st.Halved, 2: &st.Doubled} {
-		m, err := p.Absorbing(share).Modal(nil)
+		m, err := s.modal(p.Absorbing(share))
 		if err != nil {
 			return nil, err
 		}
@@ -101,6 +101,9 @@ func (st *Study) Align(ctx context.Context, subs []Sub, progress func(float64)) 
 	}
 	if len(l.Weights) > 1 {
 		o.Remarks = append(o.Remarks, weighed)
+	}
+	if text := filtersIn(o.Subs); text != "" {
+		o.Remarks = append(o.Remarks, text+" They were made for the alignment before: equalise again.")
 	}
 	after, err := StudyOf(st.Plan, st.Transfer, o.Subs)
 	if err != nil {

@@ -28,6 +28,23 @@ type Waterfall struct {
 // slices of time in a Waterfall, seconds.
 func sliceTimes() []float64 { return []float64{0, 0.05, 0.1, 0.15, 0.2, 0.3, 0.4, 0.6} }
 
+// highestShown is the highest frequency of a Waterfall, hertz.
+const highestShown = 200
+
+// faded is what is left of f hertz where what is computed ends: cut off sharply, it would
+// ring in time by itself.
+func faded(f float64) float64 {
+	const lowest, highest = Lowest - 1.0, highestShown + 5.0
+	part := 1.0
+	switch {
+	case f < lowest:
+		part = (f - lowestLine) / (lowest - lowestLine)
+	case f > highest:
+		part = (highestLine - f) / (highestLine - highest)
+	}
+	return (1 - math.Cos(math.Pi*part)) / 2
+}
+
 // rise is how long the window at the beginning of a slice takes to open, seconds: within
 // it neighbouring slices run into each other, and frequencies closer than its inverse too.
 const rise = 0.04
@@ -45,7 +62,7 @@ func (s *Store) Waterfall(ctx context.Context, p *Plan, seat int, progress func(
 	if err != nil {
 		return nil, err
 	}
-	w := &Waterfall{Seat: seat, Times: sliceTimes(), Frequencies: Octaves(Lowest, 200, 24), Remarks: slices.Clone(t.Remarks)}
+	w := &Waterfall{Seat: seat, Times: sliceTimes(), Frequencies: Octaves(Lowest, highestShown, 48), Remarks: slices.Clone(t.Remarks)}
 	for i, f := range w.Frequencies {
 		w.Frequencies[i] = math.Round(f/spacing) * spacing
 	}
@@ -60,7 +77,7 @@ func (w *Waterfall) fill(t *field.Transfer, subs []Sub) {
 	for i, sub := range subs {
 		for k, f := range t.Frequencies {
 			h := sub.fixed(f) * Drive{Gain: sub.Gain, Delay: sub.Delay, Inverted: sub.Inverted}.Response(f)
-			x[int(math.Round(f/spacing))] += h * t.At(i, 0, k)
+			x[int(math.Round(f/spacing))] += complex(faded(f), 0) * h * t.At(i, 0, k)
 		}
 	}
 	transform := fourier.NewCmplxFFT(instants)

@@ -248,7 +248,7 @@ func (s *Study) Reaches() []string {
 		m := &s.Mains[i]
 		all := names[low{m.Crossover, m.Reach}]
 		if m.Reach > m.Crossover && all[0] == m.Name {
-			out = append(out, fmt.Sprintf("%s: the crossover at %.0f Hz lies below their own low end, %.0f Hz (-3 dB): what is between is weak. Nearest that works: %.0f Hz.", strings.Join(all, ", "), m.Crossover, m.Reach, m.Least()))
+			out = append(out, fmt.Sprintf("The crossover at %.0f Hz lies below the low end of %s, %.0f Hz (-3 dB): what is between is weak. Nearest that works: %.0f Hz.", m.Crossover, strings.Join(all, ", "), m.Reach, m.Least()))
 		}
 	}
 	return out

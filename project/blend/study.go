@@ -41,9 +41,6 @@ type Main struct {
 	Crossover float64 // Hz
 	// Reach is where its own response has fallen by 3 dB, hertz; 0 is not known.
 	Reach float64
-	// Room is what the room makes of the octave by which its level is set, dB: the
-	// level there against the free field at 1 m.
-	Room float64
 
 	sound []complex128 // re 0 dB, before the crossover, [seat][frequency] flat
 }
@@ -137,15 +134,14 @@ func Of(ctx context.Context, store *bass.Store, d *project.Design, mains []int, 
 	for n, k := range mains {
 		s.add(&speakers[k], k, t.Source(len(p.Places)+n), playback.CrossoverOf(d.Speakers[k]))
 	}
-	s.remark(t)
+	s.remark(t, d)
 	return s, nil
 }
 
 // add takes in a main whose sound in the room is p.
 func (s *Study) add(l *place.Speaker, k int, p []complex128, crossover float64) {
 	m := Main{Speaker: k, Name: l.Name(), Crossover: crossover, Reach: l.Spec.Cutoff, sound: slices.Clone(p)}
-	m.Room = s.band(m.sound, s.common)
-	scale(m.sound, -m.Room)
+	scale(m.sound, -s.band(m.sound, s.common))
 	own := bass.Sub{Enclosure: l.Spec.Enclosure, Corner: l.Spec.Cutoff}
 	drive := bass.Tuned(l.Tuning)
 	drive.Gain = 0 // the trim is that of the reference level
@@ -239,9 +235,12 @@ func (s *Study) through(main int, set Setting) (high, low []complex128) {
 }
 
 // remark says what was assumed.
-func (s *Study) remark(t *field.Transfer) {
+func (s *Study) remark(t *field.Transfer, d *project.Design) {
 	add := func(format string, args ...any) { s.Remarks = append(s.Remarks, fmt.Sprintf(format, args...)) }
 	add("Levels are set as a processor's trims are, at the seat nearest the main position: each main by the octave above %.0f Hz without its filter and its own low end, the subwoofers together by the octave below. 0 dB is that level.", s.common)
+	if !slices.ContainsFunc(d.Speakers, func(l project.Loudspeaker) bool { return l.Tuning.Delay != 0 }) {
+		add("The design gives no delay to any loudspeaker: set delays and levels first, so that the mains agree among themselves.")
+	}
 	var unknown []string
 	for _, m := range s.Mains {
 		if m.Reach == 0 {

@@ -112,7 +112,11 @@ func (r *Result) how() []string {
 	all := []string{modal,
 		fmt.Sprintf("From 100 to 200 Hz there are two answers. The modes' is what rings: sound that runs along a surface loses little to it, so axial modes ring longest. Eyring's formula is for sound that meets all surfaces alike, which holds above the Schroeder frequency, here %.0f Hz; below it the modes' time counts.", r.Reverb.Schroeder)}
 	if r.Measured() {
-		all = append(all, "What was measured counts where it was measured, and bass rings by it.")
+		text := "What was measured counts where it was measured."
+		if r.Bass.Way == bass.Waves {
+			text += " Finite differences follow it as a mean over the thirds, so that bass and measured times differ third by third."
+		}
+		all = append(all, text)
 	}
 	return append(all, "Wanted is 0.25 s (V/100 m³)^(1/3) within 0.05 s from 200 Hz to 4 kHz, below 200 Hz up to 0.3 s longer at 63 Hz (Rec. ITU-R BS.1116, EBU Tech 3276; the widening from memory). Below 63 Hz nothing is published.")
 }

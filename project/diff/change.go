@@ -27,7 +27,7 @@ const (
 	Ceiling
 	Feature
 	Material
-	Surface // what floor, ceiling, walls and platforms are made of; Index is 0
+	Surface // what floor, ceiling, walls and platforms are made of and look like; Index is 0
 	Treatment
 	Air
 	Screen
@@ -40,6 +40,8 @@ const (
 	Zone // for subwoofers
 	Playback
 	Backdrop // a mesh or plan lines of another program
+	Lights   // a light group
+	Panels   // a run of panels
 )
 
 // plural names the things of a list whose order is told: those that are known by

@@ -37,10 +37,12 @@ func Compare(was, is *project.Design) []Change {
 	c.services()
 	c.projection()
 	c.equalisation()
+	c.light()
 	c.variants()
 	c.asBuilt()
 	c.measured()
 	c.backdrops()
+	c.panels()
 	return c.out
 }
 

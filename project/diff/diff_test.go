@@ -38,6 +38,10 @@ func full(t testing.TB) *project.Design {
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	d.Room.Ceiling.Planes = []project.CeilingPlane{{FromHeight: 2, To: project.Corner{Y: 1}, ToHeight: 2.5}}
 	d.Backdrops = []project.Backdrop{{Name: "shell", File: "shell.dxf", Unit: project.Millimetres, Points: "AAAAAAAAAAAAAAAA"}}
+	lamp := project.Finish{Reflectance: 0.2}
+	d.Room.Finishes = project.Finishes{Floor: lamp, Ceiling: lamp, Walls: lamp, Platforms: lamp, Screen: lamp, Wall: []project.WallFinish{{Wall: 1, Reflectance: 0.3}, {Wall: 2, Reflectance: 0.4}}}
+	d.LightGroups = []project.LightGroup{{Name: "all", Kind: project.Strip, Path: []project.Point{{}, {X: 1}}, At: []project.Point{{X: 1}}, Area: []project.Corner{{X: 1}},
+		Flux: 100, Colour: 2700, Beam: 40, Tilt: 20, Azimuth: 90, Scenes: project.SceneLevels{House: 1, Preshow: 0.3, Show: 0.1, Cleaning: 1}}}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}
@@ -101,7 +105,7 @@ func TestNothingDiffersFromACopy(t *testing.T) {
 }
 
 // identity is the path of an id that Design.Identify gives.
-var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones|backdrops)\[\d+\]\.id$`)
+var identity = regexp.MustCompile(`^(seating\.rows|room\.features|room\.treatments|loudspeakers|sub_zones|backdrops|light_groups)\[\d+\]\.id$`)
 
 // Every value of the document, changed alone, is named by its path, and its
 // sentence says what it was and is; the way back says the same backwards. Whether

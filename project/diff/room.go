@@ -21,6 +21,7 @@ func (c *comparer) room() {
 	c.features(a.Features, b.Features)
 	c.materials(a.Materials, b.Materials)
 	c.surfaces(a.Surfaces, b.Surfaces)
+	c.finishes(a.Finishes, b.Finishes)
 	c.treatments(a.Treatments, b.Treatments)
 	c.one(Air, "room.air", "air")
 	c.number("temperature_c", "temperature in °C", a.Air.Temperature, b.Air.Temperature)

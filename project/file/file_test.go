@@ -128,6 +128,9 @@ func drawDesign(t *rapid.T) *project.Design {
 	if rapid.Bool().Draw(t, "projection") {
 		drawProjection(t, d, text, point)
 	}
+	if rapid.Bool().Draw(t, "lit") {
+		drawLight(t, d, text, point)
+	}
 	return d
 }
 

@@ -8,18 +8,23 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 	"earline/project/place"
 )
 
 // treatments finds panels that are larger than what carries them, and panels
 // over a flush loudspeaker, a door or a window.
 func (f *finder) treatments() {
-	if len(f.d.Room.Treatments) == 0 {
+	all := panel.Treatments(f.d)
+	if len(all) == 0 {
 		return
 	}
 	placed := place.Speakers(f.d)
-	for i, t := range f.d.Room.Treatments {
+	for i, t := range all {
 		field, where := fmt.Sprintf("room.treatments[%d]", i), t.Name
+		if i >= len(f.d.Room.Treatments) {
+			field = "panels"
+		}
 		if where == "" {
 			where = fmt.Sprintf("treatment %d", i+1)
 		}

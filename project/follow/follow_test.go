@@ -99,7 +99,7 @@ func TestWhatHangsOnTheBackWallGoesWithIt(t *testing.T) {
 	if after.Room.Features[0] != d.Room.Features[0] || at(t, after, "M+110") != at(t, d, "M+110") || after.Screen != d.Screen {
 		t.Error("what hangs elsewhere moved")
 	}
-	if m.Words() != "1 feature and 2 treatments moved along" {
+	if m.Words() != "1 feature, 2 treatments and 1 light group moved along" {
 		t.Error(m.Words())
 	}
 }

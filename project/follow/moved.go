@@ -13,8 +13,8 @@ import (
 
 // Moved counts what moved along.
 type Moved struct {
-	Screen, Main, Projector                     bool
-	Rows, Speakers, Features, Treatments, Zones int
+	Screen, Main, Projector                             bool
+	Rows, Speakers, Features, Treatments, Zones, Lights int
 }
 
 // None reports whether nothing moved.
@@ -65,7 +65,7 @@ func (m Moved) Words() string {
 	for _, n := range []struct {
 		count int
 		one   string
-	}{{m.Rows, "row"}, {m.Speakers, "loudspeaker"}, {m.Features, "feature"}, {m.Treatments, "treatment"}, {m.Zones, "subwoofer zone"}} {
+	}{{m.Rows, "row"}, {m.Speakers, "loudspeaker"}, {m.Features, "feature"}, {m.Treatments, "treatment"}, {m.Zones, "subwoofer zone"}, {m.Lights, "light group"}} {
 		switch {
 		case n.count == 1:
 			parts = append(parts, "1 "+n.one)

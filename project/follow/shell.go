@@ -47,7 +47,7 @@ func Shell(before, after *project.Design) Moved {
 	if after.Validate() != nil {
 		return Moved{} // it is refused for what it is
 	}
-	for _, part := range []func(){s.screen, s.rows, s.features, s.speakers, s.treatments, s.zones, s.projector} {
+	for _, part := range []func(){s.screen, s.rows, s.features, s.speakers, s.treatments, s.zones, s.projector, s.lights} {
 		kept, moved := after.Clone(), s.moved
 		part()
 		if after.Validate() != nil { // would go beyond what a design can be: it stays

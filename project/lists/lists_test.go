@@ -260,3 +260,44 @@ func TestAProjectorOverheadIsOnTheMassList(t *testing.T) {
 		}
 	}
 }
+
+// A schedule of panels: each with its number, what is cut out of it and what it covers;
+// what is bare or left out is told too. Nine panels on 6.1 m: see project.TestPanelsOnAWall.
+func TestPanelScheduleOfARun(t *testing.T) {
+	d := file.New()
+	d.Room.Footprint = []project.Corner{{}, {X: 6.1}, {X: 6.1, Y: 4.2}, {Y: 4.2}}
+	d.Room.Features, d.Room.Treatments, d.Speakers = nil, nil, nil
+	for i := range d.Seating.Rows {
+		d.Seating.Rows[i].Riser = 0
+	}
+	d.Room.Materials = append(d.Room.Materials, project.Material{ID: "cloth", Name: "Cloth over wool", Absorption: make([]float64, project.OctaveCount)})
+	d.Room.Features = []project.Feature{{Kind: project.Window, Name: "the window", At: project.Point{X: 3.05, Y: 0, Z: 1}, Length: 0.3, Width: 0.1, Height: 0.5}}
+	d.Panels = []project.Panels{{Wall: 1, High: 2, Module: 0.6, Gap: 0.03, Depth: 0.06, Absorb: "cloth", Pattern: []project.PanelKind{project.AbsorbPanel, project.BarePanel, project.AbsorbPanel}}}
+	var tab lists.Table
+	for _, x := range lists.All(d) {
+		if x.Name == "panels" {
+			tab = x
+		}
+	}
+	if len(tab.Rows) != 9 {
+		t.Fatalf("%d lines, want 9", len(tab.Rows))
+	}
+	if r := tab.Rows[1]; r[2] != "bare" {
+		t.Errorf("the second is %q", r)
+	}
+	if r := tab.Rows[4]; r[2] != "bare" {
+		t.Errorf("the fifth, behind the window, is %q", r)
+	}
+	if r := tab.Rows[0]; r[0] != "1 of 9" || r[3] != "Cloth over wool" || r[8] != "1.20" || r[9] != "" {
+		t.Errorf("the first is %q", r)
+	}
+	if tab.Sums[8] != "7.20" || tab.Caution == "" {
+		t.Errorf("in all %q, caution %q", tab.Sums, tab.Caution)
+	}
+	d.Panels[0].Pattern = []project.PanelKind{project.AbsorbPanel}
+	for _, x := range lists.All(d) {
+		if x.Name == "panels" && (x.Rows[4][9] != "the window" || x.Sums[8] != "10.54") { // 9 x 1.20 less 0.42 x 0.62 with its frame
+			t.Errorf("the fifth is %q, in all %q", x.Rows[4], x.Sums)
+		}
+	}
+}

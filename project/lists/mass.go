@@ -8,6 +8,7 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/bs2051"
+	"earline/project/panel"
 )
 
 // Mass is a load on a surface.
@@ -72,6 +73,16 @@ func Masses(d *project.Design) []Mass {
 		} else if t.Wall <= len(perWall) {
 			m.Surface = d.Room.WallName(t.Wall)
 			perWall[t.Wall-1] = append(perWall[t.Wall-1], m)
+		}
+	}
+	for _, r := range panel.Of(d) {
+		m := Mass{Name: count(len(r.Modules), "panel", "panels") + " of a run"}
+		if r.Wall == 0 {
+			m.Surface, m.Overhead = "ceiling", true
+			ceiling = append(ceiling, m)
+		} else if r.Wall <= len(perWall) {
+			m.Surface = d.Room.WallName(r.Wall)
+			perWall[r.Wall-1] = append(perWall[r.Wall-1], m)
 		}
 	}
 	for _, w := range perWall {

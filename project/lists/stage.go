@@ -52,12 +52,6 @@ func Stages(d *project.Design) []Stage {
 			*list = append(*list, fmt.Sprintf(format, args...))
 		}
 	}
-	count := func(n int, one, many string) string {
-		if n == 1 {
-			return "1 " + one
-		}
-		return fmt.Sprintf("%d %s", n, many)
-	}
 
 	strip.Name = "Strip out"
 	add(&strip.Do, d.AsFound()+1, "take out what the list of changes says goes; keep what moves or stays")
@@ -84,7 +78,7 @@ func Stages(d *project.Design) []Stage {
 	add(&cut.Check, holes, "heights of the holes entered as built and checked: who is in the way now is known before the paint")
 
 	finish.Name = "Finish"
-	add(&finish.Do, len(d.Room.Treatments), "%s, by the panel list, with their fire class on paper", count(len(d.Room.Treatments), "panel", "panels"))
+	add(&finish.Do, hung(d), "%s, by the panel list, with their fire class on paper", count(hung(d), "panel", "panels"))
 	add(&finish.Do, len(d.Seating.Rows), "%s set on their line", count(len(d.Seating.Rows), "row", "rows"))
 	add(&finish.Do, steps, "%s: edges marked and lit, as local code wants it", count(steps, "flight of steps", "flights of steps"))
 	add(&finish.Do, 1, "the screen, its lower edge at the height of the set-out")
@@ -116,4 +110,12 @@ func stageTable(d *project.Design) Table {
 		}
 	}
 	return t
+}
+
+// count says how many: "1 hole", "3 holes".
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }

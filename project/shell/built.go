@@ -34,7 +34,7 @@ func (s *Shell) cover() {
 		}
 		on.Covers = append(on.Covers, Cover{Name: f.Words(), Outline: outline, Finish: s.Features[i]})
 	}
-	for i, t := range s.room.Treatments {
+	for i, t := range s.hung {
 		c := Cover{Name: t.Name, Finish: s.finishOf(t.Material, "treatment", assumedWall),
 			Outline: rectangle(geometry.Vec2{X: float64(t.From), Y: float64(t.Low)}, geometry.Vec2{X: float64(t.To), Y: float64(t.High)})}
 		if c.Name == "" {

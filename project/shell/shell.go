@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 	"earline/project/place"
 )
 
@@ -27,6 +28,7 @@ type Shell struct {
 	Assumed   []Assumption // each once
 
 	room     project.Room
+	hung     []project.Treatment
 	slopes   geometry.Ceiling
 	floor    place.Floor
 	finishes map[string]Finish // by the ID of the material
@@ -34,7 +36,7 @@ type Shell struct {
 
 // Of returns the shell of a valid design.
 func Of(d *project.Design) *Shell {
-	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, slopes: d.Room.Slopes(), finishes: map[string]Finish{}}
+	s := &Shell{Outline: d.Room.Polygon(), Treads: TreadsOf(d), floor: place.FloorOf(d), room: d.Room, hung: panel.Treatments(d), slopes: d.Room.Slopes(), finishes: map[string]Finish{}}
 	for _, m := range d.Room.Materials {
 		f := Finish{Scatters: m.Scatters, Name: m.Name}
 		copy(f.Absorption[:], m.Absorption)

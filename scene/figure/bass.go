@@ -5,6 +5,7 @@ package figure
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"earline/project/bass"
 	"earline/project/measured"
@@ -76,6 +77,11 @@ func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 	top, floor := math.Inf(-1), math.Inf(1)
 	for i := range f {
 		top, floor = max(top, hi[i]), min(floor, lo[i])
+	}
+	for _, s := range c.Series {
+		if s.Kind == chart.Area { // of how far absorption is off
+			top = max(top, slices.Max(s.Y))
+		}
 	}
 	const shown = 45 // dB
 	c.Y.Max = math.Ceil(top/5) * 5

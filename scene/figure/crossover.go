@@ -33,7 +33,7 @@ func Crossover(a *blend.Answer, seat int, seats func(i int) string) chart.Chart 
 			top = max(top, l)
 		}
 		if i != seat {
-			c.Series = append(c.Series, chart.Series{Name: seats(i), X: f, Y: level, Quiet: true, Group: "together at other seats"})
+			c.Series = append(c.Series, chart.Series{Name: seats(i), X: f, Y: level, Quiet: true, Group: "other seats"})
 		}
 	}
 	const shown = 45 // dB

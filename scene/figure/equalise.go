@@ -18,7 +18,7 @@ func Equalisation(e *bass.Equalised) chart.Chart {
 		Title: "Equalisation",
 		X:     chart.Axis{Label: "Frequency", Kind: chart.Frequency, Min: f[0], Max: f[len(f)-1]},
 		Y:     chart.Axis{Label: "Level for 2.83 V each", Unit: "dB SPL", Kind: chart.Decibel},
-		Note:  fmt.Sprintf("Power mean of the seats as weighed; brought to the target from %.0f to %.0f Hz. Every seat changes alike.", e.From, e.To),
+		Note:  "Power mean of the seats as weighed. Filters of all subwoofers change every seat alike.",
 	}
 	r := e.After.Response
 	lo, hi := make([]float64, len(f)), make([]float64, len(f))

@@ -8,7 +8,6 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
-	"earline/project/bass/modal"
 	"earline/project/decay"
 	"earline/scene/chart"
 )
@@ -50,10 +49,10 @@ func Ringing(r *decay.Result) chart.Chart {
 	measured := line("measured", func(t decay.Third) float64 { return t.Measured })
 	measured.Heavy, measured.Ink, measured.Dash = true, 2, chart.Solid
 	add(measured)
-	for i, kind := range []modal.Kind{modal.Axial, modal.Tangential, modal.Oblique} {
-		s := chart.Series{Name: kind.String() + " modes", Kind: chart.Points, Ink: [...]int{3, 4, 6}[i]}
+	for i, kind := range []string{"axial", "tangential", "oblique"} {
+		s := chart.Series{Name: kind + " modes", Kind: chart.Points, Ink: [...]int{3, 4, 6}[i]}
 		for _, m := range r.Bass.Modes {
-			if m.Kind() == kind {
+			if m.Kind().String() == kind {
 				s.X, s.Y = append(s.X, m.Frequency), append(s.Y, m.Time)
 				s.Names = append(s.Names, fmt.Sprintf("(%d,%d,%d)", m.P, m.Q, m.R))
 			}

@@ -18,11 +18,15 @@ func (s *set) ceiling() *view {
 	v.shows = setout.OnCeiling
 	v.notes = []string{"Left and right are those of the plan: laid on it, everything lies over its place. Chairs are drawn for orientation.",
 		"Heights are against the laser line; those in brackets are over the floor."}
+	if note := s.panelNote(0); note != "" {
+		v.notes = append(v.notes, note)
+	}
 	v.paint = func(d *drawn) {
 		s.drawSeats(d, false)
 		s.drawWalls(d, false)
 		s.drawOverhead(d)
 		s.drawCeilingTreatments(d)
+		s.drawCeilingPanels(d)
 		s.drawSpeakers(d, onCeiling, true)
 		s.drawCeilingHeights(d)
 	}

@@ -134,6 +134,9 @@ func (e *elevation) empty() bool {
 			return false
 		}
 	}
+	if len(e.set.panelsOn(e.wall+1)) > 0 {
+		return false
+	}
 	for _, f := range e.set.design.Room.Features {
 		if o, ok := e.set.openingOf(f); ok && o.wall == e.wall && (f.Kind == project.Door || f.Kind == project.Window) {
 			return false
@@ -154,6 +157,10 @@ func (e *elevation) view() *view {
 	v.paint = func(d *drawn) { e.paint(d, left) }
 	if len(e.speakers) > 0 {
 		v.notes = []string{"Dimensions run from the left end and from the laser line: to the edges of cut-outs, to the middle of what stands free."}
+	}
+
+	if note := s.panelNote(e.wall + 1); note != "" {
+		v.notes = append(v.notes, note)
 	}
 
 	// Edges of cut-outs: across from the left end, up from the laser line; each edge
@@ -187,6 +194,12 @@ func (e *elevation) view() *view {
 	for _, t := range s.design.Room.Treatments {
 		if t.Wall == e.wall+1 {
 			a, b := e.treatment(t)
+			built = append(built, stopsAt(left+a, left+b)...)
+		}
+	}
+	for _, r := range s.panelsOn(e.wall + 1) {
+		for _, m := range r.Modules {
+			a, b := e.treatment(onWall(m.Rect))
 			built = append(built, stopsAt(left+a, left+b)...)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 	"earline/project/place"
 	"earline/scene/drawing"
 )
@@ -29,6 +30,12 @@ func (e *elevation) paint(d *drawn, left float64) {
 	}
 	e.paintBuilt(d, box)
 	e.paintTreatments(d, box)
+	for _, r := range s.panelsOn(e.wall + 1) {
+		d.drawRun(&r, func(q panel.Rect) ([]drawing.Point, bool) {
+			a, b := e.treatment(onWall(q))
+			return box(a, b, q.Low, q.High)
+		})
+	}
 	if math.Abs(e.right.X) > 0.7 {
 		e.paintSeats(d)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 	"earline/project/place"
 	"earline/project/setout"
 	"earline/scene/drawing"
@@ -68,6 +69,7 @@ type set struct {
 	lo, hi  geometry.Vec2
 	metric  bool
 	list    *setout.List
+	hung    []panel.Run
 	ids     []string // of the loudspeakers, as the list has them
 	laser   float64  // height over the finished floor, metres
 	turned  bool     // plans have the screen at their left, not at the top
@@ -84,7 +86,7 @@ type set struct {
 
 func newSet(r *place.Room, list *setout.List, o Options) *set {
 	d := r.Design
-	s := &set{room: r, design: d, list: list, metric: list.Units != project.Imperial, laser: list.Datum.Height,
+	s := &set{room: r, design: d, list: list, hung: panel.Of(d), metric: list.Units != project.Imperial, laser: list.Datum.Height,
 		outline: d.Room.Polygon(), face: o.Typeface, file: o.File, fingerprint: o.Fingerprint}
 	s.lo, s.hi = s.outline.Bounds()
 	named := d.Clone()

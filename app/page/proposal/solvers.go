@@ -119,6 +119,23 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
 				}
 			}},
+		{"panels", "Panels", "Lays out panels on walls and ceiling, and says which absorb, diffuse or are left bare, for the reverberation and the first reflections.",
+			func(f *ask.Options, _ int) solverFunc {
+				o := solve.PanelsOptions{Module: 0.6, Gap: 0.01, Depth: 0.06}
+				f.Length("Panels at most this wide", &o.Module)
+				f.Length("Joint between two", &o.Gap)
+				f.Length("Joint with light (0 m: none)", &o.LightGap)
+				f.Length("Depth", &o.Depth)
+				f.Choice("Reverberation time of", []string{"a reference room", "a private room"}, (*uint8)(&o.Target))
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard = p, std
+					r, err := solve.Panels(ctx, d, o)
+					if err != nil {
+						return nil, solverExtras{}, err
+					}
+					return &r.Proposal, solverExtras{words: r.Summary()}, nil
+				}
+			}},
 		{"layout", "First layout", "Plans rows, picture and loudspeakers together, for the room as it is. Chairs, models and a bar stay.",
 			func(f *ask.Options, seats int) solverFunc {
 				o := layout.Wish{Seats: seats}

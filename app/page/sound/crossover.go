@@ -6,6 +6,8 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"math"
+	"strings"
 
 	"earline/app/ask"
 	"earline/app/session"
@@ -50,16 +52,13 @@ func (p *soundPage) showCrossover(choice choice) {
 		facts = append(facts, fact{Text: price})
 	}
 	facts = append(facts, fact{Text: fmt.Sprintf("Crossover %.0f Hz, %s.", m.Crossover, a.Slope)},
-		fact{Text: fmt.Sprintf("Seat %s: %s", a.Plan.Seats[seat].Name(), p.blendWords(a, a.Seats[seat]))})
+		fact{Text: fmt.Sprintf("Seat %s: %s", a.Plan.Seats[seat].Name(), blendWords(a, a.Seats[seat]))})
 	for i, c := range a.Rows {
 		if i != a.Main {
-			facts = append(facts, fact{Text: a.Mains[i].Name + ": " + p.blendWords(a, c)})
+			facts = append(facts, fact{Text: a.Mains[i].Name + ": " + blendWords(a, c)})
 		}
 	}
-	facts = append(facts, fact{Text: a.Flattest()})
-	if len(a.Mains) == 1 {
-		facts = append(facts, fact{Text: "Choose a loudspeaker for another main.", weight: asFootnote})
-	}
+	facts = append(facts, fact{Text: a.Flattest()}, fact{Text: slopeWords(a)})
 	for _, text := range append(a.Remarks[:len(a.Remarks):len(a.Remarks)], blend.Caution) {
 		facts = append(facts, fact{Text: text, weight: asFootnote})
 	}
@@ -72,12 +71,29 @@ func (p *soundPage) showCrossover(choice choice) {
 }
 
 // blendWords say what a proposal changes at the crossover.
-func (p *soundPage) blendWords(a *blend.Answer, c blend.Change) string {
+func blendWords(a *blend.Answer, c blend.Change) string {
 	text := fmt.Sprintf("dip %.1f dB at %.0f Hz", c.Before.Dip+0, c.Before.DipAt)
 	if a.Changes() {
 		text += fmt.Sprintf(", proposed %.1f dB at %.0f Hz", c.After.Dip+0, c.After.DipAt)
 	}
 	return text
+}
+
+// slopeWords say how uneven the level is by crossover, with the slope in use and with the
+// flattest of all slopes.
+func slopeWords(a *blend.Answer) string {
+	var all []string
+	for n, hz := range blend.Frequencies() {
+		own, best := 0.0, math.Inf(1)
+		for _, row := range a.Options {
+			if row[n].Slope == a.Slope {
+				own = row[n].Figures.Uneven
+			}
+			best = min(best, row[n].Figures.Uneven)
+		}
+		all = append(all, fmt.Sprintf("%.0f Hz ±%.1f (%.1f)", hz, own, best))
+	}
+	return "By crossover, dB rms, in brackets the flattest of all slopes: " + strings.Join(all, ", ")
 }
 
 // proposeCrossover shows what is proposed, where it can be applied.

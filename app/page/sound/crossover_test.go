@@ -23,14 +23,13 @@ func TestTheSubwoofersAreSetInOneStep(t *testing.T) {
 		return a
 	}
 	b.Queue.Until(t, func() bool { return fresh() != nil })
-	b.Session.Doc.Design()
 	p.Update()
 	for _, want := range []string{"M+000 alone", "subwoofers alone", "together as set", "together as proposed"} {
 		if !hasSeries(p.panel.Chart(), want) {
 			t.Errorf("no %q on the chart", want)
 		}
 	}
-	if s := said(p); !strings.Contains(s, "All subwoofers 3 ms later") || !strings.Contains(s, "fourth-order Linkwitz-Riley") || !strings.Contains(s, "microphone") {
+	if s := said(p); !strings.Contains(s, "All subwoofers 3 ms later") || !strings.Contains(s, "fourth-order Linkwitz-Riley") || !strings.Contains(s, "microphone") || !strings.Contains(s, "paid for by others") {
 		t.Errorf("said %s", s)
 	}
 	if p.panel.speaker.Selected != "the centre" {

@@ -42,7 +42,7 @@ func (p *soundPage) showDecay(choice choice) {
 	var low []string
 	for _, t := range r.Thirds {
 		if t.Modal != 0 && t.Long() {
-			low = append(low, fmt.Sprintf("%g Hz %.2f s", t.Hz, t.Time()))
+			low = append(low, fmt.Sprintf("%g Hz: %.2f s", t.Hz, t.Time()))
 		}
 	}
 	if len(low) > 0 {

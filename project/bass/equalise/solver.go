@@ -18,6 +18,7 @@ import (
 type solver struct {
 	o       Options
 	f       []float64 // Hz
+	delay   []complex128
 	weight  []float64 // of each frequency in the band, 0 outside
 	above   []float64 // mean less target before, dB
 	allowed []float64 // how far it may be raised, dB
@@ -34,6 +35,9 @@ type solver struct {
 
 func newSolver(r *Responses, o Options) *solver {
 	s := &solver{o: o, f: r.Frequencies, mean: r.Mean(), apart: r.Deviation()}
+	for _, f := range s.f {
+		s.delay = append(s.delay, filter.Delay(f, filter.Rate))
+	}
 	s.weight = octaves(s.f, o.From, o.To)
 	n := len(s.f)
 	s.above, s.target, s.sum = make([]float64, n), make([]float64, n), make([]float64, n)
@@ -58,18 +62,40 @@ func newSolver(r *Responses, o Options) *solver {
 	return s
 }
 
-// solve finds the filters; where they are no better than none there are none.
+// solve finds the filters; where they are no better than none there are none. Where
+// boosts are allowed they are the better of two: filters of either kind as they help most,
+// and boosts added to the best cuts. So boosts never do worse than cuts alone.
 func (s *solver) solve() {
-	s.greedy()
-	s.settle()
-	s.prune()
-	s.hold()
+	s.fit(nil)
+	if boost := s.o.Boost; boost > 0 {
+		either, left := s.filters, s.rms()
+		s.o.Boost = 0
+		s.fit(nil)
+		cuts, withCuts := s.filters, s.rms()
+		s.o.Boost = boost
+		if s.fit(cuts); s.rms() > withCuts {
+			s.filters = cuts
+			s.respond()
+		}
+		if s.rms() > left {
+			s.filters = either
+		}
+	}
 	slices.SortStableFunc(s.filters, func(a, b project.Filter) int { return cmp.Compare(a.Frequency, b.Frequency) })
 	s.respond()
 	if s.rms() >= s.unfiltered() {
 		s.filters = nil
 		s.respond()
 	}
+}
+
+// fit adds filters to those given and puts all on the steps of a processor.
+func (s *solver) fit(given []project.Filter) {
+	s.filters = slices.Clone(given)
+	s.greedy()
+	s.settle()
+	s.prune()
+	s.hold()
 }
 
 // respond computes what the filters do.
@@ -107,8 +133,8 @@ func (s *solver) levels(f project.Filter, to []float64) []float64 {
 		clear(to)
 		return to
 	}
-	for i, hz := range s.f {
-		to[i] = filter.Level(b.Response(hz, filter.Rate))
+	for i := range s.f {
+		to[i] = filter.Level(b.At(s.delay[i]))
 	}
 	return to
 }
@@ -159,16 +185,18 @@ func (s *solver) greedy() {
 	shapes := s.shapes()
 	for len(s.filters) < s.o.Most {
 		before, kept := s.rms(), slices.Clone(s.filters)
-		f, ok := s.next(shapes)
-		if !ok {
-			return
-		}
-		s.filters = append(s.filters, f)
-		s.respond()
-		s.polish()
-		if before-s.rms() < worthwhile {
-			s.filters = kept
+		best, least := kept, before-worthwhile
+		for _, f := range s.next(shapes) {
+			s.filters = append(slices.Clone(kept), f)
 			s.respond()
+			s.polish()
+			if r := s.rms(); r < least {
+				best, least = slices.Clone(s.filters), r
+			}
+		}
+		s.filters = best
+		s.respond()
+		if len(best) == len(kept) {
 			return
 		}
 	}
@@ -207,28 +235,44 @@ func (s *solver) shapes() []shape {
 	return out
 }
 
-// next returns the filter that helps most.
-func (s *solver) next(shapes []shape) (best project.Filter, ok bool) {
-	most := 0.0
-	for _, c := range shapes {
-		a, b := 0.0, 0.0
-		for i, w := range s.weight {
-			if w > 0 {
-				a += w * (s.above[i] + s.sum[i]) * c.unit[i]
-				b += w * c.unit[i] * c.unit[i]
+// next returns the filters to try next: that which by itself helps most, and that which
+// does so elsewhere.
+func (s *solver) next(shapes []shape) []project.Filter {
+	const elsewhere = 0.5 // octave
+	var best project.Filter
+	most := func(apart bool) (f project.Filter) {
+		least := 0.0
+		for _, c := range shapes {
+			if apart && math.Abs(math.Log2(c.filter.Frequency/best.Frequency)) < elsewhere {
+				continue
+			}
+			a, b := 0.0, 0.0
+			for i, w := range s.weight {
+				if w > 0 {
+					a += w * (s.above[i] + s.sum[i]) * c.unit[i]
+					b += w * c.unit[i] * c.unit[i]
+				}
+			}
+			if b == 0 {
+				continue
+			}
+			lo, hi := s.gains(c.filter)
+			gain := min(hi, max(lo, -a/b))
+			if saved := -(2*gain*a + gain*gain*b); saved > least {
+				least, f = saved, c.filter
+				f.Gain = gain
 			}
 		}
-		if b == 0 {
-			continue
-		}
-		lo, hi := s.gains(c.filter)
-		gain := min(hi, max(lo, -a/b))
-		if saved := -(2*gain*a + gain*gain*b); saved > most {
-			most, best, ok = saved, c.filter, true
-			best.Gain = gain
-		}
+		return f
 	}
-	return best, ok
+	if best = most(false); best.Gain == 0 {
+		return nil
+	}
+	other := most(true)
+	if other.Gain == 0 {
+		return []project.Filter{best}
+	}
+	return []project.Filter{best, other}
 }
 
 // gains returns the bounds of a filter's gain, dB. Only peaks boost: a shelf raises

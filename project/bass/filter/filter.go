@@ -74,10 +74,15 @@ func normalised(b0, b1, b2, a0, a1, a2 float64) Biquad {
 }
 
 // Response returns what b does to a signal of f hertz at a sample rate in hertz.
-func (b Biquad) Response(f, rate float64) complex128 {
-	z := cmplx.Rect(1, -2*math.Pi*f/rate) // 1/z
+func (b Biquad) Response(f, rate float64) complex128 { return b.At(Delay(f, rate)) }
+
+// Delay returns 1/z at f hertz: what a delay of one sample at that rate does.
+func Delay(f, rate float64) complex128 { return cmplx.Rect(1, -2*math.Pi*f/rate) }
+
+// At returns the response of b where 1/z is as given: see Delay.
+func (b Biquad) At(delay complex128) complex128 {
 	c := func(v float64) complex128 { return complex(v, 0) }
-	return (c(b.B0) + z*(c(b.B1)+z*c(b.B2))) / (1 + z*(c(b.A1)+z*c(b.A2)))
+	return (c(b.B0) + delay*(c(b.B1)+delay*c(b.B2))) / (1 + delay*(c(b.A1)+delay*c(b.A2)))
 }
 
 // Stable reports whether b comes to rest: its poles lie within the unit circle (the
@@ -114,6 +119,6 @@ func (c Chain) Level(f float64) float64 { return Level(c.Response(f)) }
 
 // Level returns the level of a response, dB; no less than -400.
 func Level(h complex128) float64 {
-	const nothing = 1e-20
-	return 20 * math.Log10(max(cmplx.Abs(h), nothing))
+	const nothing = 1e-40
+	return 10 * math.Log10(max(real(h)*real(h)+imag(h)*imag(h), nothing))
 }

@@ -18,6 +18,10 @@ const (
 	// J_12(turn), 4e-6 (Trefethen, Approximation Theory and Approximation Practice,
 	// from memory: the Chebyshev series of exp(j a x) has the coefficients 2 J_n(a)).
 	turn = 3.6
+	// beyond is how far above the middle of a band, in halves of its width, what changes
+	// with the root of k_n^2 - k^2 must begin, to be carried with an error of some (1.7 +
+	// sqrt(1.7^2 - 1))^-12 = 1e-6 (Trefethen, ch. 8, from memory).
+	beyond = 1.7
 )
 
 // band is a run of frequencies [lo, hi) and where what is smooth is computed.
@@ -25,6 +29,7 @@ type band struct {
 	lo, hi int
 	at     []float64 // Hz: the nodes, or the frequencies themselves where they are few
 	losses []Loss    // there
+	top    float64   // wave number, 1/m: pairs beyond it, and all they add, are smooth over the band
 	carry  []float64 // [frequency][node], nil where at are the frequencies
 }
 
@@ -52,7 +57,7 @@ func (s *Sum) split(damping Damping) error {
 			hi = shorter(f, lo, hi)
 		}
 		if lo < hi {
-			s.bands = append(s.bands, band{lo: lo, hi: hi, at: f[lo:hi], losses: s.losses[lo:hi]})
+			s.bands = append(s.bands, band{lo: lo, hi: hi, at: f[lo:hi], losses: s.losses[lo:hi], top: math.Inf(1)})
 			lo = hi
 		}
 	}
@@ -63,7 +68,8 @@ func (s *Sum) split(damping Damping) error {
 // is taken.
 func (s *Sum) smooth(damping Damping, lo, hi int) (band, bool, error) {
 	const near = 5e-5 // of an admittance, or of a rate in waves: some 0.01 dB
-	b := band{lo: lo, hi: hi}
+	from, to := real(s.k[lo]), real(s.k[hi-1])
+	b := band{lo: lo, hi: hi, top: (from+to)/2 + beyond*(to-from)/2}
 	b.at, b.carry = chebyshev(s.frequencies[lo], s.frequencies[hi-1], s.frequencies[lo:hi])
 	for _, f := range b.at {
 		loss := damping(f)

@@ -56,7 +56,9 @@ func (s Surfaces) Damping() Damping {
 	return func(float64) Loss { return Loss{Surfaces: s} }
 }
 
-// Rate returns the rate, in 1/s, at which a mode dies away where little is taken.
+// Rate returns the rate, in 1/s, at which a mode dies away, to the first order in what
+// surfaces take: of one pair of walls it is g for artanh g, 5 % too little at an
+// absorption of 0.8. The sum over modes does not use it.
 //
 // Formula: a surface takes <p^2> g/(rho c) from each square metre, the mode holds
 // <p^2>/(rho c^2) in each cubic metre, so the amplitude dies away at

@@ -1,21 +1,26 @@
 // SPDX-License-Identifier: MIT
 
-// Package modal answers what sound does in a closed rectangular room with light
-// damping: its modes, and the pressure that sources make at listeners as the sum
-// over those modes.
+// Package modal answers what sound does in a closed rectangular room: its modes, and
+// the pressure that sources make at listeners as the sum over those modes.
 //
-// The sum (Kuttruff, Room Acoustics, ch. 3; Morse and Ingard, Theoretical
-// Acoustics, 9.5), relative to the free field of the source at 1 m:
+// Relative to the free field of the source at 1 m (Morse and Ingard, Theoretical
+// Acoustics, 9.4 and 9.5; Kuttruff, Room Acoustics, ch. 3),
 //
-//	p = 4 pi c^2 / V  sum_n  e_n psi_n(source) psi_n(receiver) / (w_n^2 + d_n^2 - w^2 + 2 j d_n w)
+//	p = 4 pi sum_n psi_n(source) psi_n(receiver) / (N_n (kappa_n^2 - k^2))
 //
-// psi_n(x, y, z) = cos(p pi x/L) cos(q pi y/W) cos(r pi z/H); e_n is the product
-// over the three indices of 1 for index 0 and 2 otherwise; w_n = 2 pi f_n; d_n is
-// the rate at which the mode dies away, 3 ln 10 / T60. The denominator carries
-// d_n^2: this form equals the sum over image sources weighted by exp(-d t)
-// exactly when all modes share d. Without d^2 levels move by some 0.05 dB at
-// T60 = 0.5 s.
+// psi_n is the product of one function along each axis, N_n its square integrated
+// over the room, kappa_n^2 the sum of the squares of three roots, k the wave number
+// 2 pi f/c. Between rigid walls the roots are p pi/L, q pi/W, r pi/H and the functions
+// cosines; walls that give way by an admittance move both (axis.go). Both depend on
+// frequency, and all is complex. The sum over one of the three indices has a
+// closed form, so that only two are summed (section.go), and what is smooth is carried
+// over frequency (bands.go).
 //
-// It holds for a rectangular room whose surfaces absorb little and whose doors
-// are shut, up to about its Schroeder frequency; above, single modes say little.
+// What all sound loses anyhow is a k of (w - j d)/c, d in 1/s: the same as the sum over
+// image sources weighted by exp(-d t).
+//
+// This is the exact solution for surfaces that react locally, with a real admittance,
+// each alike all over, whatever they absorb: the tests hold it to 1e-4 of the free
+// field at 1 m, from 0.02 to all that such a surface can take. It knows closed
+// rectangular rooms with nothing in them.
 package modal

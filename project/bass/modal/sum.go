@@ -173,7 +173,7 @@ func (s *Sum) fill(t *field.Transfer, source int, at geometry.Vec) {
 
 // remarks says what the sum stands on.
 func (s *Sum) remarks() []string {
-	all := []string{"Sum over modes: holds for a closed rectangular room whose surfaces give way where sound presses on them and not beside; furniture, open doors and recesses are not in it."}
+	all := []string{"Sum over modes: holds for a closed rectangular room, however much its surfaces absorb; furniture, open doors and recesses are not in it, and each surface absorbs alike all over."}
 	top := s.frequencies[len(s.frequencies)-1]
 	last := len(s.losses) - 1
 	slowest := Damping(func(float64) Loss { return s.losses[last] }).Rate(s.room, Mode{})

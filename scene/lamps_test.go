@@ -1,0 +1,45 @@
+// SPDX-License-Identifier: MIT
+
+package scene
+
+import (
+	"strings"
+	"testing"
+
+	"earline/project"
+	"earline/project/file"
+)
+
+// Every light group of a room is drawn, also by itself; a new level changes nothing, a lamp
+// elsewhere does.
+func TestLightGroupsAreDrawn(t *testing.T) {
+	d, ok := file.Demo("large")
+	if !ok {
+		t.Fatal("no demo")
+	}
+	count := 0
+	for _, o := range Objects(d, false) {
+		if o.Group == "Light" && len(o.Meshes) > 0 && strings.HasSuffix(o.Name, d.LightGroups[count].Name) {
+			count++
+		}
+	}
+	if count != len(d.LightGroups) {
+		t.Errorf("%d of %d groups are drawn", count, len(d.LightGroups))
+	}
+	var b Builder
+	lit := func(d *project.Design) *Mesh {
+		for _, m := range b.Build(d, nil, Default()).Meshes {
+			if m.Name == "light groups" {
+				return &m
+			}
+		}
+		t.Fatal("no light groups")
+		return nil
+	}
+	first := lit(d)
+	moved := d.Clone()
+	moved.LightGroups[1].Path[0].Z -= 0.5
+	if got := lit(moved); len(got.Pos) != len(first.Pos) || got.Pos[1] == first.Pos[1] && got.Pos[2] == first.Pos[2] {
+		t.Error("a strip that was moved is drawn where it was")
+	}
+}
