@@ -16,6 +16,7 @@ import (
 	"earline/app/export"
 	"earline/project"
 	"earline/project/disk"
+	"earline/project/handover"
 	"earline/project/lists"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -90,11 +91,16 @@ func (w *Window) handedOut() []handed {
 				return one(l.CSV(), nil)
 			}})
 	}
+	all = append(all, handed{id: "record-table", name: "Calibration record, CSV", ext: ".csv", says: "Writes the calibration record as a table, a line for each figure.",
+		make: func(_ context.Context, m *making) ([]export.Part, []rune, error) {
+			return one(handover.Of(m.design, nil).CSV(), nil)
+		}})
 	for _, f := range []struct{ paper, name, says string }{
 		{export.Book, "Room book", "Writes the book for the client: stills, plan, the view from each row."},
 		{export.Proof, "Proof sheet", "Writes who hears every loudspeaker and sees the whole picture, for owner and builder."},
 		{export.Cards, "Hole cards", "Writes a card for every hole, four to a page, to take to the wall."},
 		{export.Lists, "All lists", "Writes every list as pages to print, with boxes to tick at the stages of the work."},
+		{export.Record, "Calibration record", "Writes what the processor is set to and what each figure is to measure, with boxes for what the meter says."},
 	} {
 		h := handed{id: f.paper, name: f.name, ext: ".pdf", says: f.says, make: func(ctx context.Context, m *making) ([]export.Part, []rune, error) {
 			return makePaper(ctx, f.paper, m)

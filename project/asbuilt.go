@@ -106,6 +106,7 @@ func (d *Design) measurable() map[string]bool {
 
 // forgetGone takes out what was measured of things that are there no more.
 func (d *Design) forgetGone() {
+	d.Measured.forgetGone(d)
 	if len(d.AsBuilt.Items) == 0 {
 		return
 	}

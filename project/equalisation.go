@@ -43,7 +43,8 @@ type Filter struct {
 	Q         float64    `json:"q"`
 }
 
-// AllSubwoofers in Filter.Of is a filter that all subwoofers have alike.
+// AllSubwoofers in Filter.Of is a filter that all subwoofers have alike, in Response.Of
+// that all of them played.
 const AllSubwoofers = "subwoofers"
 
 // FilterKind is the shape of a filter.

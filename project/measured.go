@@ -12,6 +12,11 @@ import (
 type MeasuredSound struct {
 	On    string      `json:"measured_on,omitempty"` // a date, 2026-11-29; empty for not known
 	Decay []ThirdTime `json:"decay,omitempty"`       // by thirds of an octave, ascending
+	// Responses are of the loudspeakers at the seats.
+	Responses []Response `json:"responses,omitempty"`
+	// Noise is that at the main position with all that runs during a film, the projector
+	// too: dB in NoiseOctaves octaves from 31.5 Hz to 8 kHz; empty for not measured.
+	Noise []float64 `json:"noise_db,omitempty"`
 }
 
 // ThirdTime is how long sound takes to fall by 60 dB in one third of an octave.
@@ -20,8 +25,13 @@ type ThirdTime struct {
 	Time float64 `json:"t60_s"` // seconds
 }
 
+// NoiseOctaves is how many octaves noise is measured in: those of 31.5 Hz to 8 kHz.
+const NoiseOctaves = OctaveCount + 1
+
 // Given reports whether anything was measured, or said of it.
-func (m MeasuredSound) Given() bool { return m.On != "" || len(m.Decay) > 0 }
+func (m MeasuredSound) Given() bool {
+	return m.On != "" || len(m.Decay)+len(m.Responses)+len(m.Noise) > 0
+}
 
 // Time returns the measured time in a third, seconds; 0 where none was measured.
 func (m MeasuredSound) Time(hz float64) float64 {
@@ -51,6 +61,7 @@ func (m *MeasuredSound) SetTime(hz, seconds float64) {
 
 // clone returns a copy of m that shares nothing with it.
 func (m MeasuredSound) clone() MeasuredSound {
-	m.Decay = slices.Clone(m.Decay)
+	m.Decay, m.Responses = slices.Clone(m.Decay), cloneResponses(m.Responses)
+	m.Noise = slices.Clone(m.Noise)
 	return m
 }

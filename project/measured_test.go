@@ -25,6 +25,8 @@ func TestMeasuredTimesThatCannotBeAreRefusedByNameAndWithTheNearestThird(t *test
 		"measured.decay[1].hz: 50 Hz, allowed: more than the third before, 63 Hz":                                {Decay: []project.ThirdTime{{Hz: 63, Time: 1}, {Hz: 50, Time: 1}}},
 		"measured.decay[1].hz: 63 Hz, allowed: more than the third before, 63 Hz":                                {Decay: []project.ThirdTime{{Hz: 63, Time: 1}, {Hz: 63, Time: 1}}},
 		"measured.decay: 30 entries, allowed: 0 to 29":                                                           {Decay: make([]project.ThirdTime, 30)},
+		"measured.noise_db: 8 entries, allowed: 9, for the octaves 31.5 Hz to 8 kHz, or none":                    {Noise: make([]float64, 8)},
+		"measured.noise_db[1]: 300 dB, allowed: -10 dB to 120 dB":                                                {Noise: []float64{30, 300, 30, 30, 30, 30, 30, 30, 30}},
 	} {
 		d := projecttest.Room(1).Clone()
 		d.Measured = m

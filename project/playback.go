@@ -18,6 +18,9 @@ type Playback struct {
 	// and levels.
 	DelayStep float64 `json:"delay_step_ms,omitempty"`
 	TrimStep  float64 `json:"trim_step_db,omitempty"`
+	// Background is the noise rating NR of the room as stated or measured, with all that
+	// runs during a film but the projector.
+	Background float64 `json:"background_nr,omitempty"`
 }
 
 // OrUsual returns p with what is not given filled in: 85 dB(C), 20 dB of

@@ -52,5 +52,5 @@ func (d *Design) GoneMeasured() []*Fault {
 				Allowed: "the id of a row, feature or loudspeaker, or " + PictureID})
 		}
 	}
-	return out
+	return append(out, d.goneResponses(d.Measured.Responses)...)
 }

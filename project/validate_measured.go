@@ -26,6 +26,19 @@ func (c *checker) measured(m MeasuredSound) {
 		}
 		c.between(at+"t60_s", m.Decay[i].Time, MinDecay, MaxDecay, " s")
 	}
+	c.responses(m.Responses)
+	c.noise(m.Noise)
+}
+
+// noise faults levels that no room has, or of other octaves.
+func (c *checker) noise(levels []float64) {
+	if n := len(levels); n != 0 && n != NoiseOctaves {
+		c.fault("measured.noise_db", fmt.Sprintf("%d entries", n), fmt.Sprintf("%d, for the octaves 31.5 Hz to 8 kHz, or none", NoiseOctaves))
+		return
+	}
+	for i, l := range levels {
+		c.between(fmt.Sprintf("measured.noise_db[%d]", i), l, -10, 120, " dB")
+	}
 }
 
 // third faults a frequency that is the middle of no third of an octave, or of one above

@@ -138,6 +138,7 @@ func (c *checker) playback(p Playback) {
 	c.given("playback.lfe_gain_db", p.LFEGain, -20, 20, " dB")
 	c.given("playback.delay_step_ms", p.DelayStep, 0.001, 10, " ms")
 	c.given("playback.trim_step_db", p.TrimStep, 0.01, 6, " dB")
+	c.given("playback.background_nr", p.Background, 1, 80, "")
 }
 
 // levels faults more polar data than a file holds.

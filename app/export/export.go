@@ -18,6 +18,7 @@ import (
 
 	"earline/project"
 	"earline/project/file"
+	"earline/project/handover"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -107,14 +108,15 @@ func Lacking(letters []rune) string {
 
 // The papers that are handed to people.
 const (
-	Book  = "book"  // for the client
-	Proof = "proof" // for owner and builder
-	Cards = "cards" // one for every hole
-	Lists = "lists" // equipment, cables, masses ..., to be printed
+	Book   = "book"   // for the client
+	Proof  = "proof"  // for owner and builder
+	Cards  = "cards"  // one for every hole
+	Lists  = "lists"  // equipment, cables, masses ..., to be printed
+	Record = "record" // what the processor is set to, and what is measured
 )
 
 // Papers returns their names.
-func Papers() []string { return []string{Book, Proof, Cards, Lists} }
+func Papers() []string { return []string{Book, Proof, Cards, Lists, Record} }
 
 // Handout makes a paper of d. shoot takes the stills of a room book; tell is told the
 // share of them that is taken, and may be nil. The error is that of ctx, of shoot, or a
@@ -135,6 +137,13 @@ func Handout(ctx context.Context, d *project.Design, paper string, std practice.
 	}
 	if paper == Lists {
 		return handout.Lists(d, face), nil
+	}
+	if paper == Record {
+		print, err := file.Fingerprint(d)
+		if err != nil {
+			return nil, err
+		}
+		return handout.Record(handover.Of(d, nil), print, face), nil
 	}
 	r := sight.Audit(d)
 	l, err := setout.Of(ctx, r, std)

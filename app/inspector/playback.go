@@ -40,5 +40,7 @@ func (in *Inspector) buildPlayback(f *field.Form) {
 		func(d *project.Design) *project.CrossoverSlope { return &d.Playback.Slope })
 	line("Delay step", "the processor's delay step", 0.05, " ms", func(p *project.Playback) *float64 { return &p.DelayStep })
 	line("Trim step", "the processor's trim step", 0.1, " dB", func(p *project.Playback) *float64 { return &p.TrimStep })
-	f.AddNote("Reference is one main channel at the main position with reference noise; steps are those in which the processor sets delays and levels. Empty: the usual. Long loud listening harms hearing.")
+	in.given(f, "Background noise", say("change the background noise"), 1, " NR", func() string { return "not known" }, func() float64 { return 20 },
+		func(d *project.Design) *float64 { return &d.Playback.Background })
+	f.AddNote("Reference is one main channel at the main position with reference noise; steps are those in which the processor sets delays and levels. Background noise is without the projector. Empty: the usual. Long loud listening harms hearing.")
 }

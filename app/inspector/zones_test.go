@@ -129,6 +129,16 @@ func TestPlayback(t *testing.T) {
 		}
 		enter(l, "")
 	}
+	l := b.line(t, playbackGroup, "Background noise")
+	if l.Entry.Text != "not known" {
+		t.Errorf("the background noise shows %q", l.Entry.Text)
+	}
+	if enter(l, "18"); b.Design().Playback.Background != 18 || l.Entry.Text != "18 NR" {
+		t.Errorf("the background noise is %g, shown as %q", b.Design().Playback.Background, l.Entry.Text)
+	}
+	if enter(l, ""); b.Design().Playback.Background != 0 || l.Entry.Text != "not known" {
+		t.Errorf("taken away, the background noise shows %q", l.Entry.Text)
+	}
 	if got := b.in.playbackSummary(); got != "85 dB(C), 80 Hz" {
 		t.Errorf("the heading says %q", got)
 	}

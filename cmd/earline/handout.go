@@ -21,7 +21,7 @@ import (
 func handoutCommand() *cobra.Command {
 	var out string
 	c := &cobra.Command{
-		Use:   "handout FILE book|proof|cards|lists -o OUT.pdf",
+		Use:   "handout FILE book|proof|cards|lists|record -o OUT.pdf",
 		Short: "Make the papers that are handed to people",
 		Long: `Handout makes, as PDF,
 
@@ -30,7 +30,8 @@ func handoutCommand() *cobra.Command {
   proof  the proof sheet for owner and builder: who hears every loudspeaker and sees
          the whole picture, the worst path, the height of every hole
   cards  a card for every hole, four to a page
-  lists  what "earline lists" prints, stages of the work with boxes to tick` + fileNote,
+  lists  what "earline lists" prints, stages of the work with boxes to tick
+  record what "earline handover" prints: the calibration record` + fileNote,
 		Args: takes(2, 2),
 		ValidArgsFunction: func(c *cobra.Command, args []string, start string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 1 {

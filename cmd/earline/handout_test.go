@@ -12,7 +12,7 @@ import (
 
 func TestHandoutsAreWritten(t *testing.T) {
 	dir := t.TempDir()
-	for _, paper := range []string{"proof", "cards", "lists", "book"} {
+	for _, paper := range []string{"proof", "cards", "lists", "record", "book"} {
 		if paper == "book" && testing.Short() {
 			continue
 		}
@@ -34,7 +34,7 @@ func TestHandoutsAreWritten(t *testing.T) {
 	}
 	for args, want := range map[string]string{
 		"handout demo:small book":               "--out: found none",
-		"handout demo:small poster -o x.pdf":    "book, proof, cards, lists",
+		"handout demo:small poster -o x.pdf":    "book, proof, cards, lists, record",
 		"handout demo:small proof -o proof.txt": "ends in .pdf",
 	} {
 		if status, _, errs := earline(strings.Fields(args)...); status != statusUnusable || !strings.Contains(errs, want) {

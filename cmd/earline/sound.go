@@ -4,11 +4,9 @@ package main
 
 import (
 	"context"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 
 	"github.com/spf13/cobra"
 
@@ -164,12 +162,7 @@ func takePolars(c *cobra.Command, d *project.Design, polars []string) error {
 			return about("--polar", err)
 		}
 		d.Models[k].Polar = polar
-		d.Models[k].Polar.Source = strings.ToValidUTF8(strings.Map(func(r rune) rune {
-			if unicode.IsControl(r) {
-				return -1
-			}
-			return r
-		}, filepath.Base(name)), "")
+		d.Models[k].Polar.Source = sourceOf(name)
 	}
 	return nil
 }

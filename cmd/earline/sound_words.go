@@ -22,25 +22,13 @@ func printSound(p *printer, d *project.Design, r *sound.Result, seat int, all bo
 		printHeard(p, d, r, seat)
 	}
 	printReverb(p, r)
+	p.printf("\n%s\n", wrapped(r.Noise.Line(lengths(d.Units))+".", 100, "  "))
 	printReflections(p, d, r, all)
 	p.printf("\nHow far this holds:\n")
 	for _, text := range r.Remarks {
 		p.printf("- %s\n", wrapped(text, 96, "  "))
 	}
-	l := r.Loudness
-	p.printf("\n%s\n", wrapped(fmt.Sprintf("Hearing: %s a day at %.0f dB is a full dose, %s at the peaks of one channel (%.0f dB), %s with all at their peaks (%.0f dB). %s",
-		span(l.ReferenceMinutes), l.Reference, span(l.PeakMinutes), l.Peak, span(l.AllMinutes), l.All, sound.Caution), 100, ""))
-}
-
-// span writes minutes as people say them.
-func span(minutes float64) string {
-	switch {
-	case minutes < 1:
-		return fmt.Sprintf("%.0f s", 60*minutes)
-	case minutes < 100:
-		return fmt.Sprintf("%.0f min", minutes)
-	}
-	return fmt.Sprintf("%.0f h", minutes/60)
+	p.printf("\n%s\n", wrapped(r.Loudness.Sentence()+" "+sound.Caution, 100, ""))
 }
 
 // watts writes a power in three digits.

@@ -192,6 +192,12 @@ func (c *comparer) measured() {
 	if !slices.Equal(a.Decay, b.Decay) {
 		c.words("decay", "the measured times of decay")
 	}
+	if !reflect.DeepEqual(a.Responses, b.Responses) {
+		c.words("responses", "the measured responses")
+	}
+	if !slices.Equal(a.Noise, b.Noise) {
+		c.words("noise_db", "the measured noise")
+	}
 }
 
 func (c *comparer) screen() {
@@ -411,6 +417,7 @@ func (c *comparer) playback() {
 	c.text("crossover_slope", "slope of the crossover", string(a.Slope), string(b.Slope))
 	c.number("delay_step_ms", "step of delays in ms", a.DelayStep, b.DelayStep)
 	c.number("trim_step_db", "step of trims in dB", a.TrimStep, b.TrimStep)
+	c.number("background_nr", "background noise as NR", a.Background, b.Background)
 }
 
 // named compares IDs, and shows them by what they are called; by themselves where

@@ -33,7 +33,8 @@ func full(t testing.TB) *project.Design {
 	at, turn := unit.Length(1), unit.Degrees(2)
 	d.AsBuilt = project.AsBuilt{MeasuredOn: "2026-11-29", Items: []project.Measured{
 		{Of: project.PictureID, X: &at, Y: &at, Z: &at, Turn: &turn, Tilt: &turn, Width: &at, Note: "by tape"}}}
-	d.Measured = project.MeasuredSound{On: "2026-11-29", Decay: []project.ThirdTime{{Hz: 63, Time: 0.5}}}
+	d.Measured = project.MeasuredSound{On: "2026-11-29", Decay: []project.ThirdTime{{Hz: 63, Time: 0.5}},
+		Responses: []project.Response{{Seat: "r1.1", Of: project.AllSubwoofers, Frequencies: []float64{20, 40}, Level: []float64{80, 81}, Smoothing: "none", Source: "a.csv"}}, Noise: []float64{40, 35, 30, 25, 20, 15, 12, 10, 8}}
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	d.Room.Ceiling.Planes = []project.CeilingPlane{{FromHeight: 2, To: project.Corner{Y: 1}, ToHeight: 2.5}}
 	d.Backdrops = []project.Backdrop{{Name: "shell", File: "shell.dxf", Unit: project.Millimetres, Points: "AAAAAAAAAAAAAAAA"}}

@@ -13,7 +13,7 @@ import (
 )
 
 // Encode returns the bytes of d's file: JSON indented by two spaces, fields in
-// the order of the types, a list of polar data on one line, a line end after the
+// the order of the types, a list of measured figures on one line, a line end after the
 // last. The same design always gives the same bytes, and Decode takes them. A
 // design that Validate refuses is refused with the same error.
 func Encode(d *project.Design) ([]byte, error) {
@@ -31,7 +31,7 @@ func Encode(d *project.Design) ([]byte, error) {
 // an older Earline opens what it can.
 func lowest(d *project.Design) int {
 	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
-		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Equalisation.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || len(d.Backdrops) > 0 ||
+		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Equalisation.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || d.Playback.Background != 0 || len(d.Backdrops) > 0 ||
 		len(d.LightGroups) > 0 || len(d.Panels) > 0 || d.Room.Finishes.Given()
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.CrossesOver() || d.Identified() {
 		return 2
@@ -105,21 +105,21 @@ func encode(doc any) ([]byte, error) {
 	if err := e.Encode(doc); err != nil {
 		return nil, err
 	}
-	data := joinPolar(b.Bytes())
+	data := joinFigures(b.Bytes())
 	if len(data) > MaxSize { // Validate's limits leave room; a test holds that
 		return nil, tooLarge("")
 	}
 	return data, nil
 }
 
-// joinPolar puts each list of angles and levels in indented JSON on one line: an
+// joinFigures puts each list of angles, frequencies and levels in indented JSON on one line: an
 // indented line a number makes a table several times as long.
-func joinPolar(data []byte) []byte {
+func joinFigures(data []byte) []byte {
 	out := make([]byte, 0, len(data))
 	within := false // such a list
 	for line := range bytes.Lines(data) {
 		if !within {
-			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n"))
+			within = bytes.HasSuffix(line, []byte("\"level_db\": [\n")) || bytes.HasSuffix(line, []byte("\"angles_deg\": [\n")) || bytes.HasSuffix(line, []byte("\"frequencies_hz\": [\n")) || bytes.HasSuffix(line, []byte("\"noise_db\": [\n"))
 			if within {
 				line = line[:len(line)-1]
 			}

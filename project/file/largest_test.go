@@ -66,6 +66,23 @@ func largest() *project.Design {
 		}
 		p.Horizontal, p.Vertical = curves(), curves()
 	}
+	d.Identify()
+	for n := range project.MaxResponses {
+		r := project.Response{Seat: d.Seating.Rows[0].SeatID(n%d.Seating.Rows[0].Seats + 1), Of: project.AllSubwoofers, Smoothing: text, Source: text}
+		if k := n / d.Seating.Rows[0].Seats; k > 0 {
+			for len(d.Speakers) < k {
+				l := d.Speakers[0]
+				l.ID, l.Copy = "", fmt.Sprint(len(d.Speakers))
+				d.Speakers = append(d.Speakers, l)
+				d.Identify()
+			}
+			r.Of = d.Speakers[k-1].ID
+		}
+		for i := range project.MaxPoints {
+			r.Frequencies, r.Level = append(r.Frequencies, math.Nextafter(float64(10_000+i), 0)), append(r.Level, level)
+		}
+		d.Measured.Responses = append(d.Measured.Responses, r)
+	}
 	return d
 }
 

@@ -10,6 +10,7 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/noise"
 	"earline/project/shell"
 )
 
@@ -36,6 +37,7 @@ type Report struct {
 	TreatSeats   []ReportPatch      `json:"treat_for_all"`
 	Reverb       ReportReverb       `json:"reverberation"`
 	Loudness     ReportLoudness     `json:"loudness"`
+	Noise        noise.Report       `json:"noise"`
 	// Bass is what the subwoofers can play, as the bass analysis says it; null without
 	// subwoofers. Their target_db, needed_w and power_left_db are its main, the
 	// _quietest ones its worst.
@@ -193,6 +195,7 @@ func (r *Result) Report() Report {
 	}
 	l := r.Loudness
 	rep.Loudness = ReportLoudness{l.Reference, fine(l.ReferenceMinutes), l.Peak, fine(l.PeakMinutes), fine(l.All), fine(l.AllMinutes)}
+	rep.Noise = r.Noise.Report()
 	return rep
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"earline/project"
 	"earline/project/air"
+	"earline/project/noise"
 	"earline/project/place"
 	"earline/project/shell"
 )
@@ -128,6 +129,11 @@ type Reverb struct {
 	// Least the least that comes within Tolerance; m2.
 	Change, Least [project.OctaveCount]float64
 	Schroeder     float64 // Hz, from Mid
+}
+
+// RoomConstant returns the room constant at 1 kHz, m²; see noise.RoomConstant.
+func (r *Reverb) RoomConstant() float64 {
+	return noise.RoomConstant(r.Area[kilohertz]+r.Air[kilohertz], r.Mean[kilohertz])
 }
 
 // Reverberate computes the reverberation times of a valid design, with a person in

@@ -11,6 +11,7 @@ import (
 
 	"earline/project"
 	"earline/project/bass"
+	"earline/project/noise"
 	"earline/project/shell"
 	"earline/project/sight"
 )
@@ -34,7 +35,8 @@ type Result struct {
 	TreatMain, TreatSeats []Patch
 	Reverb                *Reverb
 	Loudness              Loudness
-	Air                   project.Air // as given or usual
+	Noise                 noise.Result // how quiet the room is
+	Air                   project.Air  // as given or usual
 	// Bass is what the subwoofers can play in the room; nil without subwoofers or
 	// where that cannot be computed.
 	Bass *bass.Output
@@ -62,6 +64,7 @@ func Study(ctx context.Context, d *project.Design, audit *sight.Result, o Option
 		return nil, err
 	}
 	r.Loudness = r.Direct.Loudness(audit.Speakers)
+	r.Noise = noise.Of(d, r.Reverb.RoomConstant())
 	r.remarks(d, assumed)
 	return r, nil
 }
@@ -155,6 +158,9 @@ func (r *Result) remarks(d *project.Design, assumed []string) {
 	}
 	add("reverberation: the screen's cloth and the loudspeakers are left out")
 	add("reverberation: an even field is supposed, which no small room has; below some %.0f Hz (Schroeder) the times mean little", v.Schroeder)
+	if text := r.Noise.Remark(); text != "" {
+		add("%s", text)
+	}
 	add("reflections: rays, with no one in the way; the limit is that of reference listening rooms (ITU-R BS.1116, EBU Tech 3276); diffusers are not judged")
 	add("levels are of the direct sound, without the room; blocking is an upper bound (endless straight edge, ITU-R P.526)")
 }

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"earline/project/bass"
+	"earline/project/measured"
 	"earline/project/place"
 	"earline/scene/chart"
 )
@@ -23,6 +24,9 @@ type ResponseOptions struct {
 	Halved, Doubled *bass.Response
 	// Crossover and Schroeder are marked, hertz; 0 for none.
 	Crossover, Schroeder float64
+	// Measured is what was measured at Seat, drawn broken, moved onto what is computed; nil
+	// for nothing.
+	Measured *measured.Seat
 	// Seats name the seats, for the read-out; may be nil.
 	Seats func(i int) string
 }
@@ -64,6 +68,10 @@ func Response(r *bass.Response, o ResponseOptions) chart.Chart {
 				c.Series = append(c.Series, uncertain(name, f, level, o.Halved.Seat(seat), o.Doubled.Seat(seat)))
 			}
 		}
+	}
+	if m := o.Measured; m != nil && o.Seat >= 0 && o.Seat < r.Seats {
+		x, y := m.Moved(f[0], f[len(f)-1])
+		c.Series = append(c.Series, chart.Series{Name: "measured, " + m.OffsetWords(), X: x, Y: y, Heavy: true, Ink: 4, Dash: chart.Dashed})
 	}
 	// The least of what a null digs would squeeze the rest together.
 	top, floor := math.Inf(-1), math.Inf(1)

@@ -121,6 +121,11 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 		if len(st.Plan.Zones) > 0 {
 			actions = append(actions, action{Name: seekName, Do: p.seekPlaces})
 		}
+		if len(p.session.Design().Measured.Responses) > 0 {
+			more, at := p.measuredFacts(st, o.Seat)
+			o.Measured, facts = at, append(facts, more...)
+			actions = append(actions, action{Name: "Remove the measured responses", Do: p.removeResponses})
+		}
 	}
 	for i, k := range st.Plan.Speakers {
 		s := st.Plan.Subs[i].Drive

@@ -65,6 +65,7 @@ func (p *soundPage) showDecay(choice choice) {
 			facts = append(facts, fact{Text: fmt.Sprintf("%.1f Hz %s (%d,%d,%d): %.2f s, Q %.0f", m.Frequency, m.Kind(), m.P, m.Q, m.R, m.Time, m.Quality())})
 		}
 	}
+	facts = append(facts, noiseFacts(p.session.Design(), v)...)
 	for _, text := range r.Remarks {
 		facts = append(facts, fact{Text: text, weight: asFootnote})
 	}
