@@ -250,6 +250,12 @@ func TestTheWaterfallFallsAsTheRoomRings(t *testing.T) {
 			mode = m
 		}
 	}
+	// Long after nothing is left but what rings.
+	for i, l := range w.Level[len(w.Level)-1] {
+		if want := -60*w.Times[len(w.Times)-1]/1.5 + 3; l > want {
+			t.Errorf("%.1f Hz: %.1f dB at the end, no mode rings longer than 1.5 s", w.Frequencies[i], l)
+		}
+	}
 	for k, s := range w.Times[1:] {
 		got := w.Level[k+1][peak] - w.Level[0][peak]
 		if want := -60 * s / mode.Time; math.Abs(got-want) > 3 {

@@ -24,6 +24,8 @@ const (
 	lowestLine  = 8   // Hz
 	highestLine = 230 // Hz, over the edge of the highest third
 	step        = 1 / (spacing * instants)
+	// before is how many of the instants, at the end of the circle, lie before the sound.
+	before = instants / 8
 )
 
 // lines returns the frequencies that are transformed, hertz.
@@ -66,8 +68,7 @@ func thirdsOf(t *field.Transfer) (out [project.BassThirdCount]ThirdDecay) {
 				}
 			}
 		}
-		// The filter, run backwards, rings before the sound: at the end of the circle.
-		const before = instants / 8
+		// The filter, run backwards, rings before the sound.
 		energy = append(append([]float64(nil), energy[instants-before:]...), energy[:instants-before]...)
 		for n := instants - 2; n >= 0; n-- {
 			energy[n] += energy[n+1]

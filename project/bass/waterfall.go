@@ -88,7 +88,10 @@ func (w *Waterfall) fill(t *field.Transfer, subs []Sub) {
 		for n := range part {
 			since := float64(n)*step - from + rise
 			switch {
-			case since >= rise || from == 0: // the first is all of it
+			case from == 0: // the first is all of it
+				part[n] = sound[n]
+			case n >= instants-before: // what the ends of the band send ahead of the sound
+			case since >= rise:
 				part[n] = sound[n]
 			case since > 0:
 				part[n] = sound[n] * complex((1-math.Cos(math.Pi*since/rise))/2, 0)
