@@ -119,6 +119,18 @@ func (g *LightGroup) Length() (l float64) {
 	return l
 }
 
+// Measure returns what the light of g is spread over: lamps, or metres of strip; 1 of
+// stars.
+func (g *LightGroup) Measure() float64 {
+	switch g.Kind {
+	case Strip:
+		return g.Length()
+	case Stars:
+		return 1
+	}
+	return float64(len(g.At))
+}
+
 // LightName returns the name of light group i, or its kind and number when it has none.
 func (d *Design) LightName(i int) string {
 	g := &d.LightGroups[i]
@@ -196,4 +208,17 @@ func (f *Finishes) OfWall(wall int) Finish {
 		}
 	}
 	return f.Walls
+}
+
+// Towards says in words to which side a tilted group shines.
+func (g *LightGroup) Towards() string {
+	switch v := g.Aim(); {
+	case math.Abs(v.X) >= math.Abs(v.Y) && v.X > 0:
+		return "to the back"
+	case math.Abs(v.X) >= math.Abs(v.Y):
+		return "to the screen"
+	case v.Y < 0:
+		return "to the left"
+	}
+	return "to the right"
 }

@@ -3,9 +3,12 @@
 package scene
 
 import (
+	"reflect"
+
 	"earline/geometry"
 	"earline/project"
 	"earline/project/diff"
+	"earline/project/panel"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -28,6 +31,7 @@ func (s *painter) proposal() {
 	p.speakers(s, to)
 	p.rows(s, to)
 	p.screen(s, to)
+	p.panels(s, to)
 	s.add(p.body)
 	s.add(p.flush)
 	s.addLines(p.top)
@@ -77,6 +81,34 @@ func (p *proposed) cross(b geometry.Box) {
 	p.top.stroke(at(-1, 1, -1), at(1, -1, 1), c)
 	p.top.stroke(at(1, -1, -1), at(-1, 1, 1), c)
 	p.top.stroke(at(1, 1, -1), at(-1, -1, 1), c)
+}
+
+// panels draws the fronts of panels that hang otherwise than now: those that diffuse are
+// darker.
+func (p *proposed) panels(s *painter, to *project.Design) {
+	runs := panel.Of(to)
+	if reflect.DeepEqual(runs, s.runs) {
+		return
+	}
+	for _, r := range runs {
+		c, ok := s.carrier(r.Wall)
+		if !ok {
+			continue
+		}
+		deep := float64(to.Panels[r.Index].Depth)
+		for _, m := range r.Modules {
+			ink := p.ink.Proposed
+			switch m.Kind {
+			case project.BarePanel:
+				continue
+			case project.DiffusePanel:
+				ink = ink.times(0.5)
+			}
+			for _, q := range m.Pieces {
+				c.quad(p.body.pen(), [4]geometry.Vec{c.at(q.From, q.Low, deep), c.at(q.To, q.Low, deep), c.at(q.To, q.High, deep), c.at(q.From, q.High, deep)}, [4]RGB{ink, ink, ink, ink})
+			}
+		}
+	}
 }
 
 func (p *proposed) speakers(s *painter, to *project.Design) {

@@ -170,3 +170,23 @@ func TestPanelsAreDrawn(t *testing.T) {
 		t.Errorf("%d corners with panels, %d without", with, without)
 	}
 }
+
+// What a proposal hangs is drawn with it; what hangs already is not drawn again.
+func TestProposedPanelsAreDrawn(t *testing.T) {
+	d := demo(t, "small")
+	to := d.Clone()
+	to.Panels = []project.Panels{{Wall: 1, Module: 0.6, Gap: 0.01, Depth: 0.06, Pattern: []project.PanelKind{project.AbsorbPanel}, Absorb: d.Room.Materials[0].ID}}
+	drawn := func(d *project.Design) (n int) {
+		o := scene.Default()
+		o.Ghost = to
+		for _, m := range scene.Build(d, nil, o).Meshes {
+			if m.Name == "proposed" {
+				n += len(m.Index)
+			}
+		}
+		return n
+	}
+	if drawn(d) == 0 || drawn(to) != 0 {
+		t.Errorf("%d corners of what is proposed, %d of what is there", drawn(d), drawn(to))
+	}
+}

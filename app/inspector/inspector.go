@@ -2,7 +2,7 @@
 
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, backdrops, surfaces, measured decay, screen, rows,
-// sitters, main position, loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
+// sitters, main position, loudspeakers, sub zones, playback, equalisationlight, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -64,13 +64,15 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, panels, air, tuning, model, chair, steps bool }
+	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps bool }
 
 	panel    int // index of the treatment that is shown
 	run      int // index of the run of panels that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown
 	filter   int // index of the filter that is shown
+	lights   int // index of the light group that is shown, and of the lamp of it
+	lamp     int
 	clashes  clashes
 	flight   int   // index of the flight of steps that is shown
 	walls    *many // a form a wall
@@ -92,6 +94,7 @@ const (
 	zonesGroup
 	playbackGroup
 	equalisationGroup
+	lightGroups
 	criteriaGroup
 )
 
@@ -115,6 +118,7 @@ func New(host Host) *Inspector {
 		newGroup("Subwoofer zones", in.zonesSummary, in.buildZones),
 		newGroup("Playback", in.playbackSummary, in.buildPlayback),
 		newGroup("Equalisation", in.equalisationSummary, in.buildEqualisation),
+		newGroup("Light", in.lightSummary, in.buildLight),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -148,6 +152,8 @@ func (in *Inspector) Update() {
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
 	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
+	in.lights = max(min(in.lights, len(d.LightGroups)-1), 0)
+	in.lamp = max(min(in.lamp, len(*in.points(d))-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
 		g.update()
@@ -157,6 +163,7 @@ func (in *Inspector) Update() {
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.filter, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, 0, false, false
+	in.lights, in.lamp = 0, 0
 	in.Update()
 	in.scroll.ScrollToTop()
 }

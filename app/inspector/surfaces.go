@@ -16,10 +16,18 @@ import (
 )
 
 func (in *Inspector) surfacesSummary() string {
-	if n := len(in.host.Design().Room.Treatments); n > 0 {
-		return plural(n, "treatment")
+	d := in.host.Design()
+	var what []string
+	if n := len(d.Room.Treatments); n > 0 {
+		what = append(what, plural(n, "treatment"))
 	}
-	return "no treatments"
+	if len(d.Panels) > 0 {
+		what = append(what, in.panelsSummary())
+	}
+	if len(what) == 0 {
+		return "no treatments"
+	}
+	return strings.Join(what, ", ")
 }
 
 func (in *Inspector) buildSurfaces(f *field.Form) {
@@ -46,9 +54,19 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	panelled := in.section(f, "Panels", in.panelsSummary, &in.open.panels, always)
 	in.buildPanels(f, panelled)
 
+	looks := in.section(f, "Light thrown back", in.looksSummary, &in.open.looks, always)
+	in.reflectances(f, looks)
+
 	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
 	in.air(f, "Humidity", " %", "change the air's humidity", func(a *project.Air) *float64 { return &a.Humidity }).When(aired)
+}
+
+func (in *Inspector) looksSummary() string {
+	if in.host.Design().Room.Finishes.Given() {
+		return "given"
+	}
+	return "not known"
 }
 
 func (in *Inspector) wallsSummary() string {

@@ -49,6 +49,8 @@ type Known struct {
 	Bass Answer[BassKey, *bass.Study]
 	// Boundaries is what the surfaces around the mains do to their sound.
 	Boundaries Answer[Audited, []sound.Interference]
+	// Ranged is Bass with the range of what the surfaces may absorb.
+	Ranged Answer[*bass.Study, *bass.Study]
 	// Subwoofers keeps what was computed of each, from one study to the next.
 	Subwoofers bass.Store
 
@@ -302,6 +304,15 @@ func (s *Session) know() {
 		Pause: editSettle / 2,
 		Grace: staleGrace,
 	}
+	k.Ranged = Answer[*bass.Study, *bass.Study]{
+		Key: func() (*bass.Study, bool) {
+			st, state := k.Bass.Get()
+			return st, state == Fresh && st != nil && !s.Dragging()
+		},
+		Work: func(_ context.Context, st *bass.Study, _ Last[*bass.Study, *bass.Study], _ func(float64)) (*bass.Study, error) {
+			return k.Subwoofers.Ranged(st)
+		},
+	}
 	k.each(func(a answer) { a.join(&s.host) })
 }
 
@@ -314,7 +325,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Boundaries, &k.blended, &k.Ranged} {
 		f(a)
 	}
 	for _, a := range k.joined {

@@ -421,6 +421,21 @@ func fromScratch(t *rapid.T, s *Session) {
 		}
 		same("how long it rings", r.Thirds, want.Thirds)
 	}
+	if r, state := s.Known.Ranged.Get(); state == Fresh {
+		var store bass.Store
+		p, err := bass.Of(d, bass.Shown())
+		if err != nil {
+			t.Fatal(err)
+		}
+		st, err := store.New(t.Context(), p, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if st, err = store.Ranged(st); err != nil {
+			t.Fatal(err)
+		}
+		same("the range of absorption", r.Halved, st.Halved)
+	}
 	if w, state := s.Waterfall(0); state == Fresh && w != nil {
 		p, err := bass.Of(d, bass.Shown())
 		if err != nil {

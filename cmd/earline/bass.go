@@ -119,6 +119,10 @@ func runBass(ctx context.Context, c *cobra.Command, d *project.Design, f *bassFl
 		}
 		before, st, d = st, after, p.Aligned(d, o.Subs)
 		st.Response.Remarks = o.Remarks
+	default:
+		if st, err = store.Ranged(st); err != nil {
+			return err
+		}
 	}
 	if err := f.give(c, func() any { return st.Report(d, before) }, func(p *printer) { printBass(p, d, st, before) }); err != nil {
 		return err

@@ -18,11 +18,11 @@ func listsCommand() *cobra.Command {
 	var list, out string
 	c := &cobra.Command{
 		Use:   "lists FILE",
-		Short: "List equipment, cables, masses, outlets, air, panels and stages of the work",
+		Short: "List equipment, cables, masses, outlets, air, panels, lights and stages of the work",
 		Long: `Lists prints what the room is built with: loudspeakers and equipment by what they do;
 a cable for every loudspeaker with its way along the walls from the rack, cross-section
-and loss; the mass on each wall and on the ceiling; outlets; heat and air; panels; and
-what is to be done and checked at each stage of the work.
+and loss; the mass on each wall and on the ceiling; outlets; heat and air; panels; light
+groups; and what is to be done and checked at each stage of the work.
 
 With -o one list, named by --list, is written as CSV.` + fileNote,
 		Args:              takes(1, 1),

@@ -193,8 +193,8 @@ func TestTheUncertaintyOfAbsorptionClosesWhereDecayWasMeasured(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if st.Halved == nil || st.Doubled == nil {
-			t.Fatal("no range")
+		if st, err = store.Ranged(st); err != nil || st.Halved == nil || st.Doubled == nil {
+			t.Fatal("no range", err)
 		}
 		peak := 0
 		for i, l := range st.Halved.Level {

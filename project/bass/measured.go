@@ -37,14 +37,14 @@ func (p *Plan) ringAsMeasured() {
 	}
 	const (
 		rounds = 12
-		close  = 0.002 // of the time
+		enough = 0.002 // of the time
 	)
 	for range rounds { // a scale between two thirds is of both, so each alters the others
 		by, off := p.measured.over(thirdTimes(p.ModeTimes()))
 		for i := range by {
 			p.modes[i] *= by[i]
 		}
-		if off < close {
+		if off < enough {
 			return
 		}
 	}
@@ -116,8 +116,8 @@ func (s *Store) calibrated(ctx context.Context, p *Plan, progress func(float64))
 	scale := s.scales[key]
 	s.mu.Unlock()
 	const (
-		tries = 3
-		close = 0.03 // of the time
+		tries  = 3
+		enough = 0.03 // of the time
 	)
 	out := *p
 	for range tries {
@@ -137,7 +137,7 @@ func (s *Store) calibrated(ctx context.Context, p *Plan, progress func(float64))
 		if n == 0 {
 			return p, nil
 		}
-		if math.Abs(off/n) < close {
+		if math.Abs(off/n) < enough {
 			break
 		}
 		out.waves *= math.Exp(off / n)

@@ -43,17 +43,17 @@ func (p *Plan) measure(d *project.Design) {
 	for i := range s.Outline {
 		p.absorbs.walls = append(p.absorbs.walls, mean(func(on *shell.Surface) bool { return on.Kind == shell.Wall && on.Index == i+1 }))
 	}
-	block := func(b geometry.Box, outline geometry.Polygon, takes spectrum) {
-		p.Room.Blocks = append(p.Room.Blocks, wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z})
+	stand := func(b geometry.Box, outline geometry.Polygon, takes spectrum) {
+		p.Room.Blocks = append(p.Room.Blocks, block(b, outline, 0)) // furnish gives it its admittance
 		p.absorbs.blocks = append(p.absorbs.blocks, takes)
 	}
 	for i, f := range r.Features {
 		if !shell.InSurface(f.Kind) {
-			block(f.Box(), f.Outline(), s.Features[i].Bass)
+			stand(f.Box(), f.Outline(), s.Features[i].Bass)
 		}
 	}
 	for _, box := range place.FloorOf(d) {
-		block(box, box.Outline(), s.Platforms.Bass)
+		stand(box, box.Outline(), s.Platforms.Bass)
 	}
 	var assumed []string
 	for _, a := range s.Assumed {
@@ -69,6 +69,11 @@ func (p *Plan) measure(d *project.Design) {
 		p.remark("Surfaces absorb what tables give for them, each wall by the mean over its area: by thirds of an octave where a material says so, else interpolated between octaves, and below 63 Hz as there; small rooms differ, and a measured decay time serves better.")
 	}
 	p.furnish()
+}
+
+// block returns what stands upright in b with that outline as a block.
+func block(b geometry.Box, outline geometry.Polygon, admittance float64) wave.Block {
+	return wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
 }
 
 // furnish gives the surfaces of the room for finite differences their admittances: those

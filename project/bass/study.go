@@ -33,7 +33,8 @@ type Study struct {
 	Figures  Figures         // from Lowest to Highest, all seats alike
 	// Halved and Doubled are Response if the surfaces absorbed half and twice as much as
 	// their tables say, which is how far tables differ at low frequencies; as measured
-	// where that is known. Nil by finite differences, which take seconds each.
+	// where that is known. Nil until Store.Ranged fills them in, and by finite
+	// differences, which take seconds each.
 	Halved, Doubled *Response
 	// Weighed is the mean spatial variance from Lowest to Highest with the seats as
 	// Align weighs them, in dB^2.
@@ -53,24 +54,30 @@ func (s *Store) New(ctx context.Context, p *Plan, progress func(float64)) (*Stud
 	if err != nil {
 		return nil, err
 	}
-	st, err := StudyOf(p, t, p.Subs)
-	if err != nil || st.Way != Modes || p.Coarse {
-		return st, err
+	return StudyOf(p, t, p.Subs)
+}
+
+// Ranged returns st with the range of what its surfaces may absorb, Halved and Doubled; st
+// itself by finite differences.
+func (s *Store) Ranged(st *Study) (*Study, error) {
+	if st.Way != Modes {
+		return st, nil
 	}
-	for share, r := range map[float64]**Response{0.5: &st.Halved, 2: &st.Doubled} {
-		m, err := s.modal(p.Absorbing(share))
+	out := *st
+	for share, r := range map[float64]**Response{0.5: &out.Halved, 2: &out.Doubled} {
+		m, err := s.modal(st.Plan.Absorbing(share))
 		if err != nil {
 			return nil, err
 		}
-		t, err := m.Transfer(p.Places)
+		t, err := m.Transfer(st.Plan.Places)
 		if err != nil {
 			return nil, err
 		}
-		if *r, err = Combine(t, p.Subs); err != nil {
+		if *r, err = Combine(t, st.Plan.Subs); err != nil {
 			return nil, err
 		}
 	}
-	return st, nil
+	return &out, nil
 }
 
 // StudyOf returns the study of a plan whose subwoofers sound as t says and are

@@ -48,7 +48,7 @@ func (t *Table) CSV() []byte {
 
 // Names returns the names of all lists, in their order.
 func Names() []string {
-	return []string{"equipment", "cables", "masses", "outlets", "air", "panels", "stages"}
+	return []string{"equipment", "cables", "masses", "outlets", "air", "panels", "lights", "stages"}
 }
 
 // Title returns the title of the list of that name.
@@ -66,6 +66,8 @@ func Title(name string) string {
 		return "Air list"
 	case "panels":
 		return "Panel list"
+	case "lights":
+		return "Light list"
 	case "stages":
 		return "Stages of the work"
 	}
@@ -74,7 +76,7 @@ func Title(name string) string {
 
 // All returns every list of d.
 func All(d *project.Design) []Table {
-	return []Table{equipmentTable(d), cableTable(d), massTable(d), outletTable(d), airTable(d), panelTable(d), stageTable(d)}
+	return []Table{equipmentTable(d), cableTable(d), massTable(d), outletTable(d), airTable(d), panelTable(d), lightTable(d), stageTable(d)}
 }
 
 // Find returns the list of that name.

@@ -2,7 +2,8 @@
 
 // Package solve finds what a design should be changed to, where that can be
 // computed: heights of loudspeakers, risers of rows, the size and height of the
-// picture, places of height loudspeakers. A whole room is planned by project/layout.
+// picture, places of height loudspeakers, panels for the sound. A whole room is planned by
+// project/layout.
 //
 // Every solver works on a copy, is deterministic, and ends with a Proposal:
 // what to change, what it gains, and, where the wish cannot be had, which limit

@@ -267,6 +267,9 @@ func TestHowFarAbsorptionIsOffIsShadedAtTheSeat(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if st, err = store.Ranged(st); err != nil {
+		t.Fatal(err)
+	}
 	c := figure.Response(st.Response, figure.ResponseOptions{Seat: 1, Halved: st.Halved, Doubled: st.Doubled})
 	s := series(t, c, "seat 2, absorption halved to doubled")
 	wide := 0.0

@@ -24,6 +24,7 @@ func (s *set) ceiling() *view {
 	v.paint = func(d *drawn) {
 		s.drawSeats(d, false)
 		s.drawWalls(d, false)
+		s.drawLamps(d)
 		s.drawOverhead(d)
 		s.drawCeilingTreatments(d)
 		s.drawCeilingPanels(d)

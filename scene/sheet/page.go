@@ -18,7 +18,7 @@ type page struct {
 	area    drawing.Box // for views and tables: inside the frame, over the title block
 	words   []word
 	solids  []drawing.Box // what labels had better not cover
-	dear    []drawing.Box // what they must not cover: loudspeakers and cut-outs
+	dear    []drawing.Box // what they must not cover: loudspeakers, lamps and cut-outs
 	marks   []mark        // labels that wait for their places
 	drawn   []placed      // views, in the order of drawing
 	cell    drawing.Box   // the part of area that the view takes

@@ -1,9 +1,9 @@
 // SPDX-License-Identifier: MIT
 
 // Package lists is the page of what a room is built with: equipment, cables, masses,
-// outlets, air, panels and the stages of the work, each to be kept as a table; and of
-// what they need to know: where the rack stands, where something is plugged in. UI
-// goroutine only.
+// outlets, air, panels, lights and the stages of the work, each to be kept as a table;
+// and of what they need to know: where the rack stands, where something is plugged in.
+// UI goroutine only.
 package lists
 
 import (
@@ -84,7 +84,7 @@ func (p *listsPage) Title() string { return title }
 
 // Says says what the page shows.
 func (p *listsPage) Says() string {
-	return "Lists equipment, cables, masses, outlets, air, panels and the stages of the work."
+	return "Lists equipment, cables, masses, outlets, air, panels, lights and the stages of the work."
 }
 
 // Body returns the list, and the fields that it is made from.

@@ -86,7 +86,9 @@ func (p *soundPage) showBass(choice choice, st *bass.Study) {
 	if r, state := p.session.Known.Decay.Get(); state == session.Fresh && r.Schroeder > 0 {
 		o.Schroeder = r.Schroeder
 	}
-	o.Halved, o.Doubled = st.Halved, st.Doubled
+	if r, state := p.session.Known.Ranged.Get(); state == session.Fresh {
+		o.Halved, o.Doubled = r.Halved, r.Doubled
+	}
 	facts := []fact{{Text: "How alike the seats hear the bass", weight: asHeading}}
 	var actions []action
 	offer := p.session.OfferOf(title)

@@ -268,6 +268,14 @@ func TestMeasuredTimesAreReadOnThePage(t *testing.T) {
 	}
 }
 
+// What half and twice the absorption would do is shaded at the seat once it is known.
+func TestHowFarAbsorptionIsOffIsShadedOnTheBassChart(t *testing.T) {
+	b, p := onSound(t, "small", bassTopic)
+	b.Queue.Until(t, func() bool {
+		return slices.ContainsFunc(p.panel.Chart().Series, func(s chart.Series) bool { return strings.Contains(s.Name, "absorption halved to doubled") })
+	})
+}
+
 func TestTheWaterfallIsOfTheChosenSeat(t *testing.T) {
 	b, p := onSound(t, "small", decayTopic)
 	p.panel.Choose(func(c *choice) { c.Falls, c.Seat = true, 2 })
