@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"earline/project"
 	"earline/project/bass"
 )
@@ -192,4 +194,32 @@ func TestASubwooferAloneIsComparedWithItselfAlone(t *testing.T) {
 			t.Errorf("%+v %v", got.Groups[0], err)
 		}
 	}
+}
+
+// The reference of a measurement counts for nothing: so many decibels more everywhere move
+// the offset by as many, and nothing else.
+func TestTheReferenceOfAMeasurementCountsForNothing(t *testing.T) {
+	d := demo(t, "small")
+	st := study(t, d)
+	rapid.Check(t, func(t *rapid.T) {
+		more := rapid.Float64Range(-60, 60).Draw(t, "more")
+		tilt := rapid.Float64Range(-6, 6).Draw(t, "tilt")
+		over := func(add float64) *Comparison {
+			c, err := Compare(as(d, st, 1, func(seat int, hz float64) float64 { return add + tilt*math.Sin(hz/9+float64(seat)) }), st)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c
+		}
+		was, is := &over(0).Groups[0], &over(more).Groups[0]
+		if math.Abs(was.SpreadMeasured-is.SpreadMeasured) > 1e-6 {
+			t.Fatalf("seat to seat %g, was %g", is.SpreadMeasured, was.SpreadMeasured)
+		}
+		for i := range was.Seats {
+			a, b := &was.Seats[i], &is.Seats[i]
+			if math.Abs(b.Offset-a.Offset-more) > 1e-6 || math.Abs(a.RMS-b.RMS) > 1e-6 || len(a.Peaks) != len(b.Peaks) {
+				t.Fatalf("%+v, was %+v", b, a)
+			}
+		}
+	})
 }
