@@ -47,8 +47,8 @@ func (c *checker) lamps(at string, g *LightGroup) {
 		for i := range c.count(at+"path", len(g.Path), 2, MaxStripPoints) {
 			c.point(fmt.Sprintf("%spath[%d]", at, i), g.Path[i])
 		}
-		const least = 0.01 // m
-		if l := g.Length(); len(g.Path) >= 2 && l < least {
+		const least, hair = 0.01, 1e-9 // m; a strip of exactly the least is one
+		if l := g.Length(); len(g.Path) >= 2 && l < least-hair {
 			c.fault(at+"path", figure(l)+" m of strip", "0.01 m or more")
 		}
 	case Downlight, StepLight:
