@@ -100,7 +100,7 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 	place := func(what string, at []geometry.Vec) ([][]tap, error) {
 		all := make([][]tap, len(at))
 		for i, p := range at {
-			t, err := g.taps(room, fmt.Sprintf("%s %d", what, i+1), p)
+			t, err := g.taps(fmt.Sprintf("%s %d", what, i+1), p)
 			if err != nil {
 				return nil, err
 			}

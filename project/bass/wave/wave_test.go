@@ -82,7 +82,7 @@ func TestLosslessRoomNeverGrows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in, err := g.taps(r, "source", geometry.V(0.7, 0.9, 0.5))
+		in, err := g.taps("source", geometry.V(0.7, 0.9, 0.5))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,12 +96,12 @@ func TestLosslessRoomNeverGrows(t *testing.T) {
 			for k := 0; k <= g.n[2]; k++ {
 				for j := 0; j <= g.n[1]; j++ {
 					for i := 0; i <= g.n[0]; i++ {
-						w, ok := g.weights(r, i, j, k)
+						w, ok := g.weights(i, j, k)
 						if !ok {
 							continue
 						}
 						at, class := g.index(i, j, k)
-						v := g.share(r, i, j, k) // V: nothing gives
+						v := g.share(i, j, k) // V: nothing gives
 						own := float64(m.last[class][at])
 						peak = max(peak, math.Abs(own))
 						e += v * own * own
@@ -138,8 +138,8 @@ func TestModesOfRigidBox(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, _ := g.taps(room, "source", geometry.V(0.1, 0.1, 0.1))
-	ear, _ := g.taps(room, "ear", geometry.V(5.0, 3.6, 2.5))
+	in, _ := g.taps("source", geometry.V(0.1, 0.1, 0.1))
+	ear, _ := g.taps("ear", geometry.V(5.0, 3.6, 2.5))
 	m := &simulation{grid: g, pulse: pulse(top, g.dt), speed: 343.2, in: in, out: [][]tap{ear}, workers: 1,
 		limit: int(seconds / g.dt), decay: 300, progress: func(float64) {}}
 	if err := m.run(context.Background()); err != nil {
@@ -413,7 +413,7 @@ func TestStretchesCoverThePoints(t *testing.T) {
 				t.Errorf("%s: %d stretches across %d blanks: the test looked at nothing", name, len(w.sweeps), len(w.blanks))
 			}
 		}
-		in, err := g.taps(r, "source", geometry.V(0.7, 0.9, 0.5))
+		in, err := g.taps("source", geometry.V(0.7, 0.9, 0.5))
 		if err != nil {
 			t.Fatal(err)
 		}
