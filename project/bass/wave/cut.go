@@ -460,16 +460,28 @@ func (c *cutter) take(at, normal geometry.Vec, admittance float64) {
 // holds reports whether a place lies in the air of the room.
 func (c *cutter) holds(p geometry.Vec) bool {
 	at := geometry.Vec2{X: p.X, Y: p.Y}
-	if p.Z <= 0 || p.Z >= c.room.Ceiling.At(p.X, p.Y) || !c.room.Footprint.Contains(at) {
+	if p.Z <= 0 || p.Z >= c.room.Ceiling.At(p.X, p.Y) || !encloses(c.parts, at) {
 		return false
 	}
 	for n := range c.solids {
 		s := &c.solids[n]
-		if p.Z > s.Bottom && p.Z < s.Top && at.X > s.lo.X && at.X < s.hi.X && at.Y > s.lo.Y && at.Y < s.hi.Y && s.Footprint.Contains(at) {
+		if p.Z > s.Bottom && p.Z < s.Top && at.X > s.lo.X && at.X < s.hi.X && at.Y > s.lo.Y && at.Y < s.hi.Y && encloses(s.parts, at) {
 			return false
 		}
 	}
 	return true
+}
+
+// encloses reports whether a point lies in one of convex outlines.
+func encloses(parts []geometry.Polygon, q geometry.Vec2) bool {
+	return slices.ContainsFunc(parts, func(p geometry.Polygon) bool {
+		for i := range p {
+			if at, n := inward(p, i); q.Sub(at).Dot(n) < 0 {
+				return false
+			}
+		}
+		return true
+	})
 }
 
 // keepApart shuts a cell where a solid thinner than a cell or two would let the
@@ -479,11 +491,10 @@ func (c *cutter) keepApart() {
 	// open reports whether there is air on the plane across a cell at t, 0 to 1, of
 	// its width along the axis.
 	open := func(cell [3]int, axis int, t float64) bool {
-		const looks = 4
-		for n := range looks * looks {
+		looks := [6]float64{1e-4, 0.2, 0.4, 0.6, 0.8, 1 - 1e-4} // at the rim too, where slivers are
+		for n := range 36 {
 			var at [3]float64
-			at[axis] = t
-			at[(axis+1)%3], at[(axis+2)%3] = (float64(n%looks)+0.5)/looks, (float64(n/looks)+0.5)/looks
+			at[axis], at[(axis+1)%3], at[(axis+2)%3] = t, looks[n%6], looks[n/6]
 			if c.holds(c.lo.Add(geometry.V((float64(cell[0])+at[0])*c.h[0], (float64(cell[1])+at[1])*c.h[1], (float64(cell[2])+at[2])*c.h[2]))) {
 				return true
 			}

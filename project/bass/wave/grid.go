@@ -75,6 +75,7 @@ func newGrid(r Room, spacing float64) (*grid, error) {
 	g.fill = make([]float32, g.n[0]*g.n[1]*g.n[2])
 	g.loss = make([]float32, (g.n[0]+1)*(g.n[1]+1)*(g.n[2]+1))
 	newCutter(g, r).cut()
+	g.thin()
 	g.plan()
 	return g, nil
 }

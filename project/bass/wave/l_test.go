@@ -4,7 +4,6 @@ package wave
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"math/cmplx"
 	"testing"
@@ -25,6 +24,9 @@ func (e ell) room() Room {
 
 // terms is how many cosines across the narrow part the exact solution takes.
 const terms = 24
+
+// upright is how many cosines along the height it takes.
+const upright = 16
 
 // matching returns the matrix of the mode matching in the opening x = a, for
 // cos(n pi y/v) there, at a wave number across the floor: p of the wide part less p
@@ -119,7 +121,7 @@ func solve(a [][]complex128, b []complex128) (det complex128) {
 // field at 1 m, at a complex wave number: cosines upright times the mode matching.
 func (e ell) pressure(k complex128, opening [][]float64, s, q geometry.Vec) complex128 {
 	var sum complex128
-	for r := range 16 {
+	for r := range upright {
 		up := float64(r) * math.Pi / e.h
 		k2 := k*k - complex(up*up, 0)
 		// The wide part with its opening closed: from s to (x, term m).
@@ -194,42 +196,122 @@ func fading(t *testing.T, r Room, source, ear geometry.Vec, f []float64, t60, sp
 	return tr
 }
 
-// off returns the rms difference of two responses, in dB.
-func off(a, b []complex128) float64 {
-	sum := 0.0
-	for i := range a {
-		d := db(a[i]) - db(b[i])
-		sum += d * d / float64(len(a))
+// off returns the rms difference of a response from the right one, in dB, where
+// that is not a dip of some depth, in dB, below its mean.
+func off(got, want []complex128, dip float64) float64 {
+	mean, sum, n := 0.0, 0.0, 0.0
+	for _, p := range want {
+		mean += db(p) / float64(len(want))
 	}
-	return math.Sqrt(sum)
+	for i, p := range want {
+		if db(p) > mean-dip {
+			d := db(got[i]) - db(p)
+			sum += d * d
+			n++
+		}
+	}
+	return math.Sqrt(sum / n)
 }
 
 // Walls used to be moved onto the grid: an L of 7.2 x 5.2 m with the notch at
-// y = 3.2 m was 2 dB off rms, its modes at 52.40 and 59.52 Hz by 0.61 and 0.86 %.
+// y = 3.2 m was 2 dB off rms.
 // Now wherever the notch falls the response lies within 0.4 dB rms over 20 to
-// 120 Hz, with a decay time of 1 s, of the exact one by mode matching.
+// 120 Hz of the exact one by mode matching, with a decay time of 0.6 s, outside
+// dips (12 dB below the mean); within 0.7 dB with them.
 func TestWallsOfAnLStayWhereTheyAre(t *testing.T) {
 	r := geomtest.Rand(t)
 	f := span(20, 120, 1)
-	worst := 0.0
+	const t60 = 0.6 // s
 	for n := range 10 {
 		e := ell{a: geomtest.Between(r, 2.5, 4.5), l: geomtest.Between(r, 6.5, 8), w: geomtest.Between(r, 4.5, 6), v: geomtest.Between(r, 2.5, 3.5), h: geomtest.Between(r, 2.4, 2.9)}
 		if n == 0 {
 			e = ell{4, 7.2, 5.2, 3.2, 2.6}
 		}
 		s, q := geometry.V(0.4, 0.5, 0.3), geometry.V(geomtest.Between(r, 3, 6), geomtest.Between(r, 1, 2.2), 1.2)
-		got := fading(t, e.room(), s, q, f, 1, 0.15)
+		got := fading(t, e.room(), s, q, f, t60, 0.12)
 		o := e.opening()
 		want := make([]complex128, len(f))
 		for i, hz := range f {
-			want[i] = e.pressure(complex(2*math.Pi*hz, -math.Log(1000))/complex(e.room().speed(), 0), o, s, q)
+			want[i] = e.pressure(complex(2*math.Pi*hz, -math.Log(1000)/t60)/complex(e.room().speed(), 0), o, s, q)
 		}
-		d := off(got.P, want)
-		worst = max(worst, d)
-		t.Logf("%+v: %.2f dB rms", e, d)
-		if d > 0.4 {
-			t.Errorf("%+v at %v: %.2f dB rms", e, q, d)
+		d, all := off(got.P, want, 12), off(got.P, want, math.Inf(1))
+		t.Logf("%+v: %.2f dB rms, with dips %.2f", e, d, all)
+		if d > 0.4 || all > 0.7 {
+			t.Errorf("%+v at %v: %.2f dB rms, with dips %.2f", e, q, d, all)
 		}
 	}
-	_ = fmt.Sprint(worst)
+}
+
+// The modes of the floor plan below the first one upright, against those where the
+// mode matching has them: where its determinant crosses 0. All lie within 0.15 %.
+// Modes of such rooms used to be up to 0.86 % off.
+func TestModesOfAnL(t *testing.T) {
+	e := ell{4, 7.2, 5.2, 3.2, 2.6}
+	room := e.room()
+	var want []float64
+	o := e.opening()
+	// Between the closed parts' own modes, where terms are infinite, the determinant
+	// has no jumps: take crossings through small values only.
+	det := func(f float64) float64 {
+		k := 2 * math.Pi * f / room.speed()
+		d := solve(e.matching(complex(k*k, 0), o), make([]complex128, terms))
+		return real(d)
+	}
+	const step = 0.05
+	for f := 15.0; f < 64; f += step {
+		a, b := det(f), det(f+step)
+		if a*b >= 0 {
+			continue
+		}
+		lo, hi := f, f+step
+		for range 40 {
+			m := (lo + hi) / 2
+			if det(m)*a > 0 {
+				lo = m
+			} else {
+				hi = m
+			}
+		}
+		if math.Abs(det(lo)) < math.Abs(a)+math.Abs(b) { // a pole grows
+			want = append(want, lo)
+		}
+	}
+	g, err := newGrid(room, 0.12)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, _ := g.taps("source", geometry.V(0.1, 0.1, 0.1))
+	ear, _ := g.taps("ear", geometry.V(7.1, 0.1, 0.1))
+	m := &simulation{grid: g, pulse: pulse(160, g.dt), speed: room.speed(), in: in, out: [][]tap{ear}, workers: 2,
+		limit: int(5 / g.dt), decay: 300, progress: func(float64) {}}
+	if err := m.run(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	x := m.heard[0][len(m.pulse):]
+	level := func(f float64) float64 { // Hann window
+		var sum complex128
+		w := 2 * math.Pi * g.heardAt(f, room.speed()) * g.dt
+		for n, v := range x {
+			sum += complex(v*(0.5-0.5*math.Cos(2*math.Pi*float64(n)/float64(len(x)))), 0) * cmplx.Rect(1, -w*float64(n))
+		}
+		return cmplx.Abs(sum)
+	}
+	checked := 0
+	for i, f := range want {
+		if i > 0 && f-want[i-1] < 1.5 || i+1 < len(want) && want[i+1]-f < 1.5 {
+			continue // peaks must stand apart
+		}
+		checked++
+		best, at := 0.0, 0.0
+		for g := f * 0.99; g <= f*1.01; g += f * 1e-4 {
+			if l := level(g); l > best {
+				best, at = l, g
+			}
+		}
+		t.Logf("%.2f Hz: %+.3f %%", f, 100*(at/f-1))
+		geomtest.Within(t, "mode / exact", at/f, 1, 0.0015)
+	}
+	if checked < 5 {
+		t.Errorf("only %d modes stood apart of %v", checked, want)
+	}
 }

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"math"
 	"runtime"
-	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -26,7 +25,7 @@ type Options struct {
 	// 10.
 	PointsPerWavelength float64
 	// LargestCell is the widest spacing of the grid, in metres, however low the
-	// frequencies, so that platforms and slanted walls keep their shape; 0 is 0.15 m.
+	// frequencies, so that modes keep their place; 0 is 0.12 m.
 	LargestCell float64
 	// Duration is the longest time of sound computed, in seconds; 0 is 4 s. Run
 	// stops sooner, when the sound at the listeners has died away by Decay.
@@ -46,7 +45,7 @@ func (o Options) check() (Options, error) {
 		o.PointsPerWavelength = 10
 	}
 	if o.LargestCell == 0 {
-		o.LargestCell = 0.15
+		o.LargestCell = 0.12
 	}
 	if o.Duration == 0 {
 		o.Duration = 4
@@ -450,15 +449,9 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 	h := max(g.h[0], g.h[1], g.h[2])
 	off := 100 * g.lag(2*math.Pi*top/r.speed(), r.speed()) / 2
 	all := []string{
-		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points: holds to %.0f Hz, where modes lie within %.1f %% of their place (a quarter of that at %.0f Hz).",
+		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points, in which walls, platforms and ceilings stand where they are: holds to %.0f Hz, where its dispersion moves modes by up to %.2f %% (a quarter of that at %.0f Hz).",
 			1000*h, g.points, top, off, top/2),
 		"Surfaces react at each place for itself and alike at all frequencies; chairs and people are not in it.",
-	}
-	if g.stairs(r) {
-		all = append(all, fmt.Sprintf("Walls or ceilings that are not square to the grid are stairs of %.0f mm.", 1000*h))
-	}
-	if len(r.Blocks) > 0 {
-		all = append(all, fmt.Sprintf("Platforms and other blocks are true to %.0f mm.", 500*h))
 	}
 	worst := math.Inf(-1)
 	for _, l := range left {
@@ -468,29 +461,4 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 		all = append(all, fmt.Sprintf("After %.1f s the sound had died away by %.0f dB only: peaks are too low and too wide.", o.Duration, -worst))
 	}
 	return all
-}
-
-// stairs reports whether a wall, the ceiling or a block is not square to the grid.
-func (g *grid) stairs(r Room) bool {
-	if slices.ContainsFunc(r.Ceiling, func(s geometry.Slope) bool { return !s.Level() }) {
-		return true
-	}
-	const square = 1e-6 // sine of the angle, far below any wall's
-	slanted := func(p geometry.Polygon) bool {
-		for i := range p {
-			if n := p.InwardNormal(i); math.Abs(n.X*n.Y) > square {
-				return true
-			}
-		}
-		return false
-	}
-	if slanted(r.Footprint) {
-		return true
-	}
-	for _, b := range r.Blocks {
-		if slanted(b.Footprint) {
-			return true
-		}
-	}
-	return false
 }

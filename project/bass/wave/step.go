@@ -99,13 +99,17 @@ func (g *grid) advance(next, now []float32, class int, w *work) {
 	for _, s := range w.sweeps {
 		at, n := int(s.at), int(s.n)
 		b, a := at+before, at+after
-		d, x := next[at:at+n], now[a:a+n]
+		d, x := next[at:at+n], now[b:a+n]
 		y0, y1 := now[b-sy:b-sy+n], now[a+sy:a+sy+n]
 		z0, z1 := now[b-sz:b-sz+n], now[a+sz:a+sz+n]
-		if s.set == 0 {
-			interior(d, x, y0, y1, z0, z1, now[b], g.cx, g.cy, g.cz)
+		c, inside := &g.sets[s.set], s.set == 0
+		if m := byFour(d, x, y0, y1, z0, z1, c, inside); m > 0 {
+			d, x, y0, y1, z0, z1 = d[m:], x[m:], y0[m:], y1[m:], z0[m:], z1[m:]
+		}
+		if inside {
+			interior(d, x[1:], y0, y1, z0, z1, x[0], c)
 		} else {
-			rim(d, x, y0, y1, z0, z1, now[b], &g.sets[s.set])
+			rim(d, x[1:], y0, y1, z0, z1, x[0], c)
 		}
 	}
 	for i, s := range w.singles {
@@ -121,8 +125,9 @@ func (g *grid) advance(next, now []float32, class int, w *work) {
 // the compiler sees every index in bounds: 20 % faster than one.
 //
 //go:noinline
-func interior(d, x, y0, y1, z0, z1 []float32, last, cx, cy, cz float32) {
+func interior(d, x, y0, y1, z0, z1 []float32, last float32, w *[7]float32) {
 	n := len(d)
+	cx, cy, cz := w[0], w[2], w[4]
 	x, y0, y1, z0, z1 = x[:n], y0[:n], y1[:n], z0[:n], z1[:n]
 	for i := 1; i < n; i += 2 {
 		u, v := x[i-1], x[i]

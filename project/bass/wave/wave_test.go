@@ -332,9 +332,6 @@ func TestAskewBox(t *testing.T) {
 	s, e := geometry.V(0.5, 0.6, 0.4), geometry.V(3.9, 2.6, 1.2)
 	a := answer(t, straight, []geometry.Vec{s}, []geometry.Vec{e}, f, Options{PointsPerWavelength: 30})
 	b := answer(t, askew, []geometry.Vec{turn(s)}, []geometry.Vec{turn(e)}, f, Options{PointsPerWavelength: 50})
-	if !slices.ContainsFunc(b.Remarks, func(r string) bool { return strings.Contains(r, "stairs") }) {
-		t.Errorf("no remark on stairs: %q", b.Remarks)
-	}
 	mean, sum := 0.0, 0.0
 	for i := range f {
 		mean += db(a.P[i]) / float64(len(f))
@@ -463,7 +460,7 @@ func TestOddRoomsStayCalm(t *testing.T) {
 		at := func() []geometry.Vec {
 			return []geometry.Vec{geometry.V(geomtest.Between(r, 3, 5), geomtest.Between(r, 3, 5), geomtest.Between(r, 0, 1.5))}
 		}
-		out, err := Run(context.Background(), room, at(), at(), []float64{40, 80}, Options{PointsPerWavelength: 6 + 10*r.Float64(), Workers: 1 + n%3})
+		out, err := Run(context.Background(), room, at(), at(), []float64{40, 80}, Options{PointsPerWavelength: 6 + 10*r.Float64(), LargestCell: 0.15, Workers: 1 + n%3})
 		if err != nil {
 			if len(project.Faults(err)) == 0 {
 				t.Errorf("%+v: %v", room, err)
