@@ -42,6 +42,7 @@ func (p *Plan) measure(d *project.Design) {
 	for _, box := range place.FloorOf(d) {
 		p.Room.Blocks = append(p.Room.Blocks, block(box, box.Outline(), field.Admittance(s.Platforms.Absorption[octave])))
 	}
+	p.Chairs = chairs(d, s, octave)
 	var assumed []string
 	for _, a := range s.Assumed {
 		assumed = append(assumed, a.What+" taken as "+a.Finish.Name)

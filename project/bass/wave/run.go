@@ -92,7 +92,7 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 		return nil, err
 	}
 	top := frequencies[len(frequencies)-1]
-	g, err := newGrid(room, min(o.LargestCell, room.speed()/(top*o.PointsPerWavelength)))
+	g, err := newGrid(room, o.Cell(room, top))
 	if err != nil {
 		return nil, err
 	}
@@ -449,9 +449,15 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 	h := max(g.h[0], g.h[1], g.h[2])
 	off := 100 * g.lag(2*math.Pi*top/r.speed(), r.speed()) / 2
 	all := []string{
-		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points, in which walls, platforms and ceilings stand where they are: holds to %.0f Hz, where its dispersion moves modes by up to %.2f %% (a quarter of that at %.0f Hz).",
+		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points, cut where walls, ceilings and platforms stand: holds to %.0f Hz, where the grid moves modes by up to %.2f %% (a quarter of that at %.0f Hz).",
 			1000*h, g.points, top, off, top/2),
-		"Surfaces react at each place for itself and alike at all frequencies; chairs and people are not in it.",
+		"Surfaces react at each place for itself and alike at all frequencies.",
+	}
+	// On the flank of a peak the level changes by at most 20/ln 10 dB over half its
+	// width.
+	if wide, shift := g.width(r.speed()), off/100*top; 40/math.Ln10*shift/wide/2 > 1 {
+		all = append(all, fmt.Sprintf("The room is live: peaks are some %.1f Hz wide at half power, and near %.0f Hz they may stand %.1f Hz beside their place: there levels on their flanks are uncertain by %.0f dB.",
+			wide, top, shift, 40/math.Ln10*shift/wide/2))
 	}
 	worst := math.Inf(-1)
 	for _, l := range left {
