@@ -109,7 +109,7 @@ func offBy(d float64) string {
 }
 
 // coarse returns the options while something is dragged.
-func coarse() wave.Options { return wave.Options{LargestCell: 0.22, Decay: 50} }
+func coarse() wave.Options { return wave.Options{LargestCell: 0.24, PointsPerWavelength: 9, Decay: 50} }
 
 // waves is Transfer by finite differences.
 func (s *Store) waves(ctx context.Context, p *Plan, places []geometry.Vec, progress func(float64)) (*field.Transfer, error) {

@@ -27,3 +27,15 @@ func byFour(d, x, y0, y1, z0, z1 []float32, w *[7]float32, inside bool) int {
 	}
 	return n
 }
+
+// vary4 is varied for n points, a multiple of 4.
+//
+//go:noescape
+func vary4(d, x, y0, y1, z0, z1 *float32, n int, w *float32)
+
+// varied4 is varied.
+func varied4(d, x, y0, y1, z0, z1, w []float32) {
+	n := len(d)
+	_, _, _, _, _, _ = x[n], y0[n-1], y1[n-1], z0[n-1], z1[n-1], w[7*n-1] // else out of range
+	vary4(&d[0], &x[0], &y0[0], &y1[0], &z0[0], &z1[0], n, &w[0])
+}

@@ -35,5 +35,14 @@ func TestByFourIsTheSameToTheBit(t *testing.T) {
 				t.Errorf("%d points, inside %v: %v, one by one %v", n, inside, fast, slow)
 			}
 		}
+		if four := n &^ 3; four > 0 {
+			own := noise(7 * four)
+			fast, slow := slices.Clone(d), slices.Clone(d)
+			varied4(fast[:four], x, y0, y1, z0, z1, own)
+			varied(slow[:four], x, y0, y1, z0, z1, own)
+			if !slices.Equal(fast, slow) {
+				t.Errorf("%d points of their own weights: %v, one by one %v", four, fast, slow)
+			}
+		}
 	}
 }

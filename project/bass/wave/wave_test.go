@@ -398,6 +398,11 @@ func TestStretchesCoverThePoints(t *testing.T) {
 				}
 				times[s.at]++
 			}
+			for _, s := range w.varied {
+				for i := range s.n {
+					times[s.at+i]++
+				}
+			}
 			for _, at := range w.blanks {
 				times[at]--
 			}
