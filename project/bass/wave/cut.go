@@ -534,27 +534,26 @@ func (c *cutter) keepApart() {
 					next, last := here, here
 					next[axis]++
 					last[axis]--
-					if !partial(i, j, k) {
-						break
-					}
-					if c.isAir(next[0], next[1], next[2]) && c.isAir(last[0], last[1], last[2]) && split(here, axis) {
+					mine, other := partial(i, j, k), partial(next[0], next[1], next[2])
+					if mine && c.isAir(next[0], next[1], next[2]) && c.isAir(last[0], last[1], last[2]) && split(here, axis) {
 						shift(here, last, 0.5)
 						shift(here, next, 0.5)
 						shut(here, axis)
 						continue
 					}
-					if !partial(next[0], next[1], next[2]) || open(here, axis, 1) {
+					if !mine && !other || !c.isAir(i, j, k) || !c.isAir(next[0], next[1], next[2]) ||
+						open(here, axis, 1-hair) && open(here, axis, 1+hair) {
 						continue
 					}
 					beyond := next
 					beyond[axis]++
 					first := c.fill[c.cell(i, j, k)] < c.fill[c.cell(next[0], next[1], next[2])]-hair
 					switch {
-					case first && shift(here, last, 1):
+					case first && mine && shift(here, last, 1):
 						shut(here, axis)
-					case shift(next, beyond, 1):
+					case other && shift(next, beyond, 1):
 						shut(next, axis)
-					case shift(here, last, 1):
+					case mine && shift(here, last, 1):
 						shut(here, axis)
 					}
 				}
