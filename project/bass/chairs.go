@@ -12,10 +12,11 @@ import (
 )
 
 // chairs returns the bodies of all chairs as upright blocks: pan and arms down to
-// the floor, back and headrest in slices that follow their recline. Assumed: a body
-// lets no sound through, though foam does a little; and an empty chair takes what
-// tables give it, for the floor that it covers, evenly over its faces in the air.
-// The people in the chairs are left out.
+// the floor, back and headrest in slices that follow their recline. Assumed, without
+// a source: a body is solid, which is the most that it can be, since foam on a hollow
+// frame lets long waves in; and an empty chair takes what tables give it, for the
+// floor that it covers, evenly over its faces in the air. The people in the chairs
+// are left out.
 func chairs(d *project.Design, s *shell.Shell, octave int) []wave.Block {
 	var all []wave.Block
 	for _, seat := range place.Seats(d) {

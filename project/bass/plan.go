@@ -189,7 +189,7 @@ func (p *Plan) Wave(ctx context.Context, places []geometry.Vec, o wave.Options) 
 	}
 	t.Remarks = append(slices.Clone(p.Remarks), t.Remarks...)
 	if len(p.Chairs) > 0 {
-		t.Remarks = append(t.Remarks, "Chairs are bodies that let nothing through and take what tables give for empty ones; the people in them are left out.")
+		t.Remarks = append(t.Remarks, "Chairs are solid bodies here, the most that they can be, and take what tables give for empty ones: chairs of foam on a frame lie between this and none. The people in them are left out.")
 	}
 	return t, nil
 }
