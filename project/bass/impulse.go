@@ -6,6 +6,7 @@ import (
 	"context"
 	"math"
 	"math/cmplx"
+	"slices"
 
 	"gonum.org/v1/gonum/dsp/fourier"
 
@@ -125,7 +126,7 @@ func (p *Plan) cornerOfFloor() geometry.Vec {
 			continue
 		}
 		free := true
-		for _, b := range p.Room.Blocks {
+		for _, b := range slices.Concat(p.Room.Blocks, p.Chairs) {
 			free = free && !(b.Footprint.Contains(q) && b.Bottom <= off && b.Top >= off)
 		}
 		if free {

@@ -160,9 +160,10 @@ func (s *Store) calibrated(ctx context.Context, p *Plan, progress func(float64))
 func (p *Plan) ringKey() (fingerprint, error) {
 	data, err := json.Marshal(struct {
 		Room     any
+		Chairs   any
 		Ears     any
 		Measured spectrum
-	}{p.Room, p.Ears, p.measured})
+	}{p.Room, p.Chairs, p.Ears, p.measured})
 	if err != nil {
 		return fingerprint{}, fmt.Errorf("bass: %w", err)
 	}

@@ -68,7 +68,7 @@ func TestSmallDemoBothWays(t *testing.T) {
 	if !ok || math.Abs(box.Volume()-4.2*3.8*2.4) > 1e-9 {
 		t.Fatalf("got %+v, %v", box, ok)
 	}
-	p.Room.Blocks = nil // the box alone
+	p.Room.Blocks, p.Chairs = nil, nil // the box alone
 	m, err := p.Modal(nil)
 	if err != nil {
 		t.Fatal(err)

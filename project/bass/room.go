@@ -4,6 +4,7 @@ package bass
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"earline/geometry"
@@ -21,7 +22,7 @@ import (
 type absorption struct {
 	walls          []spectrum // one for each edge of the outline
 	floor, ceiling spectrum
-	blocks         []spectrum // as wave.Room.Blocks
+	blocks, chairs []spectrum // as wave.Room.Blocks, Plan.Chairs
 	// covered is the floor with the platforms on it: the sum over modes has none, and
 	// their covering counts as floor.
 	covered spectrum
@@ -44,7 +45,7 @@ func (p *Plan) measure(d *project.Design) {
 		p.absorbs.walls = append(p.absorbs.walls, mean(func(on *shell.Surface) bool { return on.Kind == shell.Wall && on.Index == i+1 }))
 	}
 	stand := func(b geometry.Box, outline geometry.Polygon, takes spectrum) {
-		p.Room.Blocks = append(p.Room.Blocks, block(b, outline, 0)) // furnish gives it its admittance
+		p.Room.Blocks = append(p.Room.Blocks, block(b, outline)) // furnish gives it its admittance
 		p.absorbs.blocks = append(p.absorbs.blocks, takes)
 	}
 	for i, f := range r.Features {
@@ -55,6 +56,7 @@ func (p *Plan) measure(d *project.Design) {
 	for _, box := range place.FloorOf(d) {
 		stand(box, box.Outline(), s.Platforms.Bass)
 	}
+	p.Chairs, p.absorbs.chairs = chairs(d, s)
 	var assumed []string
 	for _, a := range s.Assumed {
 		assumed = append(assumed, a.What+" taken as "+a.Finish.Name)
@@ -72,8 +74,8 @@ func (p *Plan) measure(d *project.Design) {
 }
 
 // block returns what stands upright in b with that outline as a block.
-func block(b geometry.Box, outline geometry.Polygon, admittance float64) wave.Block {
-	return wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z, Gives: admittance}
+func block(b geometry.Box, outline geometry.Polygon) wave.Block {
+	return wave.Block{Footprint: outline, Bottom: b.Center.Z - b.Half.Z, Top: b.Center.Z + b.Half.Z}
 }
 
 // furnish gives the surfaces of the room for finite differences their admittances: those
@@ -89,6 +91,10 @@ func (p *Plan) furnish() {
 	room.FloorGives, room.CeilingGives = gives(p.absorbs.floor), gives(p.absorbs.ceiling)
 	for i, b := range p.absorbs.blocks {
 		room.Blocks[i].Gives = gives(b)
+	}
+	p.Chairs = slices.Clone(p.Chairs)
+	for i, c := range p.absorbs.chairs {
+		p.Chairs[i].Gives = gives(c)
 	}
 	p.Room = room
 }

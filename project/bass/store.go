@@ -83,6 +83,45 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 	if err != nil {
 		return nil, err
 	}
+	t, err := s.waves(ctx, p, places, progress)
+	if err != nil || p.Coarse || len(places) == 0 || len(p.Ears) == 0 {
+		return t, err
+	}
+	// The coarse grid, often known already from a drag, says how far this one is off.
+	q := *p
+	q.Coarse = true
+	rough, err := s.waves(ctx, &q, places, nil)
+	if err != nil {
+		return nil, err
+	}
+	t.Remarks = append(slices.Clone(t.Remarks), p.doubt(t, rough))
+	return t, nil
+}
+
+// doubt says how far t is off by what its levels differ from those on the coarse
+// grid.
+func (p *Plan) doubt(t, rough *field.Transfer) string {
+	top := p.Frequencies[len(p.Frequencies)-1]
+	wide := coarse().Cell(p.Room, top)
+	lo, hi := max(Lowest, p.Frequencies[0]), min(Highest, top)
+	d := wave.Doubt(t.Band(lo, hi), rough.Band(lo, hi), wide/wave.Options{}.Cell(p.Room, top))
+	return fmt.Sprintf("Measured for this room against a grid of %.0f mm: from %.0f to %.0f Hz, outside dips, the level of a subwoofer at a seat is off by about %s.",
+		1000*wide, lo, hi, offBy(d))
+}
+
+// offBy words an error in dB.
+func offBy(d float64) string {
+	if d < 0.1 {
+		return "less than 0.1 dB rms"
+	}
+	return fmt.Sprintf("%.1f dB rms", d)
+}
+
+// coarse returns the options while something is dragged.
+func coarse() wave.Options { return wave.Options{LargestCell: 0.24, PointsPerWavelength: 9, Decay: 50} }
+
+// waves is Transfer by finite differences.
+func (s *Store) waves(ctx context.Context, p *Plan, places []geometry.Vec, progress func(float64)) (*field.Transfer, error) {
 	room, err := p.fingerprint()
 	if err != nil {
 		return nil, err
@@ -107,10 +146,11 @@ func (s *Store) Transfer(ctx context.Context, p *Plan, places []geometry.Vec, pr
 	}
 	// Decay below 60 dB no longer shows: even at 50 dB the demos' responses differ
 	// from those at 80 dB by only 0.02 dB root mean square.
-	o := wave.Options{Progress: progress, Workers: s.Workers, Decay: 60}
+	o := wave.Options{Decay: 60}
 	if p.Coarse {
-		o.LargestCell, o.Decay = 0.22, 50
+		o = coarse()
 	}
+	o.Progress, o.Workers = progress, s.Workers
 	t, err := p.Wave(ctx, missing, o)
 	if err != nil {
 		return nil, err
@@ -170,11 +210,12 @@ func (s *Store) keep(key fingerprint, p []complex128, remarks []string) {
 func (p *Plan) fingerprint() (fingerprint, error) {
 	data, err := json.Marshal(struct {
 		Room        wave.Room
+		Chairs      []wave.Block
 		Ears        []geometry.Vec
 		Frequencies []float64
 		Coarse      bool
 		Remarks     []string
-	}{p.Room, p.Ears, p.Frequencies, p.Coarse, p.Remarks})
+	}{p.Room, p.Chairs, p.Ears, p.Frequencies, p.Coarse, p.Remarks})
 	if err != nil { // a number that is none, which Of refuses
 		return fingerprint{}, fmt.Errorf("bass: %w", err)
 	}

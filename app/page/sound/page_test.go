@@ -106,7 +106,7 @@ func TestAligningIsOneStep(t *testing.T) {
 	if !hasSeries(p.panel.Chart(), "mean before") || !strings.Contains(said(p), "was ") {
 		t.Errorf("before and after are not compared; said %s", said(p))
 	}
-	for _, once := range []string{"chairs and people are not in it", "aligned among themselves"} {
+	for _, once := range []string{"The people in them are left out", "aligned among themselves"} {
 		if n := strings.Count(said(p), once); n != 1 {
 			t.Errorf("%q is said %d times", once, n)
 		}

@@ -51,7 +51,7 @@ func BenchmarkWave(b *testing.B) {
 			b.Fatal(err)
 		}
 		p := [2][]float32{make([]float32, g.size), make([]float32, g.size)}
-		in, err := g.taps(room, "source", geometry.V(1, 1, 1))
+		in, err := g.taps("source", geometry.V(1, 1, 1))
 		if err != nil {
 			b.Fatal(err)
 		}

@@ -25,7 +25,8 @@ type grid struct {
 	h          [3]float64   // m
 	dt         float64      // s
 	courant    [3]float64   // c dt/h
-	air        []bool       // by cell
+	fill       []float32    // by cell: how much air it holds, full cells
+	loss       []float32    // by point: G of the surfaces around it
 	base       int          // index of the point (0, 0, 0)
 	sy, sz     int
 	size       int
@@ -71,8 +72,11 @@ func newGrid(r Room, spacing float64) (*grid, error) {
 	g.sz = (g.n[1]+1)*g.sy + (g.n[1]+g.n[0])/2 + 2
 	g.base = g.sz + g.sy + 2
 	g.size = g.base + (g.n[2]+2)*g.sz + (g.n[0]+g.n[1]+g.n[2])/2 + g.sy + 4
-	g.carve(r)
-	g.plan(r)
+	g.fill = make([]float32, g.n[0]*g.n[1]*g.n[2])
+	g.loss = make([]float32, (g.n[0]+1)*(g.n[1]+1)*(g.n[2]+1))
+	newCutter(g, r).cut()
+	g.thin()
+	g.plan()
 	return g, nil
 }
 
@@ -84,93 +88,29 @@ func (g *grid) index(i, j, k int) (at, class int) {
 
 func (g *grid) cell(i, j, k int) int { return (k*g.n[1]+j)*g.n[0] + i }
 
-// isAir reports whether a cell is air; those beyond the grid are not.
-func (g *grid) isAir(i, j, k int) bool {
-	return i >= 0 && j >= 0 && k >= 0 && i < g.n[0] && j < g.n[1] && k < g.n[2] && g.air[g.cell(i, j, k)]
+func (g *grid) point(i, j, k int) int { return (k*(g.n[1]+1)+j)*(g.n[0]+1) + i }
+
+// air returns how much air a cell holds, as a share of a full one; 0 beyond the
+// grid.
+func (g *grid) air(i, j, k int) float64 {
+	if i < 0 || j < 0 || k < 0 || i >= g.n[0] || j >= g.n[1] || k >= g.n[2] {
+		return 0
+	}
+	return float64(g.fill[g.cell(i, j, k)])
 }
 
-// middle returns the middle of a cell.
-func (g *grid) middle(i, j, k int) geometry.Vec {
-	return g.lo.Add(geometry.V((float64(i)+0.5)*g.h[0], (float64(j)+0.5)*g.h[1], (float64(k)+0.5)*g.h[2]))
-}
-
-// carve finds the cells whose middle is air.
-func (g *grid) carve(r Room) {
-	g.air = make([]bool, g.n[0]*g.n[1]*g.n[2])
-	for j := range g.n[1] {
-		for i := range g.n[0] {
-			m := g.middle(i, j, 0)
-			at := geometry.Vec2{X: m.X, Y: m.Y}
-			if !r.Footprint.Contains(at) {
-				continue
-			}
-			ceiling := r.Ceiling.At(m.X, m.Y)
-			for k := range g.n[2] {
-				if z := g.middle(i, j, k).Z; z < ceiling {
-					g.air[g.cell(i, j, k)] = true
-				}
-			}
-			for _, b := range r.Blocks {
-				if !b.Footprint.Contains(at) {
-					continue
-				}
-				for k := range g.n[2] {
-					if z := g.middle(i, j, k).Z; z > b.Bottom && z < b.Top {
-						g.air[g.cell(i, j, k)] = false
-					}
-				}
-			}
-		}
-	}
-}
-
-// gives returns the admittance of the face between an air cell and the solid
-// one beside it along the axis, scaled by the cosine between the face and the
-// true surface.
-func (g *grid) gives(r Room, solid [3]int, axis int) float64 {
-	if solid[2] < 0 {
-		return r.FloorGives
-	}
-	m := g.middle(solid[0], solid[1], solid[2])
-	at := geometry.Vec2{X: m.X, Y: m.Y}
-	for _, b := range r.Blocks {
-		if m.Z > b.Bottom && m.Z < b.Top && b.Footprint.Contains(at) {
-			if axis == 2 {
-				return b.Gives
-			}
-			edge, _ := b.Footprint.Nearest(at)
-			return b.Gives * slant(b.Footprint, edge, axis)
-		}
-	}
-	if r.Footprint.Contains(at) { // above the ceiling
-		n := r.Ceiling[r.Ceiling.Over(m.X, m.Y)].Down()
-		return r.CeilingGives * math.Abs([3]float64{n.X, n.Y, n.Z}[axis])
-	}
-	if axis == 2 { // only where a ceiling beyond the footprint meets it
-		return r.CeilingGives
-	}
-	edge, _ := r.Footprint.Nearest(at)
-	return r.wall(edge) * slant(r.Footprint, edge, axis)
-}
-
-// slant returns the cosine between the normal of an upright wall and the axis.
-func slant(p geometry.Polygon, edge, axis int) float64 {
-	n := p.InwardNormal(edge)
-	if axis == 0 {
-		return math.Abs(n.X)
-	}
-	return math.Abs(n.Y)
-}
+// isAir reports whether a cell holds air.
+func (g *grid) isAir(i, j, k int) bool { return g.air(i, j, k) > 0 }
 
 // plan finds the weights of every point and joins equal ones of a row to runs.
-func (g *grid) plan(r Room) {
+func (g *grid) plan() {
 	g.sets = [][7]float32{{g.cx, g.cx, g.cy, g.cy, g.cz, g.cz, 1}}
 	known := map[[7]float32]int32{g.sets[0]: 0}
 	for k := 0; k <= g.n[2]; k++ {
 		for j := 0; j <= g.n[1]; j++ {
 			var open [2]run // the run that grows, by class
 			for i := 0; i <= g.n[0]; i++ {
-				w, ok := g.weights(r, i, j, k)
+				w, ok := g.weights(i, j, k)
 				at, class := g.index(i, j, k)
 				o := &open[class]
 				set := int32(-1)
@@ -206,36 +146,28 @@ func (g *grid) plan(r Room) {
 
 // weights returns the weights of the six neighbours (before and after along x,
 // y, z) and of the point's own last value; false for a point within solids.
-func (g *grid) weights(r Room, i, j, k int) (w [7]float32, ok bool) {
-	p := [3]int{i, j, k}
+func (g *grid) weights(i, j, k int) (w [7]float32, ok bool) {
 	var volume float64  // V
 	var area [6]float64 // A
-	var loss float64    // G
+	whole := true       // all cells around are full
 	for corner := range 8 {
-		c := p
+		c := [3]int{i, j, k}
 		for a := range 3 {
 			c[a] -= corner >> a & 1
 		}
-		if !g.isAir(c[0], c[1], c[2]) {
-			continue
-		}
-		volume += 1.0 / 8
+		fill := g.air(c[0], c[1], c[2])
+		whole = whole && fill == 1
+		volume += fill / 8
 		for a := range 3 {
 			before := corner >> a & 1 // 1: the cell lies before the point along a
-			area[2*a+1-before] += 1.0 / 4
-			// The face of the cell that touches the point and looks along a, if a
-			// solid is behind it.
-			s := c
-			s[a] += 2*before - 1
-			if !g.isAir(s[0], s[1], s[2]) {
-				loss += g.courant[a] / 8 * g.gives(r, s, a)
-			}
+			area[2*a+1-before] += fill / 4
 		}
 	}
 	if volume == 0 {
 		return w, false
 	}
-	if volume == 1 {
+	loss := float64(g.loss[g.point(i, j, k)]) // G
+	if whole && loss == 0 {
 		return g.sets[0], true
 	}
 	for n := range 6 {
@@ -247,18 +179,13 @@ func (g *grid) weights(r Room, i, j, k int) (w [7]float32, ok bool) {
 }
 
 // share returns V + G of a point, what a source there is divided by.
-func (g *grid) share(r Room, i, j, k int) float64 {
-	// The weight along x is the square of the Courant number times A over it.
-	w, ok := g.weights(r, i, j, k)
-	if !ok {
-		return 0
-	}
-	// w[6] = (V - G)/(V + G), so V + G = 2 V/(1 + w[6]).
+func (g *grid) share(i, j, k int) float64 {
 	volume := 0.0
 	for corner := range 8 {
-		if g.isAir(i-corner&1, j-corner>>1&1, k-corner>>2&1) {
-			volume += 1.0 / 8
-		}
+		volume += g.air(i-corner&1, j-corner>>1&1, k-corner>>2&1) / 8
 	}
-	return 2 * volume / (1 + float64(w[6]))
+	if volume == 0 {
+		return 0
+	}
+	return volume + float64(g.loss[g.point(i, j, k)])
 }

@@ -24,7 +24,7 @@ type tap struct {
 // surface cuts them off squarely; trilinear over 8 where the walls around are not
 // so plain. A place up to a cell's width within a solid is taken to the nearest
 // air.
-func (g *grid) taps(r Room, what string, p geometry.Vec) ([]tap, error) {
+func (g *grid) taps(what string, p geometry.Vec) ([]tap, error) {
 	q := p.Sub(g.lo)
 	at := [3]float64{q.X / g.h[0], q.Y / g.h[1], q.Z / g.h[2]}
 	cell, ok := g.nearestAir(at)
@@ -67,7 +67,7 @@ func (g *grid) taps(r Room, what string, p geometry.Vec) ([]tap, error) {
 		if w == 0 {
 			continue
 		}
-		t := tap{k: n[2], weight: w, share: g.share(r, n[0], n[1], n[2])}
+		t := tap{k: n[2], weight: w, share: g.share(n[0], n[1], n[2])}
 		t.at, t.class = g.index(n[0], n[1], n[2])
 		all = append(all, t)
 	}

@@ -8,7 +8,6 @@ import (
 	"fmt"
 	"math"
 	"runtime"
-	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -26,7 +25,7 @@ type Options struct {
 	// 10.
 	PointsPerWavelength float64
 	// LargestCell is the widest spacing of the grid, in metres, however low the
-	// frequencies, so that platforms and slanted walls keep their shape; 0 is 0.15 m.
+	// frequencies, so that modes keep their place; 0 is 0.12 m.
 	LargestCell float64
 	// Duration is the longest time of sound computed, in seconds; 0 is 4 s. Run
 	// stops sooner, when the sound at the listeners has died away by Decay.
@@ -46,7 +45,7 @@ func (o Options) check() (Options, error) {
 		o.PointsPerWavelength = 10
 	}
 	if o.LargestCell == 0 {
-		o.LargestCell = 0.15
+		o.LargestCell = 0.12
 	}
 	if o.Duration == 0 {
 		o.Duration = 4
@@ -93,14 +92,14 @@ func Run(ctx context.Context, room Room, sources, receivers []geometry.Vec, freq
 		return nil, err
 	}
 	top := frequencies[len(frequencies)-1]
-	g, err := newGrid(room, min(o.LargestCell, room.speed()/(top*o.PointsPerWavelength)))
+	g, err := newGrid(room, o.Cell(room, top))
 	if err != nil {
 		return nil, err
 	}
 	place := func(what string, at []geometry.Vec) ([][]tap, error) {
 		all := make([][]tap, len(at))
 		for i, p := range at {
-			t, err := g.taps(room, fmt.Sprintf("%s %d", what, i+1), p)
+			t, err := g.taps(fmt.Sprintf("%s %d", what, i+1), p)
 			if err != nil {
 				return nil, err
 			}
@@ -450,15 +449,15 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 	h := max(g.h[0], g.h[1], g.h[2])
 	off := 100 * g.lag(2*math.Pi*top/r.speed(), r.speed()) / 2
 	all := []string{
-		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points: holds to %.0f Hz, where modes lie within %.1f %% of their place (a quarter of that at %.0f Hz).",
+		fmt.Sprintf("Wave equation on a grid of %.0f mm, %d points, cut where walls, ceilings and platforms stand: holds to %.0f Hz, where the grid moves modes by up to %.2f %% (a quarter of that at %.0f Hz).",
 			1000*h, g.points, top, off, top/2),
-		"Surfaces react at each place for itself and alike at all frequencies; chairs and people are not in it.",
+		"Surfaces react at each place for itself and alike at all frequencies.",
 	}
-	if g.stairs(r) {
-		all = append(all, fmt.Sprintf("Walls or ceilings that are not square to the grid are stairs of %.0f mm.", 1000*h))
-	}
-	if len(r.Blocks) > 0 {
-		all = append(all, fmt.Sprintf("Platforms and other blocks are true to %.0f mm.", 500*h))
+	// On the flank of a peak the level changes by at most 20/ln 10 dB over half its
+	// width.
+	if wide, shift := g.width(r.speed()), off/100*top; 40/math.Ln10*shift/wide/2 > 1 {
+		all = append(all, fmt.Sprintf("The room is live: peaks are some %.1f Hz wide at half power, and near %.0f Hz they may stand %.1f Hz beside their place: there levels on their flanks are uncertain by %.0f dB.",
+			wide, top, shift, 40/math.Ln10*shift/wide/2))
 	}
 	worst := math.Inf(-1)
 	for _, l := range left {
@@ -468,29 +467,4 @@ func (g *grid) remarks(r Room, top float64, left []float64, o Options) []string 
 		all = append(all, fmt.Sprintf("After %.1f s the sound had died away by %.0f dB only: peaks are too low and too wide.", o.Duration, -worst))
 	}
 	return all
-}
-
-// stairs reports whether a wall, the ceiling or a block is not square to the grid.
-func (g *grid) stairs(r Room) bool {
-	if slices.ContainsFunc(r.Ceiling, func(s geometry.Slope) bool { return !s.Level() }) {
-		return true
-	}
-	const square = 1e-6 // sine of the angle, far below any wall's
-	slanted := func(p geometry.Polygon) bool {
-		for i := range p {
-			if n := p.InwardNormal(i); math.Abs(n.X*n.Y) > square {
-				return true
-			}
-		}
-		return false
-	}
-	if slanted(r.Footprint) {
-		return true
-	}
-	for _, b := range r.Blocks {
-		if slanted(b.Footprint) {
-			return true
-		}
-	}
-	return false
 }

@@ -13,8 +13,16 @@ import (
 // these are corrected afterwards.
 type sweep struct{ at, n, set int32 }
 
-// single is a point stepped by itself.
-type single struct{ at, set int32 }
+// single is a point stepped by itself. It has its own copy of its weights, so that
+// they are read in one go.
+type single struct {
+	at      int32
+	weights [7]float32
+}
+
+// stretch is a row of points, by fours, that each have their own weights, from first
+// in work.weights.
+type stretch struct{ at, n, first int32 }
 
 // work is the part of one class that one goroutine computes in a step. The values
 // of singles are computed first, because sweeps overwrite what they need, and
@@ -22,7 +30,9 @@ type single struct{ at, set int32 }
 type work struct {
 	sweeps  []sweep
 	singles []single
-	blanks  []int32 // no points: 0 for ever
+	varied  []stretch
+	weights []float32 // of varied, see varied
+	blanks  []int32   // no points: 0 for ever
 	found   []float32
 }
 
@@ -33,17 +43,38 @@ func (g *grid) part(class, from, to int) *work {
 		leap  = 4 // indices across which it goes on
 	)
 	w := &work{}
-	alone := func(r run) {
-		for i := range r.n {
-			w.singles = append(w.singles, single{r.at + i, r.set})
-		}
-	}
+	alone := func(all []single) { w.singles = append(w.singles, all...) }
 	var gap []run // since the end of the last sweep, for which it may leap
-	close := func() {
+	points := func() (all []single) {
 		for _, r := range gap {
-			alone(r)
+			for i := range r.n {
+				all = append(all, single{r.at + i, g.sets[r.set]})
+			}
 		}
 		gap = gap[:0]
+		return all
+	}
+	close := func() {
+		for all := points(); len(all) > 0; {
+			n := 1
+			for n < len(all) && all[n].at == all[0].at+int32(n) {
+				n++
+			}
+			if four := n &^ 3; four > 0 {
+				w.varied = append(w.varied, stretch{all[0].at, int32(four), int32(len(w.weights))})
+				for i := 0; i < four; i += 4 {
+					for c := range 7 {
+						for _, s := range all[i : i+4] {
+							w.weights = append(w.weights, s.weights[c])
+						}
+					}
+				}
+				alone(all[four:n])
+			} else {
+				alone(all[:n])
+			}
+			all = all[n:]
+		}
 	}
 	layer, first := int32(-1), 0 // and its first sweep
 	for _, r := range g.runs[class] {
@@ -66,7 +97,7 @@ func (g *grid) part(class, from, to int) *work {
 				for ; at < r.at; at++ {
 					w.blanks = append(w.blanks, at)
 				}
-				close()
+				alone(points()) // the sweep runs over them
 				s.n = r.at + r.n - s.at
 				continue
 			}
@@ -90,8 +121,9 @@ func (g *grid) advance(next, now []float32, class int, w *work) {
 	before, after := class-1, class
 	sy, sz := g.sy, g.sz
 	found := w.found[:len(w.singles)]
-	for i, s := range w.singles {
-		at, c := int(s.at), &g.sets[s.set]
+	for i := range w.singles {
+		s := &w.singles[i]
+		at, c := int(s.at), &s.weights
 		b, a := at+before, at+after
 		found[i] = float32(c[0]*now[b]) + float32(c[1]*now[a]) + (float32(c[2]*now[b-sy]) + float32(c[3]*now[a+sy])) +
 			(float32(c[4]*now[b-sz]) + float32(c[5]*now[a+sz])) - float32(c[6]*next[at])
@@ -99,17 +131,26 @@ func (g *grid) advance(next, now []float32, class int, w *work) {
 	for _, s := range w.sweeps {
 		at, n := int(s.at), int(s.n)
 		b, a := at+before, at+after
-		d, x := next[at:at+n], now[a:a+n]
+		d, x := next[at:at+n], now[b:a+n]
 		y0, y1 := now[b-sy:b-sy+n], now[a+sy:a+sy+n]
 		z0, z1 := now[b-sz:b-sz+n], now[a+sz:a+sz+n]
-		if s.set == 0 {
-			interior(d, x, y0, y1, z0, z1, now[b], g.cx, g.cy, g.cz)
+		c, inside := &g.sets[s.set], s.set == 0
+		if m := byFour(d, x, y0, y1, z0, z1, c, inside); m > 0 {
+			d, x, y0, y1, z0, z1 = d[m:], x[m:], y0[m:], y1[m:], z0[m:], z1[m:]
+		}
+		if inside {
+			interior(d, x[1:], y0, y1, z0, z1, x[0], c)
 		} else {
-			rim(d, x, y0, y1, z0, z1, now[b], &g.sets[s.set])
+			rim(d, x[1:], y0, y1, z0, z1, x[0], c)
 		}
 	}
-	for i, s := range w.singles {
-		next[s.at] = found[i]
+	for _, s := range w.varied {
+		at, n := int(s.at), int(s.n)
+		b, a := at+before, at+after
+		varied4(next[at:at+n], now[b:a+n], now[b-sy:b-sy+n], now[a+sy:a+sy+n], now[b-sz:b-sz+n], now[a+sz:a+sz+n], w.weights[s.first:int(s.first)+7*n])
+	}
+	for i := range w.singles {
+		next[w.singles[i].at] = found[i]
 	}
 	for _, at := range w.blanks {
 		next[at] = 0
@@ -121,8 +162,9 @@ func (g *grid) advance(next, now []float32, class int, w *work) {
 // the compiler sees every index in bounds: 20 % faster than one.
 //
 //go:noinline
-func interior(d, x, y0, y1, z0, z1 []float32, last, cx, cy, cz float32) {
+func interior(d, x, y0, y1, z0, z1 []float32, last float32, w *[7]float32) {
 	n := len(d)
+	cx, cy, cz := w[0], w[2], w[4]
 	x, y0, y1, z0, z1 = x[:n], y0[:n], y1[:n], z0[:n], z1[:n]
 	for i := 1; i < n; i += 2 {
 		u, v := x[i-1], x[i]
@@ -148,6 +190,17 @@ func rim(d, x, y0, y1, z0, z1 []float32, last float32, w *[7]float32) {
 		d[i] = float32(c0*last) + float32(c1*v) + (float32(c2*y0[i]) + float32(c3*y1[i])) +
 			(float32(c4*z0[i]) + float32(c5*z1[i])) - float32(c6*d[i])
 		last = v
+	}
+}
+
+// varied is the step of points with their own weights, by fours: w holds the first
+// weights of four points, their second ones and so on. x begins with the neighbour
+// before the first.
+func varied(d, x, y0, y1, z0, z1, w []float32) {
+	for i := range d {
+		c := w[i/4*28+i%4:]
+		d[i] = float32(c[0]*x[i]) + float32(c[4]*x[i+1]) + (float32(c[8]*y0[i]) + float32(c[12]*y1[i])) +
+			(float32(c[16]*z0[i]) + float32(c[20]*z1[i])) - float32(c[24]*d[i])
 	}
 }
 

@@ -82,7 +82,7 @@ func TestLosslessRoomNeverGrows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in, err := g.taps(r, "source", geometry.V(0.7, 0.9, 0.5))
+		in, err := g.taps("source", geometry.V(0.7, 0.9, 0.5))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -96,12 +96,12 @@ func TestLosslessRoomNeverGrows(t *testing.T) {
 			for k := 0; k <= g.n[2]; k++ {
 				for j := 0; j <= g.n[1]; j++ {
 					for i := 0; i <= g.n[0]; i++ {
-						w, ok := g.weights(r, i, j, k)
+						w, ok := g.weights(i, j, k)
 						if !ok {
 							continue
 						}
 						at, class := g.index(i, j, k)
-						v := g.share(r, i, j, k) // V: nothing gives
+						v := g.share(i, j, k) // V: nothing gives
 						own := float64(m.last[class][at])
 						peak = max(peak, math.Abs(own))
 						e += v * own * own
@@ -138,8 +138,8 @@ func TestModesOfRigidBox(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	in, _ := g.taps(room, "source", geometry.V(0.1, 0.1, 0.1))
-	ear, _ := g.taps(room, "ear", geometry.V(5.0, 3.6, 2.5))
+	in, _ := g.taps("source", geometry.V(0.1, 0.1, 0.1))
+	ear, _ := g.taps("ear", geometry.V(5.0, 3.6, 2.5))
 	m := &simulation{grid: g, pulse: pulse(top, g.dt), speed: 343.2, in: in, out: [][]tap{ear}, workers: 1,
 		limit: int(seconds / g.dt), decay: 300, progress: func(float64) {}}
 	if err := m.run(context.Background()); err != nil {
@@ -332,9 +332,6 @@ func TestAskewBox(t *testing.T) {
 	s, e := geometry.V(0.5, 0.6, 0.4), geometry.V(3.9, 2.6, 1.2)
 	a := answer(t, straight, []geometry.Vec{s}, []geometry.Vec{e}, f, Options{PointsPerWavelength: 30})
 	b := answer(t, askew, []geometry.Vec{turn(s)}, []geometry.Vec{turn(e)}, f, Options{PointsPerWavelength: 50})
-	if !slices.ContainsFunc(b.Remarks, func(r string) bool { return strings.Contains(r, "stairs") }) {
-		t.Errorf("no remark on stairs: %q", b.Remarks)
-	}
 	mean, sum := 0.0, 0.0
 	for i := range f {
 		mean += db(a.P[i]) / float64(len(f))
@@ -401,6 +398,11 @@ func TestStretchesCoverThePoints(t *testing.T) {
 				}
 				times[s.at]++
 			}
+			for _, s := range w.varied {
+				for i := range s.n {
+					times[s.at+i]++
+				}
+			}
 			for _, at := range w.blanks {
 				times[at]--
 			}
@@ -413,7 +415,7 @@ func TestStretchesCoverThePoints(t *testing.T) {
 				t.Errorf("%s: %d stretches across %d blanks: the test looked at nothing", name, len(w.sweeps), len(w.blanks))
 			}
 		}
-		in, err := g.taps(r, "source", geometry.V(0.7, 0.9, 0.5))
+		in, err := g.taps("source", geometry.V(0.7, 0.9, 0.5))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -463,7 +465,7 @@ func TestOddRoomsStayCalm(t *testing.T) {
 		at := func() []geometry.Vec {
 			return []geometry.Vec{geometry.V(geomtest.Between(r, 3, 5), geomtest.Between(r, 3, 5), geomtest.Between(r, 0, 1.5))}
 		}
-		out, err := Run(context.Background(), room, at(), at(), []float64{40, 80}, Options{PointsPerWavelength: 6 + 10*r.Float64(), Workers: 1 + n%3})
+		out, err := Run(context.Background(), room, at(), at(), []float64{40, 80}, Options{PointsPerWavelength: 6 + 10*r.Float64(), LargestCell: 0.15, Workers: 1 + n%3})
 		if err != nil {
 			if len(project.Faults(err)) == 0 {
 				t.Errorf("%+v: %v", room, err)
