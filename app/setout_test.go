@@ -33,7 +33,8 @@ func TestTheSetOutListIsWalkedWithTheKeyboardAlone(t *testing.T) {
 			t.Errorf("no line selects %s", l.Name())
 		}
 	}
-	if !seen[place.Item{Kind: place.ScreenItem}] || seen[place.Item{}] {
+	// A projector is not drawn in the picture yet: its line alone selects nothing.
+	if !seen[place.Item{Kind: place.ScreenItem}] || seen[place.Item{}] != w.session.Design().Projector.Given() {
 		t.Errorf("what was selected: %v", seen)
 	}
 	if w.session.Doc.UndoLabel() != "" {

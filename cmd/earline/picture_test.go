@@ -58,7 +58,11 @@ func TestATooDarkPictureFallsShort(t *testing.T) {
 }
 
 func TestPictureWithoutAProjectorSaysWhatLightItTakes(t *testing.T) {
-	if status, out, errs := earline("picture", "demo:small"); status != statusFine || !strings.Contains(out, "Light that must reach the screen, lm") {
+	name := filepath.Join(t.TempDir(), "room.earline")
+	if err := os.WriteFile(name, assets.Start(), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if status, out, errs := earline("picture", name); status != statusFine || !strings.Contains(out, "Light that must reach the screen, lm") {
 		t.Errorf("status %d:\n%s%s", status, out, errs)
 	}
 }

@@ -236,6 +236,7 @@ func BenchmarkLists(b *testing.B) {
 // A projector under the ceiling is a load overhead like any other.
 func TestAProjectorOverheadIsOnTheMassList(t *testing.T) {
 	d, _ := file.Demo("small")
+	d.Projector = project.Projector{}
 	before := 0.0
 	for _, m := range lists.Masses(d) {
 		before += m.Each
