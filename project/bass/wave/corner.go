@@ -51,9 +51,12 @@ func (g *grid) edges(at [3]int, share map[int]float64) {
 		}
 		for corner := range 4 {
 			du, dv := 2*(corner&1)-1, corner&2-1 // towards the solid
+			if air(du, dv) > 0 {
+				continue
+			}
 			p, q := air(0, dv), air(du, 0)
 			const same = 1e-4 // of a cell, above what cells are rounded to
-			if p == 0 || q == 0 || p > 1 || q > 1 || air(du, dv) > 0 || math.Abs(air(0, 0)-1+(1-p)*(1-q)) > same ||
+			if p == 0 || q == 0 || p > 1 || q > 1 || math.Abs(air(0, 0)-1+(1-p)*(1-q)) > same ||
 				air(-du, 0) != 1 || air(0, -dv) != 1 || air(-du, -dv) != 1 {
 				continue
 			}

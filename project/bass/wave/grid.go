@@ -10,7 +10,8 @@ import (
 	"earline/project"
 )
 
-// mostPoints is the largest grid, points: 400 MB of tables while it is built.
+// mostPoints is the largest grid, points: 400 MB of tables, half as much again of
+// pressures for each source that is computed at a time.
 const mostPoints = 50_000_000
 
 // grid is the room cut into cells and the plan of one time step.
