@@ -29,7 +29,7 @@ func TestTheSubwoofersAreSetInOneStep(t *testing.T) {
 			t.Errorf("no %q on the chart", want)
 		}
 	}
-	if s := said(p); !strings.Contains(s, "All subwoofers 3 ms later") || !strings.Contains(s, "fourth-order Linkwitz-Riley") || !strings.Contains(s, "microphone") || !strings.Contains(s, "paid for by others") {
+	if s := said(p); !strings.Contains(s, "All subwoofers 0.3 ms later and turned round in polarity") || !strings.Contains(s, "fourth-order Linkwitz-Riley") || !strings.Contains(s, "microphone") || !strings.Contains(s, "paid for by others") {
 		t.Errorf("said %s", s)
 	}
 	if p.panel.speaker.Selected != "the centre" {
