@@ -32,6 +32,7 @@ func (s *painter) proposal() {
 	p.rows(s, to)
 	p.screen(s, to)
 	p.panels(s, to)
+	p.projector(s, to)
 	s.add(p.body)
 	s.add(p.flush)
 	s.addLines(p.top)
