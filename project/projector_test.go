@@ -107,7 +107,7 @@ func TestWhatChangesOfAProjectorIsSaid(t *testing.T) {
 		"the projector models":                          func(d *project.Design) { d.ProjectorModels[0].Heat = 400 },
 		"the shapes of picture":                         func(d *project.Design) { d.Picture.Aspects[1].Aspect = 1.85 },
 		"what all pictures share: height to width":      func(d *project.Design) { d.Picture.Held = project.HeldWidth },
-		"borders that move: not said to sides":                  func(d *project.Design) { d.Picture.Masking = project.MaskSides },
+		"borders that move: not said to sides":          func(d *project.Design) { d.Picture.Masking = project.MaskSides },
 		"the screen's gain by angle":                    func(d *project.Design) { d.Picture.Gains[1].Gain = 0.6 },
 	} {
 		d := projected(t)
