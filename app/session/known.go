@@ -14,6 +14,8 @@ import (
 	"earline/project/compare"
 	"earline/project/decay"
 	"earline/project/diff"
+	"earline/project/light"
+	"earline/project/picture"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -45,6 +47,10 @@ type Known struct {
 	Decay Answer[*project.Design, Reverberation]
 	// Ringing is how long the room rings over all frequencies, bass among them.
 	Ringing Answer[*project.Design, *decay.Result]
+	// Picture is what the projector makes of the screen.
+	Picture Answer[*project.Design, *picture.Result]
+	// Light is what the room's lamps light.
+	Light Answer[*project.Design, *light.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[BassKey, *bass.Study]
 	// Boundaries is what the surfaces around the mains do to their sound.
@@ -263,6 +269,25 @@ func (s *Session) know() {
 			return decay.Of(ctx, d, &k.Subwoofers, tell)
 		},
 	}
+	k.Picture = Answer[*project.Design, *picture.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, *picture.Result], _ func(float64)) (*picture.Result, error) {
+			return picture.Of(d), nil
+		},
+		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
+		Grace: staleGrace,
+	}
+	k.Light = Answer[*project.Design, *light.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), !s.Dragging() },
+		Work: func(ctx context.Context, d *project.Design, last Last[*project.Design, *light.Result], _ func(float64)) (*light.Result, error) {
+			if diff.OnlyLevels(last.Key, d) {
+				return last.Value.Dimmed(d), nil
+			}
+			return light.Study(ctx, d)
+		},
+		Quick: func(d *project.Design) bool { return diff.OnlyLevels(k.Light.last.Key, d) },
+		Pause: editSettle / 2,
+	}
 	k.fall = Answer[WaterfallKey, *bass.Waterfall]{
 		Work: func(ctx context.Context, w WaterfallKey, _ Last[WaterfallKey, *bass.Waterfall], tell func(float64)) (*bass.Waterfall, error) {
 			p, err := bass.Of(w.Design, bass.Shown())
@@ -314,7 +339,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.Picture, &k.Light, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
 		f(a)
 	}
 	for _, a := range k.joined {

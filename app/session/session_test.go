@@ -22,6 +22,8 @@ import (
 	"earline/project/compare"
 	"earline/project/decay"
 	"earline/project/file"
+	"earline/project/light"
+	"earline/project/picture"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -413,6 +415,16 @@ func fromScratch(t *rapid.T, s *Session) {
 		want, _ := sound.Reverberate(d, sound.ReferenceRoom, false)
 		same("the decay", r.Reverb, want)
 	}
+	if r, state := s.Known.Picture.Get(); state == Fresh {
+		same("the picture", r.Report(), picture.Of(d).Report())
+	}
+	if r, state := s.Known.Light.Get(); state == Fresh {
+		want, err := light.Study(t.Context(), d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("the light", r.Report(), want.Report())
+	}
 	if r, state := s.Known.Ringing.Get(); state == Fresh {
 		var store bass.Store
 		want, err := decay.Of(t.Context(), d, &store, nil)
@@ -473,7 +485,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				d := s.Design()
 				k := rapid.IntRange(0, len(d.Speakers)-1).Draw(t, "loudspeaker")
 				by := unit.Length(rapid.IntRange(-20, 20).Draw(t, "by")) / 100
-				switch rapid.IntRange(0, 15).Draw(t, "step") {
+				switch rapid.IntRange(0, 16).Draw(t, "step") {
 				case 0:
 					_ = s.Do("move", "z", func(d *project.Design) { d.Speakers[k].At.Z += by })
 				case 1:
@@ -507,6 +519,14 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 					s.Known.Everyone.Get()
 					s.Limits(k)
 					s.Compare(0)
+					s.Known.Picture.Get()
+				case 16:
+					s.Known.Light.Get()
+					_ = s.Do("dim", "dim", func(d *project.Design) {
+						for i := range d.LightGroups {
+							d.LightGroups[i].Scenes.Show = min(max(float64(by)+0.2, 0), 1)
+						}
+					})
 				case 13:
 					v := float64(d.Speakers[k].At.Z + by)
 					_ = s.Do("measure", "", func(d *project.Design) { built.Enter(d, d.Speakers[k].ID, built.Height, &v) })
