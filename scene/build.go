@@ -42,6 +42,12 @@ type Options struct {
 	People bool
 	Labels bool
 	Zones  bool // where subwoofers may stand
+	// Beam is the light of the projector on its way to the screen, and where its shift
+	// can bring the picture.
+	Beam bool
+	// Shape is which shape of picture that is of, an index in picture.Result.Shapes; one
+	// that there is not shows the first.
+	Shape int
 	// Client leaves out all engineering and shows the room alone: no rays, cones,
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
 	// walls.
@@ -154,7 +160,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {
 		rest = append(rest, (*painter).cones, (*painter).rays, (*painter).markers, (*painter).labels,
-			(*painter).zones, (*painter).hot, (*painter).opened, (*painter).clashes, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
+			(*painter).zones, (*painter).beam, (*painter).hot, (*painter).opened, (*painter).clashes, (*painter).dims, (*painter).mark, (*painter).proposal, (*painter).heat, (*painter).traces)
 	}
 	list := &List{Sky: s.ink.Sky, Ground: s.ink.Ground}
 	if o.Fade.between() {

@@ -13,6 +13,7 @@ type Palette struct {
 	Selected        RGB // what is selected or under the pointer
 	Dim, Guide      RGB // dimension lines; alignments
 	Coverage        RGB // of loudspeakers
+	Beam            RGB // light of the projector
 	Fails, Met      RGB // a rule that is not met, and one that is
 	Proposed        RGB // what is proposed
 	Unbuildable     RGB // what cannot be built
@@ -29,6 +30,7 @@ func Lamplight() Palette {
 		Selected: RGB{0.930, 0.930, 0.900},
 		Dim:      RGB{0.880, 0.860, 0.780}, Guide: RGB{0.520, 0.820, 0.840},
 		Coverage: RGB{0.560, 0.690, 0.780},
+		Beam:     RGB{1.000, 0.920, 0.700},
 		Fails:    RGB{1.000, 0.640, 0.340}, Met: RGB{0.560, 0.800, 0.900},
 		Proposed: RGB{0.500, 0.900, 0.660}, Unbuildable: RGB{1.000, 0.300, 0.240},
 		Hides:    RGB{0.950, 0.450, 0.580},
@@ -45,6 +47,7 @@ func Paper() Palette {
 		Selected: RGB{0.04, 0.36, 0.39},
 		Dim:      RGB{0.16, 0.19, 0.23}, Guide: RGB{0.04, 0.40, 0.44},
 		Coverage: RGB{0.20, 0.36, 0.48},
+		Beam:     RGB{0.52, 0.34, 0.02},
 		Fails:    RGB{0.62, 0.27, 0.00}, Met: RGB{0.10, 0.38, 0.50},
 		Proposed: RGB{0.06, 0.42, 0.20}, Unbuildable: RGB{0.78, 0.05, 0.02},
 		Hides:    RGB{0.75, 0.10, 0.32},

@@ -67,6 +67,16 @@ func (p *Picture) Commands() []command.Command {
 		option("people", "People", "", "P", &p.options.People, "Shows or hides the people."),
 		option("labels", "Labels", "", "L", &p.options.Labels, "Shows or hides the names of loudspeakers and rows."),
 		option("cones", "Coverage cones", "Cones", "K", &p.options.Cones, "Shows or hides the coverage of the loudspeakers."),
+		{ID: "view.beam", Name: "Beam of the projector", Menu: "View",
+			Says: "Shows or hides the light on its way to the screen, and how far the lens can shift the picture.",
+			Can: func() error {
+				if !p.session.Doc.Design().Projector.Given() {
+					return errors.New("there is no projector")
+				}
+				return nil
+			},
+			Do: func() { p.toggle(&p.options.Beam) },
+			On: func() bool { return p.options.Beam }},
 	}
 	return append(all, p.cutCommands()...)
 }

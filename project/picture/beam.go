@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 	"earline/project/place"
 )
 
@@ -118,6 +119,21 @@ func standing(room *place.Room) []stood {
 	return out
 }
 
+// Beams returns the beam of each shape as d fills the screen, in the order of
+// Result.Shapes; none without a projector whose lens stands before the screen.
+func Beams(d *project.Design) []Beam {
+	r := Optics(d)
+	if !r.before() {
+		return nil
+	}
+	return r.beams(d.Projector.At.Vec())
+}
+
+// before reports whether there is a lens and it stands before the screen.
+func (r *Result) before() bool {
+	return r.Projected && r.Design.Projector.At.X > r.Design.Screen.Distance
+}
+
 // beams returns the beam of each shape as the design fills the screen.
 func (r *Result) beams(lens geometry.Vec) []Beam {
 	out := make([]Beam, len(r.Shapes))
@@ -129,10 +145,10 @@ func (r *Result) beams(lens geometry.Vec) []Beam {
 
 // beam finds what stands in the beam of any shape: the parts of the room, then who stands.
 func (r *Result) beam(room *place.Room) {
-	lens := r.Design.Projector.At.Vec()
-	if !(lens.X > float64(r.Design.Screen.Distance)) {
+	if !r.before() {
 		return
 	}
+	lens := r.Design.Projector.At.Vec()
 	beams := r.beams(lens)
 	add := func(p place.Part, upright bool, solids ...geometry.Solid) {
 		worst := Obstacle{Part: p, Standing: upright, Upright: math.Inf(1), ClearAt: math.NaN()}

@@ -98,17 +98,7 @@ func Of(d *project.Design) *Result { return In(place.Of(d)) }
 
 // In is Of where the room of the design is at hand.
 func In(room *place.Room) *Result {
-	const wide = 16.0 / 9 // the imager where there is no projector
-	d := room.Design
-	r := &Result{Design: d, Imager: wide, Screen: screenFrame(d)}
-	if d.Projector.Given() {
-		r.Model, r.Projected = d.ProjectorModel(d.Projector.Model)
-	}
-	if r.Projected {
-		r.New = r.Model.Light * r.Model.Calibrated * d.Projector.Passed()
-		r.Aged = r.New * r.Model.Aged
-		r.Imager = float64(r.Model.PixelsWide) / float64(r.Model.PixelsHigh)
-	}
+	r := begin(room.Design)
 	r.Main = r.seat(room.Main)
 	for i := range room.Bodies {
 		s := r.seat(room.Bodies[i].Eye())
@@ -120,6 +110,29 @@ func In(room *place.Room) *Result {
 	if r.Projected {
 		r.beam(room)
 	}
+	return r
+}
+
+// begin returns what is known of d before any shape.
+func begin(d *project.Design) *Result {
+	const wide = 16.0 / 9 // the imager where there is no projector
+	r := &Result{Design: d, Imager: wide, Screen: screenFrame(d)}
+	if d.Projector.Given() {
+		r.Model, r.Projected = d.ProjectorModel(d.Projector.Model)
+	}
+	if r.Projected {
+		r.New = r.Model.Light * r.Model.Calibrated * d.Projector.Passed()
+		r.Aged = r.New * r.Model.Aged
+		r.Imager = float64(r.Model.PixelsWide) / float64(r.Model.PixelsHigh)
+	}
+	return r
+}
+
+// Optics is Of without anybody in the room and without obstacles: light, pixels, zoom and
+// shift alone. It takes microseconds.
+func Optics(d *project.Design) *Result {
+	r := begin(d)
+	r.shapes()
 	return r
 }
 

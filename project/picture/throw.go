@@ -5,6 +5,7 @@ package picture
 import (
 	"math"
 
+	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
 )
@@ -51,6 +52,35 @@ func shiftUse(m *project.ProjectorModel, up, right float64) float64 {
 		return a + b
 	}
 	return max(a, b)
+}
+
+// ShiftRange returns the corners of what the middle of the raster of a shape, an index in
+// r.Shapes, can be shifted to on the screen plane from where the lens stands: four of a
+// rectangle or a diamond, many of an ellipse; none where the lens does not stand before the
+// screen or cannot shift.
+func (r *Result) ShiftRange(shape int) []geometry.Vec {
+	m := &r.Model
+	if !r.before() || m.ShiftUp == 0 && m.ShiftRight == 0 {
+		return nil
+	}
+	raster := &r.Shapes[shape].Fills[r.Chosen()].Raster
+	lens := r.Design.Projector.At.Vec()
+	at := func(right, up float64) geometry.Vec {
+		return geometry.Vec{X: float64(r.Design.Screen.Distance), Y: lens.Y + right*m.ShiftRight*raster.Width, Z: lens.Z + up*m.ShiftUp*raster.Height}
+	}
+	switch m.ShiftShape {
+	case project.ShiftEllipse:
+		const n = 48
+		out := make([]geometry.Vec, n)
+		for i := range out {
+			up, right := math.Sincos(2 * math.Pi * float64(i) / n)
+			out[i] = at(right, up)
+		}
+		return out
+	case project.ShiftDiamond:
+		return []geometry.Vec{at(1, 0), at(0, 1), at(-1, 0), at(0, -1)}
+	}
+	return []geometry.Vec{at(1, 1), at(-1, 1), at(-1, -1), at(1, -1)}
 }
 
 func part(v, most float64) float64 {

@@ -152,3 +152,22 @@ func TestALensBeyondTheWallFallsShortUnlessBehindAPort(t *testing.T) {
 		t.Error("behind a port and it is reproved")
 	}
 }
+
+// The middle of the raster, shifted to any corner of the range, takes all of the shift
+// there is.
+func TestTheShiftRangeIsWhatTheLensCanDo(t *testing.T) {
+	for _, shape := range []project.ShiftShape{project.ShiftEllipse, project.ShiftDiamond, project.ShiftRectangle} {
+		d := lensRoom(t)
+		d.ProjectorModels[0].ShiftShape = shape
+		r := Of(d)
+		corners := r.ShiftRange(0)
+		if len(corners) < 4 {
+			t.Fatalf("%s: %v", shape, corners)
+		}
+		raster := r.Shapes[0].Fills[0].Raster
+		lens := d.Projector.At.Vec()
+		for _, c := range corners {
+			about(t, string(shape), shiftUse(&r.Model, (c.Z-lens.Z)/raster.Height, (c.Y-lens.Y)/raster.Width), 1, 1e-9)
+		}
+	}
+}
