@@ -29,14 +29,14 @@ func lensRows(r *picture.Result) []row {
 			}
 			if k == r.Chosen() {
 				line.Look = field.Strong
-				line.Cells[1] += ", as planned"
+				line.Cells[1] += asPlanned
 			}
 			line.shape = i
 			rows = append(rows, line)
 		}
 	}
 	m := &r.Model
-	rows = append(rows, whole(field.Body, fmt.Sprintf("The lens has a throw ratio of %.4g to %.4g, and a shift of %.4g %% of the height and %.4g %% of the width of the raster, %s.",
+	rows = append(rows, whole(field.Body, fmt.Sprintf(asPlanned+" as the plan fills the screen. The lens has a throw ratio of %.4g to %.4g, and a shift of %.4g %% of the height and %.4g %% of the width of the raster, %s.",
 		m.ThrowMin, m.ThrowMax, 100*m.ShiftUp, 100*m.ShiftRight, m.ShiftShape)))
 	for _, s := range r.Short() {
 		rows = append(rows, whole(field.Failing, s))

@@ -4,7 +4,7 @@
 // shape of it is, how every seat sees it, what the lens has to do, and what the room's
 // lamps leave of its contrast, with their levels to be set. UI goroutine only.
 //
-// page.go is the page and its commands; shapes.go, seats.go, lens.go and light.go make its
+// page.go is the page and its commands; shapes.go, borders.go, seats.go, lens.go and light.go make its
 // tables, a topic each; dimmers.go is the levels of the light groups.
 package picture
 
@@ -44,6 +44,7 @@ type topic uint8
 // The topics.
 const (
 	shapesTopic topic = iota
+	bordersTopic
 	seatsTopic
 	lensTopic
 	lightTopic
@@ -51,7 +52,9 @@ const (
 )
 
 // String returns the name of t.
-func (t topic) String() string { return [...]string{"Shapes", "Seats", "Lens", "Room light"}[t] }
+func (t topic) String() string {
+	return [...]string{"Shapes", "Borders", "Seats", "Lens", "Room light"}[t]
+}
 
 // picturePage shows what is known of picture and light of the session's design.
 type picturePage struct {
@@ -256,6 +259,8 @@ func (p *picturePage) relist() {
 		p.rows = []row{whole(field.Body, "Working it out…")}
 	case p.topic == shapesTopic:
 		p.rows = shapeRows(p.result)
+	case p.topic == bordersTopic:
+		p.rows = borderRows(p.result)
 	case p.topic == seatsTopic:
 		p.rows = p.seatRows(p.result)
 	default:
@@ -358,6 +363,7 @@ func (p *picturePage) Commands() []command.Command {
 	}
 	return []command.Command{
 		topic("shapes", shapesTopic, "Shows how bright and how fine each shape of picture is by zoom, by an anamorphic lens and by scaling."),
+		topic("borders", bordersTopic, "Shows how large each shape of picture is, and where the borders of the screen fall beside it."),
 		topic("seats", seatsTopic, "Shows how every seat sees the shape of picture that is on the screen."),
 		topic("lens", lensTopic, "Shows what zoom and shift each shape asks for, where the lens may stand, and who is in its beam."),
 		topic("light", lightTopic, "Shows what the room's lamps leave of the picture's contrast, scene by scene, with their levels to be set."),

@@ -22,7 +22,7 @@ func shapeRows(r *picture.Result) []row {
 	ref := picture.References()[0]
 	var rows []row
 	if r.Projected {
-		rows = append(rows, cells(field.Heading, "shape", "filled by", "new, cd/m²", "aged, cd/m²", "fL", fmt.Sprintf("aged, of %g ± %g", ref.White, ref.Within), "imager used", "pixels"))
+		rows = append(rows, cells(field.Heading, "shape", "filled by", "new, cd/m²", "aged, cd/m²", "aged, fL", fmt.Sprintf("%g ± %g", ref.White, ref.Within), "imager used", "pixels"))
 	} else {
 		rows = append(rows, cells(field.Heading, "shape", "filled by", fmt.Sprintf("light for %g cd/m²", ref.White), "imager used"))
 	}
@@ -38,10 +38,10 @@ func shapeRows(r *picture.Result) []row {
 			if r.Projected {
 				aged := r.Toward(&r.Main, f.Aged)
 				line = cells(field.Body, name, string(f.Fill), fmt.Sprintf("%.1f", r.Toward(&r.Main, f.New)), fmt.Sprintf("%.1f", aged), fmt.Sprintf("%.1f", aged/picture.FootLambert),
-					held(ref, aged), percent(f.Used), fmt.Sprintf("%d × %d", f.Wide, f.High))
+					held(ref, aged), percent(f.Used), fmt.Sprintf("%d×%d", f.Wide, f.High))
 				if k == r.Chosen() {
 					line.Look = field.Strong
-					line.Cells[1] += ", as planned"
+					line.Cells[1] += asPlanned
 				}
 			}
 			line.shape = i
@@ -55,9 +55,8 @@ func shapeRows(r *picture.Result) []row {
 		}
 	}
 	if r.Projected {
-		rows = append(rows, whole(field.Body, exposure(r)))
+		rows = append(rows, whole(field.Body, asPlanned+" as the plan fills the screen. "+exposure(r)))
 	}
-	rows = append(rows, sizeRows(r)...)
 	for _, n := range append(r.Notes(), picture.Caution) {
 		rows = append(rows, whole(field.Pale, n))
 	}
@@ -66,6 +65,9 @@ func shapeRows(r *picture.Result) []row {
 	}
 	return rows
 }
+
+// asPlanned marks how the plan fills the screen.
+const asPlanned = "*"
 
 // within says by how much a luminance may be off a reference: " ± 10.2".
 func within(f picture.Reference) string {
@@ -92,24 +94,4 @@ func exposure(r *picture.Result) string {
 	}
 	b := &r.Shapes[brightest]
 	return fmt.Sprintf("In the room above, white of %s, %.1f cd/m² aged, is as bright as the display can show; every other shape is darker there by its share of that.", b.Called, b.Fills[k].Aged)
-}
-
-// sizeRows tell how large the shapes are and what is left of the screen beside them.
-func sizeRows(r *picture.Result) []row {
-	length := func(v float64) string { return lengthOf(r.Design, v) }
-	rows := []row{cells(field.Heading, "shape", "of viewing", "wide", "high", "lower edge", "border at each side", "above and below")}
-	for i := range r.Shapes {
-		s := &r.Shapes[i]
-		share := "-"
-		if s.Share > 0 {
-			share = percent(s.Share)
-		}
-		line := cells(field.Body, s.Called, share, length(s.Picture.Width), length(s.Picture.Height), length(s.Picture.Bottom()), length(s.Border.Across), length(s.Border.Upright))
-		line.shape = i
-		rows = append(rows, line)
-	}
-	for _, w := range r.MaskingWords() {
-		rows = append(rows, whole(field.Body, w))
-	}
-	return rows
 }
