@@ -15,19 +15,27 @@ import (
 	"earline/project/light"
 	"earline/project/lists"
 	"earline/project/picture"
+	"earline/project/viewing"
 )
 
+// pictureFlags are what the command line can ask of the picture.
+type pictureFlags struct {
+	answer
+	seats bool
+}
+
 func pictureCommand() *cobra.Command {
-	var f answer
+	var f pictureFlags
 	c := &cobra.Command{
 		Use:   "picture FILE",
 		Short: "Say how bright and how fine each shape of picture is, and what the lens asks for",
 		Long: `Picture says, for each shape of picture the design is to show, how large it is, how
 bright, new and aged, from the main position and from every seat, how much of the
 imager and of its light it uses, and how fine its pixels are seen from each row: with
-the screen filled by zoom, by an anamorphic lens and by scaling, side by side. It ends
-with what falls short. Without a projector in the design it says what light each shape
-takes.
+the screen filled by zoom, by an anamorphic lens and by scaling, side by side. Then how
+the rows see each shape: angles, distance in picture heights, how much of it heads and
+chairs hide, and which row sees best. It ends with what falls short. Without a projector
+in the design it says what light each shape takes.
 
 Exit status: 0 nothing falls short, 1 something does, 2 the file cannot be used.` + fileNote,
 		Args:              takes(1, 1),
@@ -40,20 +48,28 @@ Exit status: 0 nothing falls short, 1 something does, 2 the file cannot be used.
 			if err != nil {
 				return err
 			}
-			r := picture.Of(d)
-			if err := f.give(c, func() any { return r.Report() }, func(p *printer) {
-				printPicture(p, r, strayWords(c.Context(), d))
+			seen := viewing.Of(d)
+			r := seen.Picture
+			if err := f.give(c, func() any { return pictureReport{r.Report(), seen.Report()} }, func(p *printer) {
+				printPicture(p, seen, strayWords(c.Context(), d), f.seats)
 			}); err != nil {
 				return err
 			}
-			if len(r.Short()) > 0 {
+			if len(r.Short())+len(seen.Short()) > 0 {
 				return errShort
 			}
 			return nil
 		},
 	}
 	f.flags(c)
+	c.Flags().BoolVar(&f.seats, "seats", false, "how every seat sees each shape, not the rows alone")
 	return c
+}
+
+// pictureReport is the picture as data, and how it is seen.
+type pictureReport struct {
+	picture.Report
+	Viewing viewing.Report `json:"viewing"`
 }
 
 // strayWords says what the room's lamps leave of the contrast in the scenes in which a
@@ -70,8 +86,9 @@ func strayWords(ctx context.Context, d *project.Design) []string {
 }
 
 // printPicture prints tables, stray light, what falls short and what the numbers rest on.
-func printPicture(p *printer, r *picture.Result, stray []string) {
+func printPicture(p *printer, seen *viewing.Result, stray []string, everySeat bool) {
 	const width = 100
+	r := seen.Picture
 	d := r.Design
 	say := func(text string) { p.printf("  %s\n", wrapped(text, width, "  ")) }
 	p.printf("Picture of %s\n", d.Name)
@@ -85,6 +102,7 @@ func printPicture(p *printer, r *picture.Result, stray []string) {
 	for _, t := range pictureTables(r) {
 		printTable(p, &t)
 	}
+	printViewing(p, seen, everySeat)
 	if up := r.StandingWords(); len(up) > 0 {
 		p.printf("In the beam when standing\n")
 		for _, s := range up {
@@ -99,7 +117,7 @@ func printPicture(p *printer, r *picture.Result, stray []string) {
 		}
 		p.printf("\n")
 	}
-	if short := r.Short(); len(short) > 0 {
+	if short := slices.Concat(r.Short(), seen.Short()); len(short) > 0 {
 		p.printf("Falls short\n")
 		for _, s := range short {
 			say(s)
@@ -185,8 +203,9 @@ func pictureTables(r *picture.Result) []lists.Table {
 	all := []lists.Table{size, light, use}
 	if r.Projected {
 		all = append(all, throwTable(r))
+		all = append(all, viewTables(r, length)...)
 	}
-	return append(all, viewTables(r, length)...)
+	return all
 }
 
 // throwTable returns what each shape asks of the lens, and where that may stand.
@@ -214,14 +233,12 @@ func throwTable(r *picture.Result) lists.Table {
 	return t
 }
 
-// viewTables returns what is seen from each row and each seat, as the design fills the screen.
+// viewTables returns what is seen of a projector's picture from each row and each seat, as
+// the design fills the screen.
 func viewTables(r *picture.Result, length func(float64) string) []lists.Table {
-	rows := lists.Table{Title: "From the middle of each row: angle across, picture heights away", Columns: []string{"row", "away"}}
+	rows := lists.Table{Title: "From the middle of each row: pixels a degree", Columns: []string{"row", "away"},
+		Notes: []string{"60 pixels a degree are one an arc minute, about as fine as good eyes see."}}
 	seats := lists.Table{Title: "From each seat, cd/m² aged", Columns: []string{"seat", "off the normal", "gain"}}
-	if r.Projected {
-		rows.Title += ", pixels a degree"
-		rows.Notes = []string{"60 pixels a degree are one an arc minute, about as fine as good eyes see."}
-	}
 	for i := range r.Shapes {
 		rows.Columns = append(rows.Columns, r.Shapes[i].Called)
 		seats.Columns = append(seats.Columns, r.Shapes[i].Called)
@@ -229,15 +246,11 @@ func viewTables(r *picture.Result, length func(float64) string) []lists.Table {
 	for _, row := range r.Rows {
 		cells := []string{fmt.Sprint(row.Row), length(row.Distance)}
 		for _, v := range row.Views {
-			text := fmt.Sprintf("%.1f°, %.2f", v.Across, v.Heights)
-			if r.Projected {
-				text += fmt.Sprintf(", %.0f", v.PixelsPerDegree[r.Chosen()])
-			}
-			cells = append(cells, text)
+			cells = append(cells, fmt.Sprintf("%.0f", v.PixelsPerDegree[r.Chosen()]))
 		}
 		rows.Rows = append(rows.Rows, cells)
 	}
-	if len(r.Design.Picture.Gains) == 0 || !r.Projected {
+	if len(r.Design.Picture.Gains) == 0 {
 		return []lists.Table{rows} // every seat sees the same
 	}
 	for i := range r.Seats {

@@ -62,3 +62,20 @@ func TestPictureWithoutAProjectorSaysWhatLightItTakes(t *testing.T) {
 		t.Errorf("status %d:\n%s%s", status, out, errs)
 	}
 }
+
+// Two rows, one behind heads: the table names who hides how much, the row that sees best
+// is named with the reason, and every seat has its line when asked for.
+func TestHowEachShapeIsSeenIsTold(t *testing.T) {
+	status, out, errs := earline("picture", "demo:two-row")
+	for _, want := range []string{"as it is seen", "3 of 3 seats, up to 2.5 %, head in row 1 seat 1", "Row 1 sees best: all its seats see all of each shape", "30° wide or more"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in:\n%s%s", want, out, errs)
+		}
+	}
+	if status != statusShort {
+		t.Errorf("status %d: the hidden picture does not fall short", status)
+	}
+	if _, out, _ = earline("picture", "demo:large", "--seats"); !strings.Contains(out, "3.4") || strings.Contains(out, "BADINDEX") {
+		t.Errorf("no line for row 3 seat 4:\n%s", out)
+	}
+}

@@ -138,10 +138,13 @@ func (c *checker) pictureAngle(lim Limits, more bool) {
 
 func (c *checker) pictureAngleLeast() { c.pictureAngle(c.lim, false) }
 
+// WidePicture is the shape, to 1, from which a picture counts as wide to the rule on the
+// greatest angle across. No source: common practice.
+const WidePicture = 2.3
+
 // pictureAngleMost judges wide pictures only: its source gives the angle for 2.39:1.
 func (c *checker) pictureAngleMost() {
-	const wide = 2.3 // : 1, from where a picture counts as such
-	if c.d.Screen.Aspect >= wide || c.limitOverridden {
+	if c.d.Screen.Aspect >= WidePicture || c.limitOverridden {
 		c.pictureAngle(c.lim, true)
 	}
 }
