@@ -6,7 +6,7 @@ import (
 	"fmt"
 
 	"earline/app/command"
-	"earline/app/session"
+	"earline/project/picture"
 )
 
 // Shape returns which shape of picture is on the screen, an index in
@@ -32,10 +32,7 @@ func (p *Picture) ShowBeam(on bool) {
 
 // shapeCommands lists the shapes of picture.
 func (p *Picture) shapeCommands() []command.Command {
-	r, state := p.session.Known.Picture.Get()
-	if state != session.Fresh {
-		return nil
-	}
+	r := picture.Optics(p.session.Design())
 	var out []command.Command
 	for i := range r.Shapes {
 		out = append(out, command.Command{ID: fmt.Sprintf("view.shape.%d", i+1), Name: r.Shapes[i].Called,

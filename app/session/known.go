@@ -15,13 +15,13 @@ import (
 	"earline/project/decay"
 	"earline/project/diff"
 	"earline/project/light"
-	"earline/project/picture"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/project/viewing"
 )
 
 // Known is what is known about the open design: an answer each. What depends on
@@ -47,8 +47,8 @@ type Known struct {
 	Decay Answer[*project.Design, Reverberation]
 	// Ringing is how long the room rings over all frequencies, bass among them.
 	Ringing Answer[*project.Design, *decay.Result]
-	// Picture is what the projector makes of the screen.
-	Picture Answer[*project.Design, *picture.Result]
+	// Viewing is what the projector makes of the screen, and how every seat sees that.
+	Viewing Answer[*project.Design, *viewing.Result]
 	// Light is what the room's lamps light.
 	Light Answer[*project.Design, *light.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
@@ -269,10 +269,10 @@ func (s *Session) know() {
 			return decay.Of(ctx, d, &k.Subwoofers, tell)
 		},
 	}
-	k.Picture = Answer[*project.Design, *picture.Result]{
+	k.Viewing = Answer[*project.Design, *viewing.Result]{
 		Key: func() (*project.Design, bool) { return s.Design(), true },
-		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, *picture.Result], _ func(float64)) (*picture.Result, error) {
-			return picture.Of(d), nil
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, *viewing.Result], _ func(float64)) (*viewing.Result, error) {
+			return viewing.Of(d), nil
 		},
 		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
 		Grace: staleGrace,
@@ -339,7 +339,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.Picture, &k.Light, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.Viewing, &k.Light, &k.fall, &k.Bass, &k.Boundaries, &k.blended} {
 		f(a)
 	}
 	for _, a := range k.joined {

@@ -23,13 +23,13 @@ import (
 	"earline/project/decay"
 	"earline/project/file"
 	"earline/project/light"
-	"earline/project/picture"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/project/viewing"
 )
 
 // opened returns a session on a demo, and its UI goroutine.
@@ -415,8 +415,9 @@ func fromScratch(t *rapid.T, s *Session) {
 		want, _ := sound.Reverberate(d, sound.ReferenceRoom, false)
 		same("the decay", r.Reverb, want)
 	}
-	if r, state := s.Known.Picture.Get(); state == Fresh {
-		same("the picture", r.Report(), picture.Of(d).Report())
+	if r, state := s.Known.Viewing.Get(); state == Fresh {
+		want := viewing.Of(d)
+		same("the picture", [...]any{r.Report(), r.Picture.Report()}, [...]any{want.Report(), want.Picture.Report()})
 	}
 	if r, state := s.Known.Light.Get(); state == Fresh {
 		want, err := light.Study(t.Context(), d)
@@ -519,7 +520,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 					s.Known.Everyone.Get()
 					s.Limits(k)
 					s.Compare(0)
-					s.Known.Picture.Get()
+					s.Known.Viewing.Get()
 				case 16:
 					s.Known.Light.Get()
 					_ = s.Do("dim", "dim", func(d *project.Design) {

@@ -23,6 +23,7 @@ import (
 	"earline/app/page"
 	"earline/app/session"
 	"earline/project/picture"
+	"earline/project/viewing"
 	"earline/scene"
 	"earline/scene/figure"
 )
@@ -76,7 +77,8 @@ type picturePage struct {
 	beside  *fyne.Container
 
 	topic  topic
-	result *picture.Result // nil before the first
+	seen   *viewing.Result // nil before the first
+	result *picture.Result // of seen
 	key    listed          // what the table was made of
 	rows   []row
 }
@@ -140,7 +142,7 @@ func (p *picturePage) PictureShare() float64 { return 0.54 }
 
 // Forget begins another document at the first topic. It implements page.Forgetful.
 func (p *picturePage) Forget() {
-	p.topic, p.result, p.key, p.rows = shapesTopic, nil, listed{}, nil
+	p.topic, p.seen, p.result, p.key, p.rows = shapesTopic, nil, nil, listed{}, nil
 	p.dimmers.forget()
 }
 
@@ -149,12 +151,12 @@ func (p *picturePage) Overlay(*scene.Options) {}
 
 // Update shows the picture of the design as it is now.
 func (p *picturePage) Update() {
-	r, state := p.session.Known.Picture.Get()
-	if state == session.Missing || state == session.Failed {
-		r = nil
+	p.seen, p.result = nil, nil
+	if r, state := p.session.Known.Viewing.Get(); state == session.Fresh || state == session.Stale {
+		p.seen, p.result = r, r.Picture
 	}
-	p.result = r
-	p.head.SetText(headWords(r))
+	r := p.result
+	p.head.SetText(headWords(p.seen))
 	p.shape.Update()
 	if on := p.screen.Beam(); on != p.beam.Checked {
 		p.beam.SetChecked(on)
@@ -178,16 +180,16 @@ func (p *picturePage) Update() {
 }
 
 // headWords says how much falls short.
-func headWords(r *picture.Result) string {
+func headWords(r *viewing.Result) string {
 	if r == nil {
 		return "Working it out…"
 	}
-	switch n := len(r.Short()); {
+	switch n := len(r.Picture.Short()) + len(r.Short()); {
 	case n == 1:
 		return "One thing falls short."
 	case n > 1:
 		return fmt.Sprintf("%d things fall short.", n)
-	case !r.Projected:
+	case !r.Picture.Projected:
 		return "The plan has no projector."
 	}
 	return "Nothing falls short."
@@ -258,11 +260,11 @@ func (p *picturePage) relist() {
 	case p.result == nil:
 		p.rows = []row{whole(field.Body, "Working it out…")}
 	case p.topic == shapesTopic:
-		p.rows = shapeRows(p.result)
+		p.rows = shapeRows(p.seen)
 	case p.topic == bordersTopic:
 		p.rows = borderRows(p.result)
 	case p.topic == seatsTopic:
-		p.rows = p.seatRows(p.result)
+		p.rows = seatRows(p.seen, p.shown())
 	default:
 		p.rows = lensRows(p.result)
 	}

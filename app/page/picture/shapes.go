@@ -4,11 +4,13 @@ package picture
 
 import (
 	"fmt"
+	"slices"
 
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/picture"
+	"earline/project/viewing"
 )
 
 // lengthOf prints a length in the units of the design.
@@ -18,7 +20,8 @@ func lengthOf(d *project.Design, v float64) string {
 
 // shapeRows tell how bright each shape of picture is, how much of the imager it uses and
 // how large it is, then what falls short.
-func shapeRows(r *picture.Result) []row {
+func shapeRows(seen *viewing.Result) []row {
+	r := seen.Picture
 	ref := picture.References()[0]
 	var rows []row
 	if r.Projected {
@@ -48,7 +51,7 @@ func shapeRows(r *picture.Result) []row {
 			rows = append(rows, line)
 		}
 	}
-	if short := r.Short(); len(short) > 0 {
+	if short := slices.Concat(r.Short(), seen.Short()); len(short) > 0 {
 		rows = append(rows, cells(field.Heading, "Falls short"))
 		for _, s := range short {
 			rows = append(rows, whole(field.Failing, s))
