@@ -62,3 +62,43 @@ func TestTheBeamIsDrawnForTheChosenShape(t *testing.T) {
 		t.Error("a beam from behind the screen")
 	}
 }
+
+// A projector in the room is drawn as a part of its own, its lens where the design says,
+// its pole up to the ceiling; a proposal shows where it is moved to. One behind a port is
+// in another room.
+func TestTheProjectorIsDrawn(t *testing.T) {
+	d := beamed(t)
+	l := scene.Build(d, nil, scene.Default())
+	box, fittings := mesh(l, "projector"), mesh(l, "lens and mount")
+	if box == nil || fittings == nil {
+		t.Fatal("no projector, or no lens")
+	}
+	top, first := 0.0, math.Inf(1)
+	for v := range len(fittings.Pos) / 3 {
+		p := at(fittings.Pos, v)
+		top, first = max(top, p.Z), min(first, p.X)
+	}
+	if want := d.Room.CeilingAt(6.25, float64(d.Screen.Centre)); math.Abs(top-want) > 1e-4 {
+		t.Errorf("the pole ends at %g, the ceiling is at %g", top, want)
+	}
+	if math.Abs(first-6) > 0.011 { // the lens stands a little proud
+		t.Errorf("the lens is at %g", first)
+	}
+	groups := map[string]int{}
+	for _, o := range scene.Objects(d, false) {
+		groups[o.Group]++
+	}
+	if groups["Projector"] != 1 {
+		t.Errorf("groups %v", groups)
+	}
+	o := scene.Default()
+	o.Ghost = d.Clone()
+	o.Ghost.Projector.At.X = 5.5
+	if m := mesh(scene.Build(d, nil, o), "proposed"); m == nil || len(m.Index) == 0 {
+		t.Error("a proposed place that is not shown")
+	}
+	d.Projector.Mount = project.PortMount
+	if mesh(scene.Build(d, nil, scene.Default()), "projector") != nil {
+		t.Error("a projector behind a port is drawn in the room")
+	}
+}

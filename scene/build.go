@@ -168,7 +168,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	}
 	s := painterOf(d, r, o)
 	fixed := []func(*painter){(*painter).room, (*painter).features, (*painter).treatments, (*painter).screen, (*painter).chairs, (*painter).people, (*painter).backdrops, (*painter).lamps}
-	rest := []func(*painter){(*painter).speakers, (*painter).section, (*painter).pointed}
+	rest := []func(*painter){(*painter).speakers, (*painter).projector, (*painter).section, (*painter).pointed}
 	if o.Client {
 		s.o.Cones, s.o.Labels, s.o.Rays, s.o.Seat, s.o.Speaker = false, false, NoRays, None, None
 	} else {

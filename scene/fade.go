@@ -42,6 +42,8 @@ type fadeKey struct {
 	speakers []project.Loudspeaker
 	models   []project.Model
 	main     geometry.Vec
+	lens     project.Projector
+	lenses   []project.ProjectorModel
 }
 
 // stay is a mesh that both designs have, in the light of each.
@@ -49,13 +51,13 @@ type stay struct{ was, is Mesh }
 
 func fadeKeyOf(d *project.Design, o Options) fadeKey {
 	o.Seat = None
-	return fadeKey{fixtureOf(d, panel.Of(d), o), d.Speakers, d.Models, place.MainPoint(d)}
+	return fadeKey{fixtureOf(d, panel.Of(d), o), d.Speakers, d.Models, place.MainPoint(d), d.Projector, d.ProjectorModels}
 }
 
 // clone returns a copy of k that d does not change.
 func (k fadeKey) clone() fadeKey {
 	k.f.d = k.f.d.Clone()
-	k.speakers, k.models = slices.Clone(k.speakers), slices.Clone(k.models)
+	k.speakers, k.models, k.lenses = slices.Clone(k.speakers), slices.Clone(k.models), slices.Clone(k.lenses)
 	return k
 }
 
@@ -78,7 +80,7 @@ func (b *Builder) fade(d *project.Design, o Options) *faded {
 		}
 		lists := s.draw(parts)
 		for i := range lists {
-			if parts[i].group != "Loudspeakers" { // as Build
+			if g := parts[i].group; g != "Loudspeakers" && g != "Projector" { // as Build
 				s.ink.apply(&lists[i])
 			}
 		}

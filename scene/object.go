@@ -122,6 +122,9 @@ func (whole *painter) parts() []component {
 	for i := range d.Speakers {
 		add("Loudspeakers", d.Speakers[i].Name(), func(s *painter) { s.boxes = s.boxes[i : i+1]; s.speakers() })
 	}
+	if _, ok := place.Cabinet(d); ok {
+		add("Projector", "projector", (*painter).projector)
+	}
 	return out
 }
 

@@ -147,8 +147,8 @@ func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
-		if p.Kind == place.BackdropPart {
-			continue // what shines through it is picked
+		if p.Kind == place.BackdropPart || p.Kind == place.ProjectorPart {
+			continue // what is behind it is picked: neither is selected in the picture
 		}
 		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue

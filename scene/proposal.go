@@ -28,6 +28,7 @@ func (s *painter) proposal() {
 	p.speakers(s, to)
 	p.rows(s, to)
 	p.screen(s, to)
+	p.projector(s, to)
 	s.add(p.body)
 	s.add(p.flush)
 	s.addLines(p.top)

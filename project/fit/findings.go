@@ -75,6 +75,7 @@ func Findings(d *project.Design) []Finding {
 	f.seats()
 	f.main()
 	f.loudspeakers()
+	f.projector()
 	f.lights()
 	return f.found
 }

@@ -172,7 +172,7 @@ func (r *Result) beam(room *place.Room) {
 		r.InBeam = append(r.InBeam, worst)
 	}
 	for i := range room.Parts {
-		if p := &room.Parts[i]; p.Kind != place.ScreenPart {
+		if p := &room.Parts[i]; p.Kind != place.ScreenPart && p.Kind != place.ProjectorPart {
 			add(*p, false, p.Solid())
 		}
 	}

@@ -26,7 +26,8 @@ const (
 	FeaturePart
 	ScreenPart
 	SpeakerPart
-	BackdropPart // a triangle of a backdrop that is an obstacle
+	BackdropPart  // a triangle of a backdrop that is an obstacle
+	ProjectorPart // the cabinet of the projector
 	// ShellPart is the room's own walls, floor and ceiling. They are not among
 	// Parts: they are where the room ends.
 	ShellPart
@@ -64,6 +65,8 @@ func (p Part) String() string {
 		return "the box of " + p.Name
 	case BackdropPart:
 		return p.Name
+	case ProjectorPart:
+		return "the projector"
 	case ShellPart:
 		return "the room's wall"
 	}
@@ -191,6 +194,9 @@ func parts(d *project.Design, seats []Seat, speakers []Speaker) []Part {
 	all = appendBackdrops(all, d.Backdrops)
 	if !d.Screen.Transparent {
 		all = append(all, boxPart(ScreenPart, d.Screen.Sheet()))
+	}
+	if b, ok := Cabinet(d); ok {
+		all = append(all, boxPart(ProjectorPart, b))
 	}
 	for i, l := range speakers {
 		if len(l.Drivers) == 0 {

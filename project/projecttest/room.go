@@ -26,6 +26,8 @@ type Rooms struct {
 	Inside bool
 	// Planes gives the ceiling two to four further planes.
 	Planes bool
+	// Projector gives the room a projector, often in somebody's way.
+	Projector bool
 }
 
 // Room returns the design number seed of all kinds, always the same one.
@@ -67,6 +69,9 @@ func (o Rooms) Room(seed uint64) *project.Design {
 	b.models()
 	b.speakers()
 	b.later.furniture(b)
+	if o.Projector {
+		(&builder{Rand: rand.New(rand.NewPCG(seed, 0x6c656e73)), o: o, d: b.d, poly: b.poly, long: b.long, wide: b.wide}).projector()
+	}
 	return b.d
 }
 

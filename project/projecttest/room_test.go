@@ -11,6 +11,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/place"
 )
 
 // Every room drawn is a valid design, and always the same one.
@@ -54,6 +55,27 @@ func TestDrawnRoomsAreValid(t *testing.T) {
 			t.Fatal(err)
 		}
 	})
+}
+
+// Rooms with a projector are the same rooms, and valid; most projectors are in the room.
+func TestRoomsWithAProjector(t *testing.T) {
+	inside := 0
+	for seed := range uint64(200) {
+		d := Rooms{Projector: true}.Room(seed)
+		if err := d.Validate(); err != nil {
+			t.Fatalf("room %d: %v", seed, err)
+		}
+		if _, ok := place.Cabinet(d); ok && d.Room.Polygon().Contains(vec2(d.Projector.At.Vec())) {
+			inside++
+		}
+		d.ProjectorModels, d.Projector = nil, project.Projector{}
+		if !reflect.DeepEqual(d, Room(seed)) {
+			t.Fatalf("room %d is another one", seed)
+		}
+	}
+	if inside < 100 {
+		t.Errorf("%d of 200 projectors are in the room", inside)
+	}
 }
 
 // What rooms have, the rooms drawn have: each of these in many of 500.

@@ -32,6 +32,7 @@ const (
 //	chair: pan, back, headrest, arms near     crossed   near     crossed
 //	platform                         near     near      near     crossed
 //	feature, backdrop                near     crossed   near     -
+//	projector                        near     -         near     -
 //	screen                           near     -         never    -
 //	box of a loudspeaker             crossed  crossed   crossed  -
 //	the room's shell                 crossed  -         crossed  -

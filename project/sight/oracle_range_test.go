@@ -31,7 +31,7 @@ func TestNobodyBeatsACertificate(t *testing.T) {
 		t.Run(fmt.Sprint(n), func(t *testing.T) {
 			t.Parallel()
 			// Few seats, so that something holds.
-			h := challenge(t, projecttest.Rooms{Seats: 6, Speakers: 8, Inside: n%4 != 0, Planes: n >= 20}.Room(uint64(n)))
+			h := challenge(t, projecttest.Rooms{Seats: 6, Speakers: 8, Inside: n%4 != 0, Planes: n >= 20, Projector: n >= 16}.Room(uint64(n)))
 			h.sample(companies)
 			h.climb(20, 60)
 			h.worst()

@@ -82,7 +82,7 @@ const where = 1e-6
 var kinds = map[place.PartKind]string{
 	place.HeadPart: "head", place.NeckPart: "neck", place.ShoulderPart: "shoulders",
 	place.BackPart: "back", place.HeadrestPart: "headrest", place.ArmPart: "arm", place.PanPart: "pan",
-	place.RiserPart: "platform", place.FeaturePart: "feature", place.ScreenPart: "screen", place.SpeakerPart: "box",
+	place.RiserPart: "platform", place.FeaturePart: "feature", place.ScreenPart: "screen", place.SpeakerPart: "box", place.ProjectorPart: "projector",
 }
 
 // positions compares where everything is, and finds what the parts are called
@@ -469,6 +469,11 @@ func TestOracleOfDrawnRooms(t *testing.T) {
 // Rooms under gables, hips and ceilings of any planes.
 func TestOracleOfDrawnRoomsUnderSlopes(t *testing.T) {
 	compareDrawn(t, projecttest.Rooms{Planes: true}, 100)
+}
+
+// Rooms with a projector, most of them in somebody's way.
+func TestOracleOfDrawnRoomsWithAProjector(t *testing.T) {
+	compareDrawn(t, projecttest.Rooms{Projector: true}, 100)
 }
 
 // compareDrawn compares the first count of such rooms.

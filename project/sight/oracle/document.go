@@ -69,8 +69,20 @@ type document struct {
 			At  spot `json:"at"`
 		} `json:"main_position"`
 	} `json:"seating"`
-	Models   []model       `json:"loudspeaker_models"`
-	Speakers []loudspeaker `json:"loudspeakers"`
+	Models     []model       `json:"loudspeaker_models"`
+	Speakers   []loudspeaker `json:"loudspeakers"`
+	Projectors []struct {
+		ID        string  `json:"id"`
+		Width     float64 `json:"width_m"`
+		Height    float64 `json:"height_m"`
+		Depth     float64 `json:"depth_m"`
+		LensAhead float64 `json:"lens_ahead_m"`
+	} `json:"projector_models"`
+	Projector struct {
+		Model string `json:"model"`
+		At    spot   `json:"at"`
+		Mount string `json:"mount"`
+	} `json:"projector"`
 	Criteria struct {
 		Margin        float64 `json:"margin_m"`
 		PictureMargin float64 `json:"picture_margin_m"`

@@ -187,7 +187,7 @@ func chairSolids(c chair, floor frame, recline, lowered float64) []Solid {
 	return out
 }
 
-// build makes the solids of platforms, features and the screen.
+// build makes the solids of platforms, features, the screen and the projector.
 func (r *Room) build() {
 	for i := range r.doc.Seating.Rows {
 		span, ok := r.span(i)
@@ -213,6 +213,19 @@ func (r *Room) build() {
 		// 20 mm thick, behind the picture, with its border.
 		at := r.Picture.sub(Vec{X: 0.01})
 		r.built = append(r.built, box("screen", frame{at, turn(0)}, 0.02, s.Width+2*s.Border, 2*r.PictureUp.Z+2*s.Border))
+	}
+	r.projector()
+}
+
+// projector makes the cabinet of a projector in the room: its face so far behind the lens
+// as the lens stands before it, facing the screen.
+func (r *Room) projector() {
+	p := r.doc.Projector
+	for _, m := range r.doc.Projectors {
+		if m.ID == p.Model && p.Mount != "port" {
+			face := frame{p.At.vec(), turn(math.Pi)}.within(frame{Vec{X: -m.LensAhead}, turn(0)})
+			r.built = append(r.built, box("projector", face.within(frame{Vec{X: -m.Depth / 2}, turn(0)}), m.Depth, m.Width, m.Height))
+		}
 	}
 }
 

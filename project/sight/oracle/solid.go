@@ -10,7 +10,7 @@ import (
 // Solid is a box, an ellipsoid or a round column that can stand in the way.
 type Solid struct {
 	// Kind is head, neck, shoulders, pan, back, headrest, arm, platform, feature,
-	// screen or box.
+	// screen, projector or box.
 	Kind string
 	// Row and Seat count from 1 and are 0 where they mean nothing. Index is that
 	// of a feature or a loudspeaker.
@@ -28,7 +28,7 @@ func (s *Solid) String() string {
 	switch s.Kind {
 	case "feature", "box":
 		return fmt.Sprintf("%s %d", s.Kind, s.Index)
-	case "shell", "screen":
+	case "shell", "screen", "projector":
 		return s.Kind
 	}
 	return fmt.Sprintf("%s of row %d seat %d", s.Kind, s.Row, s.Seat)
