@@ -180,14 +180,14 @@ func (w *Window) editing(id, name, key, says string, what func(fyne.Clipboard) f
 // pageCommands bring up the pages that are always there, in the order of their tabs.
 func (w *Window) pageCommands() command.Table {
 	var t command.Table
-	keys := []string{"F2", "F3", "F4", "F7", "F9", "F12"} // what other parts of the window leave
+	keys := map[string]string{"Sight": "F2", "Rules": "F3", "Sound": "F4", "As built": "F7", "Set-out": "F9", "Compare": "F12"} // what other parts of the window leave
 	for _, l := range w.drawer.tabs {
 		if _, ok := l.Page.(page.Transient); ok {
 			continue
 		}
 		var key command.Key
-		if len(t) < len(keys) {
-			key = plain(keys[len(t)])
+		if name, ok := keys[l.Title()]; ok {
+			key = plain(name)
 		}
 		t = append(t, command.Command{ID: "view." + strings.ReplaceAll(strings.ToLower(l.Title()), " ", "-") + "-page", Name: l.Title() + " page", Menu: "Go", LineAbove: len(t) == 0,
 			Key: key, Says: l.Says(),

@@ -7,6 +7,7 @@ import (
 	"earline/app/page/asbuilt"
 	"earline/app/page/compare"
 	"earline/app/page/lists"
+	"earline/app/page/picture"
 	"earline/app/page/practice"
 	"earline/app/page/proposal"
 	"earline/app/page/setout"
@@ -30,6 +31,7 @@ func (w *Window) newPages() []page.Page {
 		sight.New(w.session, f, w.room.SitIn),
 		practice.New(w.session, f, w.cfg.Standard),
 		sound.New(w.session, f, w.inspector.Speaker),
+		picture.New(w.session, f, w.room),
 		asbuilt.New(w.session, f),
 		setout.New(w.session, f),
 		compare.New(w.session, f),

@@ -41,7 +41,7 @@ func TestAProposalIsDrawnUntilItIsRefused(t *testing.T) {
 // Every page can be brought up by name, and its commands stand in the menu.
 func TestEveryPageHasItsPlaceInTheMenu(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
-	for i, title := range []string{"Sight", "Rules", "Sound", "As built", "Set-out", "Compare", "Lists"} {
+	for i, title := range []string{"Sight", "Rules", "Sound", "Picture", "As built", "Set-out", "Compare", "Lists"} {
 		item := menuItem(w, "Go", title+" page")
 		if item == nil {
 			t.Fatalf("%s is not in the menu", title)

@@ -45,8 +45,9 @@ type Options struct {
 	// Beam is the light of the projector on its way to the screen, and where its shift
 	// can bring the picture.
 	Beam bool
-	// Shape is which shape of picture that is of, an index in picture.Result.Shapes; one
-	// that there is not shows the first.
+	// Shape is which shape of picture is on the screen, an index in picture.Result.Shapes;
+	// one that there is not shows the first. It is drawn with the luminance that it has
+	// against the brightest.
 	Shape int
 	// Client leaves out all engineering and shows the room alone: no rays, cones,
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
@@ -102,6 +103,7 @@ type painter struct {
 	boxes []place.Speaker
 	built []project.Feature // what lights and vents hang from, drawn here or not
 	runs  []panel.Run
+	image shown
 	list  *List
 }
 
@@ -113,7 +115,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Bui
 
 // painterOf returns what the parts of a picture of d are drawn by.
 func painterOf(d *project.Design, r *sight.Result, o Options) *painter {
-	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d)}
+	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d), image: shownOf(d, o.Shape)}
 }
 
 // Builder builds one picture after another and uses again what is as it was: the
@@ -127,19 +129,30 @@ type Builder struct {
 
 // fixture is all that the fixed parts of a picture are drawn from.
 type fixture struct {
-	d    *project.Design
-	o    Options
-	runs []panel.Run // which give way to loudspeakers
+	d     *project.Design
+	o     Options
+	runs  []panel.Run // which give way to loudspeakers
+	image shown
 }
 
 // fixtureOf returns what of d, with its panels laid out, and o the fixed parts are drawn
 // from. They get nothing else to see, so that nothing else can change them.
 func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 	return fixture{
-		runs: runs,
-		d:    &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: d.LightGroups, Panels: d.Panels},
-		o:    Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		runs:  runs,
+		image: shownOf(d, o.Shape),
+		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
+		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
+}
+
+// undimmed returns the light groups without their levels, by which nothing is drawn.
+func undimmed(all []project.LightGroup) []project.LightGroup {
+	out := slices.Clone(all)
+	for i := range out {
+		out[i].Scenes = project.SceneLevels{}
+	}
+	return out
 }
 
 // Build is as the function Build, but for what lists share with each other.
@@ -195,8 +208,8 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if of := fixtureOf(d, s.runs, s.o); reflect.DeepEqual(of, b.of) {
 		done.Wait()
 	} else {
-		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built, runs: s.runs})
-		b.of = fixture{of.d.Clone(), of.o, of.runs} // d may change once we are done
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built, runs: s.runs, image: of.image})
+		b.of = fixture{of.d.Clone(), of.o, of.runs, of.image} // d may change once we are done
 		done.Wait()
 		for i := range b.fixed {
 			s.ink.apply(&b.fixed[i])

@@ -4,7 +4,7 @@ package scene
 
 import "earline/geometry"
 
-// screen draws the picture in its velvet border.
+// screen draws the screen in its velvet border, with a picture on it.
 func (s *painter) screen() {
 	c, right, up := s.d.Screen.Picture()
 	w, h := right.Y, up.Z
@@ -40,7 +40,5 @@ func (s *painter) screen() {
 	}
 	s.add(frame)
 
-	shown := &Mesh{Name: "picture", Unlit: true, OneSided: true}
-	sampleImage(shown.pen().to(c, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), w, h)
-	s.add(shown)
+	s.projected(c, w, h)
 }

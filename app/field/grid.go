@@ -39,6 +39,7 @@ const (
 	Heading      // names of columns, on a ground of their own
 	Strong       // sums
 	Pale         // notes
+	Failing      // what falls short
 )
 
 // NewGrid returns an empty grid.
@@ -246,8 +247,11 @@ func (r *gridRenderer) Layout(s fyne.Size) {
 				left += gridBox
 			}
 			ink := theme.Ink
-			if row.Look == Pale {
+			switch row.Look {
+			case Pale:
 				ink = theme.Faint
+			case Failing:
+				ink = theme.Fault
 			}
 			for n, text := range g.lines(i, c, widths) {
 				t := canvas.NewText(text, ink)

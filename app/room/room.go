@@ -67,8 +67,9 @@ func (p *Picture) Reset() {
 	p.View.Fit()
 }
 
-// Forget forgets where the camera was and what was dragged in the document before.
-func (p *Picture) Forget() { p.look, p.drag = look{}, nil }
+// Forget forgets where the camera was, what was dragged and what was on the screen in the
+// document before.
+func (p *Picture) Forget() { p.look, p.drag, p.options.Shape = look{}, nil, 0 }
 
 // Drawn returns the audit whose rays are drawn; nil for none.
 func (p *Picture) Drawn() *sight.Result { return p.drawn }

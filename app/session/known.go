@@ -14,12 +14,14 @@ import (
 	"earline/project/compare"
 	"earline/project/decay"
 	"earline/project/diff"
+	"earline/project/light"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/project/viewing"
 )
 
 // Known is what is known about the open design: an answer each. What depends on
@@ -45,6 +47,10 @@ type Known struct {
 	Decay Answer[*project.Design, Reverberation]
 	// Ringing is how long the room rings over all frequencies, bass among them.
 	Ringing Answer[*project.Design, *decay.Result]
+	// Viewing is what the projector makes of the screen, and how every seat sees that.
+	Viewing Answer[*project.Design, *viewing.Result]
+	// Light is what the room's lamps light.
+	Light Answer[*project.Design, *light.Result]
 	// Bass is what the subwoofers do at the seats; nil without subwoofers.
 	Bass Answer[BassKey, *bass.Study]
 	// Boundaries is what the surfaces around the mains do to their sound.
@@ -265,6 +271,25 @@ func (s *Session) know() {
 			return decay.Of(ctx, d, &k.Subwoofers, tell)
 		},
 	}
+	k.Viewing = Answer[*project.Design, *viewing.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), true },
+		Work: func(_ context.Context, d *project.Design, _ Last[*project.Design, *viewing.Result], _ func(float64)) (*viewing.Result, error) {
+			return viewing.Of(d), nil
+		},
+		Quick: func(d *project.Design) bool { return seats(d) <= quickSeats },
+		Grace: staleGrace,
+	}
+	k.Light = Answer[*project.Design, *light.Result]{
+		Key: func() (*project.Design, bool) { return s.Design(), !s.Dragging() },
+		Work: func(ctx context.Context, d *project.Design, last Last[*project.Design, *light.Result], _ func(float64)) (*light.Result, error) {
+			if diff.OnlyLevels(last.Key, d) {
+				return last.Value.Dimmed(d), nil
+			}
+			return light.Study(ctx, d)
+		},
+		Quick: func(d *project.Design) bool { return diff.OnlyLevels(k.Light.last.Key, d) },
+		Pause: editSettle / 2,
+	}
 	k.fall = Answer[WaterfallKey, *bass.Waterfall]{
 		Work: func(ctx context.Context, w WaterfallKey, _ Last[WaterfallKey, *bass.Waterfall], tell func(float64)) (*bass.Waterfall, error) {
 			p, err := bass.Of(w.Design, bass.Shown())
@@ -325,7 +350,7 @@ type answer interface {
 
 // each calls f with every answer.
 func (k *Known) each(f func(answer)) {
-	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.fall, &k.Bass, &k.Boundaries, &k.blended, &k.Ranged} {
+	for _, a := range []answer{&k.Audit, &k.Everyone, &k.Practice, &k.Causes, &k.AsBuilt, &k.SetOut, &k.limits, &k.Direct, &k.Reflections, &k.level, &k.compared, &k.Decay, &k.Ringing, &k.Viewing, &k.Light, &k.fall, &k.Bass, &k.Boundaries, &k.blended, &k.Ranged} {
 		f(a)
 	}
 	for _, a := range k.joined {

@@ -22,12 +22,14 @@ import (
 	"earline/project/compare"
 	"earline/project/decay"
 	"earline/project/file"
+	"earline/project/light"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
 	"earline/project/settle"
 	"earline/project/sight"
 	"earline/project/sound"
+	"earline/project/viewing"
 )
 
 // opened returns a session on a demo, and its UI goroutine.
@@ -413,6 +415,17 @@ func fromScratch(t *rapid.T, s *Session) {
 		want, _ := sound.Reverberate(d, sound.ReferenceRoom, false)
 		same("the decay", r.Reverb, want)
 	}
+	if r, state := s.Known.Viewing.Get(); state == Fresh {
+		want := viewing.Of(d)
+		same("the picture", [...]any{r.Report(), r.Picture.Report()}, [...]any{want.Report(), want.Picture.Report()})
+	}
+	if r, state := s.Known.Light.Get(); state == Fresh {
+		want, err := light.Study(t.Context(), d)
+		if err != nil {
+			t.Fatal(err)
+		}
+		same("the light", r.Report(), want.Report())
+	}
 	if r, state := s.Known.Ringing.Get(); state == Fresh {
 		var store bass.Store
 		want, err := decay.Of(t.Context(), d, &store, nil)
@@ -488,7 +501,7 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 				d := s.Design()
 				k := rapid.IntRange(0, len(d.Speakers)-1).Draw(t, "loudspeaker")
 				by := unit.Length(rapid.IntRange(-20, 20).Draw(t, "by")) / 100
-				switch rapid.IntRange(0, 15).Draw(t, "step") {
+				switch rapid.IntRange(0, 16).Draw(t, "step") {
 				case 0:
 					_ = s.Do("move", "z", func(d *project.Design) { d.Speakers[k].At.Z += by })
 				case 1:
@@ -522,6 +535,14 @@ func TestWhatIsKnownIsOfThePresentDesign(t *testing.T) {
 					s.Known.Everyone.Get()
 					s.Limits(k)
 					s.Compare(0)
+					s.Known.Viewing.Get()
+				case 16:
+					s.Known.Light.Get()
+					_ = s.Do("dim", "dim", func(d *project.Design) {
+						for i := range d.LightGroups {
+							d.LightGroups[i].Scenes.Show = min(max(float64(by)+0.2, 0), 1)
+						}
+					})
 				case 13:
 					v := float64(d.Speakers[k].At.Z + by)
 					_ = s.Do("measure", "", func(d *project.Design) { built.Enter(d, d.Speakers[k].ID, built.Height, &v) })

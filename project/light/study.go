@@ -255,6 +255,14 @@ func (r *Result) whites(room *place.Room) {
 	}
 }
 
+// Dimmed returns r for a design that differs from its own in nothing but levels.
+func (r *Result) Dimmed(d *project.Design) *Result {
+	out, m := *r, *r.Model
+	m.Design = d
+	out.Model = &m
+	return &out
+}
+
 // Levels returns the level of every layer in a scene: the picture's is 0.
 func (r *Result) Levels(scene project.Scene) []float64 {
 	d := r.Model.Design
