@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, backdrops, surfaces, measured decay, screen, rows,
-// sitters, main position, loudspeakers, sub zones, playback, equalisation, criteria. UI goroutine only.
+// order of the job: room, built in, backdrops, surfaces, measured decay, screen, shapes of
+// picture, projector, rows, sitters, main position, loudspeakers, sub zones, playback,
+// equalisation, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -64,13 +65,14 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, panels, air, tuning, model, chair, steps bool }
+	open struct{ eachWall, treatments, panels, air, tuning, model, chair, steps, projector bool }
 
 	panel    int // index of the treatment that is shown
 	run      int // index of the run of panels that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown
 	filter   int // index of the filter that is shown
+	aspect   int // index of the shape of picture that is shown
 	clashes  clashes
 	flight   int   // index of the flight of steps that is shown
 	walls    *many // a form a wall
@@ -85,6 +87,8 @@ const (
 	surfacesGroup
 	measuredGroup
 	screenGroup
+	shapesGroup
+	projectorGroup
 	rowsGroup
 	sittersGroup
 	mainGroup
@@ -108,6 +112,8 @@ func New(host Host) *Inspector {
 		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
 		newGroup("Measured decay", in.measuredSummary, in.buildMeasured),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
+		newGroup("Shapes of picture", in.shapesSummary, in.buildShapes),
+		newGroup("Projector", in.projectorSummary, in.buildProjector),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
 		newGroup("Main position", in.mainSummary, in.buildMain),
@@ -146,6 +152,7 @@ func (in *Inspector) Update() {
 	in.run = max(min(in.run, len(d.Panels)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
+	in.aspect = max(min(in.aspect, len(d.Picture.Aspects)-1), 0)
 	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
@@ -157,6 +164,7 @@ func (in *Inspector) Update() {
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.filter, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, 0, false, false
+	in.aspect = 0
 	in.Update()
 	in.scroll.ScrollToTop()
 }
