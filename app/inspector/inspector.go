@@ -189,7 +189,7 @@ func (in *Inspector) OpenFirst() {
 // Speaker returns the index of the loudspeaker that is shown.
 func (in *Inspector) Speaker() int { return in.speaker }
 
-// Show opens an item: a loudspeaker, a row, a feature or the screen.
+// Show opens an item: a loudspeaker, a row, a feature, the screen or the projector.
 func (in *Inspector) Show(it place.Item) {
 	switch it.Kind {
 	case place.SpeakerItem:
@@ -203,6 +203,8 @@ func (in *Inspector) Show(it place.Item) {
 		in.reveal(builtGroup)
 	case place.ScreenItem:
 		in.reveal(screenGroup)
+	case place.ProjectorItem:
+		in.reveal(projectorGroup)
 	}
 }
 
@@ -217,7 +219,7 @@ func (in *Inspector) Follow(i int) {
 }
 
 // Opened returns what is open to be edited and is not selected in the picture by
-// itself: a feature, a treatment, a sub zone.
+// itself: a feature, a treatment, a sub zone, the projector.
 func (in *Inspector) Opened() (out []place.Item) {
 	d := in.host.Design()
 	add := func(open bool, kind place.ItemKind, i, n int) {
@@ -228,6 +230,7 @@ func (in *Inspector) Opened() (out []place.Item) {
 	add(in.groups[builtGroup].open, place.FeatureItem, in.feature, len(d.Room.Features))
 	add(in.groups[surfacesGroup].open && in.open.treatments, place.TreatmentItem, in.panel, len(d.Room.Treatments))
 	add(in.groups[zonesGroup].open, place.ZoneItem, in.zone, len(d.SubZones))
+	add(in.groups[projectorGroup].open && d.Projector.Given(), place.ProjectorItem, 0, 1)
 	return out
 }
 
