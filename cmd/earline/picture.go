@@ -92,6 +92,13 @@ func printPicture(p *printer, r *picture.Result, stray []string) {
 		}
 		p.printf("\n")
 	}
+	if on := r.WalkingWords(); len(on) > 0 {
+		p.printf("In the beam on the way in\n")
+		for _, s := range on {
+			say(s)
+		}
+		p.printf("\n")
+	}
 	if len(stray) > 0 {
 		p.printf("Stray light of the room\n")
 		for _, s := range stray {
