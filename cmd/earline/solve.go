@@ -50,6 +50,7 @@ func solvers() []solver {
 		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
 		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
 		{"panels", "panels on walls and ceiling for a wanted reverberation time and the first reflections", "walls module gap light-gap depth absorb diffuse", solvePanels},
+		{"projector", "place of the lens for the zoom and shift of every shape, its beam and its cabinet clear", "", solveProjector},
 		{"layout", "rows, picture and loudspeakers together, for the room as it is", "system seats rows keep width aspect everyone", solveLayout},
 	}
 }
@@ -65,7 +66,7 @@ func solveCommand() *cobra.Command {
 	var f solveFlags
 	var list strings.Builder
 	for _, s := range solvers() {
-		fmt.Fprintf(&list, "  %-8s %s\n", s.name, s.line)
+		fmt.Fprintf(&list, "  %-9s %s\n", s.name, s.line)
 	}
 	c := &cobra.Command{
 		Use:   "solve FILE " + strings.Join(solverNames(), "|"),
@@ -267,6 +268,21 @@ func solveLayout(ctx context.Context, d *project.Design, f *solveFlags, p *print
 	}
 	printOptions(p, l.Options, d.Units)
 	return &l.Proposal, nil
+}
+
+func solveProjector(ctx context.Context, d *project.Design, _ *solveFlags, p *printer) (*solve.Proposal, error) {
+	r, err := solve.Projector(ctx, d, solve.ProjectorOptions{})
+	if err != nil {
+		return nil, err
+	}
+	if len(r.Places) > 0 {
+		p.printf("Places for the lens, the best first\n")
+		for _, line := range r.Summary(d.Units != project.Imperial) {
+			p.printf("  %s\n", line)
+		}
+		p.printf("\n")
+	}
+	return &r.Proposal, nil
 }
 
 // aspect reads the shape of a picture.

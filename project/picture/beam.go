@@ -97,26 +97,7 @@ type Obstacle struct {
 	// ClearAt is the least height of the lens at which the beam of every shape passes over
 	// it; not a number where no height under the ceiling does, or Face is not Below.
 	ClearAt float64
-}
-
-// stood is somebody who stands in front of a seat, as solids.
-type stood struct {
-	row, seat int
-	solids    [2]geometry.Solid
-}
-
-// standing returns those who may be in the way, standing in front of every seat.
-func standing(room *place.Room) []stood {
-	who := place.PersonAt(room.Design, room.Design.Seating.Sitters.Others)
-	out := make([]stood, 0, len(room.Seats))
-	for i := range room.Seats {
-		s := &room.Seats[i]
-		foot := s.Local(-float64(s.Chair.PanDepth), 0, 0) // calves against the chair
-		foot.Z = room.Floor.At(foot.X, foot.Y)
-		body := who.Stand(foot)
-		out = append(out, stood{s.Row, s.Number, [2]geometry.Solid{body.Head.Solid(), body.Trunk.Solid()}})
-	}
-	return out
+	thing   int // in the Around that found it
 }
 
 // Beams returns the beam of each shape as d fills the screen, in the order of
@@ -149,35 +130,12 @@ func (r *Result) beam(room *place.Room) {
 		return
 	}
 	lens := r.Design.Projector.At.Vec()
-	beams := r.beams(lens)
-	add := func(p place.Part, upright bool, solids ...geometry.Solid) {
-		worst := Obstacle{Part: p, Standing: upright, Upright: math.Inf(1), ClearAt: math.NaN()}
-		for k := range solids {
-			for i := range beams {
-				if depth, face, ok := beams[i].into(&solids[k]); ok && depth > worst.Depth {
-					worst.Depth, worst.Face, worst.Shape = depth, face, i
-					worst.Upright = math.Inf(1)
-					if z := math.Abs(beams[i].faces[face].Z); face == Above || face == Below {
-						worst.Upright = depth / z
-					}
-				}
-			}
+	around := AroundOf(room)
+	r.InBeam = around.In(r.beams(lens))
+	for i := range r.InBeam {
+		if o := &r.InBeam[i]; o.Face == Below {
+			o.ClearAt = r.clearAt(lens, around.things[o.thing].solids)
 		}
-		if worst.Depth == 0 {
-			return
-		}
-		if worst.Face == Below {
-			worst.ClearAt = r.clearAt(lens, solids)
-		}
-		r.InBeam = append(r.InBeam, worst)
-	}
-	for i := range room.Parts {
-		if p := &room.Parts[i]; p.Kind != place.ScreenPart && p.Kind != place.ProjectorPart {
-			add(*p, false, p.Solid())
-		}
-	}
-	for _, p := range standing(room) {
-		add(place.Part{Kind: place.HeadPart, Row: p.row, Seat: p.seat}, true, p.solids[:]...)
 	}
 }
 

@@ -136,6 +136,19 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: r.Summary()}, nil
 				}
 			}},
+		{"projector", "Projector", "Places the lens where zoom and shift serve every shape of picture, with nothing in its beam and its cabinet in nobody's way.",
+			func(f *ask.Options, _ int) solverFunc {
+				var o solve.ProjectorOptions
+				metric := f.Units != project.Imperial
+				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
+					o.Progress, o.Standard = p, std
+					r, err := solve.Projector(ctx, d, o)
+					if err != nil {
+						return nil, solverExtras{}, err
+					}
+					return &r.Proposal, solverExtras{words: strings.Join(append([]string{"Places for the lens, the best first:"}, r.Summary(metric)...), "\n")}, nil
+				}
+			}},
 		{"layout", "First layout", "Plans rows, picture and loudspeakers together, for the room as it is. Chairs, models and a bar stay.",
 			func(f *ask.Options, seats int) solverFunc {
 				o := layout.Wish{Seats: seats}
