@@ -127,6 +127,10 @@ type Picture struct {
 	// Aspects are the shapes; none is the screen's own alone.
 	Aspects []Aspect `json:"aspects,omitempty"`
 	Held    Held     `json:"held,omitempty"`
+	Masking Masking  `json:"masking,omitempty"`
+	// MaskingBox is how far a box that a mask moves out of reaches from the screen's
+	// border outwards, and from the back of the screen forwards; 0 is not known.
+	MaskingBox unit.Length `json:"masking_box_m,omitempty"`
 	// Gains are the gain of the screen at angles from its normal, rising; at 0° it is
 	// the screen's.
 	Gains []AngleGain `json:"gain_curve,omitempty"`
@@ -157,7 +161,9 @@ type AngleGain struct {
 }
 
 // Given reports whether the design says which pictures it is to show.
-func (p Picture) Given() bool { return len(p.Aspects) > 0 || p.Held != "" || len(p.Gains) > 0 }
+func (p Picture) Given() bool {
+	return len(p.Aspects) > 0 || p.Held != "" || len(p.Gains) > 0 || p.Masking != "" || p.MaskingBox != 0
+}
 
 func (p Picture) clone() Picture {
 	p.Aspects, p.Gains = slices.Clone(p.Aspects), slices.Clone(p.Gains)

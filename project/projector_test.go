@@ -50,8 +50,17 @@ func TestAProjectorThatCannotBeWorkedWithIsRefused(t *testing.T) {
 		`projector_models[0].lens_ahead_m: 40 m, allowed: 0 m to 1 m`:               func(d *project.Design) { d.ProjectorModels[0].LensAhead = 40 },
 		`picture.aspects[0].name: "a\nb", allowed: text without control characters`: func(d *project.Design) { d.Picture.Aspects[0].Name = "a\nb" },
 		`picture.gain_curve[0].gain: 0, allowed: 0.01 to 20`:                        func(d *project.Design) { d.Picture.Gains[0].Gain = 0 },
-		`projector.at.x_m: 5000 m, allowed: -100 m to 100 m`:                        func(d *project.Design) { d.Projector.At.X = 5000 },
-		`picture.aspects[1].viewing_share: 40, allowed: 0 to 1`:                     func(d *project.Design) { d.Picture.Aspects[0].Share, d.Picture.Aspects[1].Share = 0, 40 },
+		`picture.masking: "top", allowed: "", "none", "sides", "top and bottom", "all"`: func(d *project.Design) {
+			d.Picture.Masking = "top"
+		},
+		`picture.masking_box_m: 0.01 m, allowed: 0.02 m to 1 m`: func(d *project.Design) { d.Picture.Masking, d.Picture.MaskingBox = project.MaskSides, 0.01 },
+		`picture.masking_box_m: 0.200 m where nothing is masked, allowed: 0 m, or picture.masking`: func(d *project.Design) {
+			d.Picture.MaskingBox = 0.2
+		},
+		`picture.aspects[0].aspect: 0, allowed: 1 to 4`:         func(d *project.Design) { d.Picture.Aspects[0].Aspect = 0 },
+		`screen.gain: 0, allowed: 0.05 to 20`:                   func(d *project.Design) { d.Screen.Gain = 0 },
+		`projector.at.x_m: 5000 m, allowed: -100 m to 100 m`:    func(d *project.Design) { d.Projector.At.X = 5000 },
+		`picture.aspects[1].viewing_share: 40, allowed: 0 to 1`: func(d *project.Design) { d.Picture.Aspects[0].Share, d.Picture.Aspects[1].Share = 0, 40 },
 	} {
 		d := projected(t)
 		set(d)
@@ -98,6 +107,7 @@ func TestWhatChangesOfAProjectorIsSaid(t *testing.T) {
 		"the projector models":                          func(d *project.Design) { d.ProjectorModels[0].Heat = 400 },
 		"the shapes of picture":                         func(d *project.Design) { d.Picture.Aspects[1].Aspect = 1.85 },
 		"what all pictures share: height to width":      func(d *project.Design) { d.Picture.Held = project.HeldWidth },
+		"borders that move: not said to sides":          func(d *project.Design) { d.Picture.Masking = project.MaskSides },
 		"the screen's gain by angle":                    func(d *project.Design) { d.Picture.Gains[1].Gain = 0.6 },
 	} {
 		d := projected(t)

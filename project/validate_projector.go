@@ -69,6 +69,7 @@ func (c *checker) projector(p Projector, models map[string]bool) {
 
 func (c *checker) picture(p Picture) {
 	oneOf(c, "picture.held", p.Held, "", HeldHeight, HeldWidth, HeldArea)
+	c.masking(p)
 	given, sum := map[float64]bool{}, 0.0
 	for i := range c.count("picture.aspects", len(p.Aspects), 0, MaxAspects) {
 		a, at := p.Aspects[i], fmt.Sprintf("picture.aspects[%d].", i)

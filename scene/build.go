@@ -141,7 +141,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 	return fixture{
 		runs:  runs,
 		image: shownOf(d, o.Shape),
-		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
+		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
 		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }

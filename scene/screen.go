@@ -34,6 +34,10 @@ func (s *painter) screen() {
 		ring(-thick, w, h, 0, w, h, velvet)
 	}
 	p.plain(at(-thick, ow, -oh), at(-thick, -ow, -oh), at(-thick, -ow, oh), at(-thick, ow, oh), velvet)
+	// The boxes that masks move out of, with a lip towards the picture.
+	for _, b := range s.d.MaskingBoxes() {
+		p.to(b.Center, b.Basis).crate(b.Half, velvet.times(1.4))
+	}
 	s.add(frame)
 
 	s.projected(c, w, h)

@@ -207,12 +207,58 @@ func pictureTables(r *picture.Result) []lists.Table {
 	if r.Projected {
 		light.Notes = []string{"* as the design fills the screen."}
 	}
-	all := []lists.Table{size, light, use}
+	all := []lists.Table{size}
+	if len(r.Shapes) > 1 {
+		all = append(all, keptTable(r))
+	}
+	all = append(all, light, use)
 	if r.Projected {
 		all = append(all, throwTable(r))
 		all = append(all, viewTables(r, length)...)
 	}
 	return all
+}
+
+// keptTable returns how large the shapes are, and where their borders fall, by what they
+// keep of the screen.
+func keptTable(r *picture.Result) lists.Table {
+	metric := r.Design.Units != project.Imperial
+	length := func(v float64) string { return unit.Length(v).Format(metric) }
+	cell := func(f picture.Frame, b picture.Sides) string {
+		if metric {
+			return fmt.Sprintf("%.3f x %.3f m, %.0f / %.0f mm", f.Width, f.Height, 1000*b.Across, 1000*b.Upright)
+		}
+		return fmt.Sprintf("%s x %s, %s / %s", length(f.Width), length(f.Height), length(b.Across), length(b.Upright))
+	}
+	t := lists.Table{Title: "Size, and borders left at each side / above and below, by what the shapes keep of the screen", Columns: []string{"shape"}}
+	rows := make([][]string, len(r.Shapes))
+	var lost []string
+	for i := range r.Shapes {
+		rows[i] = []string{r.Shapes[i].Called}
+	}
+	for _, k := range r.Kepts() {
+		head := "its " + string(k.Held)
+		if k.Held == "" {
+			head = "as large as it holds"
+		}
+		if k.Held == r.Design.Picture.Held {
+			head += " *"
+		}
+		t.Columns = append(t.Columns, head)
+		for i, f := range k.Pictures {
+			rows[i] = append(rows[i], cell(f, k.Borders[i]))
+			const whole = 0.9995 // prints as 100 %
+			if k.Held == "" && k.Filled[i] < whole {
+				lost = append(lost, fmt.Sprintf("%s %.0f %%", r.Shapes[i].Called, 100*k.Filled[i]))
+			}
+		}
+	}
+	t.Rows = rows
+	t.Notes = []string{"* as the design has it. Less than 0: the picture is larger than the screen there."}
+	if len(lost) > 0 {
+		t.Notes = append(t.Notes, "As large as the screen holds, these fill of its area: "+strings.Join(lost, ", ")+".")
+	}
+	return t
 }
 
 // throwTable returns what each shape asks of the lens, and where that may stand.

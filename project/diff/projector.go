@@ -24,6 +24,8 @@ func (c *comparer) projection() {
 		c.words("aspects", "the shapes of picture")
 	}
 	c.text("held", "what all pictures share", string(a.Held), string(b.Held))
+	c.text("masking", "borders that move", orUnsaid(a.Masking), orUnsaid(b.Masking))
+	c.length("masking_box_m", "masking box", a.MaskingBox, b.MaskingBox)
 	if !slices.Equal(a.Gains, b.Gains) {
 		c.words("gain_curve", "the screen's gain by angle")
 	}
@@ -46,4 +48,12 @@ func (c *comparer) projector(a, b project.Projector) {
 	c.number("stretch", "stretch of the anamorphic lens", a.Stretch, b.Stretch)
 	c.number("lens_transmission_share", "light through a further lens", a.Lens, b.Lens)
 	c.number("port_transmission_share", "light through the port", a.Port, b.Port)
+}
+
+// orUnsaid returns which borders move, in a word where the design does not say.
+func orUnsaid(m project.Masking) string {
+	if m == "" {
+		return "not said"
+	}
+	return string(m)
 }

@@ -41,7 +41,7 @@ func (f Finding) Item() place.Item {
 			return it
 		}
 	}
-	if strings.HasPrefix(f.Field, "screen.") {
+	if strings.HasPrefix(f.Field, "screen.") || strings.HasPrefix(f.Field, "picture.") {
 		return place.Item{Kind: place.ScreenItem}
 	}
 	if strings.HasPrefix(f.Field, "projector.") {
@@ -73,6 +73,7 @@ func Findings(d *project.Design) []Finding {
 	f.features()
 	f.treatments()
 	f.screen()
+	f.masking()
 	f.rows()
 	f.platforms()
 	f.seats()
@@ -185,7 +186,7 @@ func (f *finder) screen() {
 	wall, ceiling, floor := f.reach(corners(f.d.Screen.Sheet()))
 	lo, hi := f.poly.Bounds()
 	if w := float64(f.d.Screen.Width + 2*f.d.Screen.Border); w > hi.Y-lo.Y+touchTol {
-		f.add("screen.width_m", "screen", "is %s wide with its border, the room %s", f.show(w), f.show(hi.Y-lo.Y))
+		f.add("screen.width_m", "screen", "is %s wide with its border, the room %s: %s at most fits", f.show(w), f.show(hi.Y-lo.Y), f.show(hi.Y-lo.Y-2*float64(f.d.Screen.Border)))
 	} else if wall > touchTol {
 		f.add("screen.centre_m", "screen", "reaches %s outside the room", f.show(wall))
 	}

@@ -96,7 +96,7 @@ func TestFindings(t *testing.T) {
 		{"chairs overlapping", func(d *project.Design) { d.Seating.Rows[0].Pitch = 0.6 },
 			[]string{"row 1 has chairs that overlap: seats 1 and 2 by 110 mm"}}, // 0.56 + 0.15 - 0.6
 		{"screen wider than the room", func(d *project.Design) { d.Screen.Width, d.Screen.Aspect = 4.2, 3 },
-			[]string{"screen is 4.300 m wide with its border, the room 4.000 m"}},
+			[]string{"screen is 4.300 m wide with its border, the room 4.000 m: 3.900 m at most fits"}},
 		{"screen beside the room", func(d *project.Design) { d.Screen.Centre = 3 },
 			[]string{"screen reaches 350 mm outside the room"}},
 		{"screen above the ceiling", func(d *project.Design) { d.Screen.Bottom, d.Screen.Aspect = 1.2, 2 },

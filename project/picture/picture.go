@@ -31,6 +31,7 @@ type Result struct {
 	Passages []Passage
 	Stands   [3]Stand // where the lens may stand, for each of Fills
 	Main     Seat     // the main position; Row and Number are 0
+	Veils    []string // which loudspeakers the mask of a shape hangs before, in words
 }
 
 // Fills are the ways to fill the screen that are compared, in the order of Shape.Fills.
@@ -109,6 +110,7 @@ func In(room *place.Room) *Result {
 	}
 	r.shapes()
 	r.rows()
+	r.Veils = r.veils(room)
 	if r.Projected {
 		r.beam(room)
 		r.walk(room)
@@ -145,10 +147,7 @@ func (r *Result) shapes() {
 	frames := make([]Frame, len(all))
 	for i, a := range all {
 		frames[i] = held(r.Screen, r.Design.Picture.Held, a.Aspect)
-		r.Shapes = append(r.Shapes, Shape{Aspect: a, Called: name(a), Picture: frames[i], Border: Sides{
-			Across:  border(r.Screen.Width, frames[i].Width),
-			Upright: border(r.Screen.Height, frames[i].Height),
-		}})
+		r.Shapes = append(r.Shapes, Shape{Aspect: a, Called: name(a), Picture: frames[i], Border: r.borders(frames[i])})
 	}
 	gain := r.Design.Screen.Gain
 	for k, fill := range Fills() {

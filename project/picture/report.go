@@ -24,6 +24,7 @@ type Report struct {
 	Passages   []PassageReport   `json:"in_beam_on_the_way"`
 	Seats      []SeatReport      `json:"seats"`
 	Rows       []RowReport       `json:"rows"`
+	Masking    MaskingReport     `json:"masking"`
 	Short      []string          `json:"short"`
 	Notes      []string          `json:"notes"`
 	Caution    string            `json:"caution"`
@@ -91,6 +92,43 @@ type ThrowReport struct {
 type KeystoneReport struct {
 	Tilt  float64 `json:"tilt_deg"`
 	Ratio float64 `json:"ratio"`
+}
+
+// MaskingReport is which borders move, and what the shapes come to whatever they keep.
+type MaskingReport struct {
+	Moves   project.Masking `json:"moves"`
+	Box     float64         `json:"box_m"`
+	Across  float64         `json:"moves_across_m"`
+	Upright float64         `json:"moves_upright_m"`
+	Keeping []KeptReport    `json:"keeping"`
+}
+
+// KeptReport is a Kept.
+type KeptReport struct {
+	Held   project.Held      `json:"held"`
+	Shapes []KeptShapeReport `json:"shapes"`
+}
+
+// KeptShapeReport is one shape of a Kept.
+type KeptShapeReport struct {
+	Width   float64 `json:"width_m"`
+	Height  float64 `json:"height_m"`
+	Across  float64 `json:"border_across_m"`
+	Upright float64 `json:"border_upright_m"`
+	Filled  float64 `json:"screen_filled_share"`
+}
+
+func (r *Result) maskingReport() MaskingReport {
+	by := r.moves()
+	out := MaskingReport{Moves: r.Design.Picture.Masking, Box: float64(r.Design.Picture.MaskingBox), Across: by.Across, Upright: by.Upright, Keeping: []KeptReport{}}
+	for _, k := range r.Kepts() {
+		kept := KeptReport{k.Held, []KeptShapeReport{}}
+		for i, f := range k.Pictures {
+			kept.Shapes = append(kept.Shapes, KeptShapeReport{f.Width, f.Height, k.Borders[i].Across, k.Borders[i].Upright, k.Filled[i]})
+		}
+		out.Keeping = append(out.Keeping, kept)
+	}
+	return out
 }
 
 // ObstacleReport is an Obstacle.
@@ -224,6 +262,7 @@ func (r *Result) Report() Report {
 		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
 		out.Stand = standReport(r.Stands[r.Chosen()])
 	}
+	out.Masking = r.maskingReport()
 	for _, f := range References() {
 		out.References = append(out.References, ReferenceReport(f))
 	}

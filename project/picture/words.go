@@ -21,6 +21,7 @@ func (r *Result) show(v float64) string {
 // Short says what falls short, a sentence each; none when nothing does.
 func (r *Result) Short() []string {
 	var out []string
+	out = append(out, r.unmasked()...)
 	for i := range r.Shapes {
 		s := &r.Shapes[i]
 		out = append(out, r.overhang(s)...)
@@ -42,7 +43,8 @@ func (r *Result) overhang(s *Shape) (out []string) {
 		where string
 	}{{-s.Border.Across, "to the left and to the right"}, {-s.Border.Upright, "above and below"}} {
 		if side.more > 0 {
-			out = append(out, fmt.Sprintf("%s is larger than the screen when all pictures keep its %s: by %s %s.", s.Called, r.Design.Picture.Held, r.show(side.more), side.where))
+			out = append(out, fmt.Sprintf("%s is larger than the screen when all pictures keep its %s: by %s %s. %.4g:1 just fits.",
+				s.Called, r.Design.Picture.Held, r.show(side.more), side.where, r.Screen.Aspect()))
 		}
 	}
 	return out
@@ -79,8 +81,25 @@ func (r *Result) Notes() []string {
 			}
 		}
 	}
+	out = append(out, r.spills()...)
 	if share := r.unused(); share > 0.2 {
 		out = append(out, fmt.Sprintf("The light beside the picture, up to %.0f %% of what is sent, falls on the borders as dark grey: mask it.", math.Floor(100*share)))
+	}
+	return out
+}
+
+// spills says which raster is wider than the wall that it falls on, and what width is not.
+func (r *Result) spills() (out []string) {
+	if !r.Projected {
+		return nil
+	}
+	lo, hi := r.Design.Room.Polygon().Bounds()
+	most := 2 * min(hi.Y-r.Screen.Across, r.Screen.Across-lo.Y)
+	for i := range r.Shapes {
+		s := &r.Shapes[i]
+		if w := s.Fills[r.Chosen()].Raster.Width; w > most {
+			out = append(out, fmt.Sprintf("The raster of %s is %s wide and lights the side walls: between them %s is the most.", s.Called, r.show(w), r.show(most)))
+		}
 	}
 	return out
 }
@@ -94,29 +113,6 @@ func (r *Result) unused() (most float64) {
 		}
 	}
 	return most
-}
-
-// MaskingWords says which borders have to move for all shapes; nothing for one shape.
-func (r *Result) MaskingWords() []string {
-	first := r.Shapes[0].Border
-	sides, topped := false, false
-	for i := range r.Shapes {
-		b := r.Shapes[i].Border
-		sides = sides || border(2*b.Across, 2*first.Across) != 0
-		topped = topped || border(2*b.Upright, 2*first.Upright) != 0
-	}
-	var which string
-	switch {
-	case sides && topped:
-		which = "All four borders move from shape to shape"
-	case sides:
-		which = "The borders at the sides move from shape to shape, those above and below stand still"
-	case topped:
-		which = "The borders above and below move from shape to shape, those at the sides stand still"
-	default:
-		return nil
-	}
-	return []string{fmt.Sprintf("%s. A moving mask needs a box beside or over the screen, often %s to %s deep (common practice, no source): see that it covers no loudspeaker.", which, r.show(0.15), r.show(0.25))}
 }
 
 // Caution is what is to be heeded by whoever mounts and lights a projector.

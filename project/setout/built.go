@@ -3,11 +3,13 @@
 package setout
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/picture"
 	"earline/project/place"
 )
 
@@ -23,6 +25,28 @@ func (b *builder) picture() {
 	}{{"upper left", -1, 1}, {"upper right", 1, 1}, {"lower left", -1, -1}, {"lower right", 1, -1}} {
 		b.add(Item{ID: ScreenID, Part: k.part, Kind: Picture, Name: "picture, " + k.part + " corner", On: OnWall, Wall: n,
 			At: c.Add(right.Mul(k.r)).Add(up.Mul(k.u))}, -1)
+	}
+}
+
+// borders adds the edges of the shapes of picture that are not the screen's own, and those
+// of the boxes that masks move out of.
+func (b *builder) borders() {
+	c, right, up := b.d.Screen.Picture()
+	n := b.screenWall(c)
+	add := func(part, name string, at geometry.Vec, half, high float64) {
+		it := b.add(Item{ID: ScreenID, Part: part, Kind: Border, Name: name, On: OnWall, Wall: n, At: at}, -1)
+		it.Edges = b.onWallEdges(it, half, at.Z-high, at.Z+high)
+	}
+	frames, names := picture.Frames(b.d)
+	for i, f := range frames {
+		const same = 0.0005 // m, half of what a tape tells
+		if math.Abs(f.Width-2*right.Y) < same && math.Abs(f.Height-2*up.Z) < same {
+			continue
+		}
+		add(fmt.Sprintf("borders %.4g", f.Aspect()), "borders of "+names[i], geometry.Vec{X: c.X, Y: f.Across, Z: f.Middle}, f.Width/2, f.Height/2)
+	}
+	for _, m := range b.d.MaskingBoxes() {
+		add("masking box, "+m.Side, "masking box, "+m.Side, m.Center, m.Half.Y, m.Half.Z)
 	}
 }
 

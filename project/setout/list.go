@@ -43,6 +43,7 @@ type Kind string
 const (
 	Speaker   Kind = "loudspeaker"
 	Picture   Kind = "picture corner"
+	Border    Kind = "picture border" // of a shape of picture, or a box that a mask moves out of
 	Row       Kind = "row"
 	Platform  Kind = "platform edge"
 	Step      Kind = "step"

@@ -35,6 +35,7 @@ func Of(ctx context.Context, r *sight.Result, std practice.Standard) (*List, err
 		return l, ctx.Err()
 	}
 	b.picture()
+	b.borders()
 	b.speakers()
 	b.treatments()
 	b.features()

@@ -30,7 +30,7 @@ func (b *builder) walk() {
 		}
 		layer := 1
 		switch {
-		case it.Kind == Picture:
+		case it.Kind == Picture, it.Kind == Border:
 			layer = 0
 		case it.On == BehindScreen:
 			layer = 2

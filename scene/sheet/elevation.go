@@ -180,6 +180,8 @@ func (e *elevation) view() *view {
 	s.runs(v, below, left, false, across)
 	s.runs(v, leftOf, s.laser, true, upright)
 
+	e.dimPictures(v, left)
+
 	built := stopsAt(left, left+e.length)
 	for _, q := range top {
 		built = append(built, stopsAt(left+q.X)...)

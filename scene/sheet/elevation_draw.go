@@ -40,6 +40,7 @@ func (e *elevation) paint(d *drawn, left float64) {
 		e.paintSeats(d)
 	}
 	s.paintScreenFront(d, e)
+	e.paintPictures(d)
 	d.lines(wallLayer, black, cut, closed(d.ring(face)))
 	d.lines(wallLayer, black, thin, closed(d.ring(outer)))
 	s.drawLaser(d, left, left+e.length)
