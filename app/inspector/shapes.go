@@ -57,7 +57,9 @@ func (in *Inspector) buildShapes(f *field.Form) {
 		}, func(d *project.Design) *project.Held { return &d.Picture.Held })
 	maskings := []project.Masking{"", project.MaskNone, project.MaskSides, project.MaskTopBottom, project.MaskAll}
 	f.AddChoice("Masks move",
-		func() []string { return []string{"not said", "nowhere", "at the sides", "above and below", "all round"} },
+		func() []string {
+			return []string{"not said", "nowhere", "at the sides", "above and below", "all round"}
+		},
 		func() int { return slices.Index(maskings, in.host.Design().Picture.Masking) },
 		func(i int) error {
 			return field.Plain(in.host.Do("change the masking", "", func(d *project.Design) {
