@@ -54,8 +54,8 @@ func (in *Inspector) buildProjector(f *field.Form) {
 			}
 			return ids
 		}, in.projectorName, projector(func(p *project.Projector) *string { return &p.Model })).When(some)
-	in.length(f, "Lens from screen", move, projector(func(p *project.Projector) *unit.Length { return &p.At.X })).When(some)
-	in.length(f, "Lens from left", move, projector(func(p *project.Projector) *unit.Length { return &p.At.Y })).When(some)
+	in.length(f, "From screen wall", move, projector(func(p *project.Projector) *unit.Length { return &p.At.X })).When(some)
+	in.length(f, "From left wall", move, projector(func(p *project.Projector) *unit.Length { return &p.At.Y })).When(some)
 	in.length(f, "Height of lens", func() texts { return texts{"move the projector", "raise the projector", "lower the projector"} },
 		projector(func(p *project.Projector) *unit.Length { return &p.At.Z })).When(some)
 	choice(in, f, "Fixed to", change,
@@ -74,14 +74,14 @@ func (in *Inspector) buildProjector(f *field.Form) {
 		func() float64 { return project.Projector{}.Widened() }, projector(func(p *project.Projector) *float64 { return &p.Stretch })).
 		When(func() bool { return in.host.Design().Projector.Fill == project.Anamorphic })
 	none, all := func() string { return "none" }, func() float64 { return 1 }
-	in.given(f, "Front lens passes", change, 0.01, "", none, all, projector(func(p *project.Projector) *float64 { return &p.Lens })).When(some)
-	in.given(f, "Port passes", change, 0.01, "", none, all, projector(func(p *project.Projector) *float64 { return &p.Port })).When(some)
+	in.given(f, "Further lens", change, 0.01, "", none, all, projector(func(p *project.Projector) *float64 { return &p.Lens })).When(some)
+	in.given(f, "Port glass", change, 0.01, "", none, all, projector(func(p *project.Projector) *float64 { return &p.Port })).When(some)
 	f.AddReadout("At the screen", func() string {
 		r := picture.Optics(in.host.Design())
 		return fmt.Sprintf("%.0f lm, aged %.0f lm", r.New, r.Aged)
 	}).When(some)
 	in.buildProjectorModel(f, some)
-	f.AddNote("The middle of its front lens. Passes: the share of light through a further lens in front of it, and through the glass of a port. What it comes to: the Picture page.").When(some)
+	f.AddNote("Where the middle of its front lens is. Further lens and port glass: the share of light that passes. What it comes to: the Picture page.").When(some)
 }
 
 // buildProjectorModel adds the model of the projector.

@@ -41,10 +41,10 @@ func TestAProjectorIsAddedWhereItsLensReaches(t *testing.T) {
 func TestTheProjectorIsEdited(t *testing.T) {
 	b := newBench(t, "large")
 	p := func() project.Projector { return b.Design().Projector }
-	enter(b.line(t, projectorGroup, "Lens from screen"), "7,2 m")
+	enter(b.line(t, projectorGroup, "From screen wall"), "7,2 m")
 	enter(b.line(t, projectorGroup, "Height of lens"), "2.8 m")
 	b.line(t, projectorGroup, "Fixed to").Choice.SetSelected("behind a port")
-	enter(b.line(t, projectorGroup, "Port passes"), "0.92")
+	enter(b.line(t, projectorGroup, "Port glass"), "0.92")
 	if p().At.X != 7.2 || p().At.Z != 2.8 || p().Mount != project.PortMount || p().Port != 0.92 {
 		t.Errorf("%+v", p())
 	}
@@ -66,7 +66,7 @@ func TestTheProjectorIsEdited(t *testing.T) {
 			t.Error("it is not taken back")
 		}
 	}
-	enter(b.line(t, projectorGroup, "Port passes"), "none")
+	enter(b.line(t, projectorGroup, "Port glass"), "none")
 	if p().Port != 0 {
 		t.Error("the port is not taken back")
 	}
