@@ -47,6 +47,8 @@ func Measure(d *project.Design, it place.Item, a Axes) []Dim {
 	case it.Kind == place.ScreenItem:
 		at = geometry.Vec{X: float64(d.Screen.Distance), Y: float64(d.Screen.Centre), Z: float64(d.Screen.Bottom)}
 		a.Y = false
+	case it.Kind == place.ProjectorItem && d.Projector.Given():
+		at = d.Projector.At.Vec()
 	default:
 		return nil
 	}

@@ -8,7 +8,7 @@ import (
 )
 
 // Movable returns the item that a hit belongs to: a loudspeaker, the row of a
-// chair or sitter, or the screen. ok is false for what does not move.
+// chair or sitter, the screen, or the projector. ok is false for what does not move.
 func (h Hit) Movable() (it place.Item, ok bool) {
 	switch h.Kind {
 	case place.SpeakerItem:
@@ -17,6 +17,8 @@ func (h Hit) Movable() (it place.Item, ok bool) {
 		return place.Item{Kind: place.RowItem, Index: h.Row - 1}, true
 	case place.ScreenItem:
 		return place.Item{Kind: place.ScreenItem}, true
+	case place.ProjectorItem:
+		return place.Item{Kind: place.ProjectorItem}, true
 	}
 	return place.Item{}, false
 }
@@ -34,6 +36,10 @@ func (s *painter) hot() {
 		put(s.boxes[it.Index].Box)
 	case it.Kind == place.ScreenItem:
 		put(s.d.Screen.Sheet())
+	case it.Kind == place.ProjectorItem:
+		if box, ok := place.Cabinet(s.d); ok {
+			put(box)
+		}
 	case it.Kind == place.RowItem:
 		for _, seat := range s.seats {
 			if seat.Row == it.Index+1 {

@@ -147,8 +147,8 @@ func pick(d *project.Design, r *place.Room, cam Camera, x, y float64, w, h int, 
 		if p.Row == ownRow && p.Seat == ownSeat && (p.Person() || p.Kind == place.HeadrestPart) {
 			continue
 		}
-		if p.Kind == place.BackdropPart || p.Kind == place.ProjectorPart {
-			continue // what is behind it is picked: neither is selected in the picture
+		if p.Kind == place.BackdropPart {
+			continue // what is behind it is picked
 		}
 		if movable && (p.Kind == place.RiserPart || p.Kind == place.FeaturePart) {
 			continue
@@ -196,6 +196,8 @@ func hitOf(p *place.Part) Hit {
 		hit.Kind, hit.Feature = place.FeatureItem, p.Index
 	case p.Kind == place.SpeakerPart:
 		hit.Kind, hit.Speaker = place.SpeakerItem, p.Index
+	case p.Kind == place.ProjectorPart:
+		hit.Kind = place.ProjectorItem
 	default:
 		hit.Kind = place.ScreenItem
 	}

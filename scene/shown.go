@@ -35,8 +35,8 @@ func shownOf(d *project.Design, shape int) shown {
 	return out
 }
 
-// projected draws the picture that is on the screen, and masks over what it leaves of the
-// frame, which reaches h and w from the middle c.
+// projected draws the picture that is on the screen, and over what it leaves of the
+// frame masks, or bare cloth where nothing moves there. The frame reaches h and w from the middle c.
 func (s *painter) projected(c geometry.Vec, w, h float64) {
 	f := s.image.Frame
 	if !(f.Width > 0 && f.Height > 0) {
@@ -57,16 +57,21 @@ func (s *painter) projected(c geometry.Vec, w, h float64) {
 	const before, seen = 0.006, 0.001 // m: of the masks before the picture; of a border
 	masks := &Mesh{Name: "masks", OneSided: true}
 	p := masks.pen()
-	mask := func(y0, y1, z0, z1 float64) {
+	moves := s.d.Picture.Masking
+	black, bare := velvet.times(0.8), RGB{0.50, 0.50, 0.51}
+	mask := func(masked bool, y0, y1, z0, z1 float64) {
 		if y1-y0 > seen && z1-z0 > seen {
-			x := c.X + before
-			p.plain(geometry.Vec{X: x, Y: y0, Z: z0}, geometry.Vec{X: x, Y: y1, Z: z0}, geometry.Vec{X: x, Y: y1, Z: z1}, geometry.Vec{X: x, Y: y0, Z: z1}, velvet.times(0.8))
+			x, ink := c.X+before, bare
+			if masked || moves == "" { // not said: as it should be
+				ink = black
+			}
+			p.plain(geometry.Vec{X: x, Y: y0, Z: z0}, geometry.Vec{X: x, Y: y1, Z: z0}, geometry.Vec{X: x, Y: y1, Z: z1}, geometry.Vec{X: x, Y: y0, Z: z1}, ink)
 		}
 	}
 	left, right, foot, top := max(at.Y-f.Width/2, c.Y-w), min(at.Y+f.Width/2, c.Y+w), max(at.Z-f.Height/2, c.Z-h), min(at.Z+f.Height/2, c.Z+h)
-	mask(c.Y-w, left, c.Z-h, c.Z+h)
-	mask(right, c.Y+w, c.Z-h, c.Z+h)
-	mask(left, right, c.Z-h, foot)
-	mask(left, right, top, c.Z+h)
+	mask(moves.MovesSides(), c.Y-w, left, c.Z-h, c.Z+h)
+	mask(moves.MovesSides(), right, c.Y+w, c.Z-h, c.Z+h)
+	mask(moves.MovesTopBottom(), left, right, c.Z-h, foot)
+	mask(moves.MovesTopBottom(), left, right, top, c.Z+h)
 	s.add(masks)
 }

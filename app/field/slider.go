@@ -4,8 +4,11 @@ package field
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/theme"
 )
 
 // Slider is Fyne's slider with a ring while it has the keyboard and a tip. Left and
@@ -27,7 +30,11 @@ func NewSlider(lo, hi, step float64, changed func(float64)) *Slider {
 
 // CreateRenderer implements fyne.Widget.
 func (s *Slider) CreateRenderer() fyne.WidgetRenderer {
-	return ringed{s.Slider.CreateRenderer(), s.ring}
+	r := s.Slider.CreateRenderer()
+	if way, ok := r.Objects()[0].(*canvas.Rectangle); ok { // which has no edge, and on black no ground either
+		way.StrokeColor, way.StrokeWidth = theme.Edge, 1
+	}
+	return ringed{r, s.ring}
 }
 
 // FocusGained implements fyne.Focusable, as do the methods below.

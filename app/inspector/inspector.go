@@ -1,8 +1,9 @@
 // SPDX-License-Identifier: MIT
 
 // Package inspector is the panel in which a design is read and edited, in the
-// order of the job: room, built in, backdrops, surfaces, measured decay, screen, rows,
-// sitters, main position, loudspeakers, sub zones, playback, equalisationlight, criteria. UI goroutine only.
+// order of the job: room, built in, backdrops, surfaces, measured decay, screen, shapes of
+// picture, projector, rows, sitters, main position, loudspeakers, sub zones, playback,
+// equalisationlight, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -64,7 +65,7 @@ type Inspector struct {
 	materials    palette            // those of the present design
 
 	// open is which sections within the groups are.
-	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps bool }
+	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps, projector bool }
 
 	panel    int // index of the treatment that is shown
 	run      int // index of the run of panels that is shown
@@ -73,6 +74,7 @@ type Inspector struct {
 	filter   int // index of the filter that is shown
 	lights   int // index of the light group that is shown, and of the lamp of it
 	lamp     int
+	aspect   int // index of the shape of picture that is shown
 	clashes  clashes
 	flight   int   // index of the flight of steps that is shown
 	walls    *many // a form a wall
@@ -87,6 +89,8 @@ const (
 	surfacesGroup
 	measuredGroup
 	screenGroup
+	shapesGroup
+	projectorGroup
 	rowsGroup
 	sittersGroup
 	mainGroup
@@ -111,6 +115,8 @@ func New(host Host) *Inspector {
 		newGroup("Surfaces", in.surfacesSummary, in.buildSurfaces),
 		newGroup("Measured decay", in.measuredSummary, in.buildMeasured),
 		newGroup("Screen", in.screenSummary, in.buildScreen),
+		newGroup("Shapes of picture", in.shapesSummary, in.buildShapes),
+		newGroup("Projector", in.projectorSummary, in.buildProjector),
 		newGroup("Rows", in.rowsSummary, in.buildRows),
 		newGroup("Sitters", in.sittersSummary, in.buildSitters),
 		newGroup("Main position", in.mainSummary, in.buildMain),
@@ -150,6 +156,7 @@ func (in *Inspector) Update() {
 	in.run = max(min(in.run, len(d.Panels)-1), 0)
 	in.zone = max(min(in.zone, len(d.SubZones)-1), 0)
 	in.feature = max(min(in.feature, len(d.Room.Features)-1), 0)
+	in.aspect = max(min(in.aspect, len(d.Picture.Aspects)-1), 0)
 	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
 	in.lights = max(min(in.lights, len(d.LightGroups)-1), 0)
@@ -164,6 +171,7 @@ func (in *Inspector) Update() {
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.filter, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, 0, false, false
 	in.lights, in.lamp = 0, 0
+	in.aspect = 0
 	in.Update()
 	in.scroll.ScrollToTop()
 }
@@ -188,7 +196,7 @@ func (in *Inspector) OpenFirst() {
 // Speaker returns the index of the loudspeaker that is shown.
 func (in *Inspector) Speaker() int { return in.speaker }
 
-// Show opens an item: a loudspeaker, a row, a feature or the screen.
+// Show opens an item: a loudspeaker, a row, a feature, the screen or the projector.
 func (in *Inspector) Show(it place.Item) {
 	switch it.Kind {
 	case place.SpeakerItem:
@@ -202,6 +210,8 @@ func (in *Inspector) Show(it place.Item) {
 		in.reveal(builtGroup)
 	case place.ScreenItem:
 		in.reveal(screenGroup)
+	case place.ProjectorItem:
+		in.reveal(projectorGroup)
 	}
 }
 
@@ -216,7 +226,7 @@ func (in *Inspector) Follow(i int) {
 }
 
 // Opened returns what is open to be edited and is not selected in the picture by
-// itself: a feature, a treatment, a sub zone.
+// itself: a feature, a treatment, a sub zone, the projector.
 func (in *Inspector) Opened() (out []place.Item) {
 	d := in.host.Design()
 	add := func(open bool, kind place.ItemKind, i, n int) {
@@ -227,6 +237,7 @@ func (in *Inspector) Opened() (out []place.Item) {
 	add(in.groups[builtGroup].open, place.FeatureItem, in.feature, len(d.Room.Features))
 	add(in.groups[surfacesGroup].open && in.open.treatments, place.TreatmentItem, in.panel, len(d.Room.Treatments))
 	add(in.groups[zonesGroup].open, place.ZoneItem, in.zone, len(d.SubZones))
+	add(in.groups[projectorGroup].open && d.Projector.Given(), place.ProjectorItem, 0, 1)
 	return out
 }
 

@@ -66,6 +66,11 @@ func Start(d *project.Design, it place.Item, axes scene.Axes) (m *Move, ok bool)
 	case place.ScreenItem:
 		s := d.Screen
 		m.start = geometry.V(float64(s.Distance), float64(s.Centre), float64(s.Bottom))
+	case place.ProjectorItem:
+		if !d.Projector.Given() {
+			return nil, false
+		}
+		m.start = d.Projector.At.Vec()
 	default:
 		return nil, false
 	}
@@ -96,6 +101,8 @@ func (m *Move) To(by geometry.Vec, g Grip) Step {
 		return m.row(by, g)
 	case place.ScreenItem:
 		return m.screen(by, g)
+	case place.ProjectorItem:
+		return m.projector(by, g)
 	}
 	return m.speaker(by, g)
 }

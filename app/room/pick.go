@@ -9,7 +9,7 @@ import (
 )
 
 // pick selects what a click in the picture shows: a loudspeaker or a seat,
-// opened in the inspector; of what is built in it opens that. While one path is
+// opened in the inspector; of what is built in, and of the projector, it opens that. While one path is
 // looked along, a click on another loudspeaker looks there from the same seat. A
 // click on nothing unselects.
 func (p *Picture) pick(x, y float32, wide, high int, cam scene.Camera) {
@@ -29,8 +29,11 @@ func (p *Picture) pick(x, y float32, wide, high int, cam scene.Camera) {
 	default:
 		next := session.Nothing()
 		next.Remark = c.Remark
-		if ok && hit.Kind == place.FeatureItem {
+		switch {
+		case ok && hit.Kind == place.FeatureItem:
 			next.Item = place.Item{Kind: place.FeatureItem, Index: hit.Feature}
+		case ok && hit.Kind == place.ProjectorItem:
+			next.Item = place.Item{Kind: place.ProjectorItem}
 		}
 		p.session.Choose(next)
 	}

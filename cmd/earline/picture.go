@@ -110,6 +110,13 @@ func printPicture(p *printer, seen *viewing.Result, stray []string, everySeat bo
 		}
 		p.printf("\n")
 	}
+	if on := r.WalkingWords(); len(on) > 0 {
+		p.printf("In the beam on the way in\n")
+		for _, s := range on {
+			say(s)
+		}
+		p.printf("\n")
+	}
 	if len(stray) > 0 {
 		p.printf("Stray light of the room\n")
 		for _, s := range stray {

@@ -5,6 +5,7 @@ package main
 import (
 	"bytes"
 	"image/png"
+	"math"
 	"path/filepath"
 	"strconv"
 	"strings"
@@ -12,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earline/project"
+	"earline/project/picture"
 	"earline/project/sight"
 	"earline/scene"
 	"earline/scene/figure"
@@ -24,6 +26,7 @@ type renderFlags struct {
 	size                   pixels
 	client, plain, cones   bool
 	paper                  bool // white ground
+	beam                   float64
 	mapped                 mapFlags
 }
 
@@ -57,6 +60,7 @@ display at all. The views are
 	addFlag(c, &f.mapOf, "map", "NAME", "", "lay the level of that loudspeaker over the plane of the ears; all: how far they lie apart", anyText)
 	f.mapped.octaveFlag(c)
 	fs.BoolVar(&f.cones, "cones", false, "draw the nominal coverage of every loudspeaker")
+	addFlag(c, &f.beam, "beam", "RATIO", "", "draw the projector's beam for that shape of picture, such as 2.39, and how far the lens can shift it", aspect)
 	fs.BoolVar(&f.client, "client", false, "leave out all engineering")
 	fs.BoolVar(&f.plain, "no-labels", false, "leave out the labels")
 	fs.BoolVar(&f.paper, "paper", false, "draw on white ground, for paper")
@@ -90,6 +94,23 @@ func (f *renderFlags) check(c *cobra.Command) error {
 	return needs(c, "map", "octave")
 }
 
+// shapeOf returns the index of a shape of picture that d shows, by its width over height.
+func shapeOf(d *project.Design, aspect float64) (int, error) {
+	r := picture.Optics(d)
+	if !r.Projected {
+		return 0, refuse("--beam", "a design without a projector", "a design with one")
+	}
+	var names []string
+	for i := range r.Shapes {
+		const rounding = 0.005 // as shapes are spoken of
+		if math.Abs(r.Shapes[i].Aspect.Aspect-aspect) <= rounding {
+			return i, nil
+		}
+		names = append(names, strconv.FormatFloat(r.Shapes[i].Aspect.Aspect, 'g', 3, 64))
+	}
+	return 0, refuse("--beam", strconv.FormatFloat(aspect, 'g', 6, 64), strings.Join(names, ", "))
+}
+
 func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 	r := sight.Audit(d)
 	v, err := scene.Named(d, r, f.view, float32(f.size.w)/float32(f.size.h))
@@ -98,6 +119,12 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 	}
 	opts := v.Apply(scene.Default())
 	opts.Client, opts.Labels, opts.Cones, opts.Rays = f.client, !f.plain, f.cones, shows[f.rays]
+	if f.beam != 0 {
+		if opts.Shape, err = shapeOf(d, f.beam); err != nil {
+			return err
+		}
+		opts.Beam = true
+	}
 	if f.paper {
 		opts.Palette = scene.Paper()
 	}

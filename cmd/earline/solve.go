@@ -29,6 +29,7 @@ type solveFlags struct {
 	elevation, angle                unit.Degrees
 	shift, step, gap, allowance     unit.Length
 	unpaired, plane, settle, bottom bool
+	raise                           bool
 	keepFronts, everyone            bool
 	curve, seats, rows              int
 	walls                           []string
@@ -47,7 +48,7 @@ func solvers() []solver {
 	return []solver{
 		{"lift", "least heights of wides, sides and rears over everyone's heads, and of fronts behind the screen", "elevation shift allowance keep-fronts unpaired plane settle curve everyone", solveLift},
 		{"rows", "least risers, or with --bottom the lowest edge of the picture", "bottom step settle curve everyone", solveRows},
-		{"screen", "largest picture for a wanted angle", "angle", solveScreen},
+		{"screen", "largest picture for a wanted angle, with --raise the rows raised for it", "angle aspect raise", solveScreen},
 		{"heights", "places of the upper loudspeakers in the ceiling", "elevation grid gap", solveHeights},
 		{"panels", "panels on walls and ceiling for a wanted reverberation time and the first reflections", "walls module gap light-gap depth absorb diffuse", solvePanels},
 		{"projector", "place of the lens for the zoom and shift of every shape, its beam and its cabinet clear", "", solveProjector},
@@ -118,6 +119,7 @@ or the command cannot be used.` + fileNote,
 	fs.BoolVar(&f.plane, "plane", false, "lift: keep fronts, wides and sides on one plane")
 	fs.BoolVar(&f.settle, "settle", false, "lift, rows: also lower, to the least that will do")
 	fs.BoolVar(&f.everyone, "everyone", false, "lift, rows, layout: for everyone from P5 to P95 at every recline, not the set sitters alone")
+	fs.BoolVar(&f.raise, "raise", false, "screen: raise the rows too where that makes the picture wider")
 	fs.BoolVar(&f.bottom, "bottom", false, "rows: keep the risers, find the picture's lowest edge")
 	addFlag(c, &f.step, "step", "LENGTH", "", "rows: risers as whole multiples of this", anyLength)
 	addFlag(c, &f.curve, "curve", "POINTS", "", "rows: points of the trade-off between lower edge and last riser; lift: any number shows what each elevation limit from 10 to 30 comes to", count)
@@ -136,7 +138,7 @@ or the command cannot be used.` + fileNote,
 	addFlag(c, &f.rows, "rows", "COUNT", "", "layout: how many rows (default as many as suit the room)", notZero(count, "a whole number from 1, or no flag for as many as suit"))
 	addFlag(c, &f.keep, "keep", "WHAT", "", "layout: what stays as it is: "+strings.Join(layout.KeepNames(), ", ")+", with commas between", layout.ParseKeep)
 	addFlag(c, &f.width, "width", "LENGTH", "", "layout: width of the picture (default as the wall and the eyes allow)", notZero(anyLength, "more than 0, or no flag for what the room allows"))
-	addFlag(c, &f.aspect, "aspect", "RATIO", "", "layout: shape of the picture, such as 2.39 (default the best of 1.78, 1.85, 2.39)", aspect)
+	addFlag(c, &f.aspect, "aspect", "RATIO", "", "layout, screen: shape of the picture, such as 2.39 (layout: default the best of 1.78, 1.85, 2.39; screen: the design's)", aspect)
 	_ = c.RegisterFlagCompletionFunc("system", completeWords(system.Names))
 	_ = c.RegisterFlagCompletionFunc("keep", completeWords(layout.KeepNames))
 	return c
@@ -248,7 +250,7 @@ func solveRows(ctx context.Context, d *project.Design, f *solveFlags, p *printer
 }
 
 func solveScreen(ctx context.Context, d *project.Design, f *solveFlags, p *printer) (*solve.Proposal, error) {
-	s, err := solve.Screen(ctx, d, solve.ScreenOptions{Angle: f.angle})
+	s, err := solve.Screen(ctx, d, solve.ScreenOptions{Angle: f.angle, Aspect: f.aspect, Raise: f.raise, Ways: true})
 	if err != nil {
 		return nil, err
 	}

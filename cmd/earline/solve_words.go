@@ -39,9 +39,18 @@ func printLimits(p *printer, points []solve.LiftPoint) {
 	p.printf("\n")
 }
 
-// printSizes prints the largest picture of each aspect ratio.
+// printSizes prints what else would do, then the largest picture of each aspect ratio with
+// the rows as they are.
 func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
 	show := lengths(u)
+	if len(s.Ways) > 0 {
+		p.printf("With more than the screen changed, every row sees all of\n")
+		for i := range s.Ways {
+			p.printf("  %s\n", s.Ways[i].Words(u))
+			printShapes(p, s.Ways[i].Shapes, u)
+		}
+		p.printf("\nWith the rows as they are\n")
+	}
 	for _, z := range s.Sizes {
 		if !z.OK {
 			p.printf("%4g:1  none fits\n", z.Aspect)
@@ -49,6 +58,15 @@ func printSizes(p *printer, s *solve.ScreenProposal, u project.Units) {
 		}
 		p.printf("%4g:1  %s wide, %s high, lower edge %s, %.1f°, limited by %s\n",
 			z.Aspect, show(z.Width), show(z.Height), show(z.Bottom), z.Angle, z.Limit)
+		printShapes(p, z.Shapes, u)
+	}
+}
+
+// printShapes prints what the shapes of picture get on a screen.
+func printShapes(p *printer, shapes []solve.ShapeSize, u project.Units) {
+	show := lengths(u)
+	for _, s := range shapes {
+		p.printf("        %s: %s wide, %s high, %.1f°\n", s.Name, show(s.Width), show(s.Height), s.Angle)
 	}
 }
 

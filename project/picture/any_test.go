@@ -42,7 +42,7 @@ func TestAnyRoomIsAnswered(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		text := string(data) + strings.Join(r.StandingWords(), "") + strings.Join(r.StandWords(), "") + strings.Join(r.MaskingWords(), "")
+		text := string(data) + strings.Join(r.StandingWords(), "") + strings.Join(r.WalkingWords(), "") + strings.Join(r.StandWords(), "") + strings.Join(r.MaskingWords(), "")
 		if bad := regexp.MustCompile(`NaN|Inf|%!`).FindString(text); bad != "" {
 			t.Errorf("%s in %s", bad, text)
 		}

@@ -21,6 +21,7 @@ type Report struct {
 	Main       SeatReport        `json:"main_position"`
 	Stand      *StandReport      `json:"lens_may_stand"` // null without a projector
 	InBeam     []ObstacleReport  `json:"in_beam"`
+	Passages   []PassageReport   `json:"in_beam_on_the_way"`
 	Seats      []SeatReport      `json:"seats"`
 	Rows       []RowReport       `json:"rows"`
 	Masking    MaskingReport     `json:"masking"`
@@ -141,6 +142,32 @@ type ObstacleReport struct {
 	ClearAt  *float64 `json:"lens_clear_at_m"` // null where no height clears it
 }
 
+// PassageReport is a Passage.
+type PassageReport struct {
+	Rows    []int    `json:"rows"`
+	From    float64  `json:"from_screen_wall_m"`
+	To      float64  `json:"to_screen_wall_m"`
+	Shape   string   `json:"shape"`
+	Upright *float64 `json:"upright_m"`       // null from the sides
+	ClearAt *float64 `json:"lens_clear_at_m"` // null where no height clears it
+}
+
+func (r *Result) passageReports() []PassageReport {
+	out := []PassageReport{}
+	for i := range r.Passages {
+		p := &r.Passages[i]
+		rep := PassageReport{p.Rows, p.From, p.To, r.Shapes[p.Shape].Called, nil, nil}
+		if !math.IsNaN(p.Upright) {
+			rep.Upright = &p.Upright
+		}
+		if !math.IsNaN(p.ClearAt) {
+			rep.ClearAt = &p.ClearAt
+		}
+		out = append(out, rep)
+	}
+	return out
+}
+
 func (r *Result) obstacleReports() []ObstacleReport {
 	out := []ObstacleReport{}
 	for i := range r.InBeam {
@@ -227,7 +254,7 @@ type ViewReport struct {
 // Report returns r as data. Luminance of a shape is along the normal of the screen.
 func (r *Result) Report() Report {
 	out := Report{Format: "earline-picture", Version: 1, Name: r.Design.Name, Held: r.Design.Picture.Held, Gain: r.Design.Screen.Gain, References: []ReferenceReport{}, Shapes: []ShapeReport{},
-		Seats: []SeatReport{}, Rows: []RowReport{}, InBeam: r.obstacleReports(), Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
+		Seats: []SeatReport{}, Rows: []RowReport{}, InBeam: r.obstacleReports(), Passages: r.passageReports(), Short: r.Short(), Notes: r.Notes(), Caution: Caution, Main: r.seatReport(&r.Main)}
 	if out.Short == nil {
 		out.Short = []string{}
 	}

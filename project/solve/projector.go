@@ -40,10 +40,9 @@ type LensPlace struct {
 	At    project.Point
 	Throw float64 // metres from the screen
 	Shift float64 // the greatest part of the lens's shift that a shape takes
-	// Standing is how many of those who stand up at their seats, and Walking on how many
-	// metres of the ways to the seats somebody, is in the beam.
-	Standing int
-	Walking  float64
+	// Standing is how many of those who stand up at their seats are in the beam, Walking at
+	// how many places, some 0.3 m apart, of the ways from the door to the seats one is.
+	Standing, Walking int
 	// Noise is the level at the nearest ear, dB(A), and Ear the seat it belongs to; not a
 	// number where the model says none, or the projector is in another room.
 	Noise float64
@@ -63,7 +62,7 @@ const (
 // Projector places the lens of the design's projector: the zoom and the shift of every shape
 // within the lens's, nothing of the room in its beam, its cabinet in nobody's way and clear
 // of what is there. It stands on the middle of the picture where it can; of such places the
-// one over whoever stands up, then the one farthest from the screen, whose light is the most
+// one over whoever stands up, then whoever walks in, then the one farthest from the screen, whose light is the most
 // even and quietest, then the highest. Behind a port it stands as near to the glass as may be.
 //
 // A design that has projector models and no projector gets the first, under the ceiling.
@@ -125,6 +124,7 @@ type lensSearch struct {
 	fill   int         // as picture.Result.Chosen
 	room   *place.Room // without the projector
 	around *picture.Around
+	walk   *picture.Walkers
 	base   *sight.Result // of the same
 	head   float64       // least height under the cabinet, metres
 	allow  float64       // how far off its place it may be built, metres
@@ -153,7 +153,8 @@ func newLensSearch(ctx context.Context, d *project.Design, std practice.Standard
 	bare.Projector = project.Projector{}
 	s := &lensSearch{ctx: ctx, d: d, room: place.Of(&bare), base: sight.Audit(&bare), head: ruleLimits(std, "headroom").Least(), allow: std.BuildAllowance().Accepted.Least()}
 	s.m, _ = d.ProjectorModel(d.Projector.Model)
-	s.around = picture.AroundOf(s.room)
+	const nth = 3 // of the steps of 0.1 m: nobody is thinner
+	s.around, s.walk = picture.AroundOf(s.room), picture.WalkersOf(s.room, nth)
 	r := picture.Optics(d)
 	s.fill, s.middle = r.Chosen(), r.Screen.Across
 	return s
@@ -213,7 +214,7 @@ func (s *lensSearch) compare(a, b LensPlace) int {
 		}
 		return 0
 	}
-	return cmp.Or(cmp.Compare(low(a), low(b)), cmp.Compare(a.Standing, b.Standing), far, high)
+	return cmp.Or(cmp.Compare(low(a), low(b)), cmp.Compare(a.Standing, b.Standing), cmp.Compare(a.Walking, b.Walking), far, high)
 }
 
 // back returns how far the wall behind the seats is from the screen wall, so far from the
@@ -359,7 +360,8 @@ func (s *lensSearch) try(p geometry.Vec) (LensPlace, bool) {
 		}
 	}
 	var worst *picture.Obstacle
-	in := s.around.In(picture.Beams(d))
+	beams := picture.Beams(d)
+	in := s.around.In(beams)
 	for i := range in {
 		switch o := &in[i]; {
 		case o.Standing:
@@ -372,6 +374,7 @@ func (s *lensSearch) try(p geometry.Vec) (LensPlace, bool) {
 		s.fail(noBeam, worst.Depth, s.inBeam(worst, r, here))
 		return out, false
 	}
+	out.Walking = s.walk.In(beams)
 	out.Noise, out.Ear = s.noise(p)
 	return out, true
 }
@@ -471,6 +474,9 @@ func (s *lensSearch) notes(p *LensPlace) (out []string) {
 	if p.Standing > 0 {
 		out = append(out, fmt.Sprintf("Whoever stands up is in the beam at %s: earline picture says where.", several(p.Standing, "seat")))
 	}
+	if p.Walking > 0 {
+		out = append(out, "Whoever walks to their seat passes through the beam: earline picture says where.")
+	}
 	if p.low {
 		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: one strikes it.", show(s.head)))
 	}
@@ -491,6 +497,9 @@ func (p *ProjectorProposal) Summary(metric bool) []string {
 			text += fmt.Sprintf(", %s in the beam when standing", several(q.Standing, "seat"))
 		} else {
 			text += ", over whoever stands up"
+		}
+		if q.Walking > 0 {
+			text += ", not over whoever walks in"
 		}
 		if !math.IsNaN(q.Noise) {
 			text += fmt.Sprintf(", %.0f dB(A) at %s", q.Noise, q.Ear)

@@ -6,6 +6,7 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/geometry/unit"
@@ -21,11 +22,17 @@ type ScreenOptions struct {
 	// listening position; 0 is 45 degrees. Common practice, no source; SMPTE
 	// EG 18-1994 asks for 30 degrees or more at the farthest seat.
 	Angle unit.Degrees
-	// Aspects are the picture shapes to size; none are 1.78, 1.85 and 2.39, the
-	// cinema's and television's (SMPTE ST 195, DCI), and the design's own.
+	// Aspects are the shapes of screen to size; none are the design's own and those of its
+	// pictures, such as hold all of them, or where it names no pictures 1.78, 1.85 and
+	// 2.39, the cinema's and television's (SMPTE ST 195, DCI).
 	Aspects []float64
-	// Aspect is the shape to propose; 0 is the design's own.
+	// Aspect is the shape to propose; 0 is the design's own, or where that does not hold
+	// all its pictures the first that does.
 	Aspect float64
+	// Raise lets the rows be raised too.
+	Raise bool
+	// Ways asks what else would do where the wish is not had with the screen alone.
+	Ways bool
 	// Side and Top are the least room left beside and over the border.
 	Side, Top unit.Length
 	// Standard has the limits; the zero value is the one that the design has chosen.
@@ -37,6 +44,7 @@ type ScreenOptions struct {
 type ScreenProposal struct {
 	Proposal
 	Sizes []ScreenSize // by aspect
+	Ways  []ScreenWay  // the widest first
 }
 
 // ScreenSize is the largest picture of one shape.
@@ -48,6 +56,8 @@ type ScreenSize struct {
 	// or the ceiling.
 	Limit string
 	OK    bool // every row sees all of it
+	// Shapes are what the pictures of the design get on it; none where it names none.
+	Shapes []ShapeSize
 }
 
 // What limits a picture's width.
@@ -99,18 +109,17 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 	if err != nil {
 		return nil, err
 	}
-	if o.Aspect == 0 {
-		o.Aspect = d.Screen.Aspect
-	}
 	aspects := o.Aspects
 	if len(aspects) == 0 {
-		aspects = []float64{1.78, 1.85, 2.39}
+		aspects = screenAspects(d)
 	}
-	had := false
-	for _, a := range aspects {
-		had = had || a == o.Aspect
+	if o.Aspect == 0 {
+		o.Aspect = d.Screen.Aspect
+		if len(aspects) > 0 && !slices.Contains(aspects, o.Aspect) && len(o.Aspects) == 0 {
+			o.Aspect = aspects[len(aspects)-1]
+		}
 	}
-	if !had {
+	if !slices.Contains(aspects, o.Aspect) {
 		aspects = append([]float64{o.Aspect}, aspects...)
 	}
 	for _, a := range aspects {
@@ -139,12 +148,31 @@ func Screen(ctx context.Context, d *project.Design, o ScreenOptions) (*ScreenPro
 			out.Proof = append(out.Proof, ob)
 		}
 	}
+	if o.Ways && len(out.Proof) > 0 || o.Raise {
+		if out.Ways, err = ways(ctx, d, o, aspects, out.std); err != nil {
+			return nil, err
+		}
+	}
+	if o.Raise {
+		for i := range out.Ways {
+			if w := &out.Ways[i]; w.Drop == 0 && w.Others == 0 && w.Aspect == o.Aspect && w.Width > proposed.Width {
+				proposed = w.ScreenSize
+				w.apply(out.Design)
+				out.Proof = nil
+				if ob, short := shortScreen(d, o, proposed); short {
+					out.Proof = append(out.Proof, ob)
+				}
+				out.Note = stairCaution(out.std.Code(d.Criteria.Code))
+				break
+			}
+		}
+	}
 	o.tell(1, "picture sized")
 	out.Changes = rowChanges(d, out.Design)
 	wished := out.Solved()
 	is := out.conclude(d, was)
 	if !wished && out.Design.Screen.Width < d.Screen.Width &&
-		(is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] || proposed.Angle < ruleLimits(out.std, "picture-angle-least").Least()) {
+		(is.PictureCount[sight.Blocked] >= was.PictureCount[sight.Blocked] || proposed.Angle < leastAngle(out.std)) {
 		out.drop(d) // smaller than what is there, and nobody sees more of it, or nobody would build it
 	}
 	return out, nil
@@ -247,6 +275,7 @@ func sizeScreen(ctx context.Context, d *project.Design, o ScreenOptions, aspect 
 	}
 	out.Width, out.Height, out.Bottom, out.OK = w, w/aspect, b, true
 	out.Angle = float64(unit.FromRadians(PictureAngle(w, ahead, off)))
+	out.Shapes = shapesIn(d, out)
 	return out, nil
 }
 
@@ -277,14 +306,7 @@ func mostEdge(d *project.Design, std practice.Standard) (float64, string) {
 // ruleLimits returns the limits of a rule under a standard.
 func ruleLimits(std practice.Standard, id string) practice.Limits {
 	rule, _ := practice.Find(id)
-	l, c := rule.Limits, std.Changes[id].Limits()
-	if c.Min != nil {
-		l.Min = c.Min
-	}
-	if c.Max != nil {
-		l.Max = c.Max
-	}
-	return l
+	return std.Limits(&rule)
 }
 
 // blocker names the loudspeaker whose box hid the picture last; empty for none.

@@ -13,6 +13,7 @@ import (
 	"earline/project/bass"
 	"earline/project/decay"
 	"earline/project/file"
+	"earline/project/picture"
 	"earline/project/sight"
 	"earline/project/sound"
 	"earline/scene/chart"
@@ -319,4 +320,29 @@ func TestRinging(t *testing.T) {
 		}
 	}
 	series(t, c, "axial modes")
+}
+
+// Each shape has a bar for each way to fill the screen, and stands against the reference.
+func TestLuminanceOfEachShapeStandsAgainstTheReference(t *testing.T) {
+	d, _ := demo(t, "large")
+	r := picture.Of(d)
+	c := figure.Luminance(r)
+	ref := picture.References()[0]
+	if len(c.Bands) != 1 || c.Bands[0].Low[0] != ref.White-ref.Within || c.Bands[0].High[0] != ref.White+ref.Within {
+		t.Errorf("%+v", c.Bands)
+	}
+	for k, fill := range picture.Fills() {
+		s := series(t, c, string(fill))
+		for i := range r.Shapes {
+			geomtest.Within(t, string(fill), s.Y[i], r.Toward(&r.Main, r.Shapes[i].Fills[k].Aged), 1e-9)
+		}
+	}
+	d = d.Clone()
+	d.Projector = project.Projector{}
+	r = picture.Of(d)
+	c = figure.Luminance(r)
+	geomtest.Within(t, "light needed", series(t, c, "zoom").Y[0], r.Shapes[0].Fills[0].Needed, 1e-9)
+	if len(c.Bands) != 0 {
+		t.Error("a luminance without a projector")
+	}
 }

@@ -15,13 +15,14 @@ import (
 func Luminance(r *picture.Result) chart.Chart {
 	ref := picture.References()[0]
 	c := chart.Chart{
-		Title: "White from the main position, aged",
+		Title: "White, aged lamp",
 		X:     chart.Axis{Kind: chart.Category},
 		Y:     chart.Axis{Label: "luminance", Unit: "cd/m²"},
 		Bands: []chart.Band{chart.Across(ref.White-ref.Within, ref.White+ref.Within, ref.Name)},
 	}
+	c.Note = "From the main position."
 	if !r.Projected {
-		c.Title, c.Y, c.Bands = "Light that must reach the screen", chart.Axis{Label: "light", Unit: "lm"}, nil
+		c.Title, c.Y, c.Bands = "Light at the screen", chart.Axis{Label: "light", Unit: "lm"}, nil
 		c.Note = fmt.Sprintf("For %g cd/m² and an imager of 16:9: the plan has no projector.", ref.White)
 	}
 	for i := range r.Shapes {

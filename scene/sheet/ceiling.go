@@ -29,6 +29,7 @@ func (s *set) ceiling() *view {
 		s.drawCeilingTreatments(d)
 		s.drawCeilingPanels(d)
 		s.drawSpeakers(d, onCeiling, true)
+		s.drawProjector(d, true)
 		s.drawCeilingHeights(d)
 	}
 	for _, side := range [2]string{"screen", "left"} {
@@ -54,6 +55,9 @@ func (s *set) dimensionCeiling(v *view, name string) {
 		if l := &s.room.Speakers[i]; onCeiling(l) {
 			hanging = append(hanging, stop{at: at(float64(l.At.X), float64(l.At.Y)), name: l.Name()})
 		}
+	}
+	if p := s.design.Projector; p.Given() && p.Mount == project.CeilingMount {
+		hanging = append(hanging, stop{at: at(float64(p.At.X), float64(p.At.Y)), name: "lens"})
 	}
 	for _, f := range s.design.Room.Features {
 		switch f.Kind {

@@ -30,6 +30,7 @@ const (
 	rowLayer       = "rows"
 	screenLayer    = "screen"
 	speakerLayer   = "loudspeakers"
+	projectorLayer = "projector"
 	cutoutLayer    = "cut-outs"
 	treatmentLayer = "treatments"
 	laserLayer     = "laser-line"

@@ -81,6 +81,7 @@ func (s *set) plan() *view {
 		s.drawFloorFeatures(d)
 		s.drawScreen(d)
 		s.drawSpeakers(d, func(l *place.Speaker) bool { return true }, false)
+		s.drawProjector(d, false)
 		s.nameWalls(d)
 	}
 	for _, side := range [4]string{"screen", "left", "right", "back"} {

@@ -129,6 +129,7 @@ func (c *section) paint(d *drawn, spans [][2]float64) {
 		d.dear = append(d.dear, grown(box, 0.2))
 		d.label(speakerLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, l.Name())
 	}
+	c.drawProjector(d)
 	for _, b := range s.room.Floor {
 		c.paintCut(d, spans, b, rowLayer, "")
 	}

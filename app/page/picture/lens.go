@@ -50,6 +50,12 @@ func lensRows(r *picture.Result) []row {
 			rows = append(rows, whole(field.Body, s))
 		}
 	}
+	if way := r.WalkingWords(); len(way) > 0 {
+		rows = append(rows, cells(field.Heading, "In the beam on the way to a seat"))
+		for _, s := range way {
+			rows = append(rows, whole(field.Body, s))
+		}
+	}
 	return append(rows, whole(field.Pale, picture.Caution))
 }
 

@@ -125,7 +125,7 @@ func (p *picturePage) Title() string { return title }
 
 // Says says what the page shows.
 func (p *picturePage) Says() string {
-	return "Shows how bright and fine each shape of picture is, how the seats see it, what the lens does, and what the room's light leaves of it."
+	return "Shows how bright each shape of picture is and how it is seen, and sets the room's light."
 }
 
 // Body returns the table, and what belongs beside it.

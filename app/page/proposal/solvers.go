@@ -104,11 +104,12 @@ func solvers() []solver {
 			}},
 		{"screen", "Screen", "Makes the picture as wide as its angle and the room allow, its lower edge as near to where it is as all rows see it.",
 			func(f *ask.Options, _ int) solverFunc {
-				o := solve.ScreenOptions{Angle: 45}
+				o := solve.ScreenOptions{Angle: 45, Ways: true}
 				f.Degrees("Picture angle", &o.Angle)
 				f.Number("Aspect ratio (0: as it is)", &o.Aspect)
 				f.Length("Clear wall each side", &o.Side)
 				f.Length("Clear wall above", &o.Top)
+				f.Tick("Raise the rows too", &o.Raise)
 				metric := f.Units != project.Imperial
 				return func(ctx context.Context, d *project.Design, std practice.Standard, p solve.Progress) (*solve.Proposal, solverExtras, error) {
 					o.Progress, o.Standard = p, std
@@ -116,7 +117,7 @@ func solvers() []solver {
 					if err != nil {
 						return nil, solverExtras{}, err
 					}
-					return &r.Proposal, solverExtras{words: sizes(r.Sizes, metric)}, nil
+					return &r.Proposal, solverExtras{words: sizes(r, metric)}, nil
 				}
 			}},
 		{"panels", "Panels", "Lays out panels on walls and ceiling, and says which absorb, diffuse or are left bare, for the reverberation and the first reflections.",
@@ -185,10 +186,17 @@ func solvers() []solver {
 // forEveryone asks a solver to work for more than the sitters that are set.
 const forEveryone = "For everyone from P5 to P95"
 
-// sizes lists the largest pictures.
-func sizes(all []solve.ScreenSize, metric bool) string {
-	lines := []string{"Largest pictures:"}
-	for _, s := range all {
+// sizes lists what else would do, the three widest, then the largest pictures.
+func sizes(r *solve.ScreenProposal, metric bool) string {
+	var lines []string
+	if len(r.Ways) > 0 {
+		lines = append(lines, "With more than the screen changed:")
+		for i := range r.Ways[:min(len(r.Ways), 3)] {
+			lines = append(lines, r.Ways[i].Words(r.Design.Units))
+		}
+	}
+	lines = append(lines, "Largest pictures with the rows as they are:")
+	for _, s := range r.Sizes {
 		lines = append(lines, fmt.Sprintf("%.3g : 1, %s by %s, %.0f°, limited by %s", s.Aspect,
 			unit.Length(s.Width).Format(metric), unit.Length(s.Height).Format(metric), s.Angle, s.Limit))
 	}
