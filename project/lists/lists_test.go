@@ -302,3 +302,19 @@ func TestPanelScheduleOfARun(t *testing.T) {
 		}
 	}
 }
+
+// The projector warms the room it hangs in, beside people and the rest of the equipment;
+// behind a port it warms another.
+func TestTheProjectorWarmsTheRoom(t *testing.T) {
+	d, _ := file.Demo("large")
+	d.Services.Heat = 250
+	model, _ := d.ProjectorModel(d.Projector.Model)
+	a := lists.AirOf(d)
+	if want := float64(a.People)*100 + model.Heat + 250; model.Heat == 0 || a.Heat != want {
+		t.Errorf("%g W, want %g", a.Heat, want)
+	}
+	d.Projector.Mount = project.PortMount
+	if b := lists.AirOf(d); b.Heat != a.Heat-model.Heat {
+		t.Errorf("behind a port %g W, want %g less", b.Heat, model.Heat)
+	}
+}
