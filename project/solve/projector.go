@@ -471,11 +471,8 @@ func (s *lensSearch) notes(p *LensPlace) (out []string) {
 		}
 		out = append(out, fmt.Sprintf("The lens is %s to the %s of the picture's middle: on it there is no place.", show(math.Abs(off)), side))
 	}
-	if p.Standing > 0 {
-		out = append(out, fmt.Sprintf("Whoever stands up is in the beam at %s: earline picture says where.", several(p.Standing, "seat")))
-	}
-	if p.Walking > 0 {
-		out = append(out, "Whoever walks to their seat passes through the beam: earline picture says where.")
+	if r := picture.Of(s.at(p.At.Vec())); len(r.InBeam)+len(r.Passages) > 0 {
+		out = slices.Concat(out, r.StandingWords(), r.WalkingWords())
 	}
 	if p.low {
 		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: one strikes it.", show(s.head)))
