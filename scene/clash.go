@@ -26,6 +26,10 @@ func (s *painter) clashes() {
 			crossed(l, s.d.Room.Features[it.Index].Box(), s.ink.Unbuildable)
 		case it.Kind == place.ScreenItem:
 			crossed(l, s.d.Screen.Sheet(), s.ink.Unbuildable)
+		case it.Kind == place.ProjectorItem:
+			if b, ok := place.Cabinet(s.d); ok {
+				crossed(l, b, s.ink.Unbuildable)
+			}
 		case it.Kind == place.RowItem:
 			for _, seat := range s.seats {
 				if seat.Row == it.Index+1 {

@@ -192,6 +192,10 @@ func (s *painter) outline(l *Lines, it place.Item, c RGB) (middle geometry.Vec, 
 		put(s.boxes[i].Box)
 	case it.Kind == place.ScreenItem:
 		put(s.d.Screen.Sheet())
+	case it.Kind == place.ProjectorItem:
+		if b, has := place.Cabinet(s.d); has {
+			put(b)
+		}
 	case it.Kind == place.RowItem:
 		var sum geometry.Vec
 		seats := rowSeats(s.seats, i+1)

@@ -52,6 +52,10 @@ func (c Selection) within(d *project.Design) Selection {
 		n = len(d.Room.Treatments)
 	case place.ZoneItem:
 		n = len(d.SubZones)
+	case place.ProjectorItem:
+		if !d.Projector.Given() {
+			n = 0
+		}
 	}
 	if c.Item.Index >= n {
 		c.Item = place.Item{}

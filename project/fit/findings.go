@@ -44,6 +44,9 @@ func (f Finding) Item() place.Item {
 	if strings.HasPrefix(f.Field, "screen.") {
 		return place.Item{Kind: place.ScreenItem}
 	}
+	if strings.HasPrefix(f.Field, "projector.") {
+		return place.Item{Kind: place.ProjectorItem}
+	}
 	return place.Item{}
 }
 

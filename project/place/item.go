@@ -21,4 +21,5 @@ const (
 	ScreenItem
 	TreatmentItem
 	ZoneItem // a zone for subwoofers
+	ProjectorItem
 )
