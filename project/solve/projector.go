@@ -178,7 +178,7 @@ func (s *lensSearch) fail(stage int, by float64, what Obstacle) {
 // it only where there is none there.
 func (s *lensSearch) search() ([]LensPlace, error) {
 	const (
-		step = 0.1 // m, to either side
+		step = 0.2 // m, to either side
 		most = 1.0 // m
 	)
 	for n := 0; float64(n)*step <= most+1e-9; n++ {
@@ -186,9 +186,11 @@ func (s *lensSearch) search() ([]LensPlace, error) {
 			return nil, err
 		}
 		off := float64(n) * step
-		found := s.on(s.middle + off)
-		if n > 0 {
-			found = append(found, s.on(s.middle-off)...)
+		var found []LensPlace
+		if n == 0 {
+			found = s.on(s.middle, 1)
+		} else { // second best: looked at less closely
+			found = append(s.on(s.middle+off, 2), s.on(s.middle-off, 2)...)
 		}
 		if len(found) > 0 {
 			slices.SortStableFunc(found, s.compare)
@@ -232,9 +234,10 @@ func (s *lensSearch) back(y float64) (x float64, ok bool) {
 	return x, x > float64(s.d.Screen.Distance)
 }
 
-// on returns the places of the lens so far from the left wall.
-func (s *lensSearch) on(y float64) (found []LensPlace) {
-	const across, up = 0.1, 0.05 // m, from place to place
+// on returns the places of the lens so far from the left wall, at so many times the finest
+// steps.
+func (s *lensSearch) on(y, times float64) (found []LensPlace) {
+	across, up := 0.1*times, 0.05*times // m, from place to place
 	back, ok := s.back(y)
 	if !ok {
 		s.fail(noPlace, 0, Obstacle{Constraint: "room", Where: "projector", Text: "There is no wall behind the seats, opposite the screen."})
