@@ -478,10 +478,13 @@ func (s *lensSearch) notes(p *LensPlace) (out []string) {
 		out = slices.Concat(out, r.StandingWords(), r.WalkingWords())
 	}
 	if p.low {
-		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: one strikes it.", show(s.head)))
+		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: people strike their heads on it.", show(s.head)))
 	}
 	if !math.IsNaN(p.Noise) {
-		out = append(out, fmt.Sprintf("At the nearest ear, %s, it is heard with %.0f dB(A): the %.0f dB(A) that the model states, taken as at 1 m, less 20 lg of the distance, as in a free field; the room adds to it.", p.Ear, p.Noise, s.m.Noise))
+		out = append(out, fmt.Sprintf("At the nearest ear, %s, its noise comes to %.0f dB(A): the %.0f dB(A) that the model states, taken as at 1 m, less 20 lg of the distance, as in a free field; the room adds to it.", p.Ear, p.Noise, s.m.Noise))
+	}
+	if s.d.Projector.Mount == project.PortMount {
+		return append(out, fmt.Sprintf("The lens stands from %s behind the face of the wall on (common practice, no source): the thickness of wall and glass is not known. The room behind it is not looked at.", show(behindPort)))
 	}
 	return append(out, fmt.Sprintf("%s of air is left around the cabinet (common practice, no source): the maker's figure goes before it.", show(airAround)))
 }
