@@ -30,6 +30,10 @@ func (s *painter) clashes() {
 			if box, ok := place.Cabinet(s.d); ok {
 				crossed(l, box, s.ink.Unbuildable)
 			}
+		case it.Kind == place.ProjectorItem:
+			if b, ok := place.Cabinet(s.d); ok {
+				crossed(l, b, s.ink.Unbuildable)
+			}
 		case it.Kind == place.RowItem:
 			for _, seat := range s.seats {
 				if seat.Row == it.Index+1 {

@@ -196,6 +196,10 @@ func (s *painter) outline(l *Lines, it place.Item, c RGB) (middle geometry.Vec, 
 		if box, has := place.Cabinet(s.d); has {
 			put(box)
 		}
+	case it.Kind == place.ProjectorItem:
+		if b, has := place.Cabinet(s.d); has {
+			put(b)
+		}
 	case it.Kind == place.RowItem:
 		var sum geometry.Vec
 		seats := rowSeats(s.seats, i+1)
