@@ -103,7 +103,7 @@ func (p *Panels) Count(length float64) int {
 	if !(p.Module > 0) || !(length > 0) {
 		return 0
 	}
-	n := int(min((length-float64(p.Gap)+hair)/float64(p.Module), 1000))
+	n := int(min((length+hair)/float64(p.Module), 1000))
 	for n > 0 && float64(p.Run(n)) > length+hair {
 		n--
 	}
