@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -208,4 +209,16 @@ func TestAnyRoomHasARecord(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A room without subwoofers was to have its mains set to a high-pass of 80 Hz, and nothing
+// would have played below.
+func TestWithoutSubwoofersNoHighPassIsSet(t *testing.T) {
+	d := demo(t, "small")
+	d.Speakers = slices.DeleteFunc(d.Speakers, func(l project.Loudspeaker) bool { return sound.LFE(l.Label) })
+	for _, c := range Of(d, nil).Channels {
+		if c.Crossover != "none" {
+			t.Errorf("%s: %s", c.Name, c.Crossover)
+		}
+	}
 }
