@@ -10,7 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"earline/project"
 	"earline/project/bass"
+	"earline/project/file"
 )
 
 func TestEqualiseIsToldAndWritten(t *testing.T) {
@@ -102,4 +104,26 @@ func TestBadEqualisersAreRefusedInOneLine(t *testing.T) {
 		"equalise demo:small --rate 48000":            "--rate: found no --biquads, allowed: together with --biquads",
 		"equalise demo:small --filters - --biquads -": "standard output: found --filters - and --biquads -, allowed: one of them",
 	})
+}
+
+// Filters that stay stood in a list of their own without a word on whose they are: one of
+// the centre looked like one of the subwoofers.
+func TestFiltersThatStaySayWhoseTheyAre(t *testing.T) {
+	d, _ := file.Demo("small")
+	d = d.Clone()
+	d.Equalisation.Filters = []project.Filter{
+		{Of: d.Speakers[len(d.Speakers)-1].ID, Kind: project.Peak, Frequency: 41, Gain: -13, Q: 6.6},
+		{Of: d.Speakers[2].ID, Kind: project.Peak, Frequency: 1000, Gain: -3, Q: 1},
+		{Of: project.AllSubwoofers, Kind: project.HighPass, Frequency: 15, Q: 0.7},
+	}
+	name := filepath.Join(t.TempDir(), "kept.earline")
+	if err := file.Write(name, d); err != nil {
+		t.Fatal(err)
+	}
+	_, out, errs := earline("equalise", name)
+	for _, want := range []string{"6.6  of LFE1", "1  of M+000", "0.7  of all subwoofers"} {
+		if !strings.Contains(out, want+"\n") {
+			t.Errorf("no %q, said %q:\n%s", want, errs, out)
+		}
+	}
 }
