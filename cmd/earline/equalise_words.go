@@ -33,8 +33,11 @@ func printEqualised(p *printer, e *bass.Equalised) {
 	p.printf("\nBy third of an octave, mean of the seats as weighed, dB SPL for 2.83 V at each\n%-16s", "Hz")
 	for _, t := range all {
 		mark := " "
-		if !t.Within {
+		switch {
+		case !t.Within:
 			mark = "*"
+		case !t.Whole:
+			mark = "~"
 		}
 		p.printf(" %5g%s", bass.NominalThird(t.Mid), mark)
 	}
@@ -55,7 +58,7 @@ func printEqualised(p *printer, e *bass.Equalised) {
 			p.printf(line.format, math.Round(10*line.of(t))/10+0)
 		}
 	}
-	p.printf("\n* not brought to the target. Seats apart: their standard deviation, which the filters leave.\n")
+	p.printf("\n* not brought to the target, ~ only in part. Seats apart: their standard deviation, which the filters leave.\n")
 	p.printf("Headroom: what is left to rated power and excursion with the target as loud as is wanted.\n")
 	p.printf("\n%s\n", wrapped(e.Sentence(), 100, "  "))
 	p.printf("%s\n", wrapped(e.HeadroomSentence(), 100, "  "))
