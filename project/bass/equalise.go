@@ -103,6 +103,9 @@ func (st *Study) equalised(d *project.Design, o EqualiseOptions, by func(equalis
 	if o.To == 0 {
 		o.To = min(max(d.Playback.OrUsual().Crossover, leastTo), f[len(f)-1])
 	}
+	if !(o.From < o.To) {
+		return nil, &project.Fault{Field: "band", Found: fmt.Sprintf("%g to %g Hz", o.From, o.To), Allowed: "an end above its beginning; an end that is left out is the crossover"}
+	}
 	bare := d.Clone()
 	bare.Equalisation.Target = o.Target
 	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, replaced)
