@@ -27,3 +27,20 @@ func TestASubwooferSoughtNearACornerStandsClearOfTheWalls(t *testing.T) {
 		}
 	}
 }
+
+// A single place was told as "All 1 sets of 1 places were compared".
+func TestPlacesComparedAreCountedInWords(t *testing.T) {
+	for _, c := range []struct {
+		sets float64
+		n    int
+		want string
+	}{
+		{1, 1, "There is one set of places alone."},
+		{17, 1, "All 17 places were compared: for equal subwoofers none is better."},
+		{6188, 12, "All 6188 sets of 12 places were compared: for equal subwoofers none is better."},
+	} {
+		if got := compared(c.sets, c.n); got != c.want {
+			t.Errorf("%q, want %q", got, c.want)
+		}
+	}
+}
