@@ -222,3 +222,15 @@ func TestWithoutSubwoofersNoHighPassIsSet(t *testing.T) {
 		}
 	}
 }
+
+// Aligned subwoofers of one channel, 0 and -6 dB, were each to measure the same alone, and
+// nothing said that their gains stay.
+func TestSubwoofersOfOneChannelKeepWhatAligningGaveThem(t *testing.T) {
+	for name, shared := range map[string]bool{"small": false, "two-row": true} {
+		r := Of(demo(t, name), nil)
+		table := r.subs()
+		if got := strings.Contains(strings.Join(table.Notes, " "), "What aligning gave them stays"); got != shared {
+			t.Errorf("%s: said %v: %q", name, got, table.Notes)
+		}
+	}
+}
