@@ -25,6 +25,11 @@ func TestPanelsOnAWall(t *testing.T) {
 	if run := float64(p.Run(9)); math.Abs(run-5.70) > 1e-9 {
 		t.Errorf("a run of %.3f m, want 5.700", run)
 	}
+	// Joints with light narrower than those without, at both ends: 3 x 0.125 + 4 x 0.015625
+	// m = 0.4375 m; 2 were said to be all that a wall of 0.5 m holds.
+	if n := (&project.Panels{Module: 0.125, Gap: 0.2, LightGap: 0.015625}).Count(0.5); n != 3 {
+		t.Errorf("%d panels with narrow joints, want 3", n)
+	}
 	rapid.Check(t, func(t *rapid.T) {
 		w := rapid.Float64Range(0.1, 2).Draw(t, "module")
 		g := rapid.Float64Range(0, 0.2).Draw(t, "gap")

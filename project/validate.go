@@ -282,7 +282,7 @@ func (c *checker) seating(s Seating, chairs map[string]Chair) {
 	c.between("seating.sitters.women_share", p.Women, 0, 1, "")
 	c.length("seating.sitters.seat_sink_m", p.Sink, 0, 0.3)
 	c.length("seating.sitters.slump_m", p.Slump, 0, 0.3)
-	if m := s.Main.Row; m < 0 || m > len(s.Rows) {
+	if m := s.Main.Row; len(s.Rows) > 0 && (m < 0 || m > len(s.Rows)) {
 		c.fault("seating.main_position.row", strconv.Itoa(m), fmt.Sprintf("1 to %d, or 0 for the point at", len(s.Rows)))
 	}
 	c.point("seating.main_position.at", s.Main.At)

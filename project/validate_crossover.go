@@ -9,14 +9,14 @@ import (
 
 // The range of a crossover, hertz.
 const (
-	leastCrossover = 20
-	mostCrossover  = 300
+	LeastCrossover = 20
+	MostCrossover  = 300
 )
 
 // crossover faults a crossover that no processor sets, and one of a subwoofer: those
 // play below the crossover of the others.
 func (c *checker) crossover(d *Design) {
-	c.given("playback.crossover_hz", d.Playback.Crossover, leastCrossover, mostCrossover, " Hz")
+	c.given("playback.crossover_hz", d.Playback.Crossover, LeastCrossover, MostCrossover, " Hz")
 	if d.Playback.Slope != "" {
 		oneOf(c, "playback.crossover_slope", d.Playback.Slope, CrossoverSlopes()...)
 	}
@@ -26,6 +26,6 @@ func (c *checker) crossover(d *Design) {
 			c.fault(at, figure(l.Tuning.Crossover)+" Hz for a subwoofer", "none: it plays below the crossover of the others")
 			continue
 		}
-		c.given(at, l.Tuning.Crossover, leastCrossover, mostCrossover, " Hz")
+		c.given(at, l.Tuning.Crossover, LeastCrossover, MostCrossover, " Hz")
 	}
 }

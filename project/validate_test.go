@@ -137,6 +137,8 @@ func TestValidate(t *testing.T) {
 			[]string{"seating.sitters.women_share: 50, allowed: 0 to 1"}},
 		{"main row", func(d *project.Design) { d.Seating.Main.Row = 2 },
 			[]string{"seating.main_position.row: 2, allowed: 1 to 1, or 0 for the point at"}},
+		{"no rows, of which the main row was to be \"1 to 0\"", func(d *project.Design) { d.Seating.Rows = nil },
+			[]string{"seating.rows: 0 entries, allowed: 1 to 40"}},
 		{"unknown model", func(d *project.Design) { d.Speakers[0].Model = "" },
 			[]string{`loudspeakers[0].model: "", allowed: the id of a loudspeaker model`}},
 		{"id twice", func(d *project.Design) { d.Models[1].ID = d.Models[0].ID; d.Speakers[2].Model = "compact" },

@@ -117,7 +117,7 @@ func (in *Inspector) laidOut() string {
 				cut++
 			}
 		}
-		text := fmt.Sprintf("%s, rest %s", plural(len(r.Modules), "panel"), unit.Length(r.Rest).Format(in.metric()))
+		text := fmt.Sprintf("%s, %s at either end", plural(len(r.Modules), "panel"), unit.Length(r.Margin()).Format(in.metric()))
 		if cut > 0 {
 			text += fmt.Sprintf(", %d cut", cut)
 		}

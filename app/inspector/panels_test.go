@@ -19,7 +19,7 @@ func TestPanelsComeAndGo(t *testing.T) {
 		t.Fatalf("added %+v", all)
 	}
 	oneStep(t, b, before, "add panels")
-	if text := b.in.laidOut(); !strings.Contains(text, "panels, rest") {
+	if text := b.in.laidOut(); !strings.Contains(text, "m at either end") {
 		t.Errorf("laid out: %s", text)
 	}
 	before = b.Design()

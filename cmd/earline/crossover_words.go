@@ -77,10 +77,15 @@ func crossoverTables(a *blend.Answer) []lists.Table {
 	return []lists.Table{mains, seats, thirdsTable(a), slopesTable(a)}
 }
 
-// thirdsTable returns the response by third of an octave with the proposal.
+// thirdsTable returns the response by third of an octave, with the proposal where there is
+// one.
 func thirdsTable(a *blend.Answer) lists.Table {
 	sum := a.Sum(a.Main, a.Set)
-	t := lists.Table{Title: "Level by third of an octave with the proposal, dB", Columns: []string{"Hz"}}
+	title := "Level by third of an octave, dB"
+	if a.Changes() {
+		title = "Level by third of an octave with the proposal, dB"
+	}
+	t := lists.Table{Title: title, Columns: []string{"Hz"}}
 	mids, together := sum.Together.Thirds()
 	for _, f := range mids {
 		t.Columns = append(t.Columns, fmt.Sprintf("%g", bass.NominalThird(f)))

@@ -150,6 +150,9 @@ func printDecay(p *printer, r *decay.Result) {
 			if s == 0 {
 				return "-"
 			}
+			if over := s - t.Most; t.Long() && s == t.Time() && over < 0.005 {
+				return fmt.Sprintf("%s%.3f", mark, s) // as long as wanted, to the hundredth
+			}
 			return fmt.Sprintf("%s%.2f", mark, s)
 		}
 		short, wanted := "", "-"

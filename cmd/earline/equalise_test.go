@@ -10,7 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"earline/project"
 	"earline/project/bass"
+	"earline/project/file"
 )
 
 func TestEqualiseIsToldAndWritten(t *testing.T) {
@@ -93,7 +95,9 @@ func TestBadEqualisersAreRefusedInOneLine(t *testing.T) {
 		"equalise demo:small --boost 9":               `--boost: found "9", allowed: 0 to 3 dB`,
 		"equalise demo:small --most 0":                `--most: found "0", allowed: 1 to 20`,
 		"equalise demo:small --to 8000":               `--to: found "8000", allowed: 16 to 160 Hz`,
-		"equalise demo:small --from 100 --to 40":      "demo:small: band: 100 to 40 Hz, allowed: two frequencies with 8 or more of the response between them, which has 320 from 16 to 160 Hz",
+		"equalise demo:small --from 100 --to 40":      "demo:small: band: 100 to 40 Hz, allowed: an end above its beginning; an end that is left out is the crossover",
+		"equalise demo:small --from 100":              "demo:small: band: 100 to 80 Hz, allowed: an end above its beginning; an end that is left out is the crossover",
+		"responses demo:small --read 1.2=":            `--read: found "1.2=", allowed: [SEAT=]TABLE.csv`,
 		"equalise demo:small --target loud":           `--target: found "loud", allowed: flat, or a table that ends in .csv`,
 		"equalise demo:small --target no.csv":         "no.csv: no such file or directory",
 		"equalise demo:small --target " + steep:       steep + ": equalisation.target.points[0].db: 50 dB, allowed: -20 dB to 20 dB",
@@ -102,4 +106,26 @@ func TestBadEqualisersAreRefusedInOneLine(t *testing.T) {
 		"equalise demo:small --rate 48000":            "--rate: found no --biquads, allowed: together with --biquads",
 		"equalise demo:small --filters - --biquads -": "standard output: found --filters - and --biquads -, allowed: one of them",
 	})
+}
+
+// Filters that stay stood in a list of their own without a word on whose they are: one of
+// the centre looked like one of the subwoofers.
+func TestFiltersThatStaySayWhoseTheyAre(t *testing.T) {
+	d, _ := file.Demo("small")
+	d = d.Clone()
+	d.Equalisation.Filters = []project.Filter{
+		{Of: d.Speakers[len(d.Speakers)-1].ID, Kind: project.Peak, Frequency: 41, Gain: -13, Q: 6.6},
+		{Of: d.Speakers[2].ID, Kind: project.Peak, Frequency: 1000, Gain: -3, Q: 1},
+		{Of: project.AllSubwoofers, Kind: project.HighPass, Frequency: 15, Q: 0.7},
+	}
+	name := filepath.Join(t.TempDir(), "kept.earline")
+	if err := file.Write(name, d); err != nil {
+		t.Fatal(err)
+	}
+	_, out, errs := earline("equalise", name)
+	for _, want := range []string{"6.6  of LFE1", "1  of M+000", "0.7  of all subwoofers"} {
+		if !strings.Contains(out, want+"\n") {
+			t.Errorf("no %q, said %q:\n%s", want, errs, out)
+		}
+	}
 }

@@ -3,8 +3,10 @@
 package main
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"earline/project"
 	"earline/project/bass"
@@ -18,21 +20,24 @@ func printEqualised(p *printer, e *bass.Equalised) {
 	if len(e.Filters) > 0 {
 		p.printf("\nFilters of all subwoofers\n    %-12s %7s %8s %6s\n", "kind", "Hz", "gain dB", "Q")
 		for i, f := range e.Filters {
-			printFilter(p, i+1, f)
+			printFilter(p, i+1, f, "")
 		}
 	}
 	if kept := d.Equalisation.Filters[len(e.Filters):]; len(kept) > 0 {
 		p.printf("\nKept as they were\n")
 		for i, f := range kept {
-			printFilter(p, i+1, f)
+			printFilter(p, i+1, f, of(d, f))
 		}
 	}
 	all := e.Thirds()
 	p.printf("\nBy third of an octave, mean of the seats as weighed, dB SPL for 2.83 V at each\n%-16s", "Hz")
 	for _, t := range all {
 		mark := " "
-		if !t.Within {
+		switch {
+		case !t.Within:
 			mark = "*"
+		case !t.Whole:
+			mark = "~"
 		}
 		p.printf(" %5g%s", bass.NominalThird(t.Mid), mark)
 	}
@@ -53,7 +58,7 @@ func printEqualised(p *printer, e *bass.Equalised) {
 			p.printf(line.format, math.Round(10*line.of(t))/10+0)
 		}
 	}
-	p.printf("\n* not brought to the target. Seats apart: their standard deviation, which the filters leave.\n")
+	p.printf("\n* not brought to the target, ~ only in part. Seats apart: their standard deviation, which the filters leave.\n")
 	p.printf("Headroom: what is left to rated power and excursion with the target as loud as is wanted.\n")
 	p.printf("\n%s\n", wrapped(e.Sentence(), 100, "  "))
 	p.printf("%s\n", wrapped(e.HeadroomSentence(), 100, "  "))
@@ -70,10 +75,20 @@ func printEqualised(p *printer, e *bass.Equalised) {
 	p.printf("\n%s\n", wrapped(bass.Caution, 100, ""))
 }
 
-func printFilter(p *printer, n int, f project.Filter) {
-	if f.Kind == project.HighPass {
-		p.printf("%2d  %-12s %7g %8s %6g\n", n, f.Kind, f.Frequency, "", f.Q)
-		return
+// of says whose filter f is.
+func of(d *project.Design, f project.Filter) string {
+	for i := range d.Speakers {
+		if d.Speakers[i].ID == f.Of {
+			return "of " + d.Speakers[i].Name()
+		}
 	}
-	p.printf("%2d  %-12s %7g %+8.1f %6g\n", n, f.Kind, f.Frequency, f.Gain, f.Q)
+	return "of all subwoofers"
+}
+
+func printFilter(p *printer, n int, f project.Filter, of string) {
+	gain := ""
+	if f.Kind != project.HighPass {
+		gain = fmt.Sprintf("%+.1f", f.Gain)
+	}
+	p.printf("%s\n", strings.TrimRight(fmt.Sprintf("%2d  %-12s %7g %8s %6g  %s", n, f.Kind, f.Frequency, gain, f.Q, of), " "))
 }

@@ -163,6 +163,9 @@ func readResponses(c *cobra.Command, d *project.Design, arg string) (*measured.R
 	if name != arg {
 		seat, _, _ = strings.Cut(arg, "=")
 	}
+	if name == "" {
+		return nil, fmt.Errorf("found %q, allowed: [SEAT=]TABLE.csv", arg)
+	}
 	data, err := read(c, name, measured.MaxSize)
 	if err != nil {
 		return nil, err

@@ -78,6 +78,7 @@ func TestSolveRefuses(t *testing.T) {
 		{"solve", "demo:large", "layout", "--system", "99"},
 		{"solve", "demo:large", "layout", "--seats", "0"},
 		{"solve", "demo:large", "screen", "--angle", "-4"},
+		{"solve", "demo:small", "panels", "--diffuse", "panel-fabric"}, // which absorbs: 5 of them were "diffusing"
 	} {
 		status, out, errs := earline(args...)
 		if status != statusUnusable || out != "" || strings.Count(errs, "\n") != 1 {

@@ -103,6 +103,9 @@ func (st *Study) equalised(d *project.Design, o EqualiseOptions, by func(equalis
 	if o.To == 0 {
 		o.To = min(max(d.Playback.OrUsual().Crossover, leastTo), f[len(f)-1])
 	}
+	if !(o.From < o.To) {
+		return nil, &project.Fault{Field: "band", Found: fmt.Sprintf("%g to %g Hz", o.From, o.To), Allowed: "an end above its beginning; an end that is left out is the crossover"}
+	}
 	bare := d.Clone()
 	bare.Equalisation.Target = o.Target
 	bare.Equalisation.Filters = slices.DeleteFunc(bare.Equalisation.Filters, replaced)
@@ -173,7 +176,9 @@ type EqualisedThird struct {
 	Apart float64
 	// HeadroomBefore and Headroom are the least in the third: see equalise.Result.
 	HeadroomBefore, Headroom float64
-	Within                   bool // the band that is brought to the target
+	// Within is whether the band that is brought to the target touches it, Whole whether it
+	// holds all of it.
+	Within, Whole bool
 }
 
 // Thirds returns what the filters do by third of an octave.
@@ -182,7 +187,7 @@ func (e *Equalised) Thirds() []EqualisedThird {
 	var out []EqualisedThird
 	for _, mid := range mids {
 		lo, hi := edges(mid)
-		t := EqualisedThird{Mid: mid, HeadroomBefore: math.Inf(1), Headroom: math.Inf(1), Within: hi > e.From && lo < e.To}
+		t := EqualisedThird{Mid: mid, HeadroomBefore: math.Inf(1), Headroom: math.Inf(1), Within: hi > e.From && lo < e.To, Whole: lo >= e.From && hi <= e.To}
 		before, after, apart, target, n := 0.0, 0.0, 0.0, 0.0, 0.0
 		for i, f := range e.Before.Response.Frequencies {
 			if f < lo || f >= hi {

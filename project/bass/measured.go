@@ -24,7 +24,7 @@ func (p *Plan) take(m project.MeasuredSound) {
 	}
 	p.ringAsMeasured()
 	if p.Measured() && p.Way() == Modes {
-		p.remark("Surfaces absorb so much that the room rings as long as was measured at %s Hz.", p.measured.names())
+		p.remark("What surfaces take is scaled so that the room rings as long as was measured at %s Hz.", p.measured.names())
 	}
 }
 

@@ -193,8 +193,17 @@ func (o *Output) assumed(d *project.Design, subs []limited, low []redirected) {
 		}
 	}
 	pb := d.Playback.OrUsual()
-	add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %s those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
-		pb.Reference+pb.Headroom+pb.LFEGain, below(low, pb.Crossover), o.Redirected, pb.Reference+pb.Headroom)
+	lfe := pb.Reference + pb.Headroom + pb.LFEGain
+	switch o.Redirected {
+	case 0:
+		add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB.", lfe)
+	case 1:
+		add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %s those of the other channel, %.0f dB, added by energy: a rule of thumb on the safe side, no published demand.",
+			lfe, below(low, pb.Crossover), pb.Reference+pb.Headroom)
+	default:
+		add("Subwoofers: all play one signal; it has the peaks of the LFE channel, %.0f dB, and below %s those of %d other channels at once, %.0f dB each, added by energy: a rule of thumb on the safe side, no published demand.",
+			lfe, below(low, pb.Crossover), o.Redirected, pb.Reference+pb.Headroom)
+	}
 	if t := d.Equalisation.Target; len(t.Points) > 0 {
 		add("The level wanted follows the target of the bass, %s: 0 dB of it is the level above.", t.Called())
 	}

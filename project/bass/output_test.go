@@ -6,6 +6,8 @@ import (
 	"context"
 	"math"
 	"math/cmplx"
+	"slices"
+	"strings"
 	"testing"
 
 	"earline/geometry"
@@ -223,5 +225,27 @@ func TestNeededWattsAgainstTheFreeField(t *testing.T) {
 		o := st.Output(d)
 		geomtest.Within(t, name, o.Needed[0], c.want, 0.01)
 		geomtest.Within(t, name+": reserve", o.Main.Reserve, 10*math.Log10(3000/c.want), 1e-4)
+	}
+}
+
+// Without mains the subwoofers were said to play "those of 0 other channels at once".
+func TestNoOtherChannelsAreCountedWhereThereAreNone(t *testing.T) {
+	for _, c := range []struct {
+		mains int
+		want  string
+	}{{0, "peaks of the LFE channel, 109 dB."}, {1, "those of the other channel, 99 dB"}, {2, "those of 2 other channels at once"}} {
+		d, st := studied(t, "small", func(d *project.Design) {
+			n := 0
+			d.Speakers = slices.DeleteFunc(d.Speakers, func(l project.Loudspeaker) bool {
+				if strings.HasPrefix(l.Label, "LFE") {
+					return false
+				}
+				n++
+				return n > c.mains
+			})
+		})
+		if text := strings.Join(st.Output(d).Remarks, "\n"); !strings.Contains(text, c.want) {
+			t.Errorf("%d mains:\n%s", c.mains, text)
+		}
 	}
 }

@@ -104,6 +104,17 @@ type Placement struct {
 	Remarks []string
 }
 
+// compared says that every set of n places was compared.
+func compared(sets float64, n int) string {
+	switch {
+	case sets == 1:
+		return "There is one set of places alone."
+	case n == 1:
+		return fmt.Sprintf("All %.0f places were compared: for equal subwoofers none is better.", sets)
+	}
+	return fmt.Sprintf("All %.0f sets of %d places were compared: for equal subwoofers none is better.", sets, n)
+}
+
 // Place finds the n places, of the sources of t, from which equal subwoofers with
 // equal signals sound most alike at the seats, by the mean spatial variance and
 // the price of lost output. All subwoofers are like sub.
@@ -146,7 +157,7 @@ func Place(ctx context.Context, t *field.Transfer, n int, sub Sub, o Search) (*P
 	var how string
 	if sets := binomial(t.Sources, n); sets <= float64(o.MostSets) {
 		best, err = c.all(ctx)
-		proven, how = true, fmt.Sprintf("All %.0f sets of %d places were compared: for equal subwoofers none is better.", sets, n)
+		proven, how = true, compared(sets, n)
 	} else {
 		best, err = c.exchange(ctx, climbs)
 		how = fmt.Sprintf("Of %.3g sets of %d places those were tried that change one place at a time: a better one cannot be ruled out.", sets, n)

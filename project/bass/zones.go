@@ -145,7 +145,8 @@ func (s *Store) Seek(ctx context.Context, d *project.Design, p *Plan, step float
 	out := &Sought{Placement: found, Spots: spots, Design: d.Clone()}
 	for i, k := range goes {
 		l := &out.Design.Speakers[p.Speakers[i]]
-		l.At, l.Mount, l.Aim = project.PointOf(places[chosen][k]), project.OnFloor, inward(d.Room.Polygon(), places[chosen][k])
+		m, _ := d.Model(l.Model)
+		l.At, l.Mount, l.Aim = project.PointOf(places[chosen][k]), project.OnFloor, inward(d.Room.Polygon(), places[chosen][k], float64(m.Depth))
 		l.Tuning = best.Subs[k].Tuning()
 	}
 	after, err := Of(out.Design, p.Frequencies)
@@ -195,9 +196,23 @@ func assign(from, to []geometry.Vec) []int {
 	return out
 }
 
-// inward returns the aim away from the nearest wall.
-func inward(room geometry.Polygon, at geometry.Vec) project.Aim {
-	edge, _ := room.Nearest(geometry.Vec2{X: at.X, Y: at.Y})
+// inward returns the aim of a box with its front at a place: away from the nearest wall
+// before which it is not too deep to stand, with more room before it than behind; or,
+// before none, from the nearest.
+func inward(room geometry.Polygon, at geometry.Vec, depth float64) project.Aim {
+	const slack = 1e-6 // m: a box may touch the wall
+	q := geometry.Vec2{X: at.X, Y: at.Y}
+	edge, _ := room.Nearest(q)
+	nearest := math.Inf(1)
+	for i := range room {
+		a, b := room.Edge(i)
+		n := room.InwardNormal(i)
+		off := geometry.Polygon{a, b}.Distance(q)
+		ahead := geometry.Vec2{X: q.X + n.X*off, Y: q.Y + n.Y*off}
+		if off < nearest && (q.X-a.X)*n.X+(q.Y-a.Y)*n.Y > depth-slack && room.Contains(ahead) {
+			edge, nearest = i, off
+		}
+	}
 	n := room.InwardNormal(edge)
 	const whole = 1e9 // rounds off the dust of the arctangent
 	deg := math.Round(math.Atan2(-n.Y, -n.X)*180/math.Pi*whole) / whole

@@ -81,14 +81,18 @@ func (a *Answer) Flattest() string {
 	const worth = 0.5 // dB
 	best, ok := Flattest(a.Options)
 	now := a.Rows[a.Main].After.Uneven
+	set := "as set"
+	if a.Changes() {
+		set += ", with the delay and polarity proposed"
+	}
 	switch {
 	case !ok:
 		return fmt.Sprintf("%s reaches down to none of these crossovers.", a.Mains[a.Main].Name)
 	case best.Figures.Uneven > now-worth:
-		return fmt.Sprintf("As set, with the delay proposed, it is ±%.1f dB rms from %d to %d Hz: no other crossover is flatter by 0.5 dB.", now, evenFrom, evenTo)
+		return fmt.Sprintf("No other crossover is flatter by more than %.1f dB from %d to %d Hz: %s, it is ±%.1f dB rms.", worth, evenFrom, evenTo, set, now)
 	}
-	return fmt.Sprintf("Flattest from %d to %d Hz: %.0f Hz, %s, ±%.1f dB rms; as set, with the delay proposed, ±%.1f dB.",
-		evenFrom, evenTo, best.Crossover, best.Slope, best.Figures.Uneven, now)
+	return fmt.Sprintf("Flattest from %d to %d Hz: %.0f Hz, %s, ±%.1f dB rms; %s, ±%.1f dB.",
+		evenFrom, evenTo, best.Crossover, best.Slope, best.Figures.Uneven, set, now)
 }
 
 // Price says which other mains dip deeper with the proposal by more than 3 dB; "" for

@@ -242,3 +242,41 @@ func BenchmarkLarge(b *testing.B) {
 		s.Options(0)
 	}
 }
+
+// Mains with a low end of 400 Hz were told that 400 Hz is the nearest crossover that works;
+// a file may not hold one above 300 Hz.
+func TestNoCrossoverIsNamedThatCannotBeSet(t *testing.T) {
+	d := design(t, "small")
+	k := Mains(d)[0]
+	for i := range d.Models {
+		if d.Models[i].ID == d.Speakers[k].Model {
+			d.Models[i].Cutoff = 400
+		}
+	}
+	var store bass.Store
+	s, err := Of(context.Background(), &store, d, []int{k}, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if lines := s.Reaches(); len(lines) != 1 || strings.Contains(lines[0], "Nearest") || !strings.Contains(lines[0], "300 Hz is the highest") {
+		t.Errorf("%q", lines)
+	}
+}
+
+// Where the subwoofers stay as they are, "as set, with the delay proposed" spoke of a delay
+// that nobody proposed.
+func TestNoDelayIsSpokenOfWhereNoneIsProposed(t *testing.T) {
+	for _, name := range []string{"small", "two-row"} {
+		d := design(t, name)
+		var store bass.Store
+		k := Mains(d)[0]
+		s, err := Of(context.Background(), &store, d, []int{k}, nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		a := s.Answer(0)
+		if got := strings.Contains(a.Flattest(), "proposed"); got != a.Changes() {
+			t.Errorf("%s, changes %v: %s", name, a.Changes(), a.Flattest())
+		}
+	}
+}

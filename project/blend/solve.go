@@ -248,7 +248,11 @@ func (s *Study) Reaches() []string {
 		m := &s.Mains[i]
 		all := names[low{m.Crossover, m.Reach}]
 		if m.Reach > m.Crossover && all[0] == m.Name {
-			out = append(out, fmt.Sprintf("The crossover at %.0f Hz lies below the low end of %s, %.0f Hz (-3 dB): what is between is weak. Nearest that works: %.0f Hz.", m.Crossover, strings.Join(all, ", "), m.Reach, m.Least()))
+			nearest := fmt.Sprintf("Nearest that works: %.0f Hz.", m.Least())
+			if m.Least() > project.MostCrossover {
+				nearest = fmt.Sprintf("No crossover reaches up there, %d Hz is the highest.", project.MostCrossover)
+			}
+			out = append(out, fmt.Sprintf("The crossover at %.0f Hz lies below the low end of %s, %.0f Hz (-3 dB): what is between is weak. %s", m.Crossover, strings.Join(all, ", "), m.Reach, nearest))
 		}
 	}
 	return out

@@ -50,8 +50,9 @@ func (t Third) Time() float64 {
 	return 0
 }
 
-// Long reports whether the room rings longer there than is wanted, to what is printed.
-func (t Third) Long() bool { return t.Most != 0 && t.Time() > t.Most+0.005 }
+// Long reports whether the room rings longer there than is wanted, as sound.Reverb judges
+// its octaves.
+func (t Third) Long() bool { return t.Most != 0 && t.Time() > t.Most }
 
 // Of works out how long the room of a valid design rings. store keeps what takes long;
 // for progress and errors see bass.Store.Decay.
@@ -110,7 +111,10 @@ func (r *Result) how() []string {
 		}
 	}
 	all := []string{modal,
-		fmt.Sprintf("From 100 to 200 Hz there are two answers. The modes' is what rings: sound that runs along a surface loses little to it, so axial modes ring longest. Eyring's formula is for sound that meets all surfaces alike, which holds above the Schroeder frequency, here %.0f Hz; below it the modes' time counts.", r.Reverb.Schroeder)}
+		fmt.Sprintf("From 100 to 200 Hz there are two answers. The modes' is what rings: sound that runs along a surface loses little to it, so axial modes ring longest. Eyring's formula is for sound that meets all surfaces alike, which holds above the Schroeder frequency, here %.0f Hz; below it the modes' time counts. Chairs and people take sound in Eyring's times only.", r.Reverb.Schroeder)}
+	if r.Bass.Way == bass.Modes && len(r.Bass.Modes) == 0 {
+		all = append(all, "No surface takes anything in the bass: its modes ring for ever, and have no time.")
+	}
 	if r.Measured() {
 		text := "What was measured counts where it was measured."
 		if r.Bass.Way == bass.Waves {

@@ -5,13 +5,17 @@ package handover
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"earline/project"
 	"earline/project/sound"
 )
 
-// crossoverOf says below what the subwoofers play for l, and with which slope.
+// crossoverOf says below what the subwoofers play for l; without any it plays all itself.
 func crossoverOf(d *project.Design, l project.Loudspeaker) string {
+	if !slices.ContainsFunc(d.Speakers, func(l project.Loudspeaker) bool { return sound.LFE(l.Label) }) {
+		return "none"
+	}
 	return fmt.Sprintf("%g Hz", d.Playback.CrossoverOf(l))
 }
 

@@ -6,6 +6,7 @@ import (
 	"encoding/csv"
 	"encoding/json"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -208,4 +209,28 @@ func TestAnyRoomHasARecord(t *testing.T) {
 			}
 		}
 	})
+}
+
+// A room without subwoofers was to have its mains set to a high-pass of 80 Hz, and nothing
+// would have played below.
+func TestWithoutSubwoofersNoHighPassIsSet(t *testing.T) {
+	d := demo(t, "small")
+	d.Speakers = slices.DeleteFunc(d.Speakers, func(l project.Loudspeaker) bool { return sound.LFE(l.Label) })
+	for _, c := range Of(d, nil).Channels {
+		if c.Crossover != "none" {
+			t.Errorf("%s: %s", c.Name, c.Crossover)
+		}
+	}
+}
+
+// Aligned subwoofers of one channel, 0 and -6 dB, were each to measure the same alone, and
+// nothing said that their gains stay.
+func TestSubwoofersOfOneChannelKeepWhatAligningGaveThem(t *testing.T) {
+	for name, shared := range map[string]bool{"small": false, "two-row": true} {
+		r := Of(demo(t, name), nil)
+		table := r.subs()
+		if got := strings.Contains(strings.Join(table.Notes, " "), "What aligning gave them stays"); got != shared {
+			t.Errorf("%s: said %v: %q", name, got, table.Notes)
+		}
+	}
 }

@@ -5,6 +5,7 @@ package handover
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"earline/project"
@@ -98,6 +99,9 @@ func (r *Record) subs() Table {
 		if len(c.Filters) > 0 {
 			t.Notes = append(t.Notes, c.Name+": "+strings.Join(c.Filters, "; "))
 		}
+	}
+	if slices.ContainsFunc(r.Subs, func(c Channel) bool { return c.Sharing > 1 }) {
+		t.Notes = append(t.Notes, "Those that share a channel are set lower, so that together they come out at its level. What aligning gave them stays: gains, delays and polarities against each other are kept, and all move together.")
 	}
 	filters := "none"
 	if f := filtersOf(r.Design, project.AllSubwoofers); len(f) > 0 {

@@ -69,7 +69,7 @@ func panelTable(d *project.Design) Table {
 	say := func(v float64) string { return unit.Length(v).Format(d.Units != project.Imperial) }
 	for _, r := range panel.Of(d) {
 		run := &d.Panels[r.Index]
-		text := fmt.Sprintf("Panels on the %s: %s between them, %s at either end, %s deep", d.Room.PanelPlace(r.Wall), say(float64(run.Gap)), say(r.Rest), say(float64(run.Depth)))
+		text := fmt.Sprintf("Panels on the %s: %s between them, %s at either end, %s deep", d.Room.PanelPlace(r.Wall), say(float64(run.Gap)), say(r.Margin()), say(float64(run.Depth)))
 		if n := lit(r); n > 0 {
 			text += fmt.Sprintf("; %s with light, %s wide", count(n, "joint", "joints"), say(float64(run.LightGap)))
 		}

@@ -364,9 +364,11 @@ func (r *reader) finish(source string) (*Reading, error) {
 	}
 	out := &Reading{}
 	top, most, left, outside, relative := 0.0, 0, 0, 0, 0
+	softest, loudest := math.Inf(1), math.Inf(-1)
 	for i := range r.all {
 		p := &r.all[i]
 		top = max(top, p.hz[len(p.hz)-1])
+		softest, loudest = min(softest, slices.Min(p.db)), max(loudest, slices.Max(p.db))
 		if slices.Max(p.db) < 0 {
 			relative++
 		}
@@ -374,6 +376,12 @@ func (r *reader) finish(source string) (*Reading, error) {
 	const audible = 25 // Hz: a table that ends there is in kilohertz
 	if top < audible {
 		return nil, r.fault("hz", fmt.Sprintf("%.4g at most", top), "frequencies in hertz; these look like kilohertz")
+	}
+	// A pascal is 94 dB, ten are 114 dB; a room varies by more, and levels of a reference of
+	// its own lie below 0 too.
+	const pascals = 10
+	if softest > 0 && loudest < pascals {
+		return nil, r.fault("db", fmt.Sprintf("%.3g to %.3g", softest, loudest), "levels in decibels; these look like pascals")
 	}
 	for i := range r.all {
 		p := &r.all[i]

@@ -90,6 +90,7 @@ func TestWhatIsNoTableOfThisRoomIsRefusedInOneLine(t *testing.T) {
 		{"seat,khz,db\n" + of("1.1", 9), "", `t.csv: line 1: "khz", allowed: hz: frequencies in hertz`},
 		{"Frequency (kHz),dB\n0.02,80\n", "1.1", `t.csv: line 1: "Frequency (kHz)", allowed: hz: frequencies in hertz`},
 		{"hz,db\n" + pointsOf(9, func(hz, db float64) string { return fmt.Sprintf("%g,%g\n", hz/1000, db) }), "1.1", "t.csv: hz: 0.127 at most, allowed: frequencies in hertz; these look like kilohertz"},
+		{"hz,db\n" + pointsOf(9, func(hz, db float64) string { return fmt.Sprintf("%g,%.4f\n", hz, 2e-5*math.Pow(10, db/20)) }), "1.1", "t.csv: db: 0.2 to 0.502, allowed: levels in decibels; these look like pascals"},
 		{"hz,db\n20,80\n25,81\n25,82\n", "1.1", "t.csv: line 4 hz: 25 Hz after 25 Hz, allowed: frequencies that ascend, seat by seat"},
 		{"20 80\n25 81\n24 82\n", "1.1", "t.csv: line 3 hz: 24 Hz after 25 Hz, allowed: frequencies that ascend, seat by seat"},
 		{"seat,hz,db\n" + of("1.1", 7), "", "t.csv: seat 1.1: 7 points from 10 Hz to 40 kHz, allowed: 8 or more"},

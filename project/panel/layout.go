@@ -36,6 +36,14 @@ type Run struct {
 	Joints  []Joint
 }
 
+// Margin returns how far the first panel and the last lie from the ends of the wall, metres.
+func (r *Run) Margin() float64 {
+	if len(r.Joints) == 0 {
+		return r.Rest
+	}
+	return r.Rest + r.Joints[0].To - r.Joints[0].From
+}
+
 // Module is one panel of a run.
 type Module struct {
 	Number int // from 1

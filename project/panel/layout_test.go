@@ -50,6 +50,19 @@ func TestNinePanelsAndTheirRests(t *testing.T) {
 	}
 }
 
+// The panel list said 0.205 m at either end where the first panel stood at 0.215 m: the
+// joint before it was left out.
+func TestTheMarginIsUpToTheFirstPanel(t *testing.T) {
+	d := bareRoom()
+	for _, light := range []unit.Length{0, 0.05} {
+		d.Panels[0].LightGap = light
+		r := Of(d)[0]
+		if got := r.Margin(); !near(got, r.Modules[0].From) {
+			t.Errorf("%.3f m, and the first panel is at %.3f m", got, r.Modules[0].From)
+		}
+	}
+}
+
 func TestPanelsGiveWay(t *testing.T) {
 	d := bareRoom()
 	d.Room.Features = []project.Feature{

@@ -3,6 +3,7 @@
 package solve
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -149,6 +150,9 @@ func (o *PanelsOptions) fill(d *project.Design) error {
 		if _, ok := materialNamed(d, m.id); m.id != "" && !ok {
 			return &project.Fault{Field: m.field, Found: strconv.Quote(m.id), Allowed: "the id of a material of the design or of those that come with Earline"}
 		}
+	}
+	if o.Diffuse != "" && o.Diffuse == cmp.Or(o.Absorb, ClothPanel) {
+		return &project.Fault{Field: "panels diffuse", Found: strconv.Quote(o.Diffuse), Allowed: "another material than that of the panels that absorb"}
 	}
 	return nil
 }

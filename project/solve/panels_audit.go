@@ -189,6 +189,10 @@ func runWords(d *project.Design, r panel.Run) string {
 	if n := len(r.Modules) - count[project.AbsorbPanel] - count[project.DiffusePanel] - count[project.BarePanel]; n > 0 {
 		what = append(what, fmt.Sprintf("%d left out", n))
 	}
-	return fmt.Sprintf("%s: %d panels %s wide: %s; rest %s at both ends", d.Room.PanelPlace(r.Wall), len(r.Modules),
-		show(float64(d.Panels[r.Index].Module)), strings.Join(what, ", "), show(r.Rest))
+	panels := "1 panel"
+	if n := len(r.Modules); n != 1 {
+		panels = fmt.Sprintf("%d panels", n)
+	}
+	return fmt.Sprintf("%s: %s %s wide: %s; %s at either end", d.Room.PanelPlace(r.Wall), panels,
+		show(float64(d.Panels[r.Index].Module)), strings.Join(what, ", "), show(r.Margin()))
 }

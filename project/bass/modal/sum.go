@@ -182,7 +182,7 @@ func (s *Sum) remarks() []string {
 		all = append(all, "A mode without damping rings for ever: at its own frequency the level has no meaning.")
 	default:
 		if limit := Schroeder(rateTime(slowest), s.room.Volume()); top > limit {
-			all = append(all, fmt.Sprintf("Above %.0f Hz (Schroeder frequency) modes overlap: read averages there, not single dips.", limit))
+			all = append(all, fmt.Sprintf("Above %.0f Hz even the modes that ring longest overlap: read averages there, not single dips.", limit))
 		}
 	}
 	return all
