@@ -46,6 +46,9 @@ type Options struct {
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
 	// walls.
 	Client bool
+	// Bare leaves out the light that is painted on surfaces, for who computes it: colours
+	// are those of the materials, as bright as the room's finishes say.
+	Bare bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.
 	FromSeat int
@@ -132,7 +135,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 	return fixture{
 		runs: runs,
 		d:    &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: d.LightGroups, Panels: d.Panels},
-		o:    Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		o:    Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 

@@ -19,7 +19,7 @@ func (s *painter) chairs() {
 	for i, seat := range s.seats {
 		if seat.Row != row {
 			row = seat.Row
-			whole, bare = chair(seat, true), Mesh{}
+			whole, bare = s.chair(seat, true), Mesh{}
 		}
 		tint := 0.0
 		if i == s.o.Seat {
@@ -27,7 +27,7 @@ func (s *painter) chairs() {
 		}
 		t := &whole
 		if i == s.o.FromSeat {
-			bare = chair(seat, false)
+			bare = s.chair(seat, false)
 			t = &bare
 		}
 		m.stamp(t, seat.Ref, seat.Basis, s.ink.Selected, tint)
@@ -38,7 +38,7 @@ func (s *painter) chairs() {
 // chair draws one chair in its own frame: x back, y right, z up from where the
 // pan meets the back, at the platform. All of it but the raised footrest stays
 // within the solids of place.Seat.ChairParts.
-func chair(seat place.Seat, headrest bool) Mesh {
+func (s *painter) chair(seat place.Seat, headrest bool) Mesh {
 	seat.Ref, seat.Basis = geometry.Vec{}, geometry.WorldBasis()
 	m := Mesh{}
 	m.grow(620, 700)
@@ -60,6 +60,9 @@ func chair(seat place.Seat, headrest bool) Mesh {
 		}
 	}
 	footrest(room, seat, soft)
+	if s.o.Bare {
+		return m
+	}
 	// Less light reaches the foot of a chair.
 	top := float64(seat.Chair.PanHeight)
 	m.recolour(func(v geometry.Vec, c RGB) RGB { return c.times(0.50 + 0.50*step(0, top, v.Z)) })

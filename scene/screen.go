@@ -36,7 +36,13 @@ func (s *painter) screen() {
 	p.plain(at(-thick, ow, -oh), at(-thick, -ow, -oh), at(-thick, -ow, oh), at(-thick, ow, oh), velvet)
 	s.add(frame)
 
-	shown := &Mesh{Name: "picture", Unlit: true, OneSided: true}
+	shown := &Mesh{Name: "picture", Unlit: true, OneSided: true, Shines: Picture}
 	sampleImage(shown.pen().to(c, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), w, h)
 	s.add(shown)
+	if s.o.Bare {
+		canvas := &Mesh{Name: "canvas", OneSided: true, Shines: Canvas}
+		white := RGB{1, 1, 1}
+		canvas.pen().plain(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), white.times(s.finish(white, s.cloth())))
+		s.add(canvas)
+	}
 }
