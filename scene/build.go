@@ -47,7 +47,9 @@ type Options struct {
 	// walls.
 	Client bool
 	// Bare leaves out the light that is painted on surfaces, for who computes it: colours
-	// are those of the materials, as bright as the room's finishes say.
+	// are those of the materials, as bright as the room's finishes say. It keeps apart what
+	// is dimmed, and what is not seen from a seat: see Mesh.Shines and Mesh.Seat. FromSeat
+	// is then to be None.
 	Bare bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.

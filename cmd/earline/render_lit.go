@@ -21,7 +21,8 @@ func lit(ctx context.Context, d *project.Design, r *sight.Result, o scene.Option
 	if len(d.LightGroups) == 0 {
 		return nil, refuse("--scene", "a room without light groups", "one with light_groups: the window adds them")
 	}
-	o.Bare = true
+	from := o.FromSeat
+	o.Bare, o.FromSeat = true, scene.None
 	list := scene.Build(d, r, o)
 	m := light.Of(d)
 	quality, apart := bake.Full(), bake.Apart
@@ -32,7 +33,9 @@ func lit(ctx context.Context, d *project.Design, r *sight.Result, o scene.Option
 	if err != nil {
 		return nil, err
 	}
-	return l.Show(bake.In(m, project.Scene(f.scene))), nil
+	show := bake.In(m, project.Scene(f.scene))
+	show.FromSeat = from
+	return l.Show(show), nil
 }
 
 // halved draws a picture at twice its size, where that can be drawn, and scales it down.

@@ -95,8 +95,8 @@ func thrownBack(t *testing.T, r *Room, q Quality, direct []Colour) []Colour {
 	for i := range r.sites {
 		w.dice.Seed(q.Seed, uint64(i))
 		w.random = rand.New(&w.dice)
-		if w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather]) {
-			t.Fatalf("place %d at %v is taken to be within something", i, r.sites[i].at)
+		if buried, outside := w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather]); buried || outside {
+			t.Fatalf("place %d at %v is taken to be within something, or outside", i, r.sites[i].at)
 		}
 	}
 	lux, err := r.bounce(context.Background(), q, direct, seen, func([]Colour, int) {})

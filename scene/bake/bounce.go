@@ -13,7 +13,7 @@ func (r *Room) bounce(ctx context.Context, q Quality, direct []Colour, seen []gl
 	thrown := make([]Colour, len(r.albedo)*layers)
 	for range q.Bounces {
 		r.throw(thrown, direct, lux)
-		if err := share(ctx, len(r.sites), func(from, to int) {
+		if err := share(ctx, q, len(r.sites), func(from, to int) {
 			for i := from; i < to; i++ {
 				at := lux[i*layers : (i+1)*layers]
 				clear(at)

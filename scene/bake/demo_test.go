@@ -90,3 +90,54 @@ func TestExposureAndTheEye(t *testing.T) {
 		t.Errorf("half the light shows %g times as bright", got)
 	}
 }
+
+// A dimmer, another name or another camera leaves the light as it is; a lamp of more light,
+// a colour and whatever moves do not.
+func TestWhatTheLightOfARoomDependsOn(t *testing.T) {
+	d, _ := file.Demo("small")
+	key := func(change func(d *project.Design)) bake.Key {
+		c := d.Clone()
+		change(c)
+		o := scene.Default()
+		o.Client, o.Bare = true, true
+		list := scene.Build(c, nil, o)
+		return bake.KeyOf(list, bake.LampsOf(light.Of(c), list))
+	}
+	before := key(func(*project.Design) {})
+	for name, change := range map[string]func(d *project.Design){
+		"level": func(d *project.Design) { d.LightGroups[0].Scenes.House = 0.123 },
+		"name":  func(d *project.Design) { d.Name = "another" },
+	} {
+		if key(change) != before {
+			t.Errorf("%s: another key", name)
+		}
+	}
+	for name, change := range map[string]func(d *project.Design){
+		"flux":        func(d *project.Design) { d.LightGroups[0].Flux *= 2 },
+		"lamp moved":  func(d *project.Design) { d.LightGroups[0].At[0].X += 0.1 },
+		"finish":      func(d *project.Design) { d.Room.Finishes.Floor.Reflectance = 0.31 },
+		"loudspeaker": func(d *project.Design) { d.Speakers[0].At.Z += 0.1 },
+		"row":         func(d *project.Design) { d.Seating.Rows[0].Distance += 0.1 },
+	} {
+		if key(change) == before {
+			t.Errorf("%s: the same key", name)
+		}
+	}
+}
+
+// Who sits down does not see the own head and headrest, which still throw their shadow.
+func TestFromASeatTheOwnSitterIsNotSeen(t *testing.T) {
+	m, l := baked(t, "small")
+	d := bake.In(m, project.House)
+	all := len(l.Show(d).Meshes)
+	d.FromSeat = 1
+	list := l.Show(d)
+	if all-len(list.Meshes) != 2 {
+		t.Errorf("%d of %d meshes are left", len(list.Meshes), all)
+	}
+	for _, mesh := range list.Meshes {
+		if mesh.Seat == 2 {
+			t.Errorf("%s of the own seat is seen", mesh.Name)
+		}
+	}
+}

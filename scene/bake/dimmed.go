@@ -6,6 +6,7 @@ import (
 	"earline/project"
 	"earline/project/light"
 	"earline/project/picture"
+	"earline/scene"
 )
 
 // Dimmed says how the layers are set.
@@ -14,12 +15,14 @@ type Dimmed struct {
 	Picture int       // the layer of the picture
 	// Exposure is by how many stops more is shown than the eye would see.
 	Exposure float64
+	// FromSeat is the seat, counted from 0, in which the camera is, or scene.None.
+	FromSeat int
 }
 
 // In returns how a scene of the model's design sets its layers. The picture runs in the
 // show alone, and as white as a cinema's is held to.
 func In(m *light.Model, s project.Scene) Dimmed {
-	d := Dimmed{Levels: make([]float64, m.Layers), Picture: m.Picture}
+	d := Dimmed{Levels: make([]float64, m.Layers), Picture: m.Picture, FromSeat: scene.None}
 	for i := range m.Design.LightGroups {
 		d.Levels[i] = m.Design.LightGroups[i].Scenes.At(s)
 	}

@@ -20,6 +20,7 @@ type Quality struct {
 	Bounces int
 	Smooth  int // how many times neighbours are made alike in what is thrown back
 	Seed    uint64
+	Spare   int // cores that are left to others; one is used at least
 }
 
 // How far apart corners are at most where light is worked out, metres.
@@ -41,17 +42,19 @@ func Fine() Quality { return Quality{Shadows: 24, Gather: 144, Bounces: 5, Smoot
 type Light struct {
 	room *Room
 	lux  []Colour // site by site, layer by layer
+	// outside is which sites look out into nothing: the edge of the floor, seen from
+	// without.
+	outside []bool
 }
 
-// Light works out the light of a room on all cores but one, which is left to who waits
-// for it. It ends early with the error of ctx.
+// Light works out the light of a room. It ends early with the error of ctx.
 func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	n, layers := len(r.sites), r.lamps.Layers
 	direct := make([]Colour, n*layers)
 	seen := make([]glimpse, n*q.Gather)
-	buried := make([]bool, n)
+	buried, outside := make([]bool, n), make([]bool, n)
 	by := r.byLayer()
-	if err := share(ctx, n, func(from, to int) {
+	if err := share(ctx, q, n, func(from, to int) {
 		w := &worker{room: r, weights: make([]float64, len(r.lamps.Emitters))}
 		for i := from; i < to; i++ {
 			w.dice.Seed(q.Seed, uint64(i))
@@ -59,7 +62,7 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 			for k, lamps := range by {
 				direct[i*layers+k] = w.direct(&r.sites[i], lamps, q.Shadows)
 			}
-			buried[i] = w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather])
+			buried[i], outside[i] = w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather])
 		}
 	}); err != nil {
 		return nil, err
@@ -76,7 +79,7 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	for i := range lux {
 		lux[i] = lux[i].plus(1, &direct[i])
 	}
-	return &Light{r, lux}, nil
+	return &Light{r, lux, outside}, nil
 }
 
 // byLayer lists the emitters of each layer.
@@ -171,15 +174,16 @@ type glimpse struct {
 	u, v     uint16
 }
 
-// look fills seen with what s sees, as often as it matters by the cosine law, and reports
-// whether s is within something: it sees much of the insides of things.
-func (w *worker) look(s *site, seen []glimpse) (buried bool) {
+// look fills seen with what s sees, as often as it matters by the cosine law. It reports
+// whether s is within something, and sees much of the inside of it, or outside, and sees
+// mostly nothing.
+func (w *worker) look(s *site, seen []glimpse) (buried, outside bool) {
 	const part = 65535
 	u, v := across(s.normal)
 	rows := max(1, int(math.Sqrt(float64(len(seen)))))
 	cols := (len(seen) + rows - 1) / rows
 	turn, slide := w.random.Float64(), w.random.Float64()
-	inside := 0
+	inside, nothing := 0, 0
 	for i := range seen {
 		a := (float64(i%cols) + w.random.Float64()) / float64(cols)
 		b := (float64(i/cols) + w.random.Float64()) / float64(rows)
@@ -195,9 +199,11 @@ func (w *worker) look(s *site, seen []glimpse) (buried bool) {
 			seen[i] = glimpse{h.triangle, uint16(h.u*part + 0.5), uint16(h.v*part + 0.5)}
 		case h.triangle >= 0:
 			inside++
+		default:
+			nothing++
 		}
 	}
-	return 4*inside > len(seen)
+	return 4*inside > len(seen), 2*nothing > len(seen)
 }
 
 func frac(x float64) float64 { return x - math.Floor(x) }
@@ -219,12 +225,12 @@ func across(w geometry.Vec) (u, v geometry.Vec) {
 	return u, w.Cross(u)
 }
 
-// share calls f for parts of 0 to n-1 on all cores but one, until ctx is done.
-func share(ctx context.Context, n int, f func(from, to int)) error {
+// share calls f for parts of 0 to n-1 on all cores but those to spare, until ctx is done.
+func share(ctx context.Context, q Quality, n int, f func(from, to int)) error {
 	const part = 64
 	var c crew.Crew
 	var next atomic.Int64
-	for range max(1, runtime.GOMAXPROCS(0)) {
+	for range max(1, runtime.GOMAXPROCS(0)-q.Spare) {
 		c.Go(func() {
 			for ctx.Err() == nil {
 				from := int(next.Add(part)) - part

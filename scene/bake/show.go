@@ -13,14 +13,18 @@ import (
 // Show returns the list in that light. It shares all but the light with the list that was
 // lit, and with those shown before.
 func (l *Light) Show(d Dimmed) *scene.List {
+	const without = 0.3 // the light on what is outside the room, where no lamp is. No source
 	out := *l.room.list
 	out.Meshes = nil
 	lit := l.mix(d.Levels)
 	balance := l.balance(lit)
-	expose := l.exposure(lit) * float32(math.Exp2(d.Exposure))
+	stops := float32(math.Exp2(d.Exposure))
+	expose := stops * l.exposure(lit)
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
 	for i, m := range l.room.list.Meshes {
 		switch {
+		case m.Seat > 0 && m.Seat-1 == d.FromSeat:
+			continue
 		case m.Shines == scene.Picture:
 			if !runs {
 				continue
@@ -36,9 +40,13 @@ func (l *Light) Show(d Dimmed) *scene.List {
 		if first := l.room.first[i]; first >= 0 {
 			m.Lit = make([]float32, len(m.Pos))
 			for v := range len(m.Pos) / 3 {
-				c := &lit[l.room.site[first+v]]
-				for n := range c {
-					m.Lit[3*v+n] = c[n] * expose * balance[n]
+				s := l.room.site[first+v]
+				for n, c := range lit[s] {
+					if l.outside[s] {
+						m.Lit[3*v+n] = stops * without
+						continue
+					}
+					m.Lit[3*v+n] = c * expose * balance[n]
 				}
 			}
 		}
@@ -48,9 +56,11 @@ func (l *Light) Show(d Dimmed) *scene.List {
 }
 
 // dim returns the colours of a lamp at that level. What is seen goes with the cube root of
-// the light, as lightness does (CIE 1976, from memory).
+// the light, as lightness does (CIE 1976, from memory); but a lamp is never darker than
+// what it lights.
 func dim(col []float32, level float64) []float32 {
-	f := float32(math.Cbrt(level))
+	const least = 0.6 // No source
+	f := float32(least + (1-least)*math.Cbrt(level))
 	out := slices.Clone(col)
 	for i := range out {
 		out[i] *= f
@@ -122,10 +132,13 @@ func (l *Light) brighter(lit []Colour) float64 {
 	total := 0.0
 	for t, c := range r.corner {
 		p := &all[t]
-		p.area = r.tree.all[t].u.Cross(r.tree.all[t].v).Len() / 2
+		if l.outside[r.site[c[0]]] {
+			continue
+		}
 		for _, v := range c {
 			p.y += float64(r.albedo[v].luminance()*lit[r.site[v]].luminance()) / (3 * math.Pi)
 		}
+		p.area = r.tree.all[t].u.Cross(r.tree.all[t].v).Len() / 2
 		total += p.area
 	}
 	slices.SortFunc(all, func(a, b piece) int { return cmp.Compare(b.y, a.y) })
