@@ -90,6 +90,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		w.keepLook()
 		w.closed = true
 		w.prompt.End()
+		w.room.Forget()
 		w.session.Close()
 		w.stopRenderer(time.Second)
 	})

@@ -17,9 +17,20 @@ func (s *painter) chairs() {
 	var whole, bare Mesh // of the current row; bare has no headrest
 	row := -1
 	for i, seat := range s.seats {
+		if s.o.Bare {
+			if seat.Row != row {
+				row = seat.Row
+				whole, bare = s.chair(seat, headrestOnly), s.chair(seat, noHeadrest)
+			}
+			m.stamp(&bare, seat.Ref, seat.Basis, RGB{}, 0)
+			head := &Mesh{Name: "chairs", OneSided: true, Seat: i + 1}
+			head.stamp(&whole, seat.Ref, seat.Basis, RGB{}, 0)
+			s.add(head)
+			continue
+		}
 		if seat.Row != row {
 			row = seat.Row
-			whole, bare = chair(seat, true), Mesh{}
+			whole, bare = s.chair(seat, wholeChair), Mesh{}
 		}
 		tint := 0.0
 		if i == s.o.Seat {
@@ -27,7 +38,7 @@ func (s *painter) chairs() {
 		}
 		t := &whole
 		if i == s.o.FromSeat {
-			bare = chair(seat, false)
+			bare = s.chair(seat, noHeadrest)
 			t = &bare
 		}
 		m.stamp(t, seat.Ref, seat.Basis, s.ink.Selected, tint)
@@ -35,16 +46,28 @@ func (s *painter) chairs() {
 	s.add(m)
 }
 
+// drawnChair is what is drawn of a chair.
+type drawnChair uint8
+
+const (
+	wholeChair drawnChair = iota
+	noHeadrest
+	headrestOnly
+)
+
 // chair draws one chair in its own frame: x back, y right, z up from where the
 // pan meets the back, at the platform. All of it but the raised footrest stays
 // within the solids of place.Seat.ChairParts.
-func chair(seat place.Seat, headrest bool) Mesh {
+func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	seat.Ref, seat.Basis = geometry.Vec{}, geometry.WorldBasis()
 	m := Mesh{}
 	m.grow(620, 700)
 	room := m.pen()
 	soft := skin{face: leather, edge: piping, puff: 0.22}
 	for _, part := range seat.ChairParts() {
+		if drawn == headrestOnly && part.Kind != place.HeadrestPart {
+			continue
+		}
 		p, h := room.to(part.Box.Center, part.Box.Basis), part.Box.Half
 		switch part.Kind {
 		case place.PanPart:
@@ -52,14 +75,19 @@ func chair(seat place.Seat, headrest bool) Mesh {
 		case place.BackPart:
 			back(p, h, soft)
 		case place.HeadrestPart:
-			if headrest {
+			if drawn != noHeadrest {
 				p.cushion(inner(h, 0.002), min(0.055, h.X*0.8, h.Z*0.6), soft)
 			}
 		case place.ArmPart:
 			arm(p, h, part.Box.Center.Y > 0)
 		}
 	}
-	footrest(room, seat, soft)
+	if drawn != headrestOnly {
+		footrest(room, seat, soft)
+	}
+	if s.o.Bare {
+		return m
+	}
 	// Less light reaches the foot of a chair.
 	top := float64(seat.Chair.PanHeight)
 	m.recolour(func(v geometry.Vec, c RGB) RGB { return c.times(0.50 + 0.50*step(0, top, v.Z)) })

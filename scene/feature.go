@@ -52,7 +52,14 @@ func (s *painter) features() {
 		case project.Window:
 			s.window(pen{shell, p.at, p.b}, pen{glass, p.at, p.b}, box)
 		case project.Light:
-			s.light(pen{shell, p.at, p.b}, p, pen{lamps, p.at, p.b}, box, f)
+			own := lamps
+			if s.o.Bare {
+				own = s.shining(f)
+			}
+			s.light(pen{shell, p.at, p.b}, p, pen{own, p.at, p.b}, box, f)
+			if own != lamps {
+				s.add(own)
+			}
 		case project.Vent:
 			s.vent(pen{shell, p.at, p.b}, p, box, f)
 		default:
@@ -100,6 +107,10 @@ func (s *painter) soffit(p pen, half geometry.Vec) {
 			}
 			c := plaster.times(0.98)
 			low, high := c.times(0.88), c.plus(lamp, 0.10)
+			if s.o.Bare {
+				low = plaster.times(s.finish(plaster, s.d.Room.Finishes.Ceiling))
+				high = low
+			}
 			col := func(v geometry.Vec) RGB { return low.mix(high, step(-half.Z, half.Z, v.Z)) }
 			a, b, d, e := at(-1, -1, 0), at(1, -1, 0), at(1, 1, 0), at(-1, 1, 0)
 			p.quad(a, b, d, e, col(a), col(b), col(d), col(e))

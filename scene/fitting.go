@@ -54,7 +54,7 @@ func (s *painter) light(shell, solid, lit pen, box geometry.Box, f project.Featu
 		if hang <= 0 {
 			return // above the ceiling
 		}
-		if bare {
+		if bare && !s.o.Bare {
 			s.halo(shell.m, f)
 		}
 		downlight(shell.by(0, 0, -h.Z).facing(), lit.by(0, 0, -h.Z).facing(), min(h.X, h.Y), hang)
@@ -117,7 +117,7 @@ func (s *painter) halo(m *Mesh, f project.Feature) {
 		for j := range n {
 			sin, cos := math.Sincos(2 * math.Pi * float64(j) / n)
 			x, y := at.X+r*cos, at.Y+r*sin
-			ids[k][j] = p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y) - below}, nor, s.plan.overhead(x, y).plus(lamp, glow[k]))
+			ids[k][j] = p.vertex(geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y) - below}, nor, s.overhead(x, y).plus(lamp, glow[k]))
 		}
 	}
 	for k := range 2 {
@@ -130,8 +130,11 @@ func (s *painter) halo(m *Mesh, f project.Feature) {
 
 // overhead is the colour of the ceiling at (x, y): plaster with a cove of
 // lamplight along the walls.
-func (f plan) overhead(x, y float64) RGB {
-	w := f.wall(x, y)
+func (s *painter) overhead(x, y float64) RGB {
+	if s.o.Bare {
+		return plaster.times(s.finish(plaster, s.d.Room.Finishes.Ceiling))
+	}
+	w := s.plan.wall(x, y)
 	return plaster.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
 }
 

@@ -18,7 +18,11 @@ func (s *painter) lamps() {
 	lines := &Lines{Name: "light groups"}
 	for i := range s.d.LightGroups {
 		g := &s.d.LightGroups[i]
-		c := lightColour(g.Colour)
+		c := LampColour(g.Colour)
+		if s.o.Bare { // each is dimmed by itself
+			s.add(lit)
+			lit = &Mesh{Name: "light groups", Unlit: true, OneSided: true, Shines: i + 1}
+		}
 		if s.o.Drawing.plan() {
 			planned(lines, g, bronze)
 			continue
@@ -51,14 +55,28 @@ func (s *painter) lamps() {
 	s.addLines(lines)
 }
 
-// lightColour is how a lamp of that colour temperature looks beside the others: warm where
+// LampColour is how a lamp of that colour temperature looks beside the others: warm where
 // it is not known.
-func lightColour(kelvin float64) RGB {
+func LampColour(kelvin float64) RGB {
 	const warm, cool = 2700, 6500
 	if kelvin == 0 {
 		kelvin = warm
 	}
 	return lampCore.mix(RGB{0.93, 0.96, 1}, min(max((kelvin-warm)/(cool-warm), 0), 1))
+}
+
+// shining returns a mesh for what shines of a fitting: lit like everything where none of
+// the light groups has a lamp in it.
+func (s *painter) shining(f project.Feature) *Mesh {
+	const near = 0.05 // m
+	for i := range s.d.LightGroups {
+		for _, at := range s.d.LightGroups[i].At {
+			if f.Holds(at.Vec(), near) {
+				return &Mesh{Name: "lamps", Unlit: true, OneSided: true, Shines: i + 1}
+			}
+		}
+	}
+	return &Mesh{Name: "lamps", OneSided: true}
 }
 
 // fitted reports whether something built in is drawn as a lamp at p already.

@@ -41,7 +41,24 @@ type Mesh struct {
 	// Fixed says that most edits leave this as it is: it is then worth keeping
 	// drawn. Nothing looks different for it.
 	Fixed bool
+	// Lit is empty, or what falls on each vertex: red, green and blue, so bright that 1
+	// makes white of a white surface before the renderer's curve. Such a mesh is drawn in
+	// that light alone.
+	Lit []float32 // 3 a vertex
+	// Shines is the light group, counted from 1, whose lamps the mesh shows; or Picture,
+	// or Canvas; 0 for all else.
+	Shines int
+	// Seat is the seat, counted from 1, from which the mesh is not seen: it is the sitter
+	// there, or the headrest; 0 for all else. Only Options.Bare keeps them apart.
+	Seat int
 }
+
+// What a mesh shows that is no light group: the picture, and the bare screen that is seen
+// when none runs. Both are in one place; only a List of Options.Bare has both.
+const (
+	Picture = -1
+	Canvas  = -2
+)
 
 // Lines is a set of line segments one pixel wide, two vertices each.
 type Lines struct {

@@ -29,6 +29,10 @@ func (s *painter) people() {
 			at.Ref, at.Basis = geometry.Vec{}, geometry.WorldBasis()
 			one = figure(who.In(at))
 		}
+		if s.o.Bare {
+			s.add(m)
+			m = &Mesh{Name: "people", OneSided: true, Seat: i + 1}
+		}
 		m.stamp(&one, seat.Ref, seat.Basis, RGB{}, 0)
 	}
 	s.add(m)

@@ -93,6 +93,22 @@ func (s *painter) wall(m *Mesh, edge int) {
 		z, h := height(x, k), top(x)
 		corner := min(x, length-x)
 		f := (0.80 + 0.20*step(0, 0.7, corner)) * swell
+		if s.o.Bare {
+			look := s.d.Room.Finishes.OfWall(edge + 1)
+			if screenWall {
+				return clothDark.times(s.finish(clothDark, look))
+			}
+			f = s.finish(cloth, look)
+			switch {
+			case band == 0:
+				return walnutDark.times(f)
+			case band < 3:
+				return walnut.times(f)
+			case band == 3:
+				return bronze
+			}
+			return cloth.times(f)
+		}
 		var c RGB
 		switch {
 		case band == 0:
@@ -154,7 +170,7 @@ func (s *painter) ceiling(m *Mesh) {
 		under := &s.plan.parts[i]
 		n := under.slope.Down()
 		under.tiles(s.plan.lo, s.plan.hi, 0.3, func(x, y float64) uint32 {
-			return p.vertex(geometry.Vec{X: x, Y: y, Z: under.slope.At(x, y)}, n, s.plan.overhead(x, y))
+			return p.vertex(geometry.Vec{X: x, Y: y, Z: under.slope.At(x, y)}, n, s.overhead(x, y))
 		}, func(a, b, c uint32) { p.tri(a, c, b) })
 	}
 }
@@ -174,6 +190,12 @@ func (s *painter) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base)
 
 // pile is the colour of a carpet of colour c at (x, y, z).
 func (s *painter) pile(c RGB, x, y, z float64, bases []base) RGB {
+	if f := s.d.Room.Finishes; s.o.Bare {
+		if z > 0 && f.Platforms.Reflectance > 0 {
+			return c.times(s.finish(carpet, f.Platforms))
+		}
+		return c.times(s.finish(carpet, f.Floor))
+	}
 	c = c.times((0.70 + 0.30*step(0, 0.7, s.plan.wall(x, y))) * shade(bases, x, y, z))
 	for i := range s.d.Seating.Rows {
 		row := s.d.Seating.Rows[i]
@@ -296,6 +318,13 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 			}
 			if face > 0 || z < 3*glowTop {
 				quad(p, x, 0, z, walnutDark.times(0.7), walnutDark)
+				continue
+			}
+			if s.o.Bare { // the lens of the strip gives what light there is back
+				quad(p, x, 0, z-glowTop, walnut, walnut)
+				quad(p, x, z-glowTop, z, bronze, bronze)
+				m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
+					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
 				continue
 			}
 			quad(p, x, 0, z*0.55, walnutDark.times(0.75), walnut)

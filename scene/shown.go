@@ -43,7 +43,7 @@ func (s *painter) projected(c geometry.Vec, w, h float64) {
 		return
 	}
 	at := geometry.Vec{X: c.X, Y: f.Across, Z: f.Middle}
-	m := &Mesh{Name: "picture", Unlit: true, OneSided: true}
+	m := &Mesh{Name: "picture", Unlit: true, OneSided: true, Shines: Picture}
 	sampleImage(m.pen().to(at, geometry.Basis{U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1}, W: geometry.Vec{X: 1}}), f.Width/2, f.Height/2)
 	if s.image.Bright < 1 {
 		const display = 2.2 // about the power by which displays make light of colours

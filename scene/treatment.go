@@ -30,6 +30,7 @@ type carrier struct {
 	flip     bool // u, v and d are left-handed
 	screen   bool // the screen wall, which is dark
 	overhead bool
+	bare     bool // as Options.Bare
 	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
 	// from outside, and of a whole wall of panels a cage would be left.
 	fronts bool
@@ -44,7 +45,7 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 				return geometry.Vec{X: u, Y: v, Z: s.plan.ceiling(u, v) - d}
 			},
 			long: [2]float64{s.plan.lo.X, s.plan.hi.X}, top: func(float64) float64 { return s.plan.hi.Y },
-			flip: true, overhead: true,
+			flip: true, overhead: true, bare: s.o.Bare,
 		}, len(s.plan.corners) > 2
 	}
 	poly := s.d.Room.Polygon() // as the document has it, which the plan may turn round
@@ -67,7 +68,7 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 			return s.plan.ceiling(a.X+along.X*u, a.Y+along.Y*u)
 		},
 		flip:   along.Y*in.X-along.X*in.Y < 0,
-		screen: in.X > 0.9 && a.X < s.plan.lo.X+0.3,
+		screen: in.X > 0.9 && a.X < s.plan.lo.X+0.3, bare: s.o.Bare,
 	}, true
 }
 
@@ -139,6 +140,10 @@ func (s *painter) treatments() {
 					}
 				}
 			}
+		}
+		if c.bare {
+			c.joints(p, r) // no lamps of the model: it is a lens that is lit
+			continue
 		}
 		c.joints(lights.pen(), r)
 	}
@@ -228,6 +233,9 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 		return
 	}
 	shade := func(u, v float64, f float64) RGB {
+		if c.bare {
+			return face
+		}
 		t := c.light(u, v)
 		return face.times(f*(0.80+0.26*t)).plus(lamp, 0.10*t*t)
 	}

@@ -3,7 +3,7 @@
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, backdrops, surfaces, measured decay, screen, shapes of
 // picture, projector, rows, sitters, main position, loudspeakers, sub zones, playback,
-// equalisationlight, criteria. UI goroutine only.
+// equalisation, light, criteria. UI goroutine only.
 package inspector
 
 import (

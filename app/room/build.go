@@ -44,6 +44,9 @@ func (p *Picture) build() {
 		p.View.Post(func() {
 			p.building = false
 			if p.ordered == nil {
+				if lit := p.lit(w); lit != nil { // it came meanwhile
+					l = lit
+				}
 				p.show(l)
 				p.Changed() // the status line says what is left out
 			}

@@ -14,9 +14,11 @@ import (
 	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
+	"earline/project"
 	"earline/project/place"
 	"earline/project/sight"
 	"earline/scene"
+	"earline/scene/bake"
 )
 
 // Picture is the picture of the room.
@@ -46,12 +48,14 @@ type Picture struct {
 	options  scene.Options // what is set for all pictures
 	look     look
 	drag     *drag // nil while nothing is dragged
+	lighting lighting
 }
 
 // New returns a picture of the session's room without a renderer; see view.Attach. Its
 // functions are to be set before it is used.
 func New(s *session.Session, post func(func())) *Picture {
-	p := &Picture{View: view.New(), session: s, options: scene.Default()}
+	p := &Picture{View: view.New(), session: s, options: scene.Default(),
+		lighting: lighting{scene: project.House, steps: []bake.Quality{bake.Quick(), bake.Full()}}}
 	p.View.Post = post
 	p.View.OnPick = p.pick
 	p.View.OnGrab, p.View.OnHover = p.grab, p.hover
@@ -69,7 +73,11 @@ func (p *Picture) Reset() {
 
 // Forget forgets where the camera was, what was dragged and what was on the screen in the
 // document before.
-func (p *Picture) Forget() { p.look, p.drag, p.options.Shape = look{}, nil, 0 }
+func (p *Picture) Forget() {
+	p.look, p.drag, p.options.Shape = look{}, nil, 0
+	p.lighting.end()
+	p.lighting.ready = nil
+}
 
 // Drawn returns the audit whose rays are drawn; nil for none.
 func (p *Picture) Drawn() *sight.Result { return p.drawn }
@@ -88,6 +96,11 @@ const frameWait = 40 * time.Millisecond
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
 	w := order{p.session.Design(), p.drawn, p.Options()}
+	if l := p.lit(w); l != nil {
+		p.ordered = nil
+		p.show(l)
+		return
+	}
 	if p.building || w.large() {
 		p.ordered = &w
 		p.build()

@@ -59,6 +59,7 @@ var mayUse = map[string][]string{
 	"scene/gltf":           {"scene", "project", "project/bs2051", "geometry"},
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
 	"scene/sheet":          {"scene/drawing", "project", "project/", "geometry", "geometry/"},
+	"scene/bake":           {"scene", "project", "project/", "geometry"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }
 

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"earline/project/file"
 	"earline/scene/gl"
 )
 
@@ -202,6 +203,47 @@ func TestFindingsAreSaid(t *testing.T) {
 	status, out, errs := earline("audit", name)
 	if status != statusShort || errs != "" || !strings.Contains(out, "outside the room") {
 		t.Errorf("status %d, %q:\n%s", status, errs, out)
+	}
+}
+
+// The client's picture in the light of a scene: the screen is bare in house light, and the
+// picture runs in the show; a room without lamps has no scene.
+func TestRenderInTheLightOfAScene(t *testing.T) {
+	if _, err := gl.NewContext(); err != nil {
+		if os.Getenv("EARLINE_NO_SKIP") != "" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	dir := t.TempDir()
+	pictures := map[string][]byte{}
+	for _, s := range []string{"house", "show"} {
+		name := filepath.Join(dir, s+".png")
+		if status, _, errs := earline("render", "demo:small", "-o", name, "--client", "--scene", s, "--size", "160x100"); status != statusFine {
+			t.Fatalf("%s: status %d: %s", s, status, errs)
+		}
+		b, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		pictures[s] = b
+	}
+	if bytes.Equal(pictures["house"], pictures["show"]) {
+		t.Error("house light and the show look alike")
+	}
+	d, _ := file.Demo("small")
+	d.LightGroups = nil
+	b, err := file.Encode(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dark := filepath.Join(dir, "dark.earline")
+	if err := os.WriteFile(dark, b, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	status, _, errs := earline("render", dark, "-o", filepath.Join(dir, "x.png"), "--client", "--scene", "show")
+	if want := "--scene: found a room without light groups, allowed: one with light_groups"; status != statusUnusable || !strings.Contains(errs, want) {
+		t.Errorf("without lamps: status %d: %s, want %s", status, errs, want)
 	}
 }
 

@@ -4,6 +4,8 @@ package main
 
 import (
 	"bytes"
+	"fmt"
+	"image"
 	"image/png"
 	"math"
 	"path/filepath"
@@ -24,7 +26,9 @@ import (
 type renderFlags struct {
 	out, view, rays, mapOf string
 	size                   pixels
+	scene                  string // of the light groups, "" for the light of a drawing
 	client, plain, cones   bool
+	fine                   bool
 	paper                  bool // white ground
 	beam                   float64
 	mapped                 mapFlags
@@ -62,9 +66,12 @@ display at all. The views are
 	fs.BoolVar(&f.cones, "cones", false, "draw the nominal coverage of every loudspeaker")
 	addFlag(c, &f.beam, "beam", "RATIO", "", "draw the projector's beam for that shape of picture, such as 2.39, and how far the lens can shift it", aspect)
 	fs.BoolVar(&f.client, "client", false, "leave out all engineering")
+	addFlag(c, &f.scene, "scene", "NAME", "", "with --client, show it in the light of that scene: "+strings.Join(sceneNames(), ", "), oneOf(sceneNames()...))
+	fs.BoolVar(&f.fine, "fine", false, "with --scene, take more time over the light and smoother edges")
 	fs.BoolVar(&f.plain, "no-labels", false, "leave out the labels")
 	fs.BoolVar(&f.paper, "paper", false, "draw on white ground, for paper")
 	_ = c.RegisterFlagCompletionFunc("view", completeFrom(viewNames))
+	_ = c.RegisterFlagCompletionFunc("scene", completeWords(sceneNames))
 	_ = c.RegisterFlagCompletionFunc("rays", completeWords(func() []string { return rayWords }))
 	_ = c.RegisterFlagCompletionFunc("map", completeFrom(func(d *project.Design) []string { return append(speakerNames(d), allSpeakers) }))
 	return c
@@ -90,6 +97,16 @@ func (f *renderFlags) check(c *cobra.Command) error {
 	}
 	if c.Flags().Changed("map") && f.mapOf == "" {
 		return refuse("--map", "no name", "a loudspeaker, such as M+030, or all")
+	}
+	if err := needs(c, "client", "scene"); err != nil {
+		return err
+	}
+	if err := needs(c, "scene", "fine"); err != nil {
+		return err
+	}
+	const most = 4096 // pixels: what is fine is drawn at twice the size
+	if f.fine && max(f.size.w, f.size.h) > most {
+		return refuse("--size", fmt.Sprintf("%dx%d with --fine", f.size.w, f.size.h), fmt.Sprintf("up to %d pixels each way", most))
 	}
 	return needs(c, "map", "octave")
 }
@@ -140,10 +157,18 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 		opts.Heat = figure.Sheet(g, &r.Room)
 		opts.Rays, opts.Labels = scene.NoRays, false // the map has its own
 	}
-	img, err := gl.Still(gl.Job{
-		W: f.size.w, H: f.size.h, Camera: v.Camera,
-		List: scene.Build(d, r, opts), Samples: 4, Scale: float32(f.size.h) / 800,
-	})
+	job := gl.Job{W: f.size.w, H: f.size.h, Camera: v.Camera, Samples: 4, Scale: float32(f.size.h) / 800}
+	if f.scene == "" {
+		job.List = scene.Build(d, r, opts)
+	} else if job.List, err = lit(c.Context(), d, r, opts, f); err != nil {
+		return err
+	}
+	var img *image.RGBA
+	if f.fine {
+		img, err = halved(job)
+	} else {
+		img, err = gl.Still(job)
+	}
 	if err != nil {
 		return err
 	}

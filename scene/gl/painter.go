@@ -57,6 +57,7 @@ func newPainter(c Context) (*painter, error) {
 	for _, s := range [...]struct{ program, vertex, fragment string }{
 		{litProgram, litVertex, litFragment},
 		{facingProgram, facingVertex, facingFragment},
+		{bakedProgram, bakedVertex, bakedFragment},
 		{plainProgram, plainVertex, plainFragment},
 		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},

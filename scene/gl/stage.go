@@ -97,7 +97,7 @@ func same(a, b *scene.List) bool {
 	return a.Sky == b.Sky && a.Ground == b.Ground &&
 		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
 			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
-				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index)
+				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
 			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
@@ -169,6 +169,8 @@ func checkMesh(m *scene.Mesh) error {
 		return fmt.Errorf("%d position numbers and %d indices, want multiples of 3", len(m.Pos), len(m.Index))
 	case len(m.Col) != len(m.Pos):
 		return fmt.Errorf("%d colour numbers for %d position numbers", len(m.Col), len(m.Pos))
+	case len(m.Lit) != 0 && len(m.Lit) != len(m.Pos):
+		return fmt.Errorf("%d light numbers for %d position numbers", len(m.Lit), len(m.Pos))
 	case !m.Unlit && len(m.Nor) != len(m.Pos):
 		return fmt.Errorf("%d normal numbers for %d position numbers", len(m.Nor), len(m.Pos))
 	}
@@ -223,6 +225,8 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	}
 	program := litProgram
 	switch {
+	case len(m.Lit) > 0:
+		program = bakedProgram
 	case m.Unlit:
 		program = plainProgram
 	case m.OneSided:
@@ -231,7 +235,10 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	t, mat := newThing(v, gls.TRIANGLES, program, layer, min(m.Alpha, 1), m.Pos, m.Col)
 	g := t.GetGeometry()
 	g.SetIndices(m.Index)
-	if !m.Unlit {
+	switch {
+	case len(m.Lit) > 0:
+		g.AddVBO(gls.NewVBO(m.Lit).AddCustomAttrib("VertexLight", 3))
+	case !m.Unlit:
 		g.AddVBO(gls.NewVBO(m.Nor).AddAttrib(gls.VertexNormal))
 	}
 	if m.OneSided {

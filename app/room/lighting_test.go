@@ -1,0 +1,99 @@
+// SPDX-License-Identifier: MIT
+
+package room
+
+import (
+	"strings"
+	"testing"
+
+	"earline/project"
+	"earline/scene"
+	"earline/scene/bake"
+)
+
+// whole reports whether there is nothing better to come.
+func (p *Picture) whole() bool {
+	l := &p.lighting
+	return l.ready != nil && l.ready.whole && l.ready.of == l.of
+}
+
+// The client view begins in the light of a drawing, and is in the light of a scene once
+// that is worked out; other scenes, exposures and seats only mix it anew, also when only
+// a level was changed meanwhile.
+func TestTheClientViewIsInTheLightOfAScene(t *testing.T) {
+	top := "Sight"
+	p, s, q := opened(t, "small", &top)
+	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}, {Shadows: 1, Gather: 2, Bounces: 1}}
+	w := func() order { return order{p.session.Design(), nil, p.Options()} }
+	if p.lit(w()) != nil || p.lighting.stop != nil {
+		t.Fatal("an engineering view is lit")
+	}
+	p.setClient(true)
+	if p.lit(w()) != nil {
+		t.Error("light is there before it is worked out")
+	}
+	q.Until(t, p.whole)
+	brightness := func(l *scene.List) (sum float64) {
+		if l == nil {
+			t.Fatal("no light")
+		}
+		for _, m := range l.Meshes {
+			for _, v := range m.Lit {
+				sum += float64(v)
+			}
+		}
+		return sum
+	}
+	house := brightness(p.lit(w()))
+	light := p.lighting.ready.light
+	p.expose(1)
+	if got := brightness(p.lit(w())); got < 1.9*house {
+		t.Errorf("a stop brighter: %g, before %g", got, house)
+	}
+	p.expose(-1)
+	p.setLight(project.Preshow)
+	if brightness(p.lit(w())) >= house {
+		t.Errorf("%s is brighter than house light", p.lighting.scene)
+	}
+	p.SitIn(1)
+	for _, m := range p.lit(w()).Meshes {
+		if m.Seat == 2 {
+			t.Error("the own sitter is before the camera")
+		}
+	}
+	if p.lighting.ready.light != light {
+		t.Error("scene, exposure or seat worked the light out anew")
+	}
+	if err := s.Do("dim", "", func(d *project.Design) { d.LightGroups[0].Scenes.Preshow = 0.77 }); err != nil {
+		t.Fatal(err)
+	}
+	q.Until(t, p.whole)
+	if p.lighting.ready.light != light {
+		t.Error("another level worked the light out anew")
+	}
+	if err := s.Do("move", "", func(d *project.Design) { d.Seating.Rows[0].Distance += 0.1 }); err != nil {
+		t.Fatal(err)
+	}
+	if p.lit(w()) != nil {
+		t.Error("a moved row is in the light of before")
+	}
+	p.setClient(false)
+	if p.lighting.stop != nil || p.lit(w()) != nil {
+		t.Error("light goes on being worked out for nobody")
+	}
+}
+
+func TestARoomWithoutLampsHasNoScenes(t *testing.T) {
+	top := "Sight"
+	p, s, _ := opened(t, "small", &top)
+	if err := s.Do("remove", "", func(d *project.Design) { d.LightGroups = nil }); err != nil {
+		t.Fatal(err)
+	}
+	p.setClient(true)
+	if p.lighting.stop != nil {
+		t.Error("the light of no lamps is worked out")
+	}
+	if err := p.lightable(); err == nil || !strings.Contains(err.Error(), "light groups") {
+		t.Errorf("got %v", err)
+	}
+}

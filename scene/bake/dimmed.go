@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: MIT
+
+package bake
+
+import (
+	"earline/project"
+	"earline/project/light"
+	"earline/project/picture"
+	"earline/scene"
+)
+
+// Dimmed says how the layers are set.
+type Dimmed struct {
+	Levels  []float64 // by layer; of the picture, the luminance of its white in cd/m²
+	Picture int       // the layer of the picture
+	// Exposure is by how many stops more is shown than the eye would see.
+	Exposure float64
+	// FromSeat is the seat, counted from 0, in which the camera is, or scene.None.
+	FromSeat int
+}
+
+// In returns how a scene of the model's design sets its layers. The picture runs in the
+// show alone, and as white as a cinema's is held to.
+func In(m *light.Model, s project.Scene) Dimmed {
+	d := Dimmed{Levels: make([]float64, m.Layers), Picture: m.Picture, FromSeat: scene.None}
+	for i := range m.Design.LightGroups {
+		d.Levels[i] = m.Design.LightGroups[i].Scenes.At(s)
+	}
+	if s == project.Show {
+		d.Levels[m.Picture] = picture.References()[0].White
+	}
+	return d
+}

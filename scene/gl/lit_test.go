@@ -1,0 +1,66 @@
+// SPDX-License-Identifier: MIT
+
+package gl
+
+import (
+	"math"
+	"testing"
+
+	"earline/scene"
+)
+
+// A mesh that brings its light is as bright as the curve says, whatever way it faces, and
+// other light on the same mesh is another picture.
+func TestAMeshIsSeenInItsOwnLight(t *testing.T) {
+	r := open(t)
+	list := func(light, colour float32) *scene.List {
+		m := scene.Mesh{Name: "wall", Alpha: 1, Fixed: true, Index: []uint32{0, 1, 2},
+			Pos: []float32{-9, -9, 0, 9, -9, 0, 0, 18, 0}, Nor: []float32{0, -1, 0, 0, -1, 0, 0, -1, 0}}
+		for range 9 {
+			m.Col, m.Lit = append(m.Col, colour), append(m.Lit, light)
+		}
+		return &scene.List{Meshes: []scene.Mesh{m}}
+	}
+	cam := scene.Camera{Eye: [3]float32{0, 0, 5}, Up: [3]float32{0, 1, 0}, FOV: 0.5}
+	for _, c := range []struct{ light, colour float64 }{{1, 1}, {0.2, 0.8}, {0.02, 0.5}, {20, 0.5}, {0, 1}} {
+		img, err := r.Draw(Job{W: 16, H: 16, Camera: cam, List: list(float32(c.light), float32(c.colour))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		x := max(c.colour*c.colour*c.light-0.004, 0)
+		want := 255 * x * (6.2*x + 0.5) / (x*(6.2*x+1.7) + 0.06)
+		if got := img.RGBAAt(8, 8); math.Abs(float64(got.R)-want) > 2 || got.R != got.G || got.G != got.B {
+			t.Errorf("light %g on %g: %v, want %.0f", c.light, c.colour, got, want)
+		}
+	}
+	short := list(1, 1)
+	short.Meshes[0].Lit = short.Meshes[0].Lit[:3]
+	if _, err := r.Draw(Job{W: 16, H: 16, Camera: cam, List: short}); err == nil {
+		t.Error("a mesh with too little light is drawn")
+	}
+}
+
+// Dimming changes nothing but the light: a picture that was kept of fixed things must not
+// stay on show.
+func TestDimmedLightIsSeenAtOnce(t *testing.T) {
+	r := open(t)
+	got := make(chan Frame, 1)
+	r.OnFrame(func(f Frame) { got <- f })
+	m := scene.Mesh{Name: "wall", Alpha: 1, Fixed: true, Index: []uint32{0, 1, 2}, Pos: []float32{-9, -9, 0, 9, -9, 0, 0, 18, 0}, Nor: make([]float32, 9), Col: []float32{1, 1, 1, 1, 1, 1, 1, 1, 1}}
+	seen := map[uint8]bool{}
+	for _, light := range []float32{1, 1, 1, 0.1} {
+		lit := m
+		for range 9 {
+			lit.Lit = append(lit.Lit, light)
+		}
+		r.Submit(Job{W: 16, H: 16, Camera: scene.Camera{Eye: [3]float32{0, 0, 5}, Up: [3]float32{0, 1, 0}, FOV: 0.5}, List: &scene.List{Meshes: []scene.Mesh{lit}}})
+		f := <-got
+		if f.Err != nil {
+			t.Fatal(f.Err)
+		}
+		seen[f.Img.RGBAAt(8, 8).R] = true
+	}
+	if len(seen) != 2 {
+		t.Errorf("bright and dim look like %v", seen)
+	}
+}
