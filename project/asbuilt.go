@@ -20,7 +20,7 @@ type AsBuilt struct {
 // the middle of its base, of a row the middle of its line and the top of its
 // platform, of the picture the middle of its lower edge.
 type Measured struct {
-	// Of is the id of a row, a feature or a loudspeaker, or PictureID.
+	// Of is the id of a row, a feature or a loudspeaker, PictureID or ProjectorID.
 	Of string       `json:"of"`
 	X  *unit.Length `json:"x_m,omitempty"`
 	Y  *unit.Length `json:"y_m,omitempty"`
@@ -36,6 +36,10 @@ type Measured struct {
 
 // PictureID is what Measured.Of calls the picture, of which a design has one.
 const PictureID = "screen"
+
+// ProjectorID is what Measured.Of calls the projector, of which a design has one at most:
+// the middle of its front lens.
+const ProjectorID = "projector"
 
 // Given reports whether anything was measured, or said of it.
 func (a AsBuilt) Given() bool { return a.MeasuredOn != "" || len(a.Items) > 0 }
@@ -90,7 +94,7 @@ func copied[T any](p *T) *T {
 
 // measurable returns the ids of what can be measured.
 func (d *Design) measurable() map[string]bool {
-	ids := map[string]bool{PictureID: true}
+	ids := map[string]bool{PictureID: true, ProjectorID: d.Projector.Given()}
 	for i := range d.Seating.Rows {
 		ids[d.Seating.Rows[i].ID] = true
 	}

@@ -14,7 +14,7 @@ func (c *checker) asBuilt(d *Design) {
 	a := d.AsBuilt
 	c.date("as_built.measured_on", a.MeasuredOn)
 	given := map[string]int{}
-	for i := range c.count("as_built.items", len(a.Items), 0, MaxRows+MaxFeatures+MaxSpeakers+1) {
+	for i := range c.count("as_built.items", len(a.Items), 0, MaxRows+MaxFeatures+MaxSpeakers+2) {
 		m, at := a.Items[i], fmt.Sprintf("as_built.items[%d].", i)
 		if first, again := given[m.Of]; again {
 			c.fault(at+"of", quote(m.Of)+" again", fmt.Sprintf("each thing once; as_built.items[%d] is of it too", first))
@@ -49,7 +49,7 @@ func (d *Design) GoneMeasured() []*Fault {
 	for i, m := range d.AsBuilt.Items {
 		if !there[m.Of] {
 			out = append(out, &Fault{Field: fmt.Sprintf("as_built.items[%d].of", i), Found: quote(m.Of),
-				Allowed: "the id of a row, feature or loudspeaker, or " + PictureID})
+				Allowed: "the id of a row, feature or loudspeaker, " + PictureID + " or " + ProjectorID})
 		}
 	}
 	return out

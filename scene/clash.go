@@ -27,8 +27,8 @@ func (s *painter) clashes() {
 		case it.Kind == place.ScreenItem:
 			crossed(l, s.d.Screen.Sheet(), s.ink.Unbuildable)
 		case it.Kind == place.ProjectorItem:
-			if box, ok := place.Cabinet(s.d); ok {
-				crossed(l, box, s.ink.Unbuildable)
+			if b, ok := place.Cabinet(s.d); ok {
+				crossed(l, b, s.ink.Unbuildable)
 			}
 		case it.Kind == place.RowItem:
 			for _, seat := range s.seats {

@@ -193,8 +193,8 @@ func (s *painter) outline(l *Lines, it place.Item, c RGB) (middle geometry.Vec, 
 	case it.Kind == place.ScreenItem:
 		put(s.d.Screen.Sheet())
 	case it.Kind == place.ProjectorItem:
-		if box, has := place.Cabinet(s.d); has {
-			put(box)
+		if b, has := place.Cabinet(s.d); has {
+			put(b)
 		}
 	case it.Kind == place.RowItem:
 		var sum geometry.Vec

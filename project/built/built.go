@@ -90,6 +90,15 @@ func (it *Item) put(b *project.Design, q Quantity, v float64) {
 				l.Width = length
 			}
 		}
+	case *project.Projector:
+		switch q {
+		case FromScreen:
+			l.At.X = length
+		case FromLeft:
+			l.At.Y = length
+		case Height:
+			l.At.Z = length
+		}
 	case *project.Screen:
 		switch q {
 		case FromScreen:

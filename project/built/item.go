@@ -110,7 +110,8 @@ func (it *Item) planned(q Quantity) float64 {
 	return 0
 }
 
-// of returns what it is in d: a pointer to a row, feature, loudspeaker or the screen.
+// of returns what it is in d: a pointer to a row, feature, loudspeaker, the projector or
+// the screen.
 func (it *Item) of(d *project.Design) any {
 	switch i := it.Place.Index; it.Place.Kind {
 	case place.RowItem:
@@ -119,12 +120,14 @@ func (it *Item) of(d *project.Design) any {
 		return &d.Room.Features[i]
 	case place.SpeakerItem:
 		return &d.Speakers[i]
+	case place.ProjectorItem:
+		return &d.Projector
 	}
 	return &d.Screen
 }
 
 // Items returns what can be measured of d, with what was: the picture, the
-// loudspeakers, the rows, what is built in. Everything in d must have an id, as it has
+// loudspeakers, the rows, what is built in, the projector. Everything in d must have an id, as it has
 // in files that were read and in every state of a history. Tolerances are not set.
 func Items(d *project.Design) []Item {
 	var out []Item
@@ -184,6 +187,10 @@ func Items(d *project.Design) []Item {
 			all = append(all, length(Width, f.Across())) // else it is how thick the leaf is
 		}
 		add(f.ID, f.Words(), place.FeatureItem, i, all...)
+	}
+	if p := d.Projector; p.Given() {
+		add(project.ProjectorID, "Projector, lens", place.ProjectorItem, 0,
+			length(FromScreen, p.At.X), length(FromLeft, p.At.Y), length(Height, p.At.Z))
 	}
 	return out
 }

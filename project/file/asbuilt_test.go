@@ -35,7 +35,7 @@ func TestMeasurementsComeBackFromTheFile(t *testing.T) {
 		t.Errorf("(-kept +read)\n%s", diff)
 	}
 	for old, want := range map[string]string{
-		`"of": "screen"`: `r.earline: as_built.items[1].of: "x9", allowed: the id of a row, feature or loudspeaker, or screen`,
+		`"of": "screen"`: `r.earline: as_built.items[1].of: "x9", allowed: the id of a row, feature or loudspeaker, screen or projector`,
 		`"z_m": 1.459`:   "r.earline: as_built.items[0].z_m: 1459 m, allowed: -100 m to 100 m",
 	} {
 		bad := strings.Replace(string(data), old, map[string]string{`"of": "screen"`: `"of": "x9"`, `"z_m": 1.459`: `"z_m": 1459`}[old], 1)

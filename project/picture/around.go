@@ -53,7 +53,7 @@ func (a *Around) In(beams []Beam) (out []Obstacle) {
 		worst := Obstacle{Part: t.part, Standing: t.stands, Upright: math.Inf(1), ClearAt: math.NaN(), thing: n}
 		for k := range t.solids {
 			for i := range beams {
-				depth, face, ok := beams[i].into(&t.solids[k])
+				depth, face, ok := beams[i].past(&t.solids[k], t.stands)
 				if !ok || depth <= worst.Depth {
 					continue
 				}

@@ -65,7 +65,10 @@ func (b *Beam) Lower(x float64) float64 {
 
 // into returns how far s stands in b: the least way square to a face of b that takes it
 // out, and that face. ok is false when b passes it.
-func (b *Beam) into(s *geometry.Solid) (depth float64, face Face, ok bool) {
+func (b *Beam) into(s *geometry.Solid) (depth float64, face Face, ok bool) { return b.past(s, false) }
+
+// past is into, but of what stands on the floor, which leaves the beam by no way over it.
+func (b *Beam) past(s *geometry.Solid, stands bool) (depth float64, face Face, ok bool) {
 	const (
 		touch = 0.001 // m: what is so little in it throws no shadow that is seen
 		tol   = 1e-6  // m
@@ -73,11 +76,14 @@ func (b *Beam) into(s *geometry.Solid) (depth float64, face Face, ok bool) {
 	depth = math.Inf(1)
 	from := s.Bound().Center.Sub(b.Lens)
 	for i, n := range b.faces {
-		if d := s.Reach(n) - n.Dot(from); d < depth {
+		switch d := s.Reach(n) - n.Dot(from); {
+		case d <= touch:
+			return 0, 0, false
+		case d < depth && !(stands && Face(i) == Above):
 			depth, face = d, Face(i)
 		}
 	}
-	if depth <= touch || geometry.Distance(b, s, geometry.Vec{}, touch, tol).Upper > 0 {
+	if geometry.Distance(b, s, geometry.Vec{}, touch, tol).Upper > 0 {
 		return 0, 0, false
 	}
 	return depth, face, true

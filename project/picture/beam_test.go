@@ -107,3 +107,29 @@ func TestTheBeamMeetsWhatItsRaysMeet(t *testing.T) {
 		}
 	})
 }
+
+// Somebody who stands deep in the beam was said to be too low: nobody on the floor leaves a
+// beam over its top.
+func TestWhoStandsInTheBeamIsNeverTooLow(t *testing.T) {
+	d := lensRoom(t)
+	d.Projector.At.X, d.Projector.At.Z = 4.6, 1.3
+	d.Seating.Rows[0].Distance = 3.4
+	r := Of(d)
+	stand := 0
+	for _, o := range r.InBeam {
+		if o.Standing {
+			stand++
+			if o.Face == Above {
+				t.Errorf("%s: from above", o.Called())
+			}
+		}
+	}
+	if stand == 0 {
+		t.Error("nobody is in the beam")
+	}
+	for _, s := range r.StandingWords() {
+		if strings.Contains(s, "too low") {
+			t.Error(s)
+		}
+	}
+}

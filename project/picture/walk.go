@@ -77,7 +77,7 @@ func (s *step) in(beams []Beam) (o Obstacle, ok bool) {
 			continue // the beam passes over
 		}
 		for k := range s.solids {
-			if depth, face, met := b.into(&s.solids[k]); met && depth > o.Depth {
+			if depth, face, met := b.past(&s.solids[k], true); met && depth > o.Depth {
 				o.Depth, o.Face, o.Shape, o.Upright, ok = depth, face, i, math.Inf(1), true
 				if z := math.Abs(b.faces[face].Z); face == Below {
 					o.Upright = depth / z

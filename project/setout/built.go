@@ -101,16 +101,13 @@ func (b *builder) features() {
 	}
 }
 
-// ProjectorID is the ID of the projector, of which a design has one.
-const ProjectorID = "projector"
-
 // projector adds the middle of the front lens: what light and throw are worked out from.
 func (b *builder) projector() {
 	if !b.d.Projector.Given() {
 		return
 	}
 	model, _ := b.d.ProjectorModel(b.d.Projector.Model)
-	it := Item{ID: ProjectorID, Part: "lens", Kind: Projector, Name: "projector, middle of the lens", At: b.d.Projector.At.Vec(), Mass: model.Mass,
+	it := Item{ID: project.ProjectorID, Part: "lens", Kind: Projector, Name: "projector, middle of the lens", At: b.d.Projector.At.Vec(), Mass: model.Mass,
 		Frame: &Frame{float64(model.Width), float64(model.Height), float64(model.Depth)}}
 	switch b.d.Projector.Mount {
 	case project.CeilingMount:

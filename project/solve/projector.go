@@ -178,7 +178,7 @@ func (s *lensSearch) fail(stage int, by float64, what Obstacle) {
 // it only where there is none there.
 func (s *lensSearch) search() ([]LensPlace, error) {
 	const (
-		step = 0.1 // m, to either side
+		step = 0.2 // m, to either side
 		most = 1.0 // m
 	)
 	for n := 0; float64(n)*step <= most+1e-9; n++ {
@@ -186,9 +186,11 @@ func (s *lensSearch) search() ([]LensPlace, error) {
 			return nil, err
 		}
 		off := float64(n) * step
-		found := s.on(s.middle + off)
-		if n > 0 {
-			found = append(found, s.on(s.middle-off)...)
+		var found []LensPlace
+		if n == 0 {
+			found = s.on(s.middle, 1)
+		} else { // second best: looked at less closely
+			found = append(s.on(s.middle+off, 2), s.on(s.middle-off, 2)...)
 		}
 		if len(found) > 0 {
 			slices.SortStableFunc(found, s.compare)
@@ -232,9 +234,10 @@ func (s *lensSearch) back(y float64) (x float64, ok bool) {
 	return x, x > float64(s.d.Screen.Distance)
 }
 
-// on returns the places of the lens so far from the left wall.
-func (s *lensSearch) on(y float64) (found []LensPlace) {
-	const across, up = 0.1, 0.05 // m, from place to place
+// on returns the places of the lens so far from the left wall, at so many times the finest
+// steps.
+func (s *lensSearch) on(y, times float64) (found []LensPlace) {
+	across, up := 0.1*times, 0.05*times // m, from place to place
 	back, ok := s.back(y)
 	if !ok {
 		s.fail(noPlace, 0, Obstacle{Constraint: "room", Where: "projector", Text: "There is no wall behind the seats, opposite the screen."})
@@ -471,17 +474,17 @@ func (s *lensSearch) notes(p *LensPlace) (out []string) {
 		}
 		out = append(out, fmt.Sprintf("The lens is %s to the %s of the picture's middle: on it there is no place.", show(math.Abs(off)), side))
 	}
-	if p.Standing > 0 {
-		out = append(out, fmt.Sprintf("Whoever stands up is in the beam at %s: earline picture says where.", several(p.Standing, "seat")))
-	}
-	if p.Walking > 0 {
-		out = append(out, "Whoever walks to their seat passes through the beam: earline picture says where.")
+	if r := picture.Of(s.at(p.At.Vec())); len(r.InBeam)+len(r.Passages) > 0 {
+		out = slices.Concat(out, r.StandingWords(), r.WalkingWords())
 	}
 	if p.low {
-		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: one strikes it.", show(s.head)))
+		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: people strike their heads on it.", show(s.head)))
 	}
 	if !math.IsNaN(p.Noise) {
-		out = append(out, fmt.Sprintf("At the nearest ear, %s, it is heard with %.0f dB(A): the %.0f dB(A) that the model states, taken as at 1 m, less 20 lg of the distance, as in a free field; the room adds to it.", p.Ear, p.Noise, s.m.Noise))
+		out = append(out, fmt.Sprintf("At the nearest ear, %s, its noise comes to %.0f dB(A): the %.0f dB(A) that the model states, taken as at 1 m, less 20 lg of the distance, as in a free field; the room adds to it.", p.Ear, p.Noise, s.m.Noise))
+	}
+	if s.d.Projector.Mount == project.PortMount {
+		return append(out, fmt.Sprintf("The lens stands from %s behind the face of the wall on (common practice, no source): the thickness of wall and glass is not known. The room behind it is not looked at.", show(behindPort)))
 	}
 	return append(out, fmt.Sprintf("%s of air is left around the cabinet (common practice, no source): the maker's figure goes before it.", show(airAround)))
 }

@@ -219,3 +219,12 @@ func BenchmarkProjector(b *testing.B) {
 		placed(b, d)
 	}
 }
+
+// Nothing but a beam across the room stands against every place.
+func BenchmarkProjectorWithoutAPlace(b *testing.B) {
+	d := lensDemo(b)
+	d.Room.Features = append(d.Room.Features, project.Feature{Kind: project.Beam, At: project.Point{X: 1.4, Y: d.Screen.Centre, Z: 1.2}, Length: 0.2, Width: 3, Height: 0.8})
+	for b.Loop() {
+		placed(b, d)
+	}
+}

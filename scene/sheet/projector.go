@@ -6,7 +6,6 @@ import (
 	"earline/geometry"
 	"earline/project"
 	"earline/project/place"
-	"earline/project/setout"
 	"earline/scene/drawing"
 )
 
@@ -31,7 +30,7 @@ func (s *set) drawProjector(d *drawn, ceiling bool) {
 		words = append(words, "lens "+d.height(float64(s.design.Projector.At.Z)))
 	}
 	d.label(projectorLayer, blue, middleOf(ring), min(box.Dx(), box.Dy())/2, 1, words...)
-	d.naming(setout.ProjectorID)
+	d.naming(project.ProjectorID)
 }
 
 // drawProjector draws the cabinet, the lens and the pole seen from the side, behind the
@@ -58,7 +57,7 @@ func (c *section) drawProjector(d *drawn) {
 	b := around(ring)
 	d.dear = append(d.dear, grown(b, 0.2))
 	d.label(projectorLayer, blue, middleOf(ring), min(b.Dx(), b.Dy())/2, 1, "projector")
-	d.naming(setout.ProjectorID)
+	d.naming(project.ProjectorID)
 }
 
 // cabinet returns the outline of the projector on paper, and the middle of its lens.

@@ -14,6 +14,9 @@ func thingOf(d *project.Design, id string) place.Item {
 	if id == setout.ScreenID {
 		return place.Item{Kind: place.ScreenItem}
 	}
+	if id == project.ProjectorID && d != nil && d.Projector.Given() {
+		return place.Item{Kind: place.ProjectorItem}
+	}
 	if d == nil || id == "" {
 		return place.Item{}
 	}
