@@ -13,9 +13,12 @@ import (
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/file"
+	"earline/project/fit"
+	"earline/project/picture"
 	"earline/project/practice"
 	"earline/project/sight"
 	"earline/project/solve"
+	"earline/project/viewing"
 )
 
 // demo returns the demo room of that name.
@@ -147,4 +150,32 @@ func elevation(d *project.Design, name string) float64 {
 		}
 	}
 	return 0
+}
+
+// Each demo has a projector that is bright enough, whose lens reaches every shape of
+// picture, and nobody seated in its beam; once the demo is mended every seat sees all of
+// every shape.
+func TestEachDemoShowsEveryShape(t *testing.T) {
+	for _, name := range []string{"small", "two-row", "large"} {
+		d := demo(t, name)
+		if short := picture.Of(d).Short(); len(short) > 0 || len(d.Picture.Aspects) < 2 || !d.Projector.Given() {
+			t.Errorf("%s: %d shapes, falls short: %q", name, len(d.Picture.Aspects), short)
+		}
+		if name == "two-row" {
+			p, err := solve.Rows(context.Background(), d, solve.RowsOptions{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			d = p.Design
+			if short := picture.Of(d).Short(); len(short) > 0 {
+				t.Errorf("%s, mended: %q", name, short)
+			}
+		}
+		if short := viewing.Of(d).Short(); len(short) > 0 {
+			t.Errorf("%s: %q", name, short)
+		}
+		if found := fit.Findings(d); len(found) > 0 {
+			t.Errorf("%s: %v", name, found)
+		}
+	}
 }

@@ -28,7 +28,7 @@ type Services struct {
 	// Cables are those of which something is known or wished.
 	Cables  []Cable  `json:"cables,omitempty"`
 	Outlets []Outlet `json:"outlets,omitempty"`
-	// Heat is what the equipment in the room gives off, watts.
+	// Heat is what the equipment in the room gives off, watts, without the projector.
 	Heat float64 `json:"equipment_heat_w,omitempty"`
 }
 

@@ -16,6 +16,7 @@ func TestMaskingBoxesAreDrawn(t *testing.T) {
 	if !ok {
 		t.Fatal("no demo")
 	}
+	d.Picture.Masking, d.Picture.MaskingBox = "", 0
 	var b Builder
 	count := func() (vertices int, low, high float32) {
 		for _, m := range b.Build(d, nil, Default()).Meshes {

@@ -95,7 +95,7 @@ func TestAChangeOfTheWidthIsOneStepThatSaysWhatMoved(t *testing.T) {
 	if !near(float64(d.Screen.Centre), 1.875) || !near(float64(d.Seating.Rows[0].Centre), 1.875) {
 		t.Errorf("screen at %v, row at %v", d.Screen.Centre, d.Seating.Rows[0].Centre)
 	}
-	if !strings.HasPrefix(said, "Width 3.750 m; screen, 1 row") {
+	if !strings.HasPrefix(said, "Width 3.750 m; screen, projector, 1 row") {
 		t.Errorf("said %q", said)
 	}
 	if fs := fit.Findings(d); len(fs) > 0 {

@@ -45,7 +45,7 @@ func room(t testing.TB, name string, groups ...project.LightGroup) *project.Desi
 // 1508 to 1.
 func TestStrayLightAndTheContrastItLeaves(t *testing.T) {
 	d := room(t, "small")
-	d.Screen.Gain = 1
+	d.Screen.Gain, d.Projector, d.Picture = 1, project.Projector{}, project.Picture{}
 	r := study(t, d)
 	geomtest.Within(t, "stray", r.Stray(0.1), 0.0318, 0.00005)
 	geomtest.Within(t, "left", Left(48, r.Stray(0.1)), 1508, 0.5)

@@ -4,6 +4,7 @@ package lists
 
 import (
 	"fmt"
+	"slices"
 
 	"earline/project"
 )
@@ -20,6 +21,7 @@ type Air struct {
 	People       int
 	Fresh, Least float64 // m³/h, of fresh air: usual, and the least
 	PeopleHeat   float64 // W
+	Projector    float64 // W, of one in the room; behind a port it warms another
 	Heat         float64 // W, people and equipment
 	Rise         float64 // K, by which the air may warm on its way
 	Flow         float64 // m³/h that carries Heat off at that
@@ -40,7 +42,11 @@ func AirOf(d *project.Design) Air {
 	}
 	a.Fresh, a.Least = float64(a.People)*perPerson, float64(a.People)*leastFresh*3.6
 	a.PeopleHeat = float64(a.People) * warmth
-	a.Heat = a.PeopleHeat + d.Services.Heat
+	if d.Projector.Given() && d.Projector.Mount != project.PortMount {
+		model, _ := d.ProjectorModel(d.Projector.Model)
+		a.Projector = model.Heat
+	}
+	a.Heat = a.PeopleHeat + a.Projector + d.Services.Heat
 	a.Flow = Flow(a.Heat, a.Rise)
 	return a
 }
@@ -63,8 +69,22 @@ func airTable(d *project.Design) Table {
 		Notes: []string{"Fresh air alone does not cool. One sum, no design of ducts: noise, draught and where supply and extract lie are for who builds the system.",
 			"Gaps under doors that let air through let sound through."},
 	}
+	other := "equipment"
+	if d.Projector.Given() {
+		other = "other equipment"
+		from := "its model"
+		switch {
+		case d.Projector.Mount == project.PortMount:
+			from = "behind its port: in another room"
+		case a.Projector == 0:
+			t.Notes = append(t.Notes, "The heat of the projector is not known yet and counts as nothing.")
+		}
+		const afterPeople = 4 // rows
+		t.Rows = slices.Insert(t.Rows, afterPeople, row("heat of the projector", a.Projector, "W", from))
+		t.Rows[afterPeople+1][0] = "heat of other equipment in the room"
+	}
 	if d.Services.Heat == 0 {
-		t.Notes = append(t.Notes, "The heat of the equipment is not known yet and counts as nothing.")
+		t.Notes = append(t.Notes, "The heat of the "+other+" is not known yet and counts as nothing.")
 	}
 	for _, f := range d.Room.Features {
 		if f.Kind == project.Vent {

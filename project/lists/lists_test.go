@@ -236,6 +236,7 @@ func BenchmarkLists(b *testing.B) {
 // A projector under the ceiling is a load overhead like any other.
 func TestAProjectorOverheadIsOnTheMassList(t *testing.T) {
 	d, _ := file.Demo("small")
+	d.Projector = project.Projector{}
 	before := 0.0
 	for _, m := range lists.Masses(d) {
 		before += m.Each
@@ -299,5 +300,21 @@ func TestPanelScheduleOfARun(t *testing.T) {
 		if x.Name == "panels" && (x.Rows[4][9] != "the window" || x.Sums[8] != "10.54") { // 9 x 1.20 less 0.42 x 0.62 with its frame
 			t.Errorf("the fifth is %q, in all %q", x.Rows[4], x.Sums)
 		}
+	}
+}
+
+// The projector warms the room it hangs in, beside people and the rest of the equipment;
+// behind a port it warms another.
+func TestTheProjectorWarmsTheRoom(t *testing.T) {
+	d, _ := file.Demo("large")
+	d.Services.Heat = 250
+	model, _ := d.ProjectorModel(d.Projector.Model)
+	a := lists.AirOf(d)
+	if want := float64(a.People)*100 + model.Heat + 250; model.Heat == 0 || a.Heat != want {
+		t.Errorf("%g W, want %g", a.Heat, want)
+	}
+	d.Projector.Mount = project.PortMount
+	if b := lists.AirOf(d); b.Heat != a.Heat-model.Heat {
+		t.Errorf("behind a port %g W, want %g less", b.Heat, model.Heat)
 	}
 }

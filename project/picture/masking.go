@@ -108,9 +108,11 @@ func (r *Result) unmasked() (out []string) {
 	return out
 }
 
-// veils says behind which shape's mask a loudspeaker stands that plays through the screen.
+// veils says behind which shapes' masks loudspeakers stand that play through the screen.
 func (r *Result) veils(room *place.Room) (out []string) {
 	m := r.Design.Picture.Masking
+	var order []string
+	in := map[string][]string{} // shapes by loudspeakers
 	for i := range r.Shapes {
 		s := &r.Shapes[i]
 		var behind []string
@@ -127,9 +129,15 @@ func (r *Result) veils(room *place.Room) (out []string) {
 				behind = append(behind, l.Name())
 			}
 		}
-		if len(behind) > 0 {
-			out = append(out, fmt.Sprintf("In %s the mask hangs before %s: its cloth must let sound through.", s.Called, strings.Join(behind, ", ")))
+		if who := strings.Join(behind, ", "); who != "" {
+			if in[who] == nil {
+				order = append(order, who)
+			}
+			in[who] = append(in[who], s.Called)
 		}
+	}
+	for _, who := range order {
+		out = append(out, fmt.Sprintf("In %s the mask hangs before %s: its cloth must let sound through.", strings.Join(in[who], ", "), who))
 	}
 	return out
 }

@@ -57,7 +57,7 @@ func TestAMaskThatDoesNotMoveWhatMovesFallsShort(t *testing.T) {
 func TestTheMaskBeforeALoudspeakerIsTold(t *testing.T) {
 	d, _ := file.Demo("large")
 	d.Picture.Masking = project.MaskSides
-	if text := strings.Join(picture.Of(d).MaskingWords(), " "); !strings.Contains(text, "In Flat 1.85:1 the mask hangs before M+030, M-030") {
+	if text := strings.Join(picture.Of(d).MaskingWords(), " "); !strings.Contains(text, "In Flat 1.85:1, Television 1.78:1 the mask hangs before M+030, M-030") {
 		t.Errorf("%s", text)
 	}
 }

@@ -159,7 +159,7 @@ func TestHeatIsTypedBesideTheAir(t *testing.T) {
 	if b.Session.Design().Services.Heat != 600 {
 		t.Fatal("it is not taken in")
 	}
-	if !slices.ContainsFunc(p.table.Rows, func(r []string) bool { return r[0] == "heat of equipment in the room" && r[1] == "600" }) {
+	if !slices.ContainsFunc(p.table.Rows, func(r []string) bool { return r[0] == "heat of other equipment in the room" && r[1] == "600" }) {
 		t.Errorf("%q", p.table.Rows)
 	}
 	if l := enter(t, p, "Heat, equipment", "1000000"); l.Fault() == "" {
