@@ -27,10 +27,6 @@ func (s *painter) clashes() {
 		case it.Kind == place.ScreenItem:
 			crossed(l, s.d.Screen.Sheet(), s.ink.Unbuildable)
 		case it.Kind == place.ProjectorItem:
-			if box, ok := place.Cabinet(s.d); ok {
-				crossed(l, box, s.ink.Unbuildable)
-			}
-		case it.Kind == place.ProjectorItem:
 			if b, ok := place.Cabinet(s.d); ok {
 				crossed(l, b, s.ink.Unbuildable)
 			}

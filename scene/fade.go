@@ -193,10 +193,6 @@ func (s *painter) outline(l *Lines, it place.Item, c RGB) (middle geometry.Vec, 
 	case it.Kind == place.ScreenItem:
 		put(s.d.Screen.Sheet())
 	case it.Kind == place.ProjectorItem:
-		if box, has := place.Cabinet(s.d); has {
-			put(box)
-		}
-	case it.Kind == place.ProjectorItem:
 		if b, has := place.Cabinet(s.d); has {
 			put(b)
 		}

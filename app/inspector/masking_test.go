@@ -12,9 +12,9 @@ import (
 // goes, since the design would be refused with it.
 func TestMasksThatStopMovingHaveNoBox(t *testing.T) {
 	b := newBench(t, "small")
-	moving := b.line(t, screenGroup, "Borders that move")
+	moving := b.line(t, shapesGroup, "Borders that move")
 	moving.Choice.SetSelected("sides")
-	enter(b.line(t, screenGroup, "Masking box"), "200 mm")
+	enter(b.line(t, shapesGroup, "Masking box"), "200 mm")
 	if p := b.Design().Picture; p.Masking != project.MaskSides || !near(float64(p.MaskingBox), 0.2) {
 		t.Fatalf("%+v", p)
 	}

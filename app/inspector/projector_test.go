@@ -112,15 +112,6 @@ func TestShapesOfPictureComeAndGo(t *testing.T) {
 	if b.Design().Picture.Held != project.HeldWidth {
 		t.Error(b.Design().Picture.Held)
 	}
-	b.line(t, shapesGroup, "Masks move").Choice.SetSelected("above and below")
-	enter(b.line(t, shapesGroup, "Box of the masks"), "180")
-	if p := b.Design().Picture; p.Masking != project.MaskTopBottom || p.MaskingBox != 0.18 {
-		t.Errorf("%+v", p)
-	}
-	b.line(t, shapesGroup, "Masks move").Choice.SetSelected("nowhere")
-	if p := b.Design().Picture; p.Masking != project.MaskNone || p.MaskingBox != 0 {
-		t.Errorf("a box of masks that do not move: %+v", p)
-	}
 	if l := b.line(t, shapesGroup, "Width, of height 1"); true {
 		enter(l, "2.39")
 		if l.Fault() == "" {

@@ -74,7 +74,6 @@ func (in *Inspector) buildScreen(f *field.Form) {
 	in.length(f, "From screen wall", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Distance })
 	in.warn(in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre }), inScreen("centre_m"))
 	in.small(f, "Border", say("change the screen's border"), func(d *project.Design) *unit.Length { return &d.Screen.Border })
-	in.buildMasking(f)
 	f.AddCheck("Sound-transparent", func() bool { return screen().Transparent }, func(on bool) error {
 		return edit(in, "change the screen's cloth", "", func(d *project.Design) *bool { return &d.Screen.Transparent }, on)
 	})

@@ -55,25 +55,7 @@ func (in *Inspector) buildShapes(f *field.Form) {
 			}
 			return "the screen's " + string(h)
 		}, func(d *project.Design) *project.Held { return &d.Picture.Held })
-	maskings := []project.Masking{"", project.MaskNone, project.MaskSides, project.MaskTopBottom, project.MaskAll}
-	f.AddChoice("Masks move",
-		func() []string {
-			return []string{"not said", "nowhere", "at the sides", "above and below", "all round"}
-		},
-		func() int { return slices.Index(maskings, in.host.Design().Picture.Masking) },
-		func(i int) error {
-			return field.Plain(in.host.Do("change the masking", "", func(d *project.Design) {
-				d.Picture.Masking = maskings[i]
-				if m := maskings[i]; !m.MovesSides() && !m.MovesTopBottom() {
-					d.Picture.MaskingBox = 0
-				}
-			}))
-		})
-	in.small(f, "Box of the masks", say("change the box of the masks"), func(d *project.Design) *unit.Length { return &d.Picture.MaskingBox }).
-		When(func() bool {
-			m := in.host.Design().Picture.Masking
-			return m.MovesSides() || m.MovesTopBottom()
-		})
+	in.buildMasking(f)
 	f.AddEntry("Gain by angle", field.Binding{
 		Value: func() string { return gainsText(in.host.Design().Picture.Gains) },
 		Set: func(text string) error {

@@ -120,7 +120,7 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: sizes(r, metric)}, nil
 				}
 			}},
-		{"panels", "Panels", "Lays out panels on walls and ceiling, and says which absorb, diffuse or are left bare, for the reverberation and the first reflections.",
+		{"panels", "Panels", "Lays out panels on walls and ceiling and says which absorb, diffuse or stay bare.",
 			func(f *ask.Options, _ int) solverFunc {
 				o := solve.PanelsOptions{Module: 0.6, Gap: 0.01, Depth: 0.06}
 				f.Length("Panels at most this wide", &o.Module)
@@ -137,7 +137,7 @@ func solvers() []solver {
 					return &r.Proposal, solverExtras{words: r.Summary()}, nil
 				}
 			}},
-		{"projector", "Projector", "Places the lens where zoom and shift serve every shape of picture, with nothing in its beam and its cabinet in nobody's way.",
+		{"projector", "Projector", "Places the lens where it serves every shape of picture, its beam and its cabinet clear.",
 			func(f *ask.Options, _ int) solverFunc {
 				var o solve.ProjectorOptions
 				metric := f.Units != project.Imperial
