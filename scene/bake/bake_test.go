@@ -199,7 +199,7 @@ func TestATreeFindsWhatASearchFinds(t *testing.T) {
 
 // Divided surfaces have the same area, and no crack: each edge within is of two triangles.
 func TestADividedWallIsWhole(t *testing.T) {
-	m := divide(face([4]geometry.Vec{{}, {X: 3.1}, {X: 3.1, Y: 0.2}, {Y: 1.7}}, Colour{1, 1, 1}), 0.3)
+	m := divide(face([4]geometry.Vec{{}, {X: 3.1}, {X: 3.1, Y: 0.2}, {Y: 1.7}}, Colour{1, 1, 1}), func(geometry.Vec) float64 { return 0.3 })
 	edges := map[[2]uint32]int{}
 	area := 0.0
 	for i := 0; i < len(m.Index); i += 3 {

@@ -6,22 +6,19 @@ import (
 	"math"
 	"slices"
 
+	"earline/geometry"
 	"earline/scene"
 )
 
-// divide returns m with no edge longer than longest metres: light is kept at the corners,
-// and a wall with four of them shows none. An edge is cut in its middle for itself,
-// whichever triangle it is of, so that neighbours still meet.
-func divide(m scene.Mesh, longest float64) scene.Mesh {
+// divide returns m with no edge longer than longest says of its middle, metres: light is
+// kept at the corners, and a wall with four of them shows none. An edge is cut in its
+// middle for itself, whichever triangle it is of, so that neighbours still meet.
+func divide(m scene.Mesh, longest func(at geometry.Vec) float64) scene.Mesh {
 	const rounds = 12
 	m.Pos, m.Nor, m.Col, m.Index = slices.Clone(m.Pos), slices.Clone(m.Nor), slices.Clone(m.Col), slices.Clone(m.Index)
 	long := func(a, b uint32) bool {
-		sum := 0.0
-		for k := range uint32(3) {
-			d := float64(m.Pos[3*a+k] - m.Pos[3*b+k])
-			sum += d * d
-		}
-		return sum > longest*longest
+		p, q := position(m.Pos, a), position(m.Pos, b)
+		return p.Dist(q) > longest(p.Lerp(q, 0.5))
 	}
 	for range rounds {
 		middles := make(map[[2]uint32]uint32)

@@ -96,6 +96,31 @@ func (l *Lamps) picture(m *light.Model, shown *scene.Mesh) {
 	}
 }
 
+// apart returns how far apart corners may be at a place: longest, and less beside a lamp
+// that sends light that way or along.
+func (l *Lamps) apart(longest float64) func(at geometry.Vec) float64 {
+	const (
+		near  = 0.35 // m
+		share = 0.4  // of longest
+		along = -0.3
+	)
+	var lamps []*light.Emitter
+	for i := range l.Emitters {
+		if e := &l.Emitters[i]; len(e.Face) == 0 {
+			lamps = append(lamps, e)
+		}
+	}
+	return func(at geometry.Vec) float64 {
+		for _, e := range lamps {
+			d := at.Sub(e.At)
+			if r2 := d.Len2(); r2 < near*near && d.Dot(e.Axis) > along*near {
+				return share * longest
+			}
+		}
+		return longest
+	}
+}
+
 // position returns vertex i of a mesh in the room frame.
 func position(pos []float32, i uint32) geometry.Vec {
 	return geometry.Vec{X: float64(pos[3*i+2]), Y: float64(pos[3*i]), Z: float64(pos[3*i+1])}

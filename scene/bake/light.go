@@ -25,7 +25,7 @@ type Quality struct {
 
 // How far apart corners are at most where light is worked out, metres.
 const (
-	Apart       = 0.30
+	Apart       = 0.35
 	FinelyApart = 0.15
 )
 

@@ -29,13 +29,15 @@ type Room struct {
 // site is where light is worked out: for all vertices at one place that look one way.
 type site struct{ at, normal geometry.Vec }
 
-// Of makes a list ready for the lamps, with corners at most so many metres apart. What
+// Of makes a list ready for the lamps, with corners at most so many metres apart, and less
+// beside lamps, where light falls off within a hand's breadth. What
 // shines by itself, and what is seen through, neither stands in the way of light nor
 // throws it back.
 func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 	list := *l
 	list.Meshes = append([]scene.Mesh(nil), l.Meshes...)
 	r := &Room{list: &list, lamps: lamps, first: make([]int, len(list.Meshes))}
+	apart := lamps.apart(longest)
 	var all []triangle
 	for i := range list.Meshes {
 		m := &list.Meshes[i]
@@ -43,7 +45,7 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 		if m.Unlit || m.Alpha < 1 || m.OnTop || len(m.Nor) != len(m.Pos) {
 			continue
 		}
-		*m = divide(*m, longest)
+		*m = divide(*m, apart)
 		calm(m.Col)
 		first := len(r.albedo)
 		r.first[i] = first

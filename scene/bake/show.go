@@ -111,7 +111,7 @@ func (l *Light) balance(lit []Colour) Colour {
 // wholly: a room of a tenth of the light looks darker, if not ten times.
 func (l *Light) exposure(lit []Colour) float32 {
 	const (
-		bright = 0.23 // what the brighter surfaces of a room in house light are shown as. No source
+		bright = 0.22 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
 		adapts = 0.70 // share, in powers, of a change that the eye takes away
 	)
@@ -122,10 +122,10 @@ func (l *Light) exposure(lit []Colour) float32 {
 	return float32(bright / y * math.Pow(min(y/house, 4), 1-adapts) / math.Pi)
 }
 
-// brighter returns the luminance, cd/m², that a sixth of all surfaces have or more: what
+// brighter returns the luminance, cd/m², that a quarter of all surfaces have or more: what
 // the eye goes by in a room of which the ceiling may be black.
 func (l *Light) brighter(lit []Colour) float64 {
-	const share = 1. / 6
+	const share = 1. / 4
 	r := l.room
 	type piece struct{ y, area float64 }
 	all := make([]piece, len(r.corner))

@@ -3,9 +3,16 @@
 package gl
 
 import (
+	"context"
 	"fmt"
 	"image"
 	"testing"
+
+	"earline/project"
+	"earline/project/file"
+	"earline/project/light"
+	"earline/scene"
+	"earline/scene/bake"
 )
 
 // BenchmarkFrame is a moving view (one sample, budget 16 ms) and a still one
@@ -65,5 +72,42 @@ func BenchmarkLabels(b *testing.B) {
 	for b.Loop() {
 		cam.Eye[0] += 0.001
 		p.draw(img, l.Labels, cam, 1, clear)
+	}
+}
+
+// BenchmarkLitFrame is a walk through the large demo in the light of a scene, which brings
+// its light at every vertex.
+func BenchmarkLitFrame(b *testing.B) {
+	d, _ := file.Demo("large")
+	o := scene.Default()
+	o.Client, o.Bare = true, true
+	list := scene.Build(d, nil, o)
+	m := light.Of(d)
+	l, err := bake.Of(list, bake.LampsOf(m, list), bake.Apart).Light(context.Background(), bake.Quick())
+	if err != nil {
+		b.Fatal(err)
+	}
+	v, err := scene.Named(d, nil, "walk:9.2,2.8,2.6,0,-12", 1.6)
+	if err != nil {
+		b.Fatal(err)
+	}
+	o.Bare = false
+	for name, list := range map[string]*scene.List{"drawn": scene.Build(d, nil, o), "lit": l.Show(bake.In(m, project.House))} {
+		b.Run(name, func(b *testing.B) {
+			r := open(b)
+			j := Job{W: 1280, H: 800, Camera: v.Camera, Samples: 1, Scale: 1, List: list}
+			got := make(chan Frame)
+			r.OnFrame(func(f Frame) { got <- f })
+			r.Submit(j)
+			if f := <-got; f.Err != nil {
+				b.Fatal(f.Err)
+			}
+			j.List = nil
+			for b.Loop() {
+				j.Camera.Eye[0] += 0.001
+				r.Submit(j)
+				<-got
+			}
+		})
 	}
 }
