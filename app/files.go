@@ -91,6 +91,24 @@ func (w *Window) newRoom() {
 	})
 }
 
+// begin shows what make returns as a new document, once the one on show may go.
+func (w *Window) begin(make func() (*project.Design, error)) {
+	w.confirmUnsaved(func() {
+		go func() {
+			d, err := make()
+			w.cfg.Post(func() {
+				switch {
+				case w.closed:
+				case err != nil:
+					w.ask.Report("The room cannot be made", err)
+				default:
+					w.replace(document.New(d, w.cfg.Dir))
+				}
+			})
+		}()
+	})
+}
+
 // firstRoom is the room that is there when no file is opened: one without a fault, to
 // look at and to change.
 func firstRoom() *project.Design {
