@@ -11,8 +11,10 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earline/app/export"
 	"earline/project"
 	"earline/project/lesson"
+	"earline/scene/drawing"
 )
 
 // lessonFlags are what can be asked of lessons.
@@ -35,7 +37,8 @@ machine. The room is mended like any other, in the window or with the solvers.
 With --mark it marks a room that was mended: two points for a fault that is mended, one
 for one that is found - its harm is less by a tenth at least - and one less for each
 fault that was made and each thing that was taken away. Each fault is told with why its
-rule is there and where it is from. --sheet writes the result as CSV. Level 3 has
+rule is there and where it is from. --sheet writes the result as CSV, or as a page
+to print. Level 3 has
 lessons whose best answer leaves a remark standing: they say why, and what each way out
 comes to.
 
@@ -56,7 +59,7 @@ number cannot be used.` + fileNote,
 	addFlag(c, &f.hint, "hint", "NUMBER", "", "tell one hint, counted from 1", notZero(count, "a whole number from 1"))
 	fs := c.Flags()
 	fs.StringVar(&f.mark, "mark", "", "`FILE` of a lesson to mark, or -")
-	fs.StringVar(&f.sheet, "sheet", "", "CSV `FILE` to write the result to, or -")
+	fs.StringVar(&f.sheet, "sheet", "", "`FILE` to write the result to: .csv, .pdf, or - for CSV")
 	fs.StringVar(&f.from, "from", "", "sound room, `FILE`")
 	fs.StringVar(&f.fault, "fault", "", "the same room with faults, `FILE`")
 	fs.StringVarP(&f.out, "output", "o", "", "`FILE` to write the lesson to, or - (default lesson-NUMBER.earline)")
@@ -134,8 +137,9 @@ func trainerLesson(c *cobra.Command, f *lessonFlags) error {
 }
 
 func markLesson(c *cobra.Command, f *lessonFlags) error {
-	if f.sheet != "" && f.sheet != standard && !strings.EqualFold(filepath.Ext(f.sheet), ".csv") {
-		return refuse("--sheet", strconv.Quote(f.sheet), "a name that ends in .csv, or -")
+	ending := strings.ToLower(filepath.Ext(f.sheet))
+	if f.sheet != "" && f.sheet != standard && ending != ".csv" && ending != ".pdf" {
+		return refuse("--sheet", strconv.Quote(f.sheet), "a name that ends in .csv or .pdf, or - for CSV")
 	}
 	d, err := load(c, f.mark)
 	if err != nil {
@@ -150,7 +154,15 @@ func markLesson(c *cobra.Command, f *lessonFlags) error {
 		return hintLesson(c, m, f.hint)
 	}
 	if f.sheet != "" {
-		if err := write(c, f.sheet, m.CSV()); err != nil {
+		data := m.CSV()
+		if ending == ".pdf" {
+			var lacking []rune
+			if data, lacking, err = export.Result(d, m, version, drawing.NewTypeface(nil)); err != nil {
+				return err
+			}
+			tellLacking(c, lacking)
+		}
+		if err := write(c, f.sheet, data); err != nil {
 			return err
 		}
 	}
@@ -174,45 +186,23 @@ func hintLesson(c *cobra.Command, m *lesson.Mark, number int) error {
 	return nil
 }
 
-// printMark prints how a lesson went, each fault with why its rule is there.
+// printMark prints how a lesson went.
 func printMark(p *printer, name string, m *lesson.Mark) {
-	const width, indent = 88, "           "
-	say := func(head, text string) { p.printf("%-9s  %s\n", head, wrapped(text, width, indent)) }
+	const width, indent = 92, "        "
 	p.printf("%s: %s\n", name, m.Sentence())
-	for _, f := range m.Faults {
-		p.printf("\n")
-		say(f.State.String(), f.Text)
-		if f.Now != "" && f.Now != f.Text {
-			say("", "Now: "+f.Now)
+	for _, l := range m.Lines() {
+		switch l.Kind {
+		case lesson.Heading:
+			p.printf("\n%s\n", wrapped(l.Text, 100, ""))
+		case lesson.Aside:
+			p.printf("%s\n", wrapped(l.Text, 100, ""))
+		default:
+			head := l.Head
+			if len(head) >= len(indent) { // longer than a state or a severity
+				p.printf("%s\n%s%s\n", head, indent, wrapped(l.Text, width, indent))
+				continue
+			}
+			p.printf("%-6s  %s\n", head, wrapped(l.Text, width, indent))
 		}
-		if f.Rule.ID != "" {
-			say("", "Why: "+f.Rule.Why)
-			say("", "Source: "+f.Source.String()+".")
-		}
-		if f.State != lesson.Mended {
-			say("", "Cure: "+f.Cure)
-		}
-	}
-	if len(m.Made)+len(m.Lost) > 0 {
-		p.printf("\nMade while mending\n")
-		for _, c := range m.Made {
-			say(c.Severity.String(), c.Text)
-		}
-		for _, line := range m.Lost {
-			say("lost", line)
-		}
-	}
-	if len(m.Left) > 0 {
-		p.printf("\nThe best answer known leaves it too\n")
-		for _, c := range m.Left {
-			say(c.Severity.String(), c.Text)
-		}
-	}
-	if q := m.Lesson; q.Question != "" {
-		p.printf("\n%s\n", wrapped(q.Question, 100, ""))
-		for _, a := range m.Answers {
-			p.printf("  %s\n", wrapped(a.Sentence(), 96, "    "))
-		}
-		p.printf("%s\n", wrapped(q.Why, 100, ""))
 	}
 }

@@ -30,7 +30,7 @@ func TestALessonIsMadeHintedAndMarked(t *testing.T) {
 	}
 	_, out, _ = earline("lesson", "--mark", "lesson-7.earline", "--json")
 	var r lesson.Report
-	if err := json.Unmarshal([]byte(out), &r); err != nil || r.Of != 4 || r.Solved || len(r.Faults) != 2 || r.Faults[0].State != "not found" {
+	if err := json.Unmarshal([]byte(out), &r); err != nil || r.Of != 4 || r.Solved || len(r.Faults) != 2 || r.Faults[0].State != "missed" {
 		t.Error(err, out)
 	}
 	if _, out, _ := earline("lesson", "--mark", "lesson-7.earline", "--sheet", "-"); !strings.HasPrefix(out, "\ufeffstate,severity,what,rule,why,source,points\r\n") {

@@ -3,7 +3,6 @@
 package lesson
 
 import (
-	"fmt"
 	"slices"
 
 	"earline/project"
@@ -34,15 +33,16 @@ type Marked struct {
 // State is what became of a fault.
 type State uint8
 
-// The states. A fault is found when its harm is less by a tenth or more.
+// The states. A fault is found when its harm is less by a tenth or more, and missed
+// where it is not.
 const (
-	NotFound State = iota
+	Missed State = iota
 	Found
 	Mended
 )
 
-// String returns "not found", "found" or "mended".
-func (s State) String() string { return [...]string{"not found", "found", "mended"}[min(s, Mended)] }
+// String returns "missed", "found" or "mended".
+func (s State) String() string { return [...]string{"missed", "found", "mended"}[min(s, Mended)] }
 
 // Outcome is what one way out of a dilemma leaves.
 type Outcome struct {
@@ -58,7 +58,7 @@ func (l *Lesson) Mark(d *project.Design) *Mark {
 		f := &l.Faults[i]
 		marked := Marked{Fault: f, State: Mended}
 		if c := now.Find(f.Cause); c != nil && c.Severity > l.allows(c.ID) {
-			marked.Now, marked.State = c.Text, NotFound
+			marked.Now, marked.State = c.Text, Missed
 			const better = 0.9 // of the harm at the start
 			if c.Severity < f.Severity || c.Severity == f.Severity && c.Harm < better*f.Harm {
 				marked.State = Found
@@ -142,17 +142,4 @@ func (m *Mark) Score() (points, of int) {
 		points += int(f.State)
 	}
 	return max(0, points-len(m.Made)-len(m.Lost)), 2 * len(m.Faults)
-}
-
-// Sentence says in a line how it went.
-func (m *Mark) Sentence() string {
-	points, of := m.Score()
-	text := fmt.Sprintf("%d of %d points: %d of %d faults mended", points, of, m.Mended(), len(m.Faults))
-	if n := len(m.Made); n > 0 {
-		text += fmt.Sprintf(", %d made", n)
-	}
-	if n := len(m.Lost); n > 0 {
-		text += fmt.Sprintf(", %d lost", n)
-	}
-	return text + "."
 }

@@ -43,7 +43,7 @@ func TestAFaultThatIsHalfMendedIsFound(t *testing.T) {
 		share  float64
 		state  lesson.State
 		points int
-	}{{0, lesson.NotFound, 0}, {0.3, lesson.Found, 1}, {1, lesson.Mended, 2}} {
+	}{{0, lesson.Missed, 0}, {0.3, lesson.Found, 1}, {1, lesson.Mended, 2}} {
 		m := l.Mark(halfway(l, c.share))
 		if points, of := m.Score(); m.Faults[0].State != c.state || points != c.points || of != 2 || (m.Faults[0].Now == "") != (c.state == lesson.Mended) {
 			t.Errorf("%.0f %% of the way: %s, %s", 100*c.share, m.Faults[0].State, m.Sentence())

@@ -21,7 +21,7 @@ type Report struct {
 // ReportFault is one fault of a lesson.
 type ReportFault struct {
 	Cause    string `json:"cause"`
-	State    string `json:"state"` // "mended", "found", "not found"
+	State    string `json:"state"` // "mended", "found", "missed"
 	Severity string `json:"severity"`
 	Text     string `json:"text"`
 	Now      string `json:"now,omitempty"`

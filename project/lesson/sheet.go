@@ -4,7 +4,6 @@ package lesson
 
 import (
 	"fmt"
-	"strings"
 
 	"earline/project/table"
 )
@@ -36,12 +35,4 @@ func (m *Mark) CSV() []byte {
 	points, of := m.Score()
 	row(points, "points", "", fmt.Sprintf("of %d", of), "", "", "")
 	return out.CSV()
-}
-
-// Sentence says what a way out leaves.
-func (o *Outcome) Sentence() string {
-	if len(o.Leaves) == 0 {
-		return o.Answer + ": leaves nothing"
-	}
-	return o.Answer + ": " + strings.Join(o.Leaves, "; ")
 }

@@ -42,40 +42,17 @@ func rowsOf(d *project.Design, hints []string, m *lesson.Mark) []field.GridRow {
 	if m == nil {
 		return rows
 	}
-	for _, f := range m.Faults {
-		rows = append(rows, field.GridRow{Cells: []string{f.State.String(), f.Text}, Look: field.Strong})
-		more := func(text string) { rows = append(rows, field.GridRow{Cells: []string{"", text}}) }
-		if f.Now != "" && f.Now != f.Text {
-			more("Now: " + f.Now)
+	for _, l := range m.Lines() {
+		switch l.Kind {
+		case lesson.Heading:
+			whole(field.Heading, l.Text)
+		case lesson.Aside:
+			whole(field.Pale, l.Text)
+		case lesson.Item:
+			rows = append(rows, field.GridRow{Cells: []string{l.Head, l.Text}, Look: field.Strong})
+		default:
+			rows = append(rows, field.GridRow{Cells: []string{l.Head, l.Text}})
 		}
-		if f.Rule.ID != "" {
-			more(f.Rule.Why + " Source: " + f.Source.String() + ".")
-		}
-		if f.State != lesson.Mended {
-			more("Cure: " + f.Cure)
-		}
-	}
-	if len(m.Made)+len(m.Lost) > 0 {
-		whole(field.Heading, "Made while mending")
-		for _, c := range m.Made {
-			rows = append(rows, field.GridRow{Cells: []string{c.Severity.String(), c.Text}})
-		}
-		for _, line := range m.Lost {
-			rows = append(rows, field.GridRow{Cells: []string{"lost", line}})
-		}
-	}
-	if len(m.Left) > 0 {
-		whole(field.Heading, "The best answer known leaves it too")
-		for _, c := range m.Left {
-			rows = append(rows, field.GridRow{Cells: []string{c.Severity.String(), c.Text}})
-		}
-	}
-	if m.Lesson.Question != "" {
-		whole(field.Heading, m.Lesson.Question)
-		for _, a := range m.Answers {
-			whole(field.Body, a.Sentence())
-		}
-		whole(field.Pale, m.Lesson.Why)
 	}
 	return rows
 }
