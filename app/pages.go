@@ -23,6 +23,7 @@ func (w *Window) newPages() []page.Page {
 		Redraw: w.room.Redraw,
 		Status: w.showStatus,
 		Commit: w.commit,
+		Leave:  w.confirmUnsaved,
 		Begin:  w.begin,
 		Run:    w.runNamed,
 		Key:    w.key,

@@ -69,8 +69,9 @@ type Frame struct {
 	Redraw func()     // draws the picture again: what the page lays over it changed
 	Status func()     // shows the status line again: something else is pointed at
 	Commit func()     // takes in what is still being typed in some entry
-	// Begin shows what make returns as a new document, once the user agrees to leave the
-	// one on show; make may run on any goroutine.
+	// Leave goes on with then once the user agrees to leave the document on show. Begin
+	// shows what make returns in its place; make runs on another goroutine.
+	Leave func(then func())
 	Begin func(make func() (*project.Design, error))
 	// Run runs the command of the window with that ID, as if it were chosen in the menu.
 	Run func(id string)

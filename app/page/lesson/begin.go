@@ -21,9 +21,12 @@ var levels = []string{"1: one or two faults", "2: two or three", "3: three or fo
 
 // begin asks which lesson is wanted, and makes it.
 func (p *lessonPage) begin() {
-	if p.frame.Busy() {
-		return
+	if !p.frame.Busy() {
+		p.frame.Leave(p.choose)
 	}
+}
+
+func (p *lessonPage) choose() {
 	level := field.NewSelect(levels, nil)
 	level.SetSelectedIndex(max(p.session.Design().Lesson.Level, 1) - 1)
 	number := ask.NewEntry()

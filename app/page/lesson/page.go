@@ -6,21 +6,17 @@ package lesson
 
 import (
 	"errors"
-	"path/filepath"
-	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
-	"earline/app/ask"
 	"earline/app/command"
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
 	"earline/project"
-	"earline/project/disk"
 	"earline/project/lesson"
 	"earline/scene"
 )
@@ -34,7 +30,6 @@ type lessonPage struct {
 	body   fyne.CanvasObject
 	hint   *field.Button
 	mark   *field.Button
-	keep   *field.Button
 	grid   *field.GridList
 	scroll *container.Scroll
 
@@ -67,10 +62,17 @@ func newPage(s *session.Session, f page.Frame) *lessonPage {
 	p.mark = field.NewButton("Mark", p.judge)
 	p.mark.Importance = widget.HighImportance
 	p.mark.Tip = "Tell which faults there are, and which are mended"
-	p.keep = field.NewButton("Save the result…", p.save)
-	p.keep.Tip = "Save the mark as a table that spreadsheets open"
+	keep := container.New(layout.NewCustomPaddedHBoxLayout(2))
+	for _, k := range []struct{ name, id, tip string }{
+		{"Result as PDF…", "file.export.lesson", "Write the mark as a page to print"},
+		{"Result as CSV…", "file.export.lesson-table", "Write the mark as a table"},
+	} {
+		b := field.NewButton(k.name, func() { f.Run(k.id) })
+		b.Tip = k.tip
+		keep.Add(b)
+	}
 	row := container.New(layout.NewCustomPaddedHBoxLayout(2), p.hint, p.mark)
-	bar := container.New(layout.NewCustomPaddedLayout(4, 2, 8, 8), field.Bordered(nil, nil, nil, p.keep, row))
+	bar := container.New(layout.NewCustomPaddedLayout(4, 2, 8, 8), field.Bordered(nil, nil, nil, keep, row))
 	p.body = field.Bordered(bar, nil, nil, nil, p.scroll)
 	return p
 }
@@ -130,11 +132,6 @@ func (p *lessonPage) Update() {
 	default:
 		p.head.SetText(p.marked.Sentence())
 	}
-	if p.marked == nil {
-		p.keep.Disable()
-	} else {
-		p.keep.Enable()
-	}
 }
 
 // ask has the room marked as it is now, and goes on with then.
@@ -168,25 +165,6 @@ func (p *lessonPage) judge() {
 	})
 }
 
-// save keeps the mark as a table.
-func (p *lessonPage) save() {
-	if p.frame.Busy() || p.marked == nil {
-		return
-	}
-	m := p.marked
-	name := strings.TrimSuffix(p.session.Doc.Title(), filepath.Ext(p.session.Doc.Title()))
-	p.frame.Ask.Save("Save the result as", ask.FileName(name+" result")+ext, ext, "", func(path string) {
-		if err := disk.Replace(path, m.CSV()); err != nil {
-			p.frame.Ask.Report("The result is not saved", err)
-			return
-		}
-		p.session.Say("Result saved as " + path)
-	})
-}
-
-// ext is that of a result.
-const ext = ".csv"
-
 // move scrolls by so many rows.
 func (p *lessonPage) move(by int) {
 	const line = 22 // of the list's height
@@ -216,20 +194,12 @@ func (p *lessonPage) Commands() []command.Command {
 		{ID: "lesson.new", Name: "New lesson…", Menu: "File", LineAbove: true,
 			Says: "Makes a room with faults to be found and mended, from a number.",
 			Do:   p.begin},
-		{ID: "lesson.hint", Name: "Hint", Menu: "File",
+		{ID: "lesson.hint", Name: "Hint on the lesson", Menu: "Rules", LineAbove: true,
 			Says: "Tells one more hint on the faults of a lesson.",
 			Can:  lessonOnly, Do: p.raise(p.tell)},
-		{ID: "lesson.mark", Name: "Mark the lesson", Menu: "File",
+		{ID: "lesson.mark", Name: "Mark the lesson", Menu: "Rules",
 			Says: "Tells which faults of a lesson there are, and which are mended.",
 			Can:  lessonOnly, Do: p.raise(p.judge)},
-		{ID: "lesson.save", Name: "Save the result…", Menu: "File",
-			Says: "Saves the mark of a lesson as a table that spreadsheets open.",
-			Can: func() error {
-				if p.marked == nil {
-					return errors.New("nothing is marked yet")
-				}
-				return nil
-			}, Do: p.save},
 	}
 }
 

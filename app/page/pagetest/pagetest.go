@@ -54,6 +54,7 @@ func Open(t *testing.T, demo string) *Bench {
 		Redraw: func() {},
 		Status: func() {},
 		Commit: func() {},
+		Leave:  func(then func()) { then() },
 		Begin: func(make func() (*project.Design, error)) {
 			d, err := make()
 			if err != nil {
