@@ -73,6 +73,7 @@ func (q *dilemma) lesson(asked project.Lesson, r *draw) (*Lesson, error) {
 	l, err := spoil(q.room, asked, 1, []kind{q.fault}, r)
 	if l != nil {
 		l.Question, l.Why, l.answers = q.question, q.why, q.answers
+		l.Start.Notes = q.question
 	}
 	return l, err
 }

@@ -17,7 +17,7 @@ import (
 )
 
 // levels are what can be chosen, the easiest first.
-var levels = []string{"1: one or two faults", "2: two or three", "3: three or four, or a question of taste"}
+var levels = []string{"1: one or two faults", "2: two or three", "3: three or four, or a choice to be made"}
 
 // begin asks which lesson is wanted, and makes it.
 func (p *lessonPage) begin() {

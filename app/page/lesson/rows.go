@@ -30,6 +30,9 @@ func rowsOf(d *project.Design, hints []string, m *lesson.Mark) []field.GridRow {
 		rows = append(rows, field.GridRow{Cells: []string{text}, Look: look})
 	}
 	if m == nil {
+		if d.Notes != "" {
+			whole(field.Strong, d.Notes)
+		}
 		whole(field.Body, "Something in this room is wrong. Find it and mend it as you would in any room; Mark tells how many faults there are, which are mended, and why each is one. Hint tells where to look, then by which rule, then what cures it.")
 		whole(field.Pale, "The page Rules tells all that falls short: look round the room before you look there.")
 	}
