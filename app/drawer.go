@@ -156,11 +156,22 @@ func (d *drawer) updateTabs() {
 	}
 }
 
+// first returns the page that a document begins with: one that is there for its sake,
+// else the first.
+func (d *drawer) first() page.Page {
+	for _, t := range d.tabs {
+		if _, ok := t.Page.(page.Transient); ok && t.open() {
+			return t.Page
+		}
+	}
+	return d.tabs[0].Page
+}
+
 // openTransient brings up a page that has just something to show. One that has no
 // more is left for the first page.
 func (d *drawer) openTransient() {
 	for _, t := range d.tabs {
-		if _, ok := t.Page.(page.Transient); ok && t.open() {
+		if _, ok := t.Page.(page.Transient); ok && t.open() && !t.button.Visible() {
 			d.show(t.Page)
 		}
 	}

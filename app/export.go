@@ -4,6 +4,7 @@ package app
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"image"
 	"os"
@@ -17,6 +18,7 @@ import (
 	"earline/project"
 	"earline/project/disk"
 	"earline/project/handover"
+	"earline/project/lesson"
 	"earline/project/lists"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -95,6 +97,30 @@ func (w *Window) handedOut() []handed {
 		make: func(_ context.Context, m *making) ([]export.Part, []rune, error) {
 			return one(handover.Of(m.design, nil).CSV(), nil)
 		}})
+	for _, f := range []struct{ id, name, ext, says string }{
+		{"lesson", "Result of the lesson", ".pdf", "Writes how the lesson is mended as a page to print."},
+		{"lesson-table", "Result of the lesson, CSV", ".csv", "Writes how the lesson is mended as a table."},
+	} {
+		all = append(all, handed{id: f.id, name: f.name, ext: f.ext, says: f.says,
+			can: func() error {
+				if !w.lesson() {
+					return errors.New("this room is no lesson")
+				}
+				return nil
+			},
+			make: func(_ context.Context, m *making) ([]export.Part, []rune, error) {
+				l, err := lesson.Of(m.design)
+				if err != nil {
+					return nil, nil, err
+				}
+				mark := l.Mark(m.design)
+				if f.ext == ".csv" {
+					return one(mark.CSV(), nil)
+				}
+				data, lacking, err := export.Result(m.design, mark, m.version, drawing.NewTypeface(nil))
+				return []export.Part{{Data: data}}, lacking, err
+			}})
+	}
 	for _, f := range []struct{ paper, name, says string }{
 		{export.Book, "Room book", "Writes the book for the client: stills, plan, the view from each row."},
 		{export.Proof, "Proof sheet", "Writes who hears every loudspeaker and sees the whole picture, for owner and builder."},

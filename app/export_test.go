@@ -43,6 +43,9 @@ func exported(t *testing.T, w *Window, q *queue, id, path string) string {
 func TestEverythingIsExported(t *testing.T) {
 	q := new(queue)
 	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
+	if err := w.session.Do("make it a lesson", "", func(d *project.Design) { d.Lesson = project.Lesson{Seed: 1, Level: 1} }); err != nil {
+		t.Fatal(err)
+	}
 	begins := map[string]string{".pdf": "%PDF-", ".svg": "<svg", ".dxf": "  0\n", ".csv": "\ufeff", ".glb": "glTF"}
 	dir := t.TempDir()
 	for _, h := range w.handedOut() {

@@ -91,6 +91,22 @@ func (w *Window) newRoom() {
 	})
 }
 
+// begin shows what make returns as a new document; the caller has asked.
+func (w *Window) begin(make func() (*project.Design, error)) {
+	go func() {
+		d, err := make()
+		w.cfg.Post(func() {
+			switch {
+			case w.closed:
+			case err != nil:
+				w.ask.Report("The room cannot be made", err)
+			default:
+				w.replace(document.New(d, w.cfg.Dir))
+			}
+		})
+	}()
+}
+
 // firstRoom is the room that is there when no file is opened: one without a fault, to
 // look at and to change.
 func firstRoom() *project.Design {

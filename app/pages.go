@@ -6,6 +6,7 @@ import (
 	"earline/app/page"
 	"earline/app/page/asbuilt"
 	"earline/app/page/compare"
+	"earline/app/page/lesson"
 	"earline/app/page/lists"
 	"earline/app/page/picture"
 	"earline/app/page/practice"
@@ -23,6 +24,8 @@ func (w *Window) newPages() []page.Page {
 		Redraw: w.room.Redraw,
 		Status: w.showStatus,
 		Commit: w.commit,
+		Leave:  w.confirmUnsaved,
+		Begin:  w.begin,
 		Run:    w.runNamed,
 		Key:    w.key,
 		Rune:   w.rune,
@@ -36,6 +39,7 @@ func (w *Window) newPages() []page.Page {
 		setout.New(w.session, f),
 		compare.New(w.session, f),
 		lists.New(w.session, f),
+		lesson.New(w.session, f),
 		proposal.New(w.session, f),
 	}
 }

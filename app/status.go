@@ -133,7 +133,9 @@ func (w *Window) showStatus() {
 	seen := r.PictureCount[sight.Clear] + r.PictureCount[sight.Tight]
 	wider = setText(s.picture, fmt.Sprintf("Picture: %d of %d see all", seen, len(r.Seats))) || wider
 	rules := "-" // not known yet
-	if found, _ := w.session.Known.Practice.Get(); found != nil {
+	if w.lesson() {
+		rules = "told when marked"
+	} else if found, _ := w.session.Known.Practice.Get(); found != nil {
 		if l, state := w.session.Known.Causes.Get(); state != session.Missing {
 			rules = l.Short()
 		}
@@ -175,12 +177,18 @@ func (w *Window) sentence() (string, *settle.Cause) {
 	if w.session.Hint != "" {
 		return w.session.Hint, nil
 	}
+	if w.lesson() {
+		return "A lesson: look round the room, mend it, and mark it on the page Lesson.", nil
+	}
 	l, state := w.session.Known.Causes.Get()
 	if state == session.Missing {
 		return "Looking at the placement rules…", nil
 	}
 	return l.Sentence(), l.First()
 }
+
+// lesson reports whether the room is a lesson, whose faults are not given away.
+func (w *Window) lesson() bool { return w.session.Design().Lesson.Given() }
 
 func (w *Window) showTitle() {
 	t := "Earline - " + w.session.Doc.Title()

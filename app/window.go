@@ -186,7 +186,7 @@ func (w *Window) present() {
 			p.Forget()
 		}
 	}
-	w.drawer.show(w.drawer.tabs[0].Page)
+	w.drawer.show(w.drawer.first())
 	w.drawer.leaveClosed()
 	w.show()
 	w.room.Await()

@@ -14,7 +14,7 @@ type Topic struct {
 
 // topics are the chapters in the order in which they are read.
 var topics = [...]string{
-	"window", "commands", "sight", "rules", "solvers", "acoustics", "subwoofers", "projection", "site", "measured", "papers", "file", "json", "words", "sources",
+	"window", "commands", "sight", "rules", "solvers", "acoustics", "subwoofers", "projection", "site", "measured", "papers", "lessons", "file", "json", "words", "sources",
 }
 
 // Manual returns the manual, chapter by chapter.

@@ -47,6 +47,8 @@ type Design struct {
 	Equalisation Equalisation `json:"equalisation,omitzero"` // of the bass
 
 	LightGroups []LightGroup `json:"light_groups,omitempty"`
+
+	Lesson Lesson `json:"lesson,omitzero"` // what is to be mended, of a design that is a lesson
 }
 
 // Units is the system in which lengths are shown and printed. Either can be
@@ -143,6 +145,7 @@ func (d *Design) Clone() *Design {
 	c.Equalisation = d.Equalisation.clone()
 	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
 	c.LightGroups = cloneLights(d.LightGroups)
+	c.Lesson = d.Lesson.clone()
 	c.Panels = slices.Clone(d.Panels)
 	for i := range c.Panels {
 		c.Panels[i].Pattern = slices.Clone(c.Panels[i].Pattern)

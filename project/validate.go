@@ -67,6 +67,7 @@ func (d *Design) Validate() error {
 	c.system(d.System)
 	c.datum(d.Datum, d.Room)
 	c.job(d.Job)
+	c.lesson(d.Lesson)
 	c.length("criteria.margin_m", d.Criteria.Margin, 0, 1)
 	c.length("criteria.picture_margin_m", d.Criteria.PictureMargin, 0, 1)
 	oneOf(&c, "criteria.standard", d.Criteria.Standard, "", RaisedBed, PublishedDirections)

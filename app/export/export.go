@@ -19,6 +19,7 @@ import (
 	"earline/project"
 	"earline/project/file"
 	"earline/project/handover"
+	"earline/project/lesson"
 	"earline/project/place"
 	"earline/project/practice"
 	"earline/project/setout"
@@ -86,6 +87,12 @@ func PDF(sheets []drawing.Sheet, d *project.Design, version string, face *drawin
 	var b bytes.Buffer
 	lacking, err = pdf.Write(&b, sheets, pdf.Info{Title: d.Name, Creator: strings.TrimSpace("Earline " + version), Made: madeOn(d)}, face)
 	return b.Bytes(), lacking, err
+}
+
+// Result keeps the result sheet of a lesson d as PDF. lacking are the letters that no
+// typeface has.
+func Result(d *project.Design, m *lesson.Mark, version string, face *drawing.Typeface) (data []byte, lacking []rune, err error) {
+	return PDF(handout.Result(d, m, face), d, version, face)
 }
 
 // madeOn returns the day of the design's revision, so that a paper is the same whenever

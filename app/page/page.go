@@ -13,6 +13,7 @@ import (
 	"earline/app/ask"
 	"earline/app/command"
 	"earline/app/session"
+	"earline/project"
 	"earline/project/practice"
 	"earline/scene"
 )
@@ -68,6 +69,10 @@ type Frame struct {
 	Redraw func()     // draws the picture again: what the page lays over it changed
 	Status func()     // shows the status line again: something else is pointed at
 	Commit func()     // takes in what is still being typed in some entry
+	// Leave goes on with then once the user agrees to leave the document on show. Begin
+	// shows what make returns in its place; make runs on another goroutine.
+	Leave func(then func())
+	Begin func(make func() (*project.Design, error))
 	// Run runs the command of the window with that ID, as if it were chosen in the menu.
 	Run func(id string)
 	// Key and Rune take the keys that mean nothing to the page.

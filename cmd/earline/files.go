@@ -135,6 +135,26 @@ func writeDesign(c *cobra.Command, name string, d *project.Design) error {
 	return write(c, name, data)
 }
 
+// createDesign writes a new file and prints its name; one that is there is kept.
+func createDesign(c *cobra.Command, name string, d *project.Design) error {
+	data, err := file.Encode(d)
+	if err != nil {
+		return about(name, err)
+	}
+	if name == standard {
+		return write(c, name, data)
+	}
+	err = disk.Create(name, data)
+	if errors.Is(err, fs.ErrExist) {
+		return fmt.Errorf("%s: is there already; give another name with -o", escaped(name))
+	}
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(c.OutOrStdout(), name)
+	return nil
+}
+
 // named refuses flags for a file that were given an empty name.
 func named(c *cobra.Command, flags ...string) error {
 	for _, name := range flags {

@@ -3,9 +3,7 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
 	"strconv"
 	"strings"
 
@@ -13,8 +11,6 @@ import (
 
 	"earline/geometry/unit"
 	"earline/project"
-	"earline/project/disk"
-	"earline/project/file"
 	"earline/project/newroom"
 )
 
@@ -48,19 +44,7 @@ says what can.`,
 			if err != nil {
 				return err
 			}
-			data, err := file.Encode(d)
-			if err != nil {
-				return err
-			}
-			err = disk.Create(out, data)
-			if errors.Is(err, fs.ErrExist) {
-				return fmt.Errorf("%s: is there already; give another name with -o", out)
-			}
-			if err != nil {
-				return err
-			}
-			fmt.Fprintln(c.OutOrStdout(), out)
-			return nil
+			return createDesign(c, out, d)
 		},
 	}
 	addFlag(c, &room, "size", "SIZE", fmt.Sprintf("%gx%gx%g", float64(w.Length), float64(w.Width), float64(w.Height)), "length x width x height", readRoomSize)

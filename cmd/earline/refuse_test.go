@@ -30,7 +30,7 @@ func TestAMistypedCommandWasTakenForAFile(t *testing.T) {
 		"aduit --json demo:large": `unknown command "aduit"; did you mean audit?`,
 		"help aduit":              `unknown command "aduit"; did you mean audit?`,
 		"rendr demo:large -o x":   `unknown command "rendr"; did you mean render?`,
-		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, light, lists, man, new, picture, render, responses, setout, solve, sound, or a FILE for the window`,
+		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, lesson, light, lists, man, new, picture, render, responses, setout, solve, sound, or a FILE for the window`,
 	})
 }
 

@@ -34,6 +34,7 @@ func Compare(was, is *project.Design) []Change {
 	c.system()
 	c.datum()
 	c.job()
+	c.lesson()
 	c.services()
 	c.projection()
 	c.equalisation()

@@ -19,6 +19,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": "/rooms/a.earline", "began_from_sha256": "00",`, 1)))
 	f.Add([]byte(strings.Replace(start, "{", `{"unsaved_work_of": 7, "unsaved_work_of": "b", "began_from_sha256": null,`, 1)))
 	f.Add([]byte(`{"unsaved_work_of": "a"}`))
+	f.Add([]byte(strings.Replace(start, `"criteria"`, `"lesson": {"seed": -1, "level": 9, "faults": [{"cause": "", "severity": "note", "harm": -1}], "seats": 1.5}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(start, `"criteria"`, `"as_built": {"measured_on": "2026-13-01", "items": [{"of": "screen", "x_m": null}, {"of": "r1", "z_m": "5 mm", "turn_deg": -3}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"as_built": {"items": [{"of": "screen", "z_m": 0.65, "note": "x"}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"power_w"`, `"sensitivity_in": "half space", "excursion_mm": 1e99, "power_w"`, 1)))

@@ -22,6 +22,7 @@ import (
 	"earline/app/page"
 	"earline/app/session"
 	"earline/app/theme"
+	"earline/project"
 	"earline/project/file"
 )
 
@@ -53,9 +54,18 @@ func Open(t *testing.T, demo string) *Bench {
 		Redraw: func() {},
 		Status: func() {},
 		Commit: func() {},
-		Run:    func(string) {},
-		Key:    func(*fyne.KeyEvent) {},
-		Rune:   func(rune) {},
+		Leave:  func(then func()) { then() },
+		Begin: func(make func() (*project.Design, error)) {
+			d, err := make()
+			if err != nil {
+				t.Error(err)
+				return
+			}
+			b.Session.Open(document.New(d, ""))
+		},
+		Run:  func(string) {},
+		Key:  func(*fyne.KeyEvent) {},
+		Rune: func(rune) {},
 	}
 	t.Cleanup(func() {
 		b.Session.Discard()

@@ -152,6 +152,7 @@ func (p *proposalPage) solve(name string, work solverFunc) {
 		return &session.Proposal{Design: to.Design, Details: &solution{Proposal: to, solverExtras: more,
 			remarksNow: now.Counts(), remarksThen: practice.Check(to.Design, nil, std).Counts()}}, nil
 	})
+	p.frame.Raise(p)
 }
 
 // pick proposes what another limit of elevation comes to.
