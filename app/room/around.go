@@ -59,11 +59,14 @@ func (p *Picture) setAround(on bool) {
 
 // ground returns the room to walk in, as it is now.
 func (p *Picture) ground() *walk.Ground {
-	if a := p.around; a.ground == nil || a.of != p.session.Room() {
-		a.of = p.session.Room()
-		a.ground = walk.In(a.of)
+	a, of := p.around, p.session.Room()
+	if of == nil && a.of == nil || of != nil && a.of != of {
+		if of == nil { // not known yet
+			of = place.Of(p.session.Design())
+		}
+		a.of, a.ground = of, walk.In(of)
 	}
-	return p.around.ground
+	return a.ground
 }
 
 // say shows words to the client until they have walked on.
@@ -117,7 +120,7 @@ func (p *Picture) sitOrRise() {
 // sitDown seats the client, and says what they get there.
 func (p *Picture) sitDown(i int) {
 	p.SitIn(i)
-	if r := p.session.Result(); r != nil && p.View.Rig.Kind == view.Seat {
+	if r := p.session.Tried(); r != nil && p.View.Rig.Kind == view.Seat {
 		p.say(r.ClientSentence(i))
 	}
 }

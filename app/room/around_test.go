@@ -10,6 +10,7 @@ import (
 
 	"earline/app/view"
 	"earline/geometry"
+	"earline/project/place"
 	"earline/scene"
 )
 
@@ -69,5 +70,22 @@ func TestWhoIsShownAroundDoesNotPassThroughAWall(t *testing.T) {
 	}
 	if p.View.Said() != "" {
 		t.Error("the caption is still there")
+	}
+}
+
+// The camera follows the eyes of a sitter who is tried, and comes back with them.
+func TestTheCameraIsAtTheEyesOfWhoIsTried(t *testing.T) {
+	top := "Sight"
+	p, s, _ := opened(t, "large", &top)
+	p.SitIn(6)
+	planned, _, _ := s.Sitter()
+	before := p.View.Rig.Eye
+	s.TrySitter(6, place.Sitter{Percentile: 99, Recline: planned.Recline})
+	if up := p.View.Rig.Eye.Z - before.Z; up < 0.03 {
+		t.Errorf("the eyes are %v m higher", up)
+	}
+	s.TrySitter(6, planned)
+	if p.View.Rig.Eye != before {
+		t.Errorf("at %v, before at %v", p.View.Rig.Eye, before)
 	}
 }

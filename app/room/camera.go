@@ -119,7 +119,7 @@ func (p *Picture) ShowSelection() {
 		p.View.Rig, p.look.seat = p.look.back.rig, p.look.back.seat
 		p.look.back = nil
 	default:
-		turned = false
+		turned = p.keepSeat()
 	}
 	p.Redraw()
 	if turned {
@@ -127,9 +127,20 @@ func (p *Picture) ShowSelection() {
 	}
 }
 
+// keepSeat puts the camera where the eyes are of who sits in the seat that it is in, and
+// reports whether they have moved.
+func (p *Picture) keepSeat() bool {
+	r, rig := p.session.Tried(), &p.View.Rig
+	if r == nil || rig.Kind != view.Seat || p.look.seat >= len(r.Views) || rig.Eye == r.Views[p.look.seat].Eye {
+		return false
+	}
+	rig.Eye = r.Views[p.look.seat].Eye
+	return true
+}
+
 // aimAlongPath turns the camera along the path that is selected.
 func (p *Picture) aimAlongPath() {
-	c, r := p.session.Chosen, p.session.Result()
+	c, r := p.session.Chosen, p.session.Tried()
 	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
 		return // of a design whose audit is on its way
 	}
@@ -154,7 +165,7 @@ func (p *Picture) Follow() {
 		p.drag = nil // something else came between
 	}
 	p.measure()
-	r := p.session.Result()
+	r := p.session.Tried()
 	switch {
 	case r == nil || p.View.Rig.Kind != view.Seat:
 	case p.session.Chosen.Path:
@@ -162,7 +173,7 @@ func (p *Picture) Follow() {
 	case p.look.seat >= len(r.Views):
 		p.goBack()
 	default:
-		p.View.Rig.Eye = r.Views[p.look.seat].Eye
+		p.keepSeat()
 	}
 }
 

@@ -94,7 +94,7 @@ const frameWait = 40 * time.Millisecond
 // Redraw makes a new picture of what is there.
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
-	w := order{p.session.Design(), p.drawn, p.Options()}
+	w := order{p.session.Design(), p.session.Tried(), p.Options()}
 	if p.building || w.large() {
 		p.ordered = &w
 		p.build()
@@ -113,6 +113,9 @@ func (p *Picture) Options() scene.Options {
 	o.Palette = theme.Now().Scene
 	if kind.Axes() != (scene.Axes{}) {
 		o.Palette = theme.Now().Drawing
+	}
+	if who, tried, _ := p.session.Sitter(); tried {
+		o.Lean = scene.Lean{On: true, Seat: c.Seat, Recline: who.Recline}
 	}
 	opened := p.Opened()
 	o.Dims = p.dims()
