@@ -97,7 +97,7 @@ func TestKeysStayWhatTheyWere(t *testing.T) {
 		"Ctrl+Z": "edit.undo", "Ctrl+Shift+Z": "edit.redo", "Ctrl+Y": "edit.redo",
 		"1": "view.overview", "2": "view.plan", "3": "view.long-section", "4": "view.cross-section", "5": "view.seat", "6": "view.walk",
 		"F": "view.fit", "R": "view.next-rays", "P": "view.people", "L": "view.labels", "K": "view.cones",
-		"C": "view.client", "F11": "view.client", "Escape": "view.back",
+		"C": "view.client", "F11": "view.around", "Escape": "view.back",
 		"F1": "help.keys", "F2": "view.sight-page", "F3": "view.rules-page", "F4": "view.sound-page",
 		"Ctrl+K": "help.find",
 	} {

@@ -53,6 +53,19 @@ func (w *Window) showAround(client bool) {
 	w.win.Content().Refresh()
 }
 
+// fullScreen gives the picture the whole screen, or the window its frame and menu again.
+func (w *Window) fullScreen(on bool) {
+	if on {
+		w.win.SetMainMenu(nil)
+		// Fyne leaves the room that the menu took until the window is resized.
+		w.win.SetPadded(false)
+		w.win.Content().Resize(w.win.Canvas().Size())
+	} else {
+		w.win.SetMainMenu(w.controls.menu.Fyne)
+	}
+	w.win.SetFullScreen(on)
+}
+
 // key handles the keys that the focused widget did not use.
 func (w *Window) key(ev *fyne.KeyEvent) {
 	if w.ask.Busy() {

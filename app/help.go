@@ -36,6 +36,7 @@ const mouseText = `
 - Click a loudspeaker or a seat: select it and open it in the inspector
 - Arrows turn the room, move a drawing, look about from a seat; with Shift they move sideways. + and - bring it nearer and farther
 - Walking: W A S D or arrows, E and Q up and down, Shift faster
+- Showing around: W A S D or arrows, Enter to sit down and get up
 - Plan and sections: drag a loudspeaker (or its name), a chair or the screen to move it. It goes by 10 mm (1/2 inch) and snaps to the mirror image of its partner and to the places of others. Ctrl: by 50 mm (2 inches), or a row up and down. Esc takes it back
 
 **Without a mouse**

@@ -80,9 +80,12 @@ func (w *Window) fitScreen() {
 // keepLook keeps in the preferences what the window looks like.
 func (w *Window) keepLook() {
 	p, size := w.fyne.Preferences(), w.win.Canvas().Size()
-	p.SetFloat(widthKey, float64(size.Width))
-	p.SetFloat(heightKey, float64(size.Height))
-	if w.cfg.screen != nil {
+	whole := w.win.FullScreen() // the size is the screen's then
+	if !whole {
+		p.SetFloat(widthKey, float64(size.Width))
+		p.SetFloat(heightKey, float64(size.Height))
+	}
+	if w.cfg.screen != nil && !whole {
 		if wide, high, ok := w.cfg.screen(); ok {
 			scale := w.win.Canvas().Scale()
 			p.SetBool(filledKey, size.Width >= float32(wide)/scale-filling.Width && size.Height >= float32(high)/scale-filling.Height)

@@ -117,8 +117,9 @@ func (w *Window) connect() {
 	w.room.OnTop = func() string { return w.drawer.top.Title() }
 	w.room.Opened, w.room.Commit = w.inspector.Opened, w.commit
 	w.room.Changed, w.room.OnClient = w.showControls, w.showAround
+	w.room.OnAround = w.fullScreen
 	w.room.View.OnMove, w.room.View.OnFirst = w.showStatus, w.cfg.FirstPicture
-	w.room.View.OnKey, w.room.View.OnRune = w.key, w.rune
+	w.room.OnKey, w.room.View.OnRune = w.key, w.rune
 	c := w.win.Canvas()
 	c.SetOnTypedKey(w.key)
 	c.SetOnTypedRune(w.rune)

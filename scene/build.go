@@ -49,6 +49,8 @@ type Options struct {
 	// one that there is not shows the first. It is drawn with the luminance that it has
 	// against the brightest.
 	Shape int
+	// Lean leans one chair back otherwise than the design has it; the zero value none.
+	Lean Lean
 	// Client leaves out all engineering and shows the room alone: no rays, cones,
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
 	// walls.
@@ -120,7 +122,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Bui
 
 // painterOf returns what the parts of a picture of d are drawn by.
 func painterOf(d *project.Design, r *sight.Result, o Options) *painter {
-	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: place.Seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d), image: shownOf(d, o.Shape)}
+	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: o.Lean.seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d), image: shownOf(d, o.Shape)}
 }
 
 // Builder builds one picture after another and uses again what is as it was: the
@@ -147,7 +149,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 		runs:  runs,
 		image: shownOf(d, o.Shape),
 		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
-		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Lean: o.Lean, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 

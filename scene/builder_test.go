@@ -55,6 +55,7 @@ func TestABuilderForgetsNothingThatChanged(t *testing.T) {
 			func() { o.People = !o.People },
 			func() { o.Drawing = scene.Axes{X: true, Y: o.Drawing == scene.Axes{}} },
 			func() { o.Client = !o.Client },
+			func() { o.Lean = scene.Lean{On: !o.Lean.On, Seat: rng.IntN(3), Recline: 0.6} },
 		}
 		var before, copied *scene.List
 		for step := range 60 {

@@ -9,6 +9,7 @@ import (
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/place"
+	"earline/scene/walk"
 )
 
 // look records why the camera is where it is: along one ear's path, or in a seat.
@@ -26,6 +27,7 @@ type stand struct {
 // SetView changes to another view of the room.
 func (p *Picture) SetView(k view.Kind) {
 	p.Commit() // and the walking keys go to the picture
+	p.setAround(false)
 	p.session.Hint = ""
 	p.leavePath()
 	p.cancelDrag()
@@ -44,7 +46,7 @@ func (p *Picture) SetView(k view.Kind) {
 		rig.Kind = k
 		// In by the back of the room, facing the screen.
 		x, y := p.View.Hi.X-0.4, (p.View.Lo.Y+p.View.Hi.Y)/2
-		eye := geometry.V(x, y, p.View.Ground(x, y)+view.EyeLevel)
+		eye := geometry.V(x, y, p.View.Ground(x, y)+walk.EyeLevel)
 		rig.LookAt(eye, geometry.V(p.View.Lo.X, y, 1.2))
 		rig.Fit(p.View.Lo, p.View.Hi, 1)
 		p.session.Hint = "Walk with W A S D or the arrows, E and Q go up and down, drag to look about."
@@ -117,7 +119,7 @@ func (p *Picture) ShowSelection() {
 		p.View.Rig, p.look.seat = p.look.back.rig, p.look.back.seat
 		p.look.back = nil
 	default:
-		turned = false
+		turned = p.keepSeat()
 	}
 	p.Redraw()
 	if turned {
@@ -125,9 +127,20 @@ func (p *Picture) ShowSelection() {
 	}
 }
 
+// keepSeat puts the camera where the eyes are of who sits in the seat that it is in, and
+// reports whether they have moved.
+func (p *Picture) keepSeat() bool {
+	r, rig := p.session.Tried(), &p.View.Rig
+	if r == nil || rig.Kind != view.Seat || p.look.seat >= len(r.Views) || rig.Eye == r.Views[p.look.seat].Eye {
+		return false
+	}
+	rig.Eye = r.Views[p.look.seat].Eye
+	return true
+}
+
 // aimAlongPath turns the camera along the path that is selected.
 func (p *Picture) aimAlongPath() {
-	c, r := p.session.Chosen, p.session.Result()
+	c, r := p.session.Chosen, p.session.Tried()
 	if c.Seat < 0 || c.Seat >= len(r.Seats) || c.Speaker >= len(r.Speakers) {
 		return // of a design whose audit is on its way
 	}
@@ -152,7 +165,7 @@ func (p *Picture) Follow() {
 		p.drag = nil // something else came between
 	}
 	p.measure()
-	r := p.session.Result()
+	r := p.session.Tried()
 	switch {
 	case r == nil || p.View.Rig.Kind != view.Seat:
 	case p.session.Chosen.Path:
@@ -160,7 +173,7 @@ func (p *Picture) Follow() {
 	case p.look.seat >= len(r.Views):
 		p.goBack()
 	default:
-		p.View.Rig.Eye = r.Views[p.look.seat].Eye
+		p.keepSeat()
 	}
 }
 
@@ -185,12 +198,14 @@ func (p *Picture) goBack() {
 	p.moved()
 }
 
-// Escape leaves the first of these that there is: a drag, the client view, a marked
+// Escape leaves the first of these that there is: a drag, showing around, the client view, a marked
 // remark, what was selected on a walk, the view from an ear or a seat or on a walk, the
 // selection.
 func (p *Picture) Escape() {
 	switch {
 	case p.cancelDrag():
+	case p.around != nil:
+		p.setAround(false)
 	case p.options.Client:
 		p.setClient(false)
 	case p.View.Rig.Kind == view.Walk && p.session.Chosen != session.Nothing() && !p.session.Chosen.Path:

@@ -50,11 +50,18 @@ func (p *Picture) Commands() []command.Command {
 		{ID: "view.farther", Name: "Farther", Menu: "Go", Key: plain("-"),
 			Says: "Shows more of the room, as the wheel does.",
 			Do:   func() { p.View.Nearer(-1) }},
-		{ID: "view.client", Name: "Client view", Short: "Client", Menu: "View", Key: plain("C"), Also: []command.Key{plain("F11")},
+		{ID: "view.client", Name: "Client view", Short: "Client", Menu: "View", Key: plain("C"),
 			Bar:  command.Views,
 			Says: "Shows the room without the engineering; Esc goes back.",
-			Do:   func() { p.setClient(!p.options.Client) },
-			On:   func() bool { return p.options.Client }},
+			Do: func() {
+				p.setAround(false)
+				p.setClient(!p.options.Client)
+			},
+			On: func() bool { return p.options.Client && p.around == nil }},
+		{ID: "view.around", Name: "Show around", Menu: "Go", Key: plain("F11"),
+			Says: "Walks a client through the room, on the whole screen; Enter sits down, Esc ends.",
+			Do:   func() { p.setAround(p.around == nil) },
+			On:   func() bool { return p.around != nil }},
 		{ID: "view.light", Name: "Light", Menu: "Go",
 			Says: "Chooses the light of the client view.",
 			Can:  p.lightable, Items: p.lightCommands},

@@ -11,6 +11,8 @@ import (
 	"slices"
 	"time"
 
+	"fyne.io/fyne/v2"
+
 	"earline/app/session"
 	"earline/app/theme"
 	"earline/app/view"
@@ -31,10 +33,14 @@ type Picture struct {
 	OnTop   func() string
 	// Opened returns what is open to be edited.
 	Opened func() []place.Item
+	// OnKey gets the keys that nothing in the picture uses.
+	OnKey func(*fyne.KeyEvent)
 	// Changed is told that another view is on show, or other options.
 	Changed func()
 	// OnClient is told that the client view begins or ends.
 	OnClient func(bool)
+	// OnAround is told that a client is shown around, on the whole screen, or no more.
+	OnAround func(bool)
 	// Commit takes in what is still being typed, and gives the keyboard to the picture.
 	Commit func()
 
@@ -47,7 +53,8 @@ type Picture struct {
 	allRays  int           // that were to be in it
 	options  scene.Options // what is set for all pictures
 	look     look
-	drag     *drag // nil while nothing is dragged
+	around   *around // nil while no client is shown around
+	drag     *drag   // nil while nothing is dragged
 	lighting lighting
 }
 
@@ -57,7 +64,7 @@ func New(s *session.Session, post func(func())) *Picture {
 	p := &Picture{View: view.New(), session: s, options: scene.Default(),
 		lighting: lighting{scene: project.House, steps: []bake.Quality{bake.Quick(), bake.Full()}}}
 	p.View.Post = post
-	p.View.OnPick = p.pick
+	p.View.OnPick, p.View.OnKey = p.pick, p.key
 	p.View.OnGrab, p.View.OnHover = p.grab, p.hover
 	p.View.Ground = func(x, y float64) float64 { return place.FloorOf(s.Design()).At(x, y) }
 	p.View.Overview = func(aspect float32) scene.Camera { return scene.Overview(s.Design(), aspect) }
@@ -67,6 +74,7 @@ func New(s *session.Session, post func(func())) *Picture {
 // Reset shows another document from its beginning, once Follow and Redraw have shown
 // its room.
 func (p *Picture) Reset() {
+	p.setAround(false)
 	p.SetView(view.Overview)
 	p.View.Fit()
 }
@@ -95,7 +103,7 @@ const frameWait = 40 * time.Millisecond
 // Redraw makes a new picture of what is there.
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
-	w := order{p.session.Design(), p.drawn, p.Options()}
+	w := order{p.session.Design(), p.session.Tried(), p.Options()}
 	if l := p.lit(w); l != nil {
 		p.ordered = nil
 		p.show(l)
@@ -119,6 +127,9 @@ func (p *Picture) Options() scene.Options {
 	o.Palette = theme.Now().Scene
 	if kind.Axes() != (scene.Axes{}) {
 		o.Palette = theme.Now().Drawing
+	}
+	if who, tried, _ := p.session.Sitter(); tried {
+		o.Lean = scene.Lean{On: true, Seat: c.Seat, Recline: who.Recline}
 	}
 	opened := p.Opened()
 	o.Dims = p.dims()

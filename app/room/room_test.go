@@ -34,6 +34,7 @@ func opened(t *testing.T, demo string, top *string) (*Picture, *session.Session,
 	p.Overlay, p.Opened = func(*scene.Options) {}, func() []place.Item { return nil }
 	p.OnTop = func() string { return *top }
 	p.Changed, p.Commit, p.OnClient = func() {}, func() {}, func(bool) {}
+	p.OnAround = func(bool) {}
 	s.Show = func(c session.Change) {
 		if c == session.SelectionChanged {
 			p.ShowSelection()

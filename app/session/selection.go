@@ -117,7 +117,7 @@ func (s *Session) RowOf(seat int) place.Item {
 // PathSentence says what the audit found for the path from a seat to a loudspeaker,
 // or to the picture where that is None. It is empty for a path that does not exist.
 func (s *Session) PathSentence(seat, speaker int) string {
-	r, u := s.Result(), s.Design().Units
+	r, u := s.Tried(), s.Design().Units
 	switch {
 	case r == nil || seat < 0 || seat >= len(r.Seats) || speaker < None || speaker >= len(r.Speakers):
 		return ""

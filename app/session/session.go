@@ -29,6 +29,7 @@ type Session struct {
 	links    pair.Links
 	host     host
 	standard *practice.Standard // replaced, never changed: it is part of a key
+	trial    *trial             // see Tried
 	draft    *project.Design    // nil while nothing is dragged
 	attempt  *attempt           // at a proposal; nil when none is under way
 	autosave *time.Timer
@@ -69,7 +70,7 @@ func (s *Session) Open(doc *document.Document) {
 	s.dropAutosave()
 	s.withdraw()
 	s.Known.each(answer.forget)
-	s.Doc, s.draft, s.Chosen, s.Hint, s.links = doc, nil, Nothing(), "", pair.Links{}
+	s.Doc, s.draft, s.trial, s.Chosen, s.Hint, s.links = doc, nil, nil, Nothing(), "", pair.Links{}
 	s.changed(DocumentChanged)
 }
 

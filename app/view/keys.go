@@ -8,10 +8,15 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
+
+	"earline/geometry"
 )
 
 // pace is the speed of a walker, m/s; Shift doubles it.
 const pace = 1.4
+
+// turnRate is how fast the arrows turn a walker, radians a second.
+const turnRate = 1.3
 
 // gait is which walking keys are down. Keys repeat at the system's leisure, so
 // walking goes by the clock while they are down.
@@ -20,8 +25,9 @@ type gait struct {
 	tick *fyne.Animation
 }
 
-// direction is what one walking key does.
-type direction struct{ ahead, right, up float64 }
+// direction is what one walking key does. turn is to the right, of who cannot pass through
+// things; others go to the right.
+type direction struct{ ahead, right, up, turn float64 }
 
 // walking returns what key does on foot.
 func walking(key fyne.KeyName) (d direction, ok bool) {
@@ -30,10 +36,14 @@ func walking(key fyne.KeyName) (d direction, ok bool) {
 		return direction{ahead: 1}, true
 	case fyne.KeyS, fyne.KeyDown:
 		return direction{ahead: -1}, true
-	case fyne.KeyD, fyne.KeyRight:
+	case fyne.KeyD:
 		return direction{right: 1}, true
-	case fyne.KeyA, fyne.KeyLeft:
+	case fyne.KeyA:
 		return direction{right: -1}, true
+	case fyne.KeyRight:
+		return direction{turn: 1}, true
+	case fyne.KeyLeft:
+		return direction{turn: -1}, true
 	case fyne.KeyE, fyne.KeyPageUp:
 		return direction{up: 1}, true
 	case fyne.KeyQ, fyne.KeyPageDown:
@@ -172,12 +182,21 @@ func (v *Viewport) walk(dt float64) {
 		sum.ahead += d.ahead
 		sum.right += d.right
 		sum.up += d.up
+		sum.turn += d.turn
 	}
 	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0 {
 		dt *= 2
 	}
+	if v.Stride != nil {
+		v.Rig.Az = math.Remainder(v.Rig.Az-sum.turn*turnRate*dt, 2*math.Pi)
+		if by := v.Rig.level(sum.ahead*pace*dt, sum.right*pace*dt); by != (geometry.Vec{}) {
+			v.Rig.Eye = v.Stride(v.Rig.Eye, by)
+		}
+		v.Moved()
+		return
+	}
 	before := v.ground()
-	v.Rig.Step(sum.ahead*pace*dt, sum.right*pace*dt, sum.up*pace*dt, v.Lo, v.Hi)
+	v.Rig.Step(sum.ahead*pace*dt, (sum.right+sum.turn)*pace*dt, sum.up*pace*dt, v.Lo, v.Hi)
 	v.Rig.Eye.Z += v.ground() - before
 	v.Moved()
 }

@@ -45,9 +45,6 @@ func (k Kind) Axes() scene.Axes {
 // inside reports whether k looks from a point within the room.
 func (k Kind) inside() bool { return k == Seat || k == Walk }
 
-// EyeLevel is the height of a walker's eyes above where the feet stand, metres.
-const EyeLevel = 1.6
-
 // EarFOV is the field of view, upright, from an ear along one path, radians.
 const EarFOV = 46 * unit.Degree
 
@@ -251,12 +248,17 @@ func (r *Rig) Zoom(k float64) {
 // Step walks: ahead, to the right and up, in metres. It stays within lo and hi,
 // a little beyond the room.
 func (r *Rig) Step(ahead, right, up float64, lo, hi geometry.Vec) {
-	s, c := math.Sincos(r.Az)
-	r.Eye = r.Eye.Add(geometry.Vec{X: -c*ahead - s*right, Y: -s*ahead + c*right, Z: up})
+	r.Eye = r.Eye.Add(r.level(ahead, right)).Add(geometry.Vec{Z: up})
 	const beyond = 3
 	r.Eye.X = clamp(r.Eye.X, lo.X-beyond, hi.X+beyond)
 	r.Eye.Y = clamp(r.Eye.Y, lo.Y-beyond, hi.Y+beyond)
 	r.Eye.Z = clamp(r.Eye.Z, lo.Z+0.1, hi.Z+beyond)
+}
+
+// level returns so much ahead and to the right, level, in the room frame.
+func (r *Rig) level(ahead, right float64) geometry.Vec {
+	s, c := math.Sincos(r.Az)
+	return geometry.Vec{X: -c*ahead - s*right, Y: -s*ahead + c*right}
 }
 
 func clamp(v, lo, hi float64) float64 { return math.Min(math.Max(v, lo), hi) }

@@ -178,10 +178,10 @@ func TestWalkingFollowsTheFloor(t *testing.T) {
 		}
 		return 0
 	}
-	v.Rig.LookAt(geometry.V(3.05, 2, 0.3+EyeLevel), geometry.V(0, 2, 0.3+EyeLevel))
+	v.Rig.LookAt(geometry.V(3.05, 2, 0.3+1.6), geometry.V(0, 2, 0.3+1.6))
 	v.gait.held = map[fyne.KeyName]bool{fyne.KeyW: true}
 	v.walk(0.1) // 0.14 m ahead, off the platform
-	if got, want := v.Rig.Eye, geometry.V(2.91, 2, EyeLevel); got.Dist(want) > 1e-9 {
+	if got, want := v.Rig.Eye, geometry.V(2.91, 2, 1.6); got.Dist(want) > 1e-9 {
 		t.Errorf("walked to %v, want %v", got, want)
 	}
 	v.FocusLost() // no KeyUp comes after it

@@ -45,6 +45,10 @@ type Viewport struct {
 	Overview func(aspect float32) scene.Camera
 	// Ground returns how high the feet of a walker stand at a place.
 	Ground func(x, y float64) float64
+	// Stride returns where the eyes are of a walker who goes by so much from there,
+	// stopped by what is in the way. While it is set, the arrows at the left and right
+	// turn; nil lets a walker pass through everything.
+	Stride func(eye, by geometry.Vec) geometry.Vec
 	// OnPick is told of a click, in pixels of a picture of w by h.
 	OnPick func(x, y float32, w, h int, cam scene.Camera)
 	// OnGrab takes hold of what a press in a drawing meets, in pixels of a
@@ -79,12 +83,13 @@ type Viewport struct {
 	pointer  pointer
 	warm     bool // the pointer is over something that can be dragged
 	ring     *field.Ring
+	caption  *caption
 	gait     gait
 }
 
 // New returns a viewport without a renderer; see Attach.
 func New() *Viewport {
-	v := &Viewport{trouble: widget.NewLabel(""), Post: fyne.Do, ring: field.NewRing()}
+	v := &Viewport{trouble: widget.NewLabel(""), Post: fyne.Do, ring: field.NewRing(), caption: newCaption()}
 	v.raster = canvas.NewRaster(v.picture)
 	v.raster.ScaleMode = canvas.ImageScaleFastest
 	v.trouble.Alignment = fyne.TextAlignCenter
@@ -292,7 +297,7 @@ func (v *Viewport) MinSize() fyne.Size {
 // CreateRenderer implements fyne.Widget. Nothing lies under the picture, which is
 // opaque and covers all: half a window painted for nothing is 3 ms of software OpenGL.
 func (v *Viewport) CreateRenderer() fyne.WidgetRenderer {
-	return &layers{v, append([]fyne.CanvasObject{v.raster, v.trouble}, v.ring.Objects()...)}
+	return &layers{v, append([]fyne.CanvasObject{v.raster, v.trouble, v.caption.plate, v.caption.text}, v.ring.Objects()...)}
 }
 
 // layers sets the sentence of Fail in the middle, over the picture.
@@ -308,6 +313,7 @@ func (l *layers) Objects() []fyne.CanvasObject { return l.objects }
 func (l *layers) Layout(s fyne.Size) {
 	l.v.raster.Resize(s)
 	l.v.ring.Resize(s)
+	l.v.caption.layout(s)
 	l.v.trouble.Resize(fyne.NewSize(s.Width-40, 60))
 	l.v.trouble.Move(fyne.NewPos(20, s.Height/2-30))
 }

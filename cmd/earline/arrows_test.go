@@ -43,7 +43,7 @@ var layers = [][]string{
 }
 
 // Analyses that may use other analyses, because their question is made of theirs.
-var mayUseAnalyses = []string{"project/practice", "project/sound", "project/blend", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout", "project/compare", "project/built", "project/measured", "project/handover", "project/decay", "project/light", "project/viewinglesson"}
+var mayUseAnalyses = []string{"project/practice", "project/sound", "project/blend", "project/solve", "project/setout", "project/add", "project/newroom", "project/settle", "project/layout", "project/compare", "project/built", "project/measured", "project/handover", "project/decay", "project/light", "project/viewing", "project/lesson"}
 
 // pages are those that import no other of them: what two of them need lies below both.
 const pages = "app/page/"

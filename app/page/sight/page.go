@@ -21,6 +21,7 @@ import (
 type sightPage struct {
 	session *session.Session
 	matrix  *matrix
+	sitter  *sitter
 
 	// What the matrix shows.
 	result *sight.Result
@@ -33,7 +34,7 @@ func New(s *session.Session, f page.Frame, sit func(seat int)) page.Page {
 }
 
 func newPage(s *session.Session, f page.Frame, sit func(seat int)) *sightPage {
-	p := &sightPage{session: s, matrix: newMatrix()}
+	p := &sightPage{session: s, matrix: newMatrix(), sitter: newSitter(s)}
 	p.matrix.OnChoose = func(c cell) { s.LookAlong(c.Seat, c.Speaker) }
 	p.matrix.OnHover = func(cell, bool) { f.Status() }
 	p.matrix.OnSpeaker, p.matrix.OnSeat = s.ChooseSpeaker, sit
@@ -57,15 +58,16 @@ func (p *sightPage) Says() string { return "Shows the table of seats by loudspea
 // Body returns the table.
 func (p *sightPage) Body() fyne.CanvasObject { return p.matrix }
 
-// Head returns nothing: the table explains itself.
-func (p *sightPage) Head() fyne.CanvasObject { return nil }
+// Head returns what tries another sitter in the selected seat.
+func (p *sightPage) Head() fyne.CanvasObject { return p.sitter.object }
 
 // First returns the table. It implements page.Keyed.
 func (p *sightPage) First() fyne.Focusable { return p.matrix }
 
 // Update shows the audit, and which path is looked along.
 func (p *sightPage) Update() {
-	if r, u := p.session.Result(), p.session.Design().Units; r != p.result || u != p.units {
+	p.sitter.update()
+	if r, u := p.session.Tried(), p.session.Design().Units; r != p.result || u != p.units {
 		p.result, p.units = r, u
 		p.matrix.Set(r, u)
 	}

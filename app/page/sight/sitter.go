@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: MIT
+
+package sight
+
+import (
+	"fmt"
+	"math"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
+	"fyne.io/fyne/v2/widget"
+
+	"earline/app/field"
+	"earline/app/session"
+	"earline/geometry/unit"
+	"earline/project"
+	"earline/project/place"
+)
+
+// sitter tries people of other sizes in the seat that is selected, farther back or more
+// upright: two sliders beside the tabs. The design stays as it is.
+type sitter struct {
+	session        *session.Session
+	object         fyne.CanvasObject
+	all            *fyne.Container
+	size, lean     *field.Slider
+	sizeIs, leanIs *widget.Label
+	planned        *field.Button
+}
+
+func newSitter(s *session.Session) *sitter {
+	x := &sitter{session: s, sizeIs: widget.NewLabel(""), leanIs: widget.NewLabel("")}
+	x.size = field.NewSlider(1, 99, 1, func(float64) { x.try() })
+	x.size.Tip = "Who sits in this seat: from the smallest of a hundred adults to the tallest. The plan stays as it is."
+	x.lean = field.NewSlider(0, 1, 1, func(float64) { x.try() })
+	x.lean.Tip = "How far back this seat leans. The plan stays as it is."
+	x.planned = field.NewButton("As planned", func() {
+		if who, ok := s.Planned(s.Chosen.Seat); ok {
+			s.TrySitter(s.Chosen.Seat, who)
+		}
+	})
+	x.planned.Tip, x.planned.Importance = "Seat the person that the plan has here", widget.LowImportance
+	long := func(o fyne.CanvasObject) fyne.CanvasObject {
+		return container.New(layout.NewGridWrapLayout(fyne.NewSize(130, o.MinSize().Height)), o)
+	}
+	x.all = container.New(layout.NewCustomPaddedHBoxLayout(2), widget.NewLabel("Sitter"), long(x.size), x.sizeIs,
+		widget.NewLabel("leans back"), long(x.lean), x.leanIs, x.planned)
+	x.object = container.NewStack(x.all)
+	x.all.Hide()
+	return x
+}
+
+// try seats who the sliders say.
+func (x *sitter) try() {
+	if _, _, ok := x.session.Sitter(); ok {
+		x.session.TrySitter(x.session.Chosen.Seat, place.Sitter{Percentile: x.size.Value, Recline: x.lean.Value * unit.Degree})
+	}
+}
+
+// update shows who sits in the selected seat.
+func (x *sitter) update() {
+	who, tried, ok := x.session.Sitter()
+	if !ok {
+		x.all.Hide()
+		return
+	}
+	r := x.session.Tried()
+	chair, body := r.Seats[x.session.Chosen.Seat].Chair, r.Bodies[x.session.Chosen.Seat]
+	put := func(s *field.Slider, lo, hi, v float64) {
+		changed := s.OnChanged
+		s.OnChanged, s.Min, s.Max = nil, lo, hi
+		s.SetValue(v)
+		s.OnChanged = changed
+	}
+	put(x.size, 1, 99, who.Percentile)
+	put(x.lean, float64(chair.MinRecline), float64(chair.MaxRecline), who.Recline/unit.Degree)
+	ear := unit.Length(body.Ear().Z - r.Seats[x.session.Chosen.Seat].Ref.Z)
+	x.sizeIs.SetText(fmt.Sprintf("P%.0f, ear %s up", who.Percentile, ear.Format(r.Design.Units != project.Imperial)))
+	x.leanIs.SetText(fmt.Sprintf("%.0f°", math.Round(who.Recline/unit.Degree)))
+	if tried {
+		x.planned.Enable()
+	} else {
+		x.planned.Disable()
+	}
+	x.all.Show()
+}

@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: MIT
+
+package place
+
+import "slices"
+
+// Sitter is who sits in one seat, and how far back.
+type Sitter struct {
+	Percentile float64 // of body size, above 0 and below 100
+	Recline    float64 // radians behind upright
+}
+
+// Seated returns r with another sitter in seat i, counted from 0: ears, eyes and body,
+// and the chair as it reclines then. All else is as it was, the main listening position
+// and where loudspeakers aim too. i must be a seat of r.
+func (r *Room) Seated(i int, who Sitter) *Room {
+	out := *r
+	out.Seats, out.Bodies = slices.Clone(r.Seats), slices.Clone(r.Bodies)
+	out.Seats[i].Recline = who.Recline
+	out.Bodies[i] = PersonAt(r.Design, who.Percentile).In(out.Seats[i])
+	out.Parts = parts(r.Design, out.Seats, r.Speakers)
+	return &out
+}
