@@ -156,10 +156,10 @@ func TestWhatIsOpenIsTold(t *testing.T) {
 			t.Errorf("told %d times of %v, want %d times of %v", told, got, n, items)
 		}
 	}
-	feature, panel, zone := place.Item{Kind: place.FeatureItem}, place.Item{Kind: place.TreatmentItem}, place.Item{Kind: place.ZoneItem}
-	want(0, feature, panel, zone)
+	feature, panel, zone, projector := place.Item{Kind: place.FeatureItem}, place.Item{Kind: place.TreatmentItem}, place.Item{Kind: place.ZoneItem}, place.Item{Kind: place.ProjectorItem}
+	want(0, feature, panel, zone, projector)
 	test.Tap(b.in.groups[surfacesGroup].head)
-	want(1, feature, zone)
+	want(1, feature, zone, projector)
 	var second fyne.Tappable
 	for _, o := range test.LaidOutObjects(b.in.groups[builtGroup].whole) {
 		if c, ok := o.(*chip); ok && c.full == "back soffit" {
@@ -168,7 +168,7 @@ func TestWhatIsOpenIsTold(t *testing.T) {
 	}
 	test.Tap(second)
 	feature.Index = 2
-	want(2, feature, zone)
+	want(2, feature, zone, projector)
 	b.in.Show(place.Item{Kind: place.FeatureItem, Index: 4})
 	feature.Index = 4
 	if got := b.in.Opened(); got[0] != feature {

@@ -50,7 +50,7 @@ func (p *Picture) Commands() []command.Command {
 		{ID: "view.farther", Name: "Farther", Menu: "Go", Key: plain("-"),
 			Says: "Shows more of the room, as the wheel does.",
 			Do:   func() { p.View.Nearer(-1) }},
-		{ID: "view.client", Name: "Client view", Short: "Client", Menu: "View", Key: plain("C"),
+		{ID: "view.client", Name: "Client view", Short: "Client", Menu: "Show", Key: plain("C"),
 			Bar:  command.Views,
 			Says: "Shows the room without the engineering; Esc goes back.",
 			Do: func() {
@@ -58,11 +58,11 @@ func (p *Picture) Commands() []command.Command {
 				p.setClient(!p.options.Client)
 			},
 			On: func() bool { return p.options.Client && p.around == nil }},
-		{ID: "view.around", Name: "Show around", Menu: "Go", Key: plain("F11"),
+		{ID: "view.around", Name: "Show around", Menu: "Show", Key: plain("F11"),
 			Says: "Walks a client through the room, on the whole screen; Enter sits down, Esc ends.",
 			Do:   func() { p.setAround(p.around == nil) },
 			On:   func() bool { return p.around != nil }},
-		{ID: "view.light", Name: "Light", Menu: "Go",
+		{ID: "view.light", Name: "Light", Menu: "Show",
 			Says: "Chooses the light of the client view.",
 			Can:  p.lightable, Items: p.lightCommands},
 		{ID: "view.back", Name: "Go back", Menu: "View", Key: plain("Escape"),
@@ -77,7 +77,10 @@ func (p *Picture) Commands() []command.Command {
 		option("people", "People", "", "P", &p.options.People, "Shows or hides the people."),
 		option("labels", "Labels", "", "L", &p.options.Labels, "Shows or hides the names of loudspeakers and rows."),
 		option("cones", "Coverage cones", "Cones", "K", &p.options.Cones, "Shows or hides the coverage of the loudspeakers."),
-		{ID: "view.beam", Name: "Beam of the projector", Menu: "View",
+		{ID: "view.shape", Name: "Picture on the screen", Menu: "Show",
+			Says:  "Chooses the shape of picture on the screen.",
+			Items: p.shapeCommands},
+		{ID: "view.beam", Name: "Beam of the projector", Menu: "Show",
 			Says: "Shows or hides the light on its way to the screen, and how far the lens can shift the picture.",
 			Can: func() error {
 				if !p.session.Doc.Design().Projector.Given() {

@@ -145,7 +145,7 @@ func boundaryOf(n *sound.Interference, d *project.Design) ReportBoundary {
 	return b
 }
 
-func figuresOf(f Figures) ReportFigures { return ReportFigures{f.Level, f.Dip, f.DipAt, f.Uneven} }
+func figuresOf(f Figures) ReportFigures { return ReportFigures(f) }
 
 // milliseconds returns seconds as milliseconds, to a millionth, so that whole steps print
 // as such.

@@ -82,7 +82,7 @@ type panel struct {
 	// speaker, seat and octave are the choices, shown where they matter.
 	speaker, seat, octave, giveUp, view, boost *field.Select
 
-	boxes   map[*field.Select]*fyne.Container // wide enough for what is chosen
+	boxes   map[*field.Select]*fyne.Container // where each choice stands
 	mapped  *field.Tick
 	chart   *chartwidget.Chart
 	facts   *widget.RichText
@@ -120,12 +120,16 @@ func newPanel() *panel {
 	p.mapped = field.NewTick("map", func(on bool) { p.change(func(w *choice) { w.Map = on }) })
 	rule := canvas.NewRectangle(theme.Line) // between the drawer's tabs and these
 	rule.SetMinSize(fyne.NewSize(1, 18))
-	wide := func(s *field.Select, w float32) *fyne.Container {
-		return container.NewGridWrap(fyne.NewSize(w, s.MinSize().Height), s)
+	p.head = container.New(layout.NewCustomPaddedHBoxLayout(2), rule, strip)
+	// The choices stand over the facts, where they take another line as they need it: in
+	// the head they would make the window wider than half a screen.
+	p.boxes = map[*field.Select]*fyne.Container{}
+	choices := container.NewGridWrap(fyne.NewSize(132, p.speaker.MinSize().Height))
+	for _, s := range []*field.Select{p.speaker, p.octave, p.giveUp, p.view, p.boost, p.seat} {
+		p.boxes[s] = container.NewStack(s)
+		choices.Add(p.boxes[s])
 	}
-	p.boxes = map[*field.Select]*fyne.Container{p.speaker: wide(p.speaker, 134), p.octave: wide(p.octave, 102), p.seat: wide(p.seat, 124), p.giveUp: wide(p.giveUp, 124), p.view: wide(p.view, 124), p.boost: wide(p.boost, 134)}
-	p.head = container.New(layout.NewCustomPaddedHBoxLayout(2), rule, strip, layout.NewSpacer(),
-		p.boxes[p.speaker], p.boxes[p.octave], p.boxes[p.giveUp], p.boxes[p.view], p.boxes[p.boost], p.boxes[p.seat], p.mapped)
+	choices.Add(p.mapped)
 
 	p.chart.OnExport = func(kind string) {
 		if p.OnExport != nil {
@@ -145,7 +149,7 @@ func newPanel() *panel {
 	p.busy = container.NewBorder(p.what, nil, nil, cancel, p.bar)
 	p.busy.Hide()
 	side := container.NewStack(canvas.NewRectangle(theme.Panel),
-		container.NewBorder(p.busy, container.New(layout.NewCustomPaddedLayout(2, 4, 6, 6), p.actions), nil, nil, container.NewVScroll(p.facts)))
+		container.NewBorder(container.NewVBox(choices, p.busy), container.New(layout.NewCustomPaddedLayout(2, 4, 6, 6), p.actions), nil, nil, container.NewVScroll(p.facts)))
 	split := container.NewHSplit(p.chart, side)
 	split.Offset = 0.72
 	p.object = split
