@@ -124,7 +124,7 @@ func newPanel() *panel {
 	// The choices stand over the facts, where they take another line as they need it: in
 	// the head they would make the window wider than half a screen.
 	p.boxes = map[*field.Select]*fyne.Container{}
-	choices := container.NewGridWrap(fyne.NewSize(132, p.speaker.MinSize().Height))
+	choices := container.NewGridWrap(fyne.NewSize(126, p.speaker.MinSize().Height))
 	for _, s := range []*field.Select{p.speaker, p.octave, p.giveUp, p.view, p.boost, p.seat} {
 		p.boxes[s] = container.NewStack(s)
 		choices.Add(p.boxes[s])
