@@ -187,7 +187,7 @@ func (g *grid) take(outline geometry.Polygon, inTheWay func(floor float64) bool)
 	y0, y1 := g.clamp((lo.Y-g.lo.Y)/g.step, g.ny), g.clamp((hi.Y-g.lo.Y)/g.step, g.ny)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
-			if c := x + y*g.nx; outline.Contains(g.middle(c)) && (inTheWay == nil || inTheWay(g.floor[c])) {
+			if c := x + y*g.nx; !g.taken[c] && outline.Contains(g.middle(c)) && (inTheWay == nil || inTheWay(g.floor[c])) {
 				g.taken[c] = true
 			}
 		}
