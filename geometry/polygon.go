@@ -181,9 +181,6 @@ func (p Polygon) Distance(q Vec2) float64 {
 // Contains reports whether q lies inside the outline or within 1e-9 m of it.
 // Method: count the edges to one side (Shimrat 1962, "Algorithm 112").
 func (p Polygon) Contains(q Vec2) bool {
-	if p.Distance(q) <= edgeTol {
-		return true
-	}
 	in := false
 	for i := range p {
 		a, b := p.Edge(i)
@@ -194,7 +191,7 @@ func (p Polygon) Contains(q Vec2) bool {
 			in = !in
 		}
 	}
-	return in
+	return in || p.Distance(q) <= edgeTol
 }
 
 // Convex reports whether no corner turns inward by more than 1e-9 m over its

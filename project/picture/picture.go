@@ -27,11 +27,9 @@ type Result struct {
 	Seats  []Seat
 	Rows   []Row
 	InBeam []Obstacle // what stands in the beam: parts of the room, then who stands up
-	// Passages are where those who walk from a door to their seats are in the beam.
-	Passages []Passage
-	Stands   [3]Stand // where the lens may stand, for each of Fills
-	Main     Seat     // the main position; Row and Number are 0
-	Veils    []string // which loudspeakers the mask of a shape hangs before, in words
+	Stands [3]Stand   // where the lens may stand, for each of Fills
+	Main   Seat       // the main position; Row and Number are 0
+	Veils  []string   // which loudspeakers the mask of a shape hangs before, in words
 }
 
 // Fills are the ways to fill the screen that are compared, in the order of Shape.Fills.
@@ -113,7 +111,6 @@ func In(room *place.Room) *Result {
 	r.Veils = r.veils(room)
 	if r.Projected {
 		r.beam(room)
-		r.walk(room)
 	}
 	return r
 }

@@ -154,8 +154,7 @@ type PassageReport struct {
 
 func (r *Result) passageReports() []PassageReport {
 	out := []PassageReport{}
-	for i := range r.Passages {
-		p := &r.Passages[i]
+	for _, p := range r.Passages() {
 		rep := PassageReport{p.Rows, p.From, p.To, r.Shapes[p.Shape].Called, nil, nil}
 		if !math.IsNaN(p.Upright) {
 			rep.Upright = &p.Upright

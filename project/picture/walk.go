@@ -98,14 +98,15 @@ func (w *Walkers) In(beams []Beam) (n int) {
 	return n
 }
 
-// walk finds where those who walk to their seats are in the beam.
-func (r *Result) walk(room *place.Room) {
+// Passages returns where those who walk from a door to their seats are in the beam. It is
+// worked out at every call, for it takes longer than the rest of r and few ask for it.
+func (r *Result) Passages() (out []Passage) {
 	if !r.before() {
-		return
+		return nil
 	}
 	lens := r.Design.Projector.At.Vec()
 	beams := r.beams(lens)
-	w := WalkersOf(room, 1)
+	w := WalkersOf(place.Of(r.Design), 1)
 	rows := make([]Passage, w.rows)
 	worst, solids := make([]Obstacle, w.rows), make([][]geometry.Solid, w.rows)
 	for i := range w.steps {
@@ -138,20 +139,20 @@ func (r *Result) walk(room *place.Room) {
 			continue
 		}
 		p.ClearAt = r.clearAt(lens, solids[row])
-		last := len(r.Passages) - 1
-		if last >= 0 && r.Passages[last].From == p.From && r.Passages[last].To == p.To && r.Passages[last].Upright == p.Upright {
-			r.Passages[last].Rows = append(r.Passages[last].Rows, row+1)
+		last := len(out) - 1
+		if last >= 0 && out[last].From == p.From && out[last].To == p.To && out[last].Upright == p.Upright {
+			out[last].Rows = append(out[last].Rows, row+1)
 			continue
 		}
-		r.Passages = append(r.Passages, *p)
+		out = append(out, *p)
 	}
+	return out
 }
 
 // WalkingWords says where on the way to the seats one is in the beam, and which height of
 // the lens clears that, a sentence for each stretch.
 func (r *Result) WalkingWords() (out []string) {
-	for i := range r.Passages {
-		p := &r.Passages[i]
+	for _, p := range r.Passages() {
 		where := fmt.Sprintf("from %s to %s from the screen wall", r.show(p.From), r.show(p.To))
 		if p.From == p.To {
 			where = r.show(p.From) + " from the screen wall"

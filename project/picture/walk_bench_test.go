@@ -31,3 +31,11 @@ func BenchmarkWalkersIn(b *testing.B) {
 		w.In(beams)
 	}
 }
+
+func BenchmarkPassages(b *testing.B) {
+	d, _ := file.Demo("large")
+	r := Of(d)
+	for b.Loop() {
+		r.Passages()
+	}
+}

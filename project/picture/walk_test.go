@@ -31,10 +31,11 @@ func walkRoom(t testing.TB) *project.Design {
 func TestWhoWalksToTheSeatsIsInTheBeam(t *testing.T) {
 	d := walkRoom(t)
 	r := Of(d)
-	if len(r.Passages) != 1 {
-		t.Fatalf("%+v", r.Passages)
+	passages := r.Passages()
+	if len(passages) != 1 {
+		t.Fatalf("%+v", passages)
 	}
-	p := r.Passages[0]
+	p := passages[0]
 	room := place.Of(d)
 	who := place.PersonAt(d, d.Seating.Sitters.Others)
 	lens := d.Projector.At.Vec()
@@ -73,10 +74,10 @@ func TestWhoWalksToTheSeatsIsInTheBeam(t *testing.T) {
 func TestTheNamedHeightClearsTheWay(t *testing.T) {
 	d := walkRoom(t)
 	d.ProjectorModels[0].ShiftUp = 3
-	z := Of(d).Passages[0].ClearAt
+	z := Of(d).Passages()[0].ClearAt
 	if math.IsNaN(z) {
 		d.Room.Ceiling.Height = 6
-		z = Of(d).Passages[0].ClearAt
+		z = Of(d).Passages()[0].ClearAt
 	}
 	if math.IsNaN(z) {
 		t.Fatal("no height clears the way under 6 m")
@@ -84,12 +85,12 @@ func TestTheNamedHeightClearsTheWay(t *testing.T) {
 	for dz, want := range map[float64]bool{0: false, -0.01: true} {
 		c := d.Clone()
 		c.Projector.At.Z = unit.Length(z + dz)
-		if got := len(Of(c).Passages) > 0; got != want {
+		if got := len(Of(c).Passages()) > 0; got != want {
 			t.Errorf("lens at %g: in the beam is %v", z+dz, got)
 		}
 	}
 	d.Room.Features = nil
-	if got := Of(d).Passages; got != nil {
+	if got := Of(d).Passages(); got != nil {
 		t.Errorf("without a door: %+v", got)
 	}
 }

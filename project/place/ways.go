@@ -3,8 +3,8 @@
 package place
 
 import (
-	"container/heap"
 	"math"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
@@ -102,10 +102,14 @@ func gridOf(r *Room) *grid {
 	g.nx, g.ny = int(size.X/g.step)+1, int(size.Y/g.step)+1
 	n := g.nx * g.ny
 	g.floor, g.taken, g.narrow = make([]float64, n), make([]bool, n), make([]bool, n)
+	for y := range g.ny {
+		g.within(poly, y)
+	}
 	for c := range n {
-		p := g.middle(c)
-		g.taken[c] = !poly.Contains(p) || poly.Distance(p) < atWall
-		g.floor[c] = r.Floor.At(p.X, p.Y)
+		if !g.taken[c] {
+			p := g.middle(c)
+			g.floor[c] = r.Floor.At(p.X, p.Y)
+		}
 	}
 	for i := range r.Seats {
 		g.take(r.Seats[i].Outline(1), nil)
@@ -131,18 +135,39 @@ func gridOf(r *Room) *grid {
 		}
 		g.take(hull, func(floor float64) bool { return low < floor+tall && high > floor+overlow })
 	}
-	for c := range n {
-		x, y := c%g.nx, c/g.nx
-		for dy := -2; dy <= 2 && !g.narrow[c]; dy++ {
-			for dx := -2; dx <= 2; dx++ {
-				if x+dx < 0 || x+dx >= g.nx || y+dy < 0 || y+dy >= g.ny || g.taken[c+dx+dy*g.nx] {
-					g.narrow[c] = true
-					break
-				}
-			}
+	g.narrows()
+	return g
+}
+
+// within marks the cells of line y that are outside the walls or too near to them. As far
+// as a wall is away no other cell has to be looked at.
+func (g *grid) within(walls geometry.Polygon, y int) {
+	for x := 0; x < g.nx; {
+		p := g.middle(x + y*g.nx)
+		far := walls.Distance(p)
+		taken := far < atWall || !walls.Contains(p)
+		next := min(x+1+int(max(far-atWall, 0)/g.step*0.999), g.nx)
+		for ; x < next; x++ {
+			g.taken[x+y*g.nx] = taken
 		}
 	}
-	return g
+}
+
+// narrows marks the cells that have a taken one, or the end of the grid, within two.
+func (g *grid) narrows() {
+	const beside = 2
+	across := make([]bool, len(g.taken))
+	for c := range across {
+		x := c % g.nx
+		across[c] = x < beside || x >= g.nx-beside || slices.Contains(g.taken[c-beside:c+beside+1], true)
+	}
+	for c := range g.narrow {
+		y := c / g.nx
+		g.narrow[c] = y < beside || y >= g.ny-beside
+		for k := -beside; k <= beside && !g.narrow[c]; k++ {
+			g.narrow[c] = across[c+k*g.nx]
+		}
+	}
 }
 
 func (g *grid) middle(c int) geometry.Vec2 {
@@ -162,7 +187,7 @@ func (g *grid) take(outline geometry.Polygon, inTheWay func(floor float64) bool)
 	y0, y1 := g.clamp((lo.Y-g.lo.Y)/g.step, g.ny), g.clamp((hi.Y-g.lo.Y)/g.step, g.ny)
 	for y := y0; y <= y1; y++ {
 		for x := x0; x <= x1; x++ {
-			if c := x + y*g.nx; outline.Contains(g.middle(c)) && (inTheWay == nil || inTheWay(g.floor[c])) {
+			if c := x + y*g.nx; !g.taken[c] && outline.Contains(g.middle(c)) && (inTheWay == nil || inTheWay(g.floor[c])) {
 				g.taken[c] = true
 			}
 		}
@@ -195,18 +220,20 @@ func (g *grid) walk(feet []geometry.Vec) []int {
 	for c := range from {
 		from[c], cost[c] = unknown, math.Inf(1)
 	}
+	const squeezed, leap = 2.0, 4.0 // times as far; metres more for a climb without steps
+	stride := [3]float64{0, g.step, g.step * math.Sqrt2}
 	var open cells
 	for _, f := range feet {
 		if c := g.near(f, 1); c >= 0 {
 			from[c], cost[c] = c, 0
-			heap.Push(&open, cell{c, 0})
+			open.push(cell{c, 0})
 		}
 	}
 	if len(open) == 0 {
 		return nil
 	}
 	for len(open) > 0 {
-		at := heap.Pop(&open).(cell)
+		at := open.pop()
 		if at.cost > cost[at.n] {
 			continue
 		}
@@ -220,8 +247,7 @@ func (g *grid) walk(feet []geometry.Vec) []int {
 				if g.taken[to] || from[to] != unknown && cost[to] <= at.cost {
 					continue
 				}
-				const squeezed, leap = 2.0, 4.0 // times as far; metres more for a climb without steps
-				length := g.step * math.Hypot(float64(dx), float64(dy))
+				length := stride[dx*dx+dy*dy]
 				if g.narrow[to] {
 					length *= squeezed
 				}
@@ -230,7 +256,7 @@ func (g *grid) walk(feet []geometry.Vec) []int {
 				}
 				if c := at.cost + length; c < cost[to] {
 					from[to], cost[to] = at.n, c
-					heap.Push(&open, cell{to, c})
+					open.push(cell{to, c})
 				}
 			}
 		}
@@ -244,15 +270,40 @@ type cell struct {
 	cost float64
 }
 
+// cells are a binary heap: none is cheaper than the first.
 type cells []cell
 
-func (c cells) Len() int           { return len(c) }
-func (c cells) Less(i, j int) bool { return c[i].cost < c[j].cost }
-func (c cells) Swap(i, j int)      { c[i], c[j] = c[j], c[i] }
-func (c *cells) Push(v any)        { *c = append(*c, v.(cell)) }
-func (c *cells) Pop() any {
-	old := *c
-	last := old[len(old)-1]
-	*c = old[:len(old)-1]
-	return last
+func (c *cells) push(v cell) {
+	*c = append(*c, v)
+	h := *c
+	for i := len(h) - 1; i > 0; {
+		up := (i - 1) / 2
+		if h[i].cost >= h[up].cost {
+			break
+		}
+		h[i], h[up] = h[up], h[i]
+		i = up
+	}
+}
+
+func (c *cells) pop() cell {
+	h := *c
+	first, n := h[0], len(h)-1
+	h[0] = h[n]
+	h = h[:n]
+	*c = h
+	for i := 0; ; {
+		down := 2*i + 1
+		if down >= n {
+			return first
+		}
+		if down+1 < n && h[down+1].cost < h[down].cost {
+			down++
+		}
+		if h[down].cost >= h[i].cost {
+			return first
+		}
+		h[i], h[down] = h[down], h[i]
+		i = down
+	}
 }

@@ -474,9 +474,8 @@ func (s *lensSearch) notes(p *LensPlace) (out []string) {
 		}
 		out = append(out, fmt.Sprintf("The lens is %s to the %s of the picture's middle: on it there is no place.", show(math.Abs(off)), side))
 	}
-	if r := picture.Of(s.at(p.At.Vec())); len(r.InBeam)+len(r.Passages) > 0 {
-		out = slices.Concat(out, r.StandingWords(), r.WalkingWords())
-	}
+	r := picture.Of(s.at(p.At.Vec()))
+	out = slices.Concat(out, r.StandingWords(), r.WalkingWords())
 	if p.low {
 		out = append(out, fmt.Sprintf("Its cabinet hangs lower than %s over the floor: people strike their heads on it.", show(s.head)))
 	}

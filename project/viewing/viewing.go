@@ -61,6 +61,7 @@ func Of(d *project.Design) *Result {
 	v := sight.NewViewer(d)
 	room := v.Room()
 	r := &Result{Design: d, Picture: picture.In(&room.Room), Best: -1, held: heldTo(practice.Of(d))}
+	r.Picture.Design = d // that of v gets other screens
 	for i := range room.Seats {
 		s := &room.Seats[i]
 		r.Seats = append(r.Seats, Seat{Row: s.Row, Number: s.Number, Shapes: make([]Seen, len(r.Picture.Shapes))})

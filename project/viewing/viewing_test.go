@@ -3,6 +3,7 @@
 package viewing_test
 
 import (
+	"encoding/json"
 	"fmt"
 	"math"
 	"strings"
@@ -124,6 +125,26 @@ func TestALargerShapeIsSeenWider(t *testing.T) {
 				t.Errorf("room %d row %d seat %d: %+v within %+v", n, s.Row, s.Number, small, large)
 			}
 		}
+	}
+}
+
+// What is said of the picture does not depend on the seats having looked at its shapes.
+func TestThePictureIsTheSameWithAndWithoutItsViewers(t *testing.T) {
+	same := func(name string, d *project.Design) {
+		seen, alone := viewing.Of(d).Picture, picture.Of(d)
+		got, _ := json.Marshal([...]any{seen.Report(), seen.WalkingWords(), seen.MaskingWords()})
+		want, _ := json.Marshal([...]any{alone.Report(), alone.WalkingWords(), alone.MaskingWords()})
+		if string(got) != string(want) {
+			t.Errorf("%s: %s\nalone %s", name, got, want)
+		}
+	}
+	for _, name := range []string{"small", "two-row", "large"} {
+		same(name, demo(t, name))
+	}
+	for n := range 20 {
+		d := projecttest.Room(uint64(n))
+		d.Picture = project.Picture{Aspects: []project.Aspect{{Aspect: 1.5}, {Aspect: 2}}, Held: project.HeldHeight}
+		same(fmt.Sprint("room ", n), d)
 	}
 }
 
