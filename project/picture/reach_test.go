@@ -7,7 +7,6 @@ import (
 	"strings"
 	"testing"
 
-	"earline/assets"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
@@ -17,15 +16,11 @@ import (
 
 func demo(t *testing.T, name string) *project.Design {
 	t.Helper()
-	found, ok := assets.DemoNamed(name)
+	d, ok := file.Demo(name)
 	if !ok {
 		t.Fatalf("no demo %q", name)
 	}
-	d, err := file.Decode(found.Data, name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return d
+	return d.Clone()
 }
 
 // The small demo is 4.2 m long, and its lens was said to be free to stand 4.920 m from the
