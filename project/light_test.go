@@ -60,9 +60,9 @@ func TestLightThatCannotBe(t *testing.T) {
 		`light_groups: 600 m of strip in all, allowed: 0 m to 400 m`: func(d *project.Design) {
 			d.LightGroups[0].Path = []project.Point{{X: -100}, {X: 100}, {X: -100}, {X: 100}}
 		},
-		`light_groups[0].path[1].x_m: 101 m, allowed: -100 m to 100 m`:          func(d *project.Design) { d.LightGroups[0].Path[1].X = 101 },
-		`light_groups[2].tilt_deg: 190°, allowed: 0° to 180°`:                   func(d *project.Design) { d.LightGroups[2].Tilt = 190 },
-		`light_groups[2].area: 1 entries in a group of kind "step", allowed: f`: func(d *project.Design) { d.LightGroups[2].Area = make([]project.Corner, 1) },
+		`light_groups[0].path[1].x_m: 101 m, allowed: -100 m to 100 m`:        func(d *project.Design) { d.LightGroups[0].Path[1].X = 101 },
+		`light_groups[2].tilt_deg: 190°, allowed: 0° to 180°`:                 func(d *project.Design) { d.LightGroups[2].Tilt = 190 },
+		`light_groups[2].area: 1 entry in a group of kind "step", allowed: f`: func(d *project.Design) { d.LightGroups[2].Area = make([]project.Corner, 1) },
 	} {
 		d := lit()
 		edit(d)
@@ -108,4 +108,20 @@ func TestWhereALampLooks(t *testing.T) {
 	}
 	g := lit().LightGroups[0]
 	geomtest.Within(t, "length", g.Length(), 4, 1e-12)
+}
+
+func TestAKindOfLightThatIsNoneIsFaultedOnce(t *testing.T) {
+	d := lit()
+	d.LightGroups[1].Kind = "spot"
+	if err := d.Validate(); err == nil || strings.Contains(err.Error(), "\n") {
+		t.Errorf("not one line: %v", err)
+	}
+}
+
+func TestAThousandLampsInOneGroupAreFaultedOnce(t *testing.T) {
+	d := lit()
+	d.LightGroups[1].At = slices.Repeat(d.LightGroups[1].At, 1000)
+	if err := d.Validate(); err == nil || strings.Contains(err.Error(), "\n") || !strings.Contains(err.Error(), "light_groups[1].at: 1000 entries, allowed: 1 to 500") {
+		t.Errorf("not one line: %v", err)
+	}
 }

@@ -26,7 +26,7 @@ func TestAMeasuredResponseThatCannotBeIsRefusedByName(t *testing.T) {
 		"measured.responses[0].frequencies_hz[0]: 0.02 Hz, allowed: 1 Hz to 100000 Hz":                   func(r *project.Response) { r.Frequencies[0] = 0.02 },
 		"measured.responses[0].level_db[2]: not a number, allowed: -200 dB to 200 dB":                    func(r *project.Response) { r.Level[2] = math.NaN() },
 		"measured.responses[0].level_db: 2 entries, allowed: 3, one a frequency":                         func(r *project.Response) { r.Level = r.Level[:2] },
-		"measured.responses[0].frequencies_hz: 1 entries, allowed: 2 to 577":                             func(r *project.Response) { r.Frequencies, r.Level = r.Frequencies[:1], r.Level[:1] },
+		"measured.responses[0].frequencies_hz: 1 entry, allowed: 2 to 577":                               func(r *project.Response) { r.Frequencies, r.Level = r.Frequencies[:1], r.Level[:1] },
 	} {
 		d := heard(1)
 		edit(&d.Measured.Responses[0])

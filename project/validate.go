@@ -358,9 +358,16 @@ func (c *checker) speakers(speakers []Loudspeaker, models map[string]bool) {
 // its entries to look at.
 func (c *checker) count(field string, n, lo, hi int) int {
 	if n < lo || n > hi {
-		c.fault(field, fmt.Sprintf("%d entries", n), fmt.Sprintf("%d to %d", lo, hi))
+		c.fault(field, entries(n), fmt.Sprintf("%d to %d", lo, hi))
 	}
 	return min(n, hi)
+}
+
+func entries(n int) string {
+	if n == 1 {
+		return "1 entry"
+	}
+	return fmt.Sprintf("%d entries", n)
 }
 
 func (c *checker) point(field string, p Point) {

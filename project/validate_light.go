@@ -12,13 +12,14 @@ import (
 // light checks the light groups and how the surfaces look. Where lamps hang is for
 // fit.Findings to judge.
 func (c *checker) light(d *Design) {
-	lamps, strip := 0, 0.0
+	lamps, strip, alone := 0, 0.0, false
 	for i := range c.count("light_groups", len(d.LightGroups), 0, MaxLightGroups) {
 		g, at := &d.LightGroups[i], fmt.Sprintf("light_groups[%d].", i)
 		c.text(at+"name", g.Name, maxName)
 		oneOf(c, at+"kind", g.Kind, Strip, Downlight, StepLight, Stars)
 		c.lamps(at, g)
 		lamps, strip = lamps+len(g.At), strip+g.Length()
+		alone = alone || len(g.At) > MaxLamps // said of that group
 		c.between(at+"flux_lm", g.Flux, 0.01, 500_000, " lm")
 		c.given(at+"colour_k", g.Colour, 1000, 20_000, " K")
 		c.beam(at, g)
@@ -26,7 +27,7 @@ func (c *checker) light(d *Design) {
 			c.between(at+"scenes."+string(s), g.Scenes.At(s), 0, 1, "")
 		}
 	}
-	if lamps > MaxLamps {
+	if lamps > MaxLamps && !alone {
 		c.fault("light_groups", fmt.Sprintf("%d lamps in all", lamps), fmt.Sprintf("0 to %d; a strip stands for a line of many", MaxLamps))
 	}
 	if strip > MaxStripLength {
@@ -39,7 +40,7 @@ func (c *checker) light(d *Design) {
 func (c *checker) lamps(at string, g *LightGroup) {
 	none := func(field string, n int, is string) {
 		if n > 0 {
-			c.fault(at+field, fmt.Sprintf("%d entries in a group of kind %q", n, g.Kind), "for a "+is+" only")
+			c.fault(at+field, fmt.Sprintf("%s in a group of kind %q", entries(n), g.Kind), "for a "+is+" only")
 		}
 	}
 	switch g.Kind {
@@ -57,6 +58,8 @@ func (c *checker) lamps(at string, g *LightGroup) {
 		}
 	case Stars:
 		c.starArea(at+"area", g.Area)
+	default:
+		return // the kind is at fault
 	}
 	if g.Kind != Strip {
 		none("path", len(g.Path), "strip")

@@ -33,7 +33,7 @@ func (c *checker) measured(m MeasuredSound) {
 // noise faults levels that no room has, or of other octaves.
 func (c *checker) noise(levels []float64) {
 	if n := len(levels); n != 0 && n != NoiseOctaves {
-		c.fault("measured.noise_db", fmt.Sprintf("%d entries", n), fmt.Sprintf("%d, for the octaves 31.5 Hz to 8 kHz, or none", NoiseOctaves))
+		c.fault("measured.noise_db", entries(n), fmt.Sprintf("%d, for the octaves 31.5 Hz to 8 kHz, or none", NoiseOctaves))
 		return
 	}
 	for i, l := range levels {

@@ -19,7 +19,7 @@ func (c *checker) responses(all []Response) {
 		c.text(at+"source", r.Source, maxName)
 		n := c.count(at+"frequencies_hz", len(r.Frequencies), 2, MaxPoints)
 		if len(r.Level) != len(r.Frequencies) {
-			c.fault(at+"level_db", fmt.Sprintf("%d entries", len(r.Level)), fmt.Sprintf("%d, one a frequency", len(r.Frequencies)))
+			c.fault(at+"level_db", entries(len(r.Level)), fmt.Sprintf("%d, one a frequency", len(r.Frequencies)))
 			continue
 		}
 		for k := range n {

@@ -38,7 +38,7 @@ func (c *checker) materials(all []Material) map[string]bool {
 			c.between(at+"absorption", m.Bass[k].Absorption, 0, 1, "")
 		}
 		if len(m.Absorption) != OctaveCount {
-			c.fault(at+"absorption", fmt.Sprintf("%d entries", len(m.Absorption)), "8, for the octaves 63 Hz to 8 kHz")
+			c.fault(at+"absorption", entries(len(m.Absorption)), "8, for the octaves 63 Hz to 8 kHz")
 			continue
 		}
 		for k, a := range m.Absorption {
@@ -183,7 +183,7 @@ func (c *checker) polar(at string, p Polar) {
 				c.fault(at+"frequency_hz", figure(curve.Frequency)+" Hz", "more than the frequency before, "+figure(plane.curves[i-1].Frequency)+" Hz")
 			}
 			if len(curve.Level) != len(p.Angles) {
-				c.fault(at+"level_db", fmt.Sprintf("%d entries", len(curve.Level)), fmt.Sprintf("%d, one an angle", len(p.Angles)))
+				c.fault(at+"level_db", entries(len(curve.Level)), fmt.Sprintf("%d, one an angle", len(p.Angles)))
 				continue
 			}
 			for k, l := range curve.Level {

@@ -73,7 +73,7 @@ func TestValidate(t *testing.T) {
 		{"absorption over 1", func(d *project.Design) { d.Room.Materials[0].Absorption[2] = 1.2 },
 			[]string{"room.materials[0].absorption[2]: 1.2, allowed: 0 to 1"}},
 		{"too few octaves", func(d *project.Design) { d.Room.Materials[0].Absorption = []float64{0.1} },
-			[]string{"room.materials[0].absorption: 1 entries, allowed: 8, for the octaves 63 Hz to 8 kHz"}},
+			[]string{"room.materials[0].absorption: 1 entry, allowed: 8, for the octaves 63 Hz to 8 kHz"}},
 		{"surface of nothing known", func(d *project.Design) { d.Room.Surfaces.Floor = "moss" },
 			[]string{`room.surfaces.floor: "moss", allowed: the id of one of room.materials`}},
 		{"panel on no wall", func(d *project.Design) {
@@ -87,7 +87,7 @@ func TestValidate(t *testing.T) {
 		{"polar data of uneven length", func(d *project.Design) {
 			c := []project.PolarCurve{{Frequency: 1000, Level: []float64{0}}}
 			d.Models[0].Polar = project.Polar{Angles: []float64{-90, 90}, Horizontal: c, Vertical: []project.PolarCurve{{Frequency: 1000, Level: []float64{0, 0}}}}
-		}, []string{"loudspeaker_models[0].polar.horizontal[0].level_db: 1 entries, allowed: 2, one an angle"}},
+		}, []string{"loudspeaker_models[0].polar.horizontal[0].level_db: 1 entry, allowed: 2, one an angle"}},
 		{"polar angles that go back", func(d *project.Design) {
 			c := []project.PolarCurve{{Frequency: 1000, Level: []float64{0, 0}}}
 			d.Models[0].Polar = project.Polar{Angles: []float64{90, -90}, Horizontal: c, Vertical: c}

@@ -6,9 +6,11 @@ import (
 	"context"
 	"fmt"
 	"math"
+	"strings"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/fit"
 	"earline/project/picture"
 	"earline/project/place"
 )
@@ -26,6 +28,9 @@ type Result struct {
 	// Projected is whether Whites are of the design's projector; else they are the
 	// luminance of white that a cinema is held to.
 	Projected bool
+	// Misplaced says which lamps hang outside the room or in something built in, a
+	// sentence each.
+	Misplaced []string
 }
 
 // Spot is a place on which light falls.
@@ -88,7 +93,16 @@ func StudyIn(ctx context.Context, room *place.Room) (*Result, error) {
 	}
 	r.lamps()
 	r.whites(room)
+	r.misplaced()
 	return r, nil
+}
+
+func (r *Result) misplaced() {
+	for _, f := range fit.Findings(r.Model.Design) {
+		if strings.HasPrefix(f.Field, "light_groups[") {
+			r.Misplaced = append(r.Misplaced, upper(f.String())+": little of its light comes into the room, or none.")
+		}
+	}
 }
 
 // all returns every spot.

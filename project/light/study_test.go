@@ -196,3 +196,14 @@ func TestStudyStops(t *testing.T) {
 		t.Error("went on")
 	}
 }
+
+func TestALampBeyondTheWallIsNamedAndNotOnlyDark(t *testing.T) {
+	spot := project.LightGroup{Name: "Spot", Kind: project.Downlight, At: []project.Point{{X: 2, Y: 1, Z: 2}}, Flux: 100, Beam: 40}
+	if r := study(t, room(t, "small", spot)); len(r.Misplaced) > 0 {
+		t.Error(r.Misplaced)
+	}
+	spot.At[0].Y = -1
+	if got, want := study(t, room(t, "small", spot)).Notes()[0], "Spot is 1.000 m outside the room: little of its light comes into the room, or none."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

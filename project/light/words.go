@@ -149,6 +149,7 @@ func (r *Result) Notes() []string {
 		fmt.Sprintf("Surfaces are taken in pieces of about half a metre, lamps by their lobe or as matt lines; next to a lamp and in the edge of a shadow the numbers are coarse. Contrast is against the mean over the picture, white %s.", r.whiteWords()),
 		"The screen is taken as matt with its gain, the picture as even white over the whole screen; flare in lens and eye, and the projector's own black, come on top.",
 	}
+	out = append(slices.Clone(r.Misplaced), out...)
 	for _, a := range r.Model.Assumed {
 		out = append(out, upper(a.String())+".")
 	}

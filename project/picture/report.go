@@ -183,7 +183,7 @@ func (r *Result) obstacleReports() []ObstacleReport {
 	return out
 }
 
-// StandReport is a Stand. A range that is null serves no place.
+// StandReport is a Stand, in the room unless behind a port. A range that is null serves no place.
 type StandReport struct {
 	FromWall *[2]float64 `json:"from_screen_wall_m"`
 	FromLeft *[2]float64 `json:"from_left_wall_m"`
@@ -259,7 +259,7 @@ func (r *Result) Report() Report {
 	}
 	if p := r.Design.Projector; r.Projected {
 		out.Projector = &ProjectorReport{r.Model.Name, p.Fill, r.Model.Light, r.Model.Calibrated, r.Model.Aged, p.Passed(), r.New, r.Aged}
-		out.Stand = standReport(r.Stands[r.Chosen()])
+		out.Stand = standReport(r.InRoom(r.Stands[r.Chosen()]))
 	}
 	out.Masking = r.maskingReport()
 	for _, f := range References() {
