@@ -103,7 +103,7 @@ func TestJunkInFlagsIsNeverPassedOver(t *testing.T) {
 		"render demo:large -o x.png --beam 1.5":                                  "--beam: found 1.5, allowed: 2.39, 1.85, 1.78",
 		"render ../../testdata/rooms/low-screen.earline -o x.png --beam 2.39":    "--beam: found a design without a projector, allowed: a design with one",
 		"render demo:large -o x.png --beam wide":                                 `--beam: found "wide", allowed: width over height, such as 2.39`,
-		"solve ../../testdata/rooms/low-screen.earline projector":                "projector: found none, allowed: a design with a projector or a projector model",
+		"solve ../../testdata/rooms/low-screen.earline projector":                "../../testdata/rooms/low-screen.earline: projector: none, allowed: a design with a projector or a projector model",
 		"solve demo:large projector --angle 45":                                  "--angle: found with projector, allowed: with screen",
 		"render demo:small -o x.png --scene show":                                `--scene: found no --client, allowed: together with --client`,
 		"render demo:small -o x.png --client --scene dusk":                       `--scene: found "dusk", allowed: house, preshow, show or cleaning`,
