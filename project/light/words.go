@@ -24,7 +24,11 @@ func Figures(v float64) string {
 	case v >= 99.5:
 		return fmt.Sprintf("%.0f", v)
 	}
-	digits := max(0, 1-int(math.Floor(math.Log10(v))))
+	power := math.Floor(math.Log10(v))
+	if math.Round(v/math.Pow(10, power-1)) >= 100 { // 9.96 is printed as 10
+		power++
+	}
+	digits := max(0, 1-int(power))
 	return fmt.Sprintf("%.*f", min(digits, 5), v)
 }
 
@@ -34,7 +38,8 @@ func Contrast(c float64) string {
 	if c > most {
 		return "over 100000 to 1"
 	}
-	if c >= 100 {
+	if c >= 99.5 {
+		c = max(c, 100)
 		digits := math.Pow(10, math.Floor(math.Log10(c))-1)
 		return fmt.Sprintf("%.0f to 1", math.Round(c/digits)*digits)
 	}

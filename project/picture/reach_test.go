@@ -113,3 +113,11 @@ func TestALensOutsideTheRoomSaysHowFarAndWhere(t *testing.T) {
 		}
 	}
 }
+
+func TestATiltIsNotOfferedForAShiftToTheSide(t *testing.T) {
+	d := demo(t, "small")
+	d.Projector.At.Y = 3.7
+	if all := strings.Join(Of(d).Short(), "\n"); strings.Contains(all, "Tilted") || !strings.Contains(all, "81.8 % left") {
+		t.Error(all)
+	}
+}

@@ -172,11 +172,11 @@ func keystone(tilt, distance, height float64) float64 {
 
 // Tilted returns the keystone that f would have if what its lens cannot shift up or down
 // were had by tilting the projector; ok is false where the shift up and down is within
-// the lens's.
+// the lens's, and where that to the side alone is not.
 func (r *Result) Tilted(f *Filled) (k Keystone, ok bool) {
-	have := max(0, left(&r.Model, part(f.Throw.Right, r.Model.ShiftRight))) * r.Model.ShiftUp
-	over := math.Abs(f.Throw.Up) - have
-	if !(f.Throw.Distance > 0) || over <= rounding {
+	part := left(&r.Model, part(f.Throw.Right, r.Model.ShiftRight))
+	over := math.Abs(f.Throw.Up) - part*r.Model.ShiftUp
+	if !(f.Throw.Distance > 0) || part < 0 || over <= rounding {
 		return Keystone{}, false
 	}
 	k.Tilt = math.Atan(over*f.Raster.Height/f.Throw.Distance) / unit.Degree

@@ -498,10 +498,10 @@ func (p *ProjectorProposal) Summary(metric bool) []string {
 		if q.Standing > 0 {
 			text += fmt.Sprintf(", %s in the beam when standing", several(q.Standing, "seat"))
 		} else {
-			text += ", over whoever stands up"
+			text += ", the beam passes over whoever stands up"
 		}
 		if q.Walking > 0 {
-			text += ", not over whoever walks in"
+			text += ", whoever walks in is in the beam"
 		}
 		if !math.IsNaN(q.Noise) {
 			text += fmt.Sprintf(", %.0f dB(A) at %s", q.Noise, q.Ear)

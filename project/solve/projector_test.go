@@ -228,3 +228,12 @@ func BenchmarkProjectorWithoutAPlace(b *testing.B) {
 		placed(b, d)
 	}
 }
+
+func TestAPlaceSaysPlainlyWhoIsInTheBeam(t *testing.T) {
+	p := solve.ProjectorProposal{Places: []solve.LensPlace{{Noise: math.NaN(), Walking: 2}, {Noise: math.NaN(), Standing: 2}}}
+	for i, want := range []string{"the beam passes over whoever stands up, whoever walks in is in the beam", "2 seats in the beam when standing"} {
+		if got := p.Summary(true)[i]; !strings.HasSuffix(got, want) {
+			t.Errorf("%q does not end in %q", got, want)
+		}
+	}
+}
