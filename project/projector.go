@@ -134,6 +134,9 @@ type Picture struct {
 	// Gains are the gain of the screen at angles from its normal, rising; at 0° it is
 	// the screen's.
 	Gains []AngleGain `json:"gain_curve,omitempty"`
+	// SoundLoss is what the screen takes from the sound of loudspeakers behind it, dB in
+	// each of Octaves; none is not known, and counts as nothing.
+	SoundLoss []float64 `json:"sound_loss_db,omitempty"`
 }
 
 // Aspect is a shape of picture.
@@ -162,11 +165,11 @@ type AngleGain struct {
 
 // Given reports whether the design says which pictures it is to show.
 func (p Picture) Given() bool {
-	return len(p.Aspects) > 0 || p.Held != "" || len(p.Gains) > 0 || p.Masking != "" || p.MaskingBox != 0
+	return len(p.Aspects) > 0 || p.Held != "" || len(p.Gains) > 0 || p.Masking != "" || p.MaskingBox != 0 || len(p.SoundLoss) > 0
 }
 
 func (p Picture) clone() Picture {
-	p.Aspects, p.Gains = slices.Clone(p.Aspects), slices.Clone(p.Gains)
+	p.Aspects, p.Gains, p.SoundLoss = slices.Clone(p.Aspects), slices.Clone(p.Gains), slices.Clone(p.SoundLoss)
 	return p
 }
 

@@ -53,7 +53,9 @@ func TestAProjectorThatCannotBeWorkedWithIsRefused(t *testing.T) {
 		`picture.masking: "top", allowed: "", "none", "sides", "top and bottom", "all"`: func(d *project.Design) {
 			d.Picture.Masking = "top"
 		},
-		`picture.masking_box_m: 0.01 m, allowed: 0.02 m to 1 m`: func(d *project.Design) { d.Picture.Masking, d.Picture.MaskingBox = project.MaskSides, 0.01 },
+		`picture.sound_loss_db: 3 entries, allowed: 8, for the octaves 63 Hz to 8 kHz`: func(d *project.Design) { d.Picture.SoundLoss = make([]float64, 3) },
+		`picture.sound_loss_db[7]: -3 dB, allowed: 0 dB to 30 dB`:                      func(d *project.Design) { d.Picture.SoundLoss = []float64{7: -3} },
+		`picture.masking_box_m: 0.01 m, allowed: 0.02 m to 1 m`:                        func(d *project.Design) { d.Picture.Masking, d.Picture.MaskingBox = project.MaskSides, 0.01 },
 		`picture.masking_box_m: 0.200 m where nothing is masked, allowed: 0 m, or picture.masking`: func(d *project.Design) {
 			d.Picture.MaskingBox = 0.2
 		},

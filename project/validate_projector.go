@@ -97,4 +97,13 @@ func (c *checker) picture(p Picture) {
 		}
 		c.between(at+"gain", g.Gain, 0.01, 20, "")
 	}
+	switch n := len(p.SoundLoss); n {
+	case 0:
+	case OctaveCount:
+		for i, loss := range p.SoundLoss {
+			c.between(fmt.Sprintf("picture.sound_loss_db[%d]", i), loss, 0, 30, " dB")
+		}
+	default:
+		c.fault("picture.sound_loss_db", entries(n), fmt.Sprintf("%d, for the octaves 63 Hz to 8 kHz, or none", OctaveCount))
+	}
 }

@@ -29,6 +29,9 @@ func (c *comparer) projection() {
 	if !slices.Equal(a.Gains, b.Gains) {
 		c.words("gain_curve", "the screen's gain by angle")
 	}
+	if !slices.Equal(a.SoundLoss, b.SoundLoss) {
+		c.words("sound_loss_db", "what the screen takes from the sound behind it")
+	}
 }
 
 func (c *comparer) projector(a, b project.Projector) {

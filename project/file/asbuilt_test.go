@@ -43,7 +43,8 @@ func TestMeasurementsComeBackFromTheFile(t *testing.T) {
 			t.Errorf("got %v\nwant %s", err, want)
 		}
 	}
-	d.AsBuilt, d.LightGroups, d.Room.Finishes, d.Projector, d.ProjectorModels = project.AsBuilt{}, nil, project.Finishes{}, project.Projector{}, nil
+	d.AsBuilt, d.LightGroups, d.Room.Finishes = project.AsBuilt{}, nil, project.Finishes{}
+	d.Projector, d.ProjectorModels, d.Picture = project.Projector{}, nil, project.Picture{}
 	if data, err = Encode(d); err != nil || !strings.Contains(string(data), `"version": 1`) {
 		t.Errorf("without measurements: %.60s, %v", data, err)
 	}

@@ -23,8 +23,8 @@ type Heard struct {
 	// Directivity is the level in this direction against the axis in each octave,
 	// dB, 0 or less.
 	Directivity [project.OctaveCount]float64
-	// Gain is the level against that at 1 m on the axis in each octave: distance,
-	// air and directivity, dB. Overall is the energy mean of the octaves from
+	// Gain is the level against that at 1 m on the axis in each octave: distance, air,
+	// directivity and a screen before the loudspeaker, dB. Overall is the energy mean of the octaves from
 	// Speaker.First to Last.
 	Gain    [project.OctaveCount]float64
 	Overall float64
@@ -68,6 +68,8 @@ type Speaker struct {
 	// the processor; DelayExact and TrimExact are the values before rounding. Those
 	// of a subwoofer follow from distance alone: package bass aligns subwoofers.
 	Delay, Trim, DelayExact, TrimExact float64
+
+	cloth [project.OctaveCount]float64 // what the screen before it takes, dB
 }
 
 // Direct is the direct sound of every loudspeaker at every seat.
@@ -126,6 +128,9 @@ func Hear(d *project.Design, audit *sight.Result) *Direct {
 		s := &out.Speakers[k]
 		s.Plays, s.Channel = plays(placed.Spec), channel[placed.Label]
 		s.First, s.Last = overall(placed.Spec)
+		if placed.Mount == project.BehindScreen {
+			copy(s.cloth[:], d.Picture.SoundLoss)
+		}
 		s.hear(&s.Main, &r, &a, audit.Main)
 		for i := range audit.Seats {
 			h := out.At(i, k)
@@ -165,7 +170,7 @@ func (s *Speaker) hear(h *Heard, r *Radiator, a *roomAir, p geometry.Vec) {
 	h.Directivity = r.Levels(p)
 	far := Spreading(h.Distance)
 	for o := range h.Gain {
-		h.Gain[o] = far - a.loss[o]*h.Distance + h.Directivity[o]
+		h.Gain[o] = far - a.loss[o]*h.Distance + h.Directivity[o] - s.cloth[o]
 	}
 	h.Overall = meanLevel(&h.Gain, s.First, s.Last)
 }

@@ -11,6 +11,7 @@ import (
 	"earline/geometry/geomtest"
 	"earline/project"
 	"earline/project/air"
+	"earline/project/file"
 	"earline/project/place"
 	"earline/project/sight"
 )
@@ -340,4 +341,40 @@ func BenchmarkDirect(b *testing.B) {
 			}
 		}
 	})
+}
+
+// A loudspeaker behind the screen was as loud at the seats as one beside it: its cloth
+// took nothing. It takes what the document says, from those behind it alone.
+func TestTheScreenTakesFromTheSoundBehindIt(t *testing.T) {
+	d, _ := file.Demo("large")
+	d = d.Clone()
+	d.Screen.Transparent = true
+	behind := -1
+	for k, l := range d.Speakers {
+		if l.Mount == project.BehindScreen {
+			behind = k
+		}
+	}
+	if behind < 0 {
+		behind = 0
+		d.Speakers[0].Mount = project.BehindScreen
+	}
+	before := Hear(d, nil)
+	loss := []float64{0, 0, 0.5, 1, 1, 2, 3, 5}
+	d.Picture.SoundLoss = loss
+	after := Hear(d, nil)
+	for k, l := range d.Speakers {
+		for o := range loss {
+			want := 0.0
+			if l.Mount == project.BehindScreen {
+				want = loss[o]
+			}
+			if got := before.At(0, k).Gain[o] - after.At(0, k).Gain[o]; math.Abs(got-want) > 1e-9 {
+				t.Errorf("%s, octave %d: the screen takes %g dB, want %g", l.Label, o, got, want)
+			}
+		}
+	}
+	if after.Speakers[behind].Power <= before.Speakers[behind].Power {
+		t.Error("it needs no more power for that")
+	}
 }
