@@ -100,6 +100,7 @@ func metres(v float64) string { return fmt.Sprintf("%.1f m", v) }
 
 func TestTheCheckLine(t *testing.T) {
 	d := small(t)
+	d.Projector, d.ProjectorModels = project.Projector{}, nil
 	say := func() string { r := Of(d, 0); return r.Line(metres) }
 	want := func(text string) {
 		t.Helper()
