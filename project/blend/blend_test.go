@@ -98,6 +98,7 @@ func design(t *testing.T, name string) *project.Design {
 
 // bare makes d a rectangle with nothing solid in it: the sum over modes serves it.
 func bare(d *project.Design) {
+	d.Room.Finishes.Wall = nil // of walls that a rectangle has not
 	lo, hi := d.Room.Polygon().Bounds()
 	corner := func(x, y float64) project.Corner { return project.Corner{X: unit.Length(x), Y: unit.Length(y)} }
 	d.Room.Footprint = []project.Corner{corner(lo.X, lo.Y), corner(hi.X, lo.Y), corner(hi.X, hi.Y), corner(lo.X, hi.Y)}
