@@ -256,17 +256,26 @@ func (r *Result) lamps() {
 }
 
 // whites takes the picture's white from its analysis.
-func (r *Result) whites(room *place.Room) {
-	p := picture.In(room)
-	r.Projected = p.Projected && p.Main.Before
-	if !r.Projected {
-		r.Whites = []White{{"white", picture.References()[0].White}}
-		return
+func (r *Result) whites(room *place.Room) { r.Whites, r.Projected = whites(picture.In(room)) }
+
+// whites returns the white of every shape of picture, and whether a projector makes it: else
+// it is that of a cinema.
+func whites(p *picture.Result) (all []White, projected bool) {
+	if !p.Projected || !p.Main.Before {
+		return []White{{"white", picture.References()[0].White}}, false
 	}
 	for i := range p.Shapes {
 		s := &p.Shapes[i]
-		r.Whites = append(r.Whites, White{s.Called, p.Toward(&p.Main, s.Fills[p.Chosen()].Aged)})
+		all = append(all, White{s.Called, p.Toward(&p.Main, s.Fills[p.Chosen()].Aged)})
 	}
+	return all, true
+}
+
+// White returns the luminance of the picture's white in cd/m², aged, from the main position:
+// that of the first shape.
+func (m *Model) White() float64 {
+	all, _ := whites(picture.Of(m.Design))
+	return all[0].Luminance
 }
 
 // Dimmed returns r for a design that differs from its own in nothing but levels.

@@ -141,3 +141,16 @@ func TestFromASeatTheOwnSitterIsNotSeen(t *testing.T) {
 		}
 	}
 }
+
+// The picture lit the room as a cinema's would, whatever projector the design had.
+func TestThePictureIsAsBrightAsItsProjector(t *testing.T) {
+	m, _ := baked(t, "large")
+	d := bake.In(m, project.Show)
+	r, err := light.Study(t.Context(), m.Design)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := d.Levels[d.Picture], r.Whites[0].Luminance; got != want || want == 48 {
+		t.Errorf("white of %g cd/m², the study of light has %g", got, want)
+	}
+}

@@ -5,7 +5,6 @@ package bake
 import (
 	"earline/project"
 	"earline/project/light"
-	"earline/project/picture"
 	"earline/scene"
 )
 
@@ -20,14 +19,14 @@ type Dimmed struct {
 }
 
 // In returns how a scene of the model's design sets its layers. The picture runs in the
-// show alone, and as white as a cinema's is held to.
+// show alone, as white as the design's projector makes it.
 func In(m *light.Model, s project.Scene) Dimmed {
 	d := Dimmed{Levels: make([]float64, m.Layers), Picture: m.Picture, FromSeat: scene.None}
 	for i := range m.Design.LightGroups {
 		d.Levels[i] = m.Design.LightGroups[i].Scenes.At(s)
 	}
 	if s == project.Show {
-		d.Levels[m.Picture] = picture.References()[0].White
+		d.Levels[m.Picture] = m.White()
 	}
 	return d
 }
