@@ -82,6 +82,11 @@ func (c *Chart) Set(p *chart.Chart) {
 	c.title.Refresh()
 	c.head.Refresh() // the title may be longer or shorter
 	c.face.set(p)
+	if len(p.Series) == 0 { // axes without a curve say nothing
+		c.face.Hide()
+		return
+	}
+	c.face.Show()
 }
 
 // Shown returns the chart that was set.
