@@ -79,6 +79,7 @@ func Findings(d *project.Design) []Finding {
 	f.seats()
 	f.main()
 	f.loudspeakers()
+	f.crowd()
 	f.projector()
 	f.lights()
 	return f.found
