@@ -133,7 +133,12 @@ func runBass(ctx context.Context, c *cobra.Command, d *project.Design, f *bassFl
 		}
 	}
 	if f.out != "" {
-		return writeDesign(c, f.out, d)
+		if err := writeDesign(c, f.out, d); err != nil {
+			return err
+		}
+	}
+	if st.Output(d).Short() {
+		return errShort
 	}
 	return nil
 }

@@ -17,12 +17,14 @@ import (
 // The bass of the demos: a bare rectangle by its modes, with their list, a room
 // with platforms by waves; every seat, the figures, how far it holds, the caution.
 func TestBassAnswers(t *testing.T) {
+	// The small room's one subwoofer meets a null at its main seat.
+	statuses := map[string]int{"demo:small": statusShort, "demo:large": statusFine}
 	for name, wants := range map[string][]string{
 		"demo:small": {"3 seats, 1 subwoofer; by sum over modes", "40.9 Hz axial (1,0,0)", "1.3 "},
 		"demo:large": {"14 seats, 4 subwoofers; by finite differences", "LFE2 b", "3.4 ", "Wave equation on a grid"},
 	} {
 		status, out, errs := earline("bass", name)
-		if status != statusFine || errs != "" {
+		if status != statuses[name] || errs != "" {
 			t.Fatalf("%s: status %d, said %q", name, status, errs)
 		}
 		for _, want := range append(wants, "31.5", "mean spatial variance", "How far this holds", "Loud bass harms hearing") {

@@ -79,7 +79,12 @@ func runCrossover(ctx context.Context, c *cobra.Command, d *project.Design, f *c
 		return err
 	}
 	if f.out != "" {
-		return writeDesign(c, f.out, a.Tuned(d, a.Set))
+		if err := writeDesign(c, f.out, a.Tuned(d, a.Set)); err != nil {
+			return err
+		}
+	}
+	if len(a.Reaches()) > 0 {
+		return errShort
 	}
 	return nil
 }

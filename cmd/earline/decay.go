@@ -7,6 +7,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -101,7 +102,12 @@ func runDecay(ctx context.Context, c *cobra.Command, args []string, f *decayFlag
 		}
 	}
 	if f.out != "" {
-		return writeDesign(c, f.out, d)
+		if err := writeDesign(c, f.out, d); err != nil {
+			return err
+		}
+	}
+	if slices.ContainsFunc(r.Thirds, decay.Third.Long) {
+		return errShort
 	}
 	return nil
 }

@@ -29,7 +29,7 @@ func TestDecaySaysHowLongThirdsAndModesRing(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
 	}
-	if status != statusFine || errs != "" {
+	if status != statusShort || errs != "" {
 		t.Errorf("%d, %s", status, errs)
 	}
 	_, out, _ = earline("decay", "demo:small", "--json")
@@ -42,7 +42,7 @@ func TestDecaySaysHowLongThirdsAndModesRing(t *testing.T) {
 func TestMeasuredTimesGoIntoTheDesignAndBassRingsByThem(t *testing.T) {
 	to := filepath.Join(t.TempDir(), "r.earline")
 	status, out, errs := earline("decay", "demo:small", timesFile(t, "hz;t60_s\n50;0,4\n63;0,35\n80;0,33\n"), "-o", to)
-	if status != statusFine || !strings.Contains(out, "as was measured at 50, 63, 80 Hz") {
+	if status != statusShort || !strings.Contains(out, "as was measured at 50, 63, 80 Hz") {
 		t.Fatalf("%d %s\n%s", status, errs, out)
 	}
 	_, out, _ = earline("decay", to, "--json")
@@ -66,14 +66,14 @@ func TestTimesOfAnotherRoomAreAskedAboutAndAccepted(t *testing.T) {
 	if status != statusUnusable || strings.Count(errs, "\n") != 2 || !strings.Contains(errs, "80 Hz: 9 s is") || !strings.Contains(errs, "1 question open: --accept") {
 		t.Errorf("%d %s", status, errs)
 	}
-	if status, _, errs := earline("decay", "demo:small", name, "--accept"); status != statusFine {
+	if status, _, errs := earline("decay", "demo:small", name, "--accept"); status != statusShort {
 		t.Errorf("%d %s", status, errs)
 	}
 }
 
 func TestTheChartOfDecayIsKept(t *testing.T) {
 	status, out, errs := earline("decay", "demo:small", "--chart", "-")
-	if status != statusFine || !strings.Contains(out, "bass, by thirds") || !strings.Contains(out, "axial modes") {
+	if status != statusShort || !strings.Contains(out, "bass, by thirds") || !strings.Contains(out, "axial modes") {
 		t.Errorf("%d %s\n%.400s", status, errs, out)
 	}
 }

@@ -126,7 +126,7 @@ func TestSeveralFilesAsJSON(t *testing.T) {
 func TestQuietAnswersByItsStatus(t *testing.T) {
 	name := filepath.Join(t.TempDir(), "lifted.earline")
 	for line, want := range map[string]int{"audit demo:small -q": statusFine, "audit demo:large --quiet": statusShort, "sound demo:large -q": statusShort,
-		"bass demo:small -q": statusFine, "solve demo:large lift -q -o " + name: statusShort, "audit -q demo:small demo:large": statusShort} {
+		"bass demo:small -q": statusShort, "bass demo:large -q": statusFine, "decay demo:small -q": statusShort, "solve demo:large lift -q -o " + name: statusShort, "audit -q demo:small demo:large": statusShort} {
 		if status, out, errs := earline(strings.Fields(line)...); status != want || out+errs != "" {
 			t.Errorf("%s: status %d, printed %q, said %q", line, status, out, errs)
 		}
