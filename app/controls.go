@@ -41,7 +41,7 @@ func (c *controls) update() {
 
 // showAround shows what is about the picture, or in the client view nothing of it.
 func (w *Window) showAround(client bool) {
-	for _, o := range []fyne.CanvasObject{w.side, w.drawer.object, w.controls.views, w.status.object} {
+	for _, o := range []fyne.CanvasObject{w.side, w.drawer.object, w.controls.views, w.foot} {
 		if client {
 			o.Hide()
 		} else {

@@ -117,11 +117,14 @@ func firstRoom() *project.Design {
 	return d
 }
 
-func (w *Window) openDemo(d assets.Demo) {
+func (w *Window) openDemo(d assets.Demo) { w.afterDemo(d, func() { w.session.Say(d.Story) }) }
+
+// afterDemo opens a demo room, unless the user keeps what is unsaved, and calls then.
+func (w *Window) afterDemo(d assets.Demo, then func()) {
 	w.confirmUnsaved(func() {
 		if design, ok := file.Demo(d.Name); ok {
 			w.replace(document.New(design, w.cfg.Dir))
-			w.session.Say(d.Story)
+			then()
 		}
 	})
 }

@@ -130,6 +130,7 @@ func Run(cfg Config) error {
 		if w.cfg.Mark != nil {
 			go w.watch()
 		}
+		w.offerFirstSteps()
 		w.offerAtStart(3 * time.Second)
 		// Fyne installs a handler of its own that ends the process without
 		// closing the window, at a moment that cannot be known; a second later

@@ -114,6 +114,7 @@ func setText(t *canvas.Text, text string) bool {
 
 // showStatus brings the status line up to date.
 func (w *Window) showStatus() {
+	w.guide.Update()
 	s, r := w.status, w.session.Result()
 	if r == nil {
 		return

@@ -11,6 +11,7 @@ import (
 	"earline/app/ask"
 	"earline/app/command"
 	"earline/app/field"
+	"earline/app/guide"
 	"earline/app/inspector"
 	"earline/app/page"
 	"earline/app/repaint"
@@ -37,6 +38,8 @@ type Window struct {
 	commands  command.Table
 	controls  *controls
 	status    *status
+	guide     *guide.Guide
+	foot      fyne.CanvasObject // the guide above the status line
 	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
@@ -76,6 +79,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 	})
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
+	w.guide = w.newGuide()
 	w.controls = newControls(w.commands, w.run)
 	command.AddShortcuts(w.win.Canvas(), w.commands, w.run)
 	w.connect()
@@ -134,7 +138,9 @@ func (w *Window) layout() {
 	w.across.Offset = 0.25
 	w.tips = field.NewTips()
 	w.tips.Post = w.cfg.Post
-	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
+	w.foot = container.NewVBox(w.guide.Object(), w.status.object)
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.foot, nil, nil, w.across)))
+	w.guide.Shown = w.win.Content().Refresh
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }

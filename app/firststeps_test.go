@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: MIT
+
+package app
+
+import (
+	"strings"
+	"testing"
+
+	"fyne.io/fyne/v2/canvas"
+
+	"earline/app/page/pagetest"
+	"earline/project/sight"
+)
+
+// expectStep compares the title of the first steps.
+func expectStep(t *testing.T, w *Window, title string) {
+	t.Helper()
+	for text := range pagetest.Objects[*canvas.Text](w.guide.Object()) {
+		if strings.Contains(text.Text, "Step ") && text.Text != title {
+			t.Errorf("%q on show, not %q", text.Text, title)
+		}
+	}
+}
+
+// A newcomer is led from the blocked path to the rules by the buttons alone, and each step
+// is told to be done once the window has done it.
+func TestNewcomerIsLedThroughTheWindow(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	w.fyne.Preferences().SetBool(firstStepsKey, false)
+	w.offerFirstSteps()
+	press(t, w, "Begin")
+	expectStep(t, w, "Step 1 of 8: Look round the room")
+	w.room.View.Rig.Az += 0.3
+	w.room.View.Moved()
+	w.showStatus()
+	expectStep(t, w, "Done. Step 1 of 8: Look round the room")
+	press(t, w, "Next")
+	press(t, w, "Show the worst")
+	expectStep(t, w, "Done. Step 2 of 8: Find who is blocked")
+	press(t, w, "Next")
+	press(t, w, "Back to the room")
+	expectStep(t, w, "Done. Step 3 of 8: See what is in the way")
+	press(t, w, "Next")
+	press(t, w, "Show the rules")
+	expectStep(t, w, "Done. Step 4 of 8: Read what falls short")
+	press(t, w, "Next")
+	press(t, w, "Back")
+	expectStep(t, w, "Done. Step 4 of 8: Read what falls short")
+	press(t, w, "Next")
+	expectStep(t, w, "Step 5 of 8: Mend it")
+	press(t, w, "Next")
+	w.runNamed("view.around")
+	w.runNamed("view.around")
+	expectStep(t, w, "Done. Step 6 of 8: Walk a client through")
+	press(t, w, "Next")
+	press(t, w, "Show the list")
+	expectStep(t, w, "Done. Step 7 of 8: Take it to the site")
+	press(t, w, "Next")
+	press(t, w, "Finish")
+	if w.guide.Object().Visible() {
+		t.Error("still there")
+	}
+	w.offerFirstSteps()
+	if w.guide.Object().Visible() {
+		t.Error("it is offered again")
+	}
+}
+
+// What the first steps show is in their room: something is blocked.
+func TestTheRoomOfTheFirstStepsHasSomethingBlocked(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: firstStepsDemo})
+	if r := w.session.Result(); r == nil || r.Count[sight.Blocked] == 0 {
+		t.Error("nothing is blocked")
+	}
+}
