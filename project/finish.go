@@ -19,9 +19,11 @@ type Finishes struct {
 	ScreenWall Finish `json:"screen_wall,omitzero"`
 	// Platforms is the rows' platforms and steps; not given: as Floor.
 	Platforms Finish `json:"platforms,omitzero"`
-	// Treatments is the panels on walls and ceiling; not given: as bright as Walls.
+	// Treatments is the panels on walls and ceiling, save on the screen wall, which are as
+	// that; not given: as bright as what they hang on.
 	Treatments Finish `json:"treatments,omitzero"`
-	// Joinery is doors, rails, skirting and frames; not given: as bright as Walls.
+	// Joinery is doors with their frames, rails, skirting and the upright faces of platforms
+	// and steps; not given: as bright as the wall or the platform that it is of.
 	Joinery Finish `json:"joinery,omitzero"`
 	// Chairs is what they are covered with, Loudspeakers their cabinets. Neither counts as
 	// light that the room throws back.
@@ -216,13 +218,11 @@ func (f *Finishes) Of(p FinishPlace) Finish {
 		return f.Walls
 	case PlatformsFinish:
 		return f.Floor
-	case TreatmentsFinish, JoineryFinish:
-		return Finish{Reflectance: f.Walls.Reflects()}
 	}
 	return given
 }
 
-// WallFinish returns the finish of a wall, counted from 1.
+// WallFinish returns the finish of a wall, counted from 1, of which nothing may be given.
 func (r *Room) WallFinish(wall int) Finish {
 	for _, w := range r.Finishes.Wall {
 		if w.Wall == wall {

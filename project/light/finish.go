@@ -66,7 +66,12 @@ func (m *Model) reflectance(s *shell.Surface) float64 {
 	switch s.Kind {
 	case shell.Floor:
 		return of(project.FloorFinish)
-	case shell.Platform, shell.Step:
+	case shell.Step:
+		if f := room.Finishes.Joinery; f.Reflects() > 0 {
+			return of(project.JoineryFinish)
+		}
+		return of(project.PlatformsFinish)
+	case shell.Platform:
 		return of(project.PlatformsFinish)
 	case shell.Ceiling:
 		return of(project.CeilingFinish)
@@ -88,6 +93,7 @@ func (m *Model) reflectance(s *shell.Surface) float64 {
 // and doors that have a finish of their own.
 func (m *Model) covered(s *shell.Surface, part geometry.Polygon, bare float64) float64 {
 	whole, sum, open := math.Abs(part.Area()), 0.0, 1.0
+	screenWall := len(s.Covers) > 0 && s.Kind == shell.Wall && m.Design.Room.WallSide(s.Index) == "screen"
 	for i := len(s.Covers) - 1; i >= 0; i-- { // the uppermost first
 		c := &s.Covers[i]
 		p := project.TreatmentsFinish
@@ -96,13 +102,13 @@ func (m *Model) covered(s *shell.Surface, part geometry.Polygon, bare float64) f
 			continue
 		case c.Door:
 			p = project.JoineryFinish
-		case !c.Treatment:
+		case !c.Treatment || screenWall:
 			continue
 		}
 		f := m.Design.Room.Finishes.At(p)
 		r := f.Reflects()
 		if r == 0 {
-			continue // as bright as the walls
+			continue // as bright as s
 		}
 		lo, hi := c.Outline.Bounds()
 		share := min(math.Abs(part.Clip(lo, hi).Area())/whole, open)
