@@ -81,9 +81,9 @@ func (m FinishMaterial) Usual() Colour {
 	case Cloth:
 		return "#7b6a59"
 	case Leather:
-		return "#7a5240"
+		return "#755848"
 	case Timber:
-		return "#6b4a35"
+		return "#69503f"
 	case Carpet:
 		return "#4a5a68"
 	case Paint:
@@ -91,7 +91,7 @@ func (m FinishMaterial) Usual() Colour {
 	case Plaster:
 		return "#e0d9cd"
 	case Metal:
-		return "#a0805a"
+		return "#9c8263"
 	case Lacquer:
 		return "#38383a"
 	}
@@ -117,7 +117,7 @@ func (f Finish) Linear(usual Colour) LinearRGB {
 	return l
 }
 
-// Words says what f is: "walnut veneer" of a ready one, else "timber #6b4a35". Empty where
+// Words says what f is: "walnut veneer" of a ready one, else "timber #69503f". Empty where
 // nothing but a reflectance is given.
 func (f Finish) Words() string {
 	for _, r := range ReadyFinishes() {

@@ -121,9 +121,9 @@ func TestFinishesThatCannotBe(t *testing.T) {
 	}
 	for want, edit := range map[string]func(f *project.Finishes){
 		`room.finishes.floor.material: "rug", allowed: "cloth", "leather", "timber", "carpet", "paint", "plaster", "metal", "lacquer"`: func(f *project.Finishes) { f.Floor.Material = "rug" },
-		`room.finishes.walls.colour: "walnut", allowed: six hexadecimal digits after "#", as "#6b4a35"`:                                func(f *project.Finishes) { f.Walls.Colour = "walnut" },
-		`room.finishes.walls.colour: "#ABC", allowed: six hexadecimal digits after "#", as "#6b4a35"; did you mean "#aabbcc"?`:         func(f *project.Finishes) { f.Walls.Colour = "#ABC" },
-		`room.finishes.walls.colour: "6b4a35", allowed: six hexadecimal digits after "#", as "#6b4a35"; did you mean "#6b4a35"?`:       func(f *project.Finishes) { f.Walls.Colour = "6b4a35" },
+		`room.finishes.walls.colour: "walnut", allowed: six hexadecimal digits after "#", as "#69503f"`:                                func(f *project.Finishes) { f.Walls.Colour = "walnut" },
+		`room.finishes.walls.colour: "#ABC", allowed: six hexadecimal digits after "#", as "#69503f"; did you mean "#aabbcc"?`:         func(f *project.Finishes) { f.Walls.Colour = "#ABC" },
+		`room.finishes.walls.colour: "6b4a35", allowed: six hexadecimal digits after "#", as "#69503f"; did you mean "#6b4a35"?`:       func(f *project.Finishes) { f.Walls.Colour = "6b4a35" },
 		`room.finishes.wall[0].colour: "#000000", which throws back 0.000 of the light, allowed: 0.01 to 0.98; "#1a1a1a" is the near`:  func(f *project.Finishes) { f.Wall[0].Colour = "#000000" },
 		`room.finishes.chairs.colour: "#ffffff", which throws back 1.000 of the light, allowed: 0.01 to 0.98; "#fcfcfc" is the neares`: func(f *project.Finishes) { f.Chairs.Colour = "#ffffff" },
 		`room.finishes.ceiling.reflectance: 0.30 beside the colour "#e0d9cd", which throws back 0.70, allowed: either alone, or both`:  func(f *project.Finishes) { f.Ceiling.Colour = "#e0d9cd" },

@@ -94,7 +94,7 @@ func nearestWithin(l LinearRGB) Colour {
 // nearestColour says how colours are written, with the one that was meant where that can
 // be told.
 func nearestColour(c Colour) string {
-	const form = `six hexadecimal digits after "#", as "#6b4a35"`
+	const form = `six hexadecimal digits after "#", as "#69503f"`
 	digits := strings.TrimPrefix(strings.TrimSpace(string(c)), "#")
 	if len(digits) == 3 { // as the web's short form
 		digits = strings.Repeat(digits[:1], 2) + strings.Repeat(digits[1:2], 2) + strings.Repeat(digits[2:], 2)
