@@ -168,48 +168,6 @@ func cloneLights(all []LightGroup) []LightGroup {
 	return out
 }
 
-// Finishes are how the surfaces of the room look. What is not given is not known; what
-// computes with it says what it assumes.
-type Finishes struct {
-	Floor   Finish `json:"floor,omitzero"`
-	Ceiling Finish `json:"ceiling,omitzero"`
-	// Walls is every wall that Wall does not list, and what is built in.
-	Walls Finish       `json:"walls,omitzero"`
-	Wall  []WallFinish `json:"wall,omitempty"`
-	// Platforms is the rows' platforms and steps; not given: as Floor.
-	Platforms Finish `json:"platforms,omitzero"`
-	// Screen is the cloth; not given: as its gain says, at most 1.
-	Screen Finish `json:"screen,omitzero"`
-}
-
-// Finish is how a surface looks.
-type Finish struct {
-	// Reflectance is the share of light that it throws back, in all directions alike; 0
-	// is not known.
-	Reflectance float64 `json:"reflectance,omitempty"`
-}
-
-// WallFinish is one wall of another look.
-type WallFinish struct {
-	Wall        int     `json:"wall"` // counts from 1 as in WallSurface
-	Reflectance float64 `json:"reflectance"`
-}
-
-// Given reports whether anything is said about how the room looks.
-func (f Finishes) Given() bool {
-	return f.Floor != Finish{} || f.Ceiling != Finish{} || f.Walls != Finish{} || len(f.Wall) > 0 || f.Platforms != Finish{} || f.Screen != Finish{}
-}
-
-// OfWall returns the finish of a wall, counted from 1.
-func (f *Finishes) OfWall(wall int) Finish {
-	for _, w := range f.Wall {
-		if w.Wall == wall {
-			return Finish{w.Reflectance}
-		}
-	}
-	return f.Walls
-}
-
 // Towards says in words to which side a tilted group shines.
 func (g *LightGroup) Towards() string {
 	switch v := g.Aim(); {

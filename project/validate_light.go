@@ -9,7 +9,7 @@ import (
 	"earline/geometry"
 )
 
-// light checks the light groups and how the surfaces look. Where lamps hang is for
+// light checks the light groups. Where lamps hang is for
 // fit.Findings to judge.
 func (c *checker) light(d *Design) {
 	lamps, strip, alone := 0, 0.0, false
@@ -33,7 +33,6 @@ func (c *checker) light(d *Design) {
 	if strip > MaxStripLength {
 		c.fault("light_groups", fmt.Sprintf("%.0f m of strip in all", strip), fmt.Sprintf("0 m to %d m", MaxStripLength))
 	}
-	c.finishes(d.Room.Finishes, len(d.Room.Footprint))
 }
 
 // lamps checks that a group has lamps of its kind, and none of another.
@@ -112,27 +111,4 @@ func (c *checker) beam(at string, g *LightGroup) {
 	}
 	c.angle(at+"tilt_deg", g.Tilt, 0, 180)
 	c.angle(at+"azimuth_deg", g.Azimuth, -360, 360)
-}
-
-func (c *checker) finishes(f Finishes, walls int) {
-	reflectance := func(field string, x Finish) {
-		c.given(field+".reflectance", x.Reflectance, 0.01, 0.98, "")
-	}
-	const at = "room.finishes."
-	reflectance(at+"floor", f.Floor)
-	reflectance(at+"ceiling", f.Ceiling)
-	reflectance(at+"walls", f.Walls)
-	reflectance(at+"platforms", f.Platforms)
-	c.given(at+"screen.reflectance", f.Screen.Reflectance, 0.01, 1, "")
-	listed := map[int]bool{}
-	for i := range c.count(at+"wall", len(f.Wall), 0, MaxCorners) {
-		w, at := f.Wall[i], fmt.Sprintf("%swall[%d]", at, i)
-		if w.Wall < 1 || w.Wall > walls {
-			c.fault(at+".wall", fmt.Sprint(w.Wall), fmt.Sprintf("1 to %d", walls))
-		} else if listed[w.Wall] {
-			c.fault(at+".wall", fmt.Sprintf("%d again", w.Wall), "each wall once")
-		}
-		listed[w.Wall] = true
-		c.between(at+".reflectance", w.Reflectance, 0.01, 0.98, "")
-	}
 }

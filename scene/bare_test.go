@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"earline/project"
 	"earline/scene"
 )
 
@@ -34,8 +35,8 @@ func TestABareRoomIsOfItsFinishesAlone(t *testing.T) {
 				if m.Nor[i+1] > -0.99 {
 					continue
 				}
-				got := 0.2126*m.Col[i]*m.Col[i] + 0.7152*m.Col[i+1]*m.Col[i+1] + 0.0722*m.Col[i+2]*m.Col[i+2]
-				if want := d.Room.Finishes.Ceiling.Reflectance; math.Abs(float64(got)-want) > 1e-4 {
+				got := project.LinearRGB{project.LinearOf(float64(m.Col[i])), project.LinearOf(float64(m.Col[i+1])), project.LinearOf(float64(m.Col[i+2]))}.Luminance()
+				if want := d.Room.Finishes.Ceiling.Reflects(); math.Abs(got-want) > 1e-4 {
 					t.Fatalf("the ceiling throws back %g, want %g", got, want)
 				}
 				found["ceiling"] = true

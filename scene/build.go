@@ -111,6 +111,7 @@ type painter struct {
 	built []project.Feature // what lights and vents hang from, drawn here or not
 	runs  []panel.Run
 	image shown
+	coats coats
 	list  *List
 }
 
@@ -122,7 +123,7 @@ func Build(d *project.Design, r *sight.Result, o Options) *List { return new(Bui
 
 // painterOf returns what the parts of a picture of d are drawn by.
 func painterOf(d *project.Design, r *sight.Result, o Options) *painter {
-	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: o.Lean.seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d), image: shownOf(d, o.Shape)}
+	return &painter{d: d, r: r, o: o, ink: o.Palette, plan: planOf(d.Room), seats: o.Lean.seats(d), boxes: place.Speakers(d), built: d.Room.Features, runs: panel.Of(d), image: shownOf(d, o.Shape), coats: coatsOf(d, o.Bare)}
 }
 
 // Builder builds one picture after another and uses again what is as it was: the
@@ -215,7 +216,7 @@ func (b *Builder) Build(d *project.Design, r *sight.Result, o Options) *List {
 	if of := fixtureOf(d, s.runs, s.o); reflect.DeepEqual(of, b.of) {
 		done.Wait()
 	} else {
-		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built, runs: s.runs, image: of.image})
+		b.fixed = draw(fixed, painter{d: of.d, o: of.o, ink: s.ink, plan: s.plan, seats: s.seats, built: s.built, runs: s.runs, image: of.image, coats: s.coats})
 		b.of = fixture{of.d.Clone(), of.o, of.runs, of.image} // d may change once we are done
 		done.Wait()
 		for i := range b.fixed {

@@ -63,7 +63,8 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	m := Mesh{}
 	m.grow(620, 700)
 	room := m.pen()
-	soft := skin{face: leather, edge: piping, puff: 0.22}
+	up := s.upholstery()
+	soft := skin{face: up.face, edge: up.piping, puff: 0.22}
 	for _, part := range seat.ChairParts() {
 		if drawn == headrestOnly && part.Kind != place.HeadrestPart {
 			continue
@@ -71,15 +72,15 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 		p, h := room.to(part.Box.Center, part.Box.Basis), part.Box.Half
 		switch part.Kind {
 		case place.PanPart:
-			pan(p, h, soft)
+			pan(p, h, soft, up)
 		case place.BackPart:
-			back(p, h, soft)
+			back(p, h, soft, up)
 		case place.HeadrestPart:
 			if drawn != noHeadrest {
 				p.cushion(inner(h, 0.002), min(0.055, h.X*0.8, h.Z*0.6), soft)
 			}
 		case place.ArmPart:
-			arm(p, h, part.Box.Center.Y > 0)
+			arm(p, h, part.Box.Center.Y > 0, up)
 		}
 	}
 	if drawn != headrestOnly {
@@ -94,30 +95,39 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	return m
 }
 
+// upholstery is the colours of what a chair is covered with.
+type upholstery struct{ face, shell, piping RGB }
+
+// upholstery returns those of the chairs' finish.
+func (s *painter) upholstery() upholstery {
+	c := s.coats.chairs.RGB
+	return upholstery{face: c, shell: c.times(0.68), piping: c.times(1.22)}
+}
+
 // inner returns half less d on every side.
 func inner(half geometry.Vec, d float64) geometry.Vec {
 	return geometry.Vec{X: max(half.X-d, half.X/2), Y: max(half.Y-d, half.Y/2), Z: max(half.Z-d, half.Z/2)}
 }
 
 // pan draws a plinth, the body of the seat and its cushion.
-func pan(p pen, h geometry.Vec, soft skin) {
+func pan(p pen, h geometry.Vec, soft skin, up upholstery) {
 	top := min(0.19, h.Z) // height of the cushion, metres
 	foot := min(0.04, h.Z/3)
 	p.by(0.02, 0, foot-h.Z).crate(geometry.Vec{X: h.X * 0.85, Y: h.Y * 0.97, Z: foot}, rubber.mix(walnutDark, 0.5))
 	body := h.Z - top/2 - 0.03
 	if body > 0.02 {
-		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, leatherDark)
+		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, up.shell)
 	}
 	p.by(0, 0, h.Z-top/2).cushion(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, soft)
 }
 
 // back draws a shell and, in front of it, two cushions that meet at the seam above
 // the small of the back.
-func back(p pen, h geometry.Vec, soft skin) {
-	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: leatherDark, puff: 0.12})
+func back(p pen, h geometry.Vec, soft skin, up upholstery) {
+	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: up.shell, puff: 0.12})
 	// A panel set into the back of the shell.
 	rear := p.to(geometry.Vec{X: h.X - 0.0005}, geometry.WorldBasis())
-	field(rear, 0, -h.Y*0.72, h.Y*0.72, -h.Z*0.75, h.Z*0.78, 0.016, leatherDark.times(1.12), leatherDark.times(1.55))
+	field(rear, 0, -h.Y*0.72, h.Y*0.72, -h.Z*0.75, h.Z*0.78, 0.016, up.shell.times(1.12), up.shell.times(1.55))
 	split := -0.08 * h.Z
 	front := geometry.Vec{X: h.X * 0.62, Y: h.Y - 0.004}
 	low, high := front, front
@@ -128,10 +138,10 @@ func back(p pen, h geometry.Vec, soft skin) {
 }
 
 // arm draws a side panel and a pad on it, with a cup's place in the right one.
-func arm(p pen, h geometry.Vec, right bool) {
+func arm(p pen, h geometry.Vec, right bool, up upholstery) {
 	pad := min(0.045, h.Z/2)
-	p.by(0.01, 0, -pad).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - pad}, 0.012, plainSkin(leatherDark.mix(leather, 0.25)))
-	p.by(0, 0, h.Z-pad).bevel(inner(geometry.Vec{X: h.X, Y: h.Y, Z: pad}, 0.001), min(0.028, h.Y*0.6), skin{face: leather, puff: 0.25})
+	p.by(0.01, 0, -pad).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - pad}, 0.012, plainSkin(up.shell.mix(up.face, 0.25)))
+	p.by(0, 0, h.Z-pad).bevel(inner(geometry.Vec{X: h.X, Y: h.Y, Z: pad}, 0.001), min(0.028, h.Y*0.6), skin{face: up.face, puff: 0.25})
 	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
 		p.by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
 			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)

@@ -33,14 +33,14 @@ func (s *painter) features() {
 			}
 		case project.Column:
 			if f.Round {
-				roundColumn(p, box.Half)
+				s.roundColumn(p, box.Half)
 				break
 			}
-			column(p, box.Half)
+			s.column(p, box.Half)
 		case project.Stage, project.Counter:
-			stage(p, box.Half)
+			s.stage(p, box.Half)
 		case project.Beam:
-			p.bevel(box.Half, 0.01, plainSkin(walnut))
+			p.bevel(box.Half, 0.01, plainSkin(s.joist().RGB))
 			if s.o.Drawing.plan() {
 				outline(lines, box)
 			}
@@ -63,7 +63,7 @@ func (s *painter) features() {
 		case project.Vent:
 			s.vent(pen{shell, p.at, p.b}, p, box, f)
 		default:
-			p.bevel(box.Half, 0.01, plainSkin(plaster))
+			p.bevel(box.Half, 0.01, plainSkin(s.boxed().RGB))
 		}
 	}
 	s.add(m)
@@ -105,10 +105,10 @@ func (s *painter) soffit(p pen, half geometry.Vec) {
 			if len(s.plan.corners) > 2 && (!s.plan.holds(out.X, out.Y) || out.Z > s.plan.ceiling(out.X, out.Y)) {
 				continue
 			}
-			c := plaster.times(0.98)
+			c := s.coats.ceiling.times(0.98)
 			low, high := c.times(0.88), c.plus(lamp, 0.10)
 			if s.o.Bare {
-				low = plaster.times(s.finish(plaster, s.d.Room.Finishes.Ceiling))
+				low = s.coats.ceiling.RGB
 				high = low
 			}
 			col := func(v geometry.Vec) RGB { return low.mix(high, step(-half.Z, half.Z, v.Z)) }
@@ -119,19 +119,19 @@ func (s *painter) soffit(p pen, half geometry.Vec) {
 }
 
 // column draws a pillar of cloth on a walnut foot, with a bronze band between.
-func column(p pen, half geometry.Vec) {
+func (s *painter) column(p pen, half geometry.Vec) {
 	h := 2 * half.Z
 	if h < 1.2*railTop {
-		p.bevel(half, 0.01, plainSkin(walnut))
+		p.bevel(half, 0.01, plainSkin(s.coats.timber.RGB))
 		return
 	}
 	z := -half.Z
-	part := func(z0, z1, in float64, s skin) {
-		p.by(0, 0, z+(z0+z1)/2).bevel(geometry.Vec{X: max(half.X-in, 0.01), Y: max(half.Y-in, 0.01), Z: (z1 - z0) / 2}, 0.01, s)
+	part := func(z0, z1, in float64, c RGB) {
+		p.by(0, 0, z+(z0+z1)/2).bevel(geometry.Vec{X: max(half.X-in, 0.01), Y: max(half.Y-in, 0.01), Z: (z1 - z0) / 2}, 0.01, plainSkin(c))
 	}
-	part(0, dado, 0, plainSkin(walnut))
-	part(dado, railTop, 0.001, plainSkin(bronze))
-	part(railTop, h, 0.004, plainSkin(cloth.times(0.85)))
+	part(0, dado, 0, s.coats.timber.RGB)
+	part(dado, railTop, 0.001, s.coats.rail.RGB)
+	part(railTop, h, 0.004, s.shaft())
 }
 
 // roundSides is how many sides a round column is drawn with: its edges lie 0.12 % of
@@ -139,19 +139,27 @@ func column(p pen, half geometry.Vec) {
 const roundSides = 64
 
 // roundColumn draws column round.
-func roundColumn(p pen, half geometry.Vec) {
+func (s *painter) roundColumn(p pen, half geometry.Vec) {
 	h := 2 * half.Z
 	if h < 1.2*railTop {
-		p.drum(half.X, half.Z, walnut)
+		p.drum(half.X, half.Z, s.coats.timber.RGB)
 		return
 	}
 	z := -half.Z
 	part := func(z0, z1, in float64, c RGB) {
 		p.by(0, 0, z+(z0+z1)/2).drum(max(half.X-in, 0.01), (z1-z0)/2, c)
 	}
-	part(0, dado, 0, walnut)
-	part(dado, railTop, 0.001, bronze)
-	part(railTop, h, 0.004, cloth.times(0.85))
+	part(0, dado, 0, s.coats.timber.RGB)
+	part(dado, railTop, 0.001, s.coats.rail.RGB)
+	part(railTop, h, 0.004, s.shaft())
+}
+
+// shaft is the colour of a column above its rail.
+func (s *painter) shaft() RGB {
+	if s.o.Bare {
+		return s.coats.cloth.RGB
+	}
+	return s.coats.cloth.times(0.85)
 }
 
 // drum draws an upright cylinder about p's W.
@@ -185,16 +193,16 @@ func rims(l *Lines, f project.Feature, ink RGB) {
 }
 
 // stage draws a low podium: walnut sides, a lighter top with a bronze edge.
-func stage(p pen, half geometry.Vec) {
+func (s *painter) stage(p pen, half geometry.Vec) {
 	lip := min(half.Z, 0.02)
-	p.by(0, 0, -0.003).bevel(geometry.Vec{X: half.X - 0.003, Y: half.Y - 0.003, Z: max(half.Z-0.003, half.Z/2)}, 0.004, plainSkin(walnutDark.mix(walnut, 0.5)))
+	p.by(0, 0, -0.003).bevel(geometry.Vec{X: half.X - 0.003, Y: half.Y - 0.003, Z: max(half.Z-0.003, half.Z/2)}, 0.004, plainSkin(s.coats.timber.mix(RGB{}, 0.25)))
 	p.by(0, 0, half.Z-lip).bevel(geometry.Vec{X: half.X, Y: half.Y, Z: lip}, 0.006, plainSkin(bronze.times(0.8)))
 	const board = 0.14 // m
 	n := clampInt(int(2*half.X/board), 1, 60)
 	w := 2 * (half.X - 0.02) / float64(n)
 	for i := range n {
 		x := -half.X + 0.02 + float64(i)*w
-		c := walnut.times(0.92 + 0.05*float64(i*7%5))
+		c := s.coats.timber.times(0.92 + 0.04*float64(i*7%5))
 		p.rect(x+0.002, x+w-0.002, -half.Y+0.02, half.Y-0.02, half.Z+0.001, c)
 	}
 }
@@ -223,7 +231,13 @@ func (f plan) inside(p pen, thick float64) float64 {
 func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 	p, h := leaf(box, b.Half)
 	const frame = 0.07 // m
-	p.bevel(h, 0.004, plainSkin(walnut.times(1.12)))
+	edge, _ := s.plan.corners.Nearest(geometry.Vec2{X: b.Center.X, Y: b.Center.Y})
+	wood := s.joinery(s.plan.number(edge)).RGB
+	leaf := wood
+	if !s.o.Bare {
+		leaf = wood.times(1.12)
+	}
+	p.bevel(h, 0.004, plainSkin(leaf))
 	for _, side := range [2]float64{-1, 1} {
 		q := p.to(geometry.Vec{}, geometry.WorldBasis())
 		if side < 0 {
@@ -231,7 +245,7 @@ func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 		}
 		for _, z := range [2][2]float64{{0.12, 0.44}, {0.50, 0.94}} {
 			z0, z1 := -h.Z+2*h.Z*z[0], -h.Z+2*h.Z*z[1]
-			field(q, h.X+0.001, -h.Y*0.72, h.Y*0.72, z0, z1, 0.025, walnut.times(1.0), walnut.times(1.3))
+			field(q, h.X+0.001, -h.Y*0.72, h.Y*0.72, z0, z1, 0.025, wood, wood.times(1.3))
 		}
 		// The handle is opposite the hinge, as seen from the room.
 		away := 1.0
@@ -244,11 +258,11 @@ func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 		grip.by(0.005, -away*0.045, 0).bevel(geometry.Vec{X: 0.009, Y: 0.06, Z: 0.009}, 0.006, plainSkin(bronze))
 	}
 	deep := h.X + 0.02
-	edge := plainSkin(walnutDark)
+	jamb := plainSkin(wood.times(0.7))
 	for _, y := range [2]float64{-1, 1} {
-		p.by(0, y*(h.Y+frame/2+0.003), frame/2).bevel(geometry.Vec{X: deep, Y: frame / 2, Z: h.Z + frame/2}, 0.006, edge)
+		p.by(0, y*(h.Y+frame/2+0.003), frame/2).bevel(geometry.Vec{X: deep, Y: frame / 2, Z: h.Z + frame/2}, 0.006, jamb)
 	}
-	p.by(0, 0, h.Z+frame/2+0.003).bevel(geometry.Vec{X: deep, Y: h.Y + 0.003, Z: frame / 2}, 0.006, edge)
+	p.by(0, 0, h.Z+frame/2+0.003).bevel(geometry.Vec{X: deep, Y: h.Y + 0.003, Z: frame / 2}, 0.006, jamb)
 }
 
 // field draws a shallow panel on the plane x of p's frame, seen from +U.

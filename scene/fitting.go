@@ -128,14 +128,15 @@ func (s *painter) halo(m *Mesh, f project.Feature) {
 	}
 }
 
-// overhead is the colour of the ceiling at (x, y): plaster with a cove of
+// overhead is the colour of the ceiling at (x, y): its own with a cove of
 // lamplight along the walls.
 func (s *painter) overhead(x, y float64) RGB {
+	face := s.coats.ceiling.RGB
 	if s.o.Bare {
-		return plaster.times(s.finish(plaster, s.d.Room.Finishes.Ceiling))
+		return face
 	}
 	w := s.plan.wall(x, y)
-	return plaster.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
+	return face.times(1.02).plus(lamp, 0.40*(1-step(0.05, 1.0, w))).times(0.75 + 0.25*step(0, 0.12, w))
 }
 
 // vent draws a grille of slots: on its underside if it is recessed in a ceiling or a

@@ -14,6 +14,7 @@ import (
 // cut into triangles.
 type plan struct {
 	corners geometry.Polygon
+	turned  bool // the document has the corners the other way round
 	tris    [][3]geometry.Vec2
 	lo, hi  geometry.Vec2
 	slopes  geometry.Ceiling
@@ -36,10 +37,11 @@ func planOf(r project.Room) plan {
 	if len(corners) < 3 {
 		return plan{}
 	}
-	if corners.Area() < 0 {
+	turned := corners.Area() < 0
+	if turned {
 		slices.Reverse(corners)
 	}
-	p := plan{corners: corners, slopes: r.Slopes()}
+	p := plan{corners: corners, turned: turned, slopes: r.Slopes()}
 	p.lo, p.hi = corners.Bounds()
 	for _, t := range corners.Triangulate() {
 		p.tris = append(p.tris, [3]geometry.Vec2{corners[t[0]], corners[t[1]], corners[t[2]]})
@@ -64,6 +66,14 @@ func planOf(r project.Room) plan {
 // edge returns the ends of edge i and its unit normal into the room.
 func (p plan) edge(i int) (a, b, inward geometry.Vec2) {
 	return p.corners[i], p.corners[(i+1)%len(p.corners)], p.corners.InwardNormal(i)
+}
+
+// number returns which wall of the document edge i is, counted from 1.
+func (p plan) number(i int) int {
+	if n := len(p.corners); p.turned {
+		return (2*n-2-i)%n + 1
+	}
+	return i + 1
 }
 
 // wall returns the distance from (x, y) to the nearest wall, in metres.

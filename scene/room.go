@@ -6,6 +6,7 @@ import (
 	"math"
 
 	"earline/geometry"
+	"earline/project"
 	"earline/project/place"
 )
 
@@ -59,8 +60,8 @@ func (s *painter) rising(m, lights *Mesh, i int, bases []base) {
 	}
 }
 
-// wall draws one wall as panels with shadow gaps between them: walnut up to the
-// rail, cloth above, washed with light from the ceiling's edge.
+// wall draws one wall as panels with shadow gaps between them: in its finish, or else
+// walnut up to the rail and cloth above; washed with light from the ceiling's edge.
 func (s *painter) wall(m *Mesh, edge int) {
 	a, b, in := s.plan.edge(edge)
 	length := math.Hypot(b.X-a.X, b.Y-a.Y)
@@ -69,7 +70,7 @@ func (s *painter) wall(m *Mesh, edge int) {
 	}
 	along := geometry.Vec{X: (b.X - a.X) / length, Y: (b.Y - a.Y) / length}
 	p := m.pen()
-	screenWall := in.X > 0.9 && a.X < s.plan.lo.X+0.3
+	look := s.wallLook(s.plan.number(edge))
 
 	point := func(x, z float64) geometry.Vec {
 		return geometry.Vec{X: a.X + along.X*x, Y: a.Y + along.Y*x, Z: z}
@@ -90,42 +91,33 @@ func (s *painter) wall(m *Mesh, edge int) {
 		return rail + (h-rail)*[...]float64{0.30, 0.62, 0.86, 1}[k-len(low)]
 	}
 	colour := func(x float64, k, band int, swell float64) RGB {
+		c, washed := look.above, look.washed
+		switch {
+		case !look.trimmed && band < 4:
+			c, washed = look.below, 0
+		case band == 0:
+			c, washed = s.coats.skirting, 0
+		case band < 3:
+			c, washed = look.below, 0
+		case band == 3:
+			c, washed = s.coats.rail, 0
+		}
+		if s.o.Bare {
+			return c.RGB
+		}
 		z, h := height(x, k), top(x)
 		corner := min(x, length-x)
 		f := (0.80 + 0.20*step(0, 0.7, corner)) * swell
-		if s.o.Bare {
-			look := s.d.Room.Finishes.OfWall(edge + 1)
-			if screenWall {
-				return clothDark.times(s.finish(clothDark, look))
-			}
-			f = s.finish(cloth, look)
-			switch {
-			case band == 0:
-				return walnutDark.times(f)
-			case band < 3:
-				return walnut.times(f)
-			case band == 3:
-				return bronze
-			}
-			return cloth.times(f)
-		}
-		var c RGB
 		switch {
 		case band == 0:
-			return walnutDark.times(0.7 * f)
+			return c.times(0.7 * f)
 		case band < 3:
-			c = walnut.times(f * (0.72 + 0.38*step(0, dado, z)))
+			return c.times(f * (0.72 + 0.38*step(0, dado, z)))
 		case band == 3:
-			return bronze.times(f)
-		default:
-			t := step(railTop, h, z)
-			c = cloth.times(f*(0.78+0.26*t)).plus(lamp, 0.16*t*t*swell)
-			c = c.times(1 - 0.16*step(h-0.12, h, z))
+			return c.times(f)
 		}
-		if screenWall {
-			c = clothDark.mix(c, 0.16)
-		}
-		return c
+		t := step(railTop, h, z)
+		return c.times(f*(0.78+0.26*t)).plus(lamp, 0.16*t*t*swell*washed).times(1 - 0.16*step(h-0.12, h, z))
 	}
 	panel := func(x0, x1, gap float64) {
 		// Lamps wash the middle of each panel most.
@@ -184,17 +176,22 @@ func (s *painter) floor(m *Mesh, bases []base) {
 func (s *painter) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
 	p := m.pen()
 	s.plan.tiles(lo, hi, 0.2, func(x, y float64) uint32 {
-		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(carpet, x, y, z, bases))
+		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(s.ground(z).RGB, x, y, z, bases))
 	}, func(a, b, c uint32) { p.tri(a, b, c) })
+}
+
+// ground returns how the floor at height z is drawn.
+func (s *painter) ground(z float64) coat {
+	if z > 0 {
+		return s.coats.platforms
+	}
+	return s.coats.floor
 }
 
 // pile is the colour of a carpet of colour c at (x, y, z).
 func (s *painter) pile(c RGB, x, y, z float64, bases []base) RGB {
-	if f := s.d.Room.Finishes; s.o.Bare {
-		if z > 0 && f.Platforms.Reflectance > 0 {
-			return c.times(s.finish(carpet, f.Platforms))
-		}
-		return c.times(s.finish(carpet, f.Floor))
+	if s.o.Bare {
+		return c
 	}
 	c = c.times((0.70 + 0.30*step(0, 0.7, s.plan.wall(x, y))) * shade(bases, x, y, z))
 	for i := range s.d.Seating.Rows {
@@ -257,6 +254,11 @@ func (s *painter) slab(m *Mesh) {
 // room for one.
 func (s *painter) border(m *Mesh, bases []base) {
 	const out, in, lift = 0.22, 0.255, 0.0015
+	const lighter = 1.3 // than the carpet
+	if s.coats.floor.of != project.Carpet {
+		return
+	}
+	band := s.coats.floor.times(lighter)
 	a, ok := s.plan.inset(out)
 	b, ok2 := s.plan.inset(in)
 	if !ok || !ok2 {
@@ -269,7 +271,7 @@ func (s *painter) border(m *Mesh, bases []base) {
 		for k := range n {
 			at := func(q []geometry.Vec2, t float64) (geometry.Vec, RGB) {
 				x, y := q[i].X+(q[j].X-q[i].X)*t, q[i].Y+(q[j].Y-q[i].Y)*t
-				return geometry.Vec{X: x, Y: y, Z: lift}, s.pile(carpetBorder, x, y, 0, bases)
+				return geometry.Vec{X: x, Y: y, Z: lift}, s.pile(band, x, y, 0, bases)
 			}
 			t0, t1 := float64(k)/float64(n), float64(k+1)/float64(n)
 			v0, c0 := at(a, t0)
@@ -281,6 +283,15 @@ func (s *painter) border(m *Mesh, bases []base) {
 	}
 }
 
+// riser returns the colours of an upright face of a platform, at its top and at its foot.
+func (s *painter) riser() (face, foot RGB) {
+	face = s.coats.riser.RGB
+	if s.o.Bare {
+		return face, face
+	}
+	return face, face.times(0.45)
+}
+
 // platform draws a platform or a step: its carpet, its nose with a lit edge, its back,
 // and the sides that stand free.
 func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
@@ -289,12 +300,13 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	s.carpet(m, geometry.Vec2{X: lo.X, Y: lo.Y}, geometry.Vec2{X: hi.X, Y: hi.Y}, hi.Z, bases)
 	p, l := m.pen(), lights.pen()
 	z := hi.Z
+	front, foot := s.riser()
 	// Along the walls, for who looks in from outside.
 	for i := range s.plan.corners {
 		a, b, _ := s.plan.edge(i)
 		if a, b, ok := between(a, b, lo, hi); ok {
 			p.plain(geometry.Vec{X: a.X, Y: a.Y}, geometry.Vec{X: b.X, Y: b.Y}, geometry.Vec{X: b.X, Y: b.Y, Z: z},
-				geometry.Vec{X: a.X, Y: a.Y, Z: z}, walnut.times(0.9))
+				geometry.Vec{X: a.X, Y: a.Y, Z: z}, front)
 		}
 	}
 	const edge, glowTop = 0.022, 0.034
@@ -317,18 +329,18 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 				}
 			}
 			if face > 0 || z < 3*glowTop {
-				quad(p, x, 0, z, walnutDark.times(0.7), walnutDark)
+				quad(p, x, 0, z, foot, foot)
 				continue
 			}
 			if s.o.Bare { // the lens of the strip gives what light there is back
-				quad(p, x, 0, z-glowTop, walnut, walnut)
+				quad(p, x, 0, z-glowTop, front, front)
 				quad(p, x, z-glowTop, z, bronze, bronze)
 				m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
 					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
 				continue
 			}
-			quad(p, x, 0, z*0.55, walnutDark.times(0.75), walnut)
-			quad(p, x, z*0.55, z-glowTop, walnut, walnut.plus(lamp, 0.38))
+			quad(p, x, 0, z*0.55, foot, front)
+			quad(p, x, z*0.55, z-glowTop, front, front.plus(lamp, 0.38))
 			quad(p, x, z-glowTop, z, bronze.times(0.85), bronze)
 			quad(l, x-0.002, z-glowTop, z-edge, lamp.times(0.92), lamp)
 			// A nosing of bronze on the tread.
@@ -350,7 +362,7 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 		if side > 0 {
 			a, b, c, d = b, a, d, c
 		}
-		p.quad(a, b, c, d, walnutDark.times(0.75), walnutDark.times(0.75), walnut, walnut)
+		p.quad(a, b, c, d, foot, foot, front, front)
 	}
 }
 

@@ -43,8 +43,7 @@ func (s *painter) screen() {
 	s.projected(c, w, h)
 	if s.o.Bare {
 		canvas := &Mesh{Name: "canvas", OneSided: true, Shines: Canvas}
-		white := RGB{1, 1, 1}
-		canvas.pen().plain(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), white.times(s.finish(white, s.cloth())))
+		canvas.pen().plain(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), s.canvas())
 		s.add(canvas)
 	}
 }

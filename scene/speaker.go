@@ -63,7 +63,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 	if spec.Flush {
 		const proud = 0.005 // m, of the bezel before the surface
 		if !s.o.Client {
-			m.pen().by(0, 0, -0.002).bevel(geometry.Vec{X: h.X, Y: h.Y, Z: h.Z}, 0.004, plainSkin(lacquer))
+			m.pen().by(0, 0, -0.002).bevel(geometry.Vec{X: h.X, Y: h.Y, Z: h.Z}, 0.004, plainSkin(s.coats.cabinet.RGB))
 		}
 		lip := min(0.010, h.X/6, h.Y/6)
 		bezel(front, h, lip, proud)
@@ -77,7 +77,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 		return m
 	}
 	cut := min(0.014, h.X/5, h.Y/5, h.Z/5)
-	m.pen().bevel(h, cut, skin{face: lacquer, puff: 0.10})
+	m.pen().bevel(h, cut, skin{face: s.coats.cabinet.RGB, puff: 0.10})
 	x, y := h.X-cut-0.004, h.Y-cut-0.004
 	front.rect(-x, x, -y, y, 0.0008, baffle)
 	drivers := make([]int, len(spec.Drivers))

@@ -28,7 +28,6 @@ type carrier struct {
 	long     [2]float64 // the range of u
 	top      func(u float64) float64
 	flip     bool // u, v and d are left-handed
-	screen   bool // the screen wall, which is dark
 	overhead bool
 	bare     bool // as Options.Bare
 	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
@@ -67,8 +66,7 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 		top: func(u float64) float64 {
 			return s.plan.ceiling(a.X+along.X*u, a.Y+along.Y*u)
 		},
-		flip:   along.Y*in.X-along.X*in.Y < 0,
-		screen: in.X > 0.9 && a.X < s.plan.lo.X+0.3, bare: s.o.Bare,
+		flip: along.Y*in.X-along.X*in.Y < 0, bare: s.o.Bare,
 	}, true
 }
 
@@ -99,11 +97,11 @@ func (s *painter) treatments() {
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
 			case k.Scatters:
-				c.wells(p, u0, u1, v0, v1, wellDeep)
+				c.wells(p, u0, u1, v0, v1, wellDeep, s.hung(t.Wall, walnut, project.Timber).RGB)
 			case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
-				c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
+				c.panels(p, u0, u1, v0, v1, boardDeep, s.hung(t.Wall, plaster.times(0.92), project.Paint).RGB)
 			default:
-				c.panels(p, u0, u1, v0, v1, panelDeep, fabric)
+				c.panels(p, u0, u1, v0, v1, panelDeep, s.hung(t.Wall, fabric, project.Cloth).RGB)
 			}
 		}
 		us, vs := []float64{u0, u1}, []float64{v0, v1}
@@ -124,6 +122,7 @@ func (s *painter) treatments() {
 		}
 		c.fronts = true
 		of, p := &s.d.Panels[r.Index], m.pen()
+		face, wood := s.hung(r.Wall, fabric, project.Cloth).RGB, s.hung(r.Wall, walnut, project.Timber).RGB
 		for _, one := range r.Modules {
 			material := of.Material(one.Kind)
 			if material == "" {
@@ -136,7 +135,7 @@ func (s *painter) treatments() {
 				}
 				for i := 1; i < len(us); i++ {
 					for j := 1; j < len(vs); j++ {
-						c.panelOf(p, us[i-1], us[i], vs[j-1], vs[j], float64(of.Depth), materials[material])
+						c.panelOf(p, us[i-1], us[i], vs[j-1], vs[j], float64(of.Depth), materials[material].Scatters, face, wood)
 					}
 				}
 			}
@@ -151,14 +150,14 @@ func (s *painter) treatments() {
 	s.add(lights)
 }
 
-// panelOf draws one piece of a panel that stands so deep.
-func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, k project.Material) {
-	if k.Scatters {
-		c.block(p, u0, u1, v0, v1, deep*0.15, walnut.times(0.7)) // the bottom of the wells
-		c.wells(p, u0, u1, v0, v1, deep)
+// panelOf draws one piece of a panel that stands so deep: wood if it scatters.
+func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, scatters bool, face, wood RGB) {
+	if scatters {
+		c.block(p, u0, u1, v0, v1, deep*0.15, wood.times(0.7)) // the bottom of the wells
+		c.wells(p, u0, u1, v0, v1, deep, wood)
 		return
 	}
-	c.block(p, u0, u1, v0, v1, deep, fabric)
+	c.block(p, u0, u1, v0, v1, deep, face)
 }
 
 // joints draws the light in joints: a strip of it on the wall.
@@ -217,9 +216,6 @@ func (c carrier) light(u, v float64) float64 {
 // block draws what stands deep before the carrier over u0..u1, v0..v1: its front
 // with bevelled edges, and its sides.
 func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
-	if c.screen {
-		face = clothDark.mix(face, 0.16)
-	}
 	const bevel = 0.012 // m
 	e := min(bevel, (u1-u0)/3, (v1-v0)/3, deep*0.8)
 	// The ceiling cuts it off, also where it slopes.
@@ -295,13 +291,17 @@ func (c carrier) panels(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 // wells draws a diffuser: strips of wood whose depths follow the squares modulo 7,
 // as in Schroeder (1975, "Diffuse sound reflection by maximum-length sequences", and
 // 1979 for quadratic residues); here it is only an appearance.
-func (c carrier) wells(p pen, u0, u1, v0, v1, most float64) {
+func (c carrier) wells(p pen, u0, u1, v0, v1, most float64, wood RGB) {
 	n := clampInt(int(math.Round((u1-u0)/wellWide)), 3, 70)
 	w := (u1 - u0) / float64(n)
 	gap := 0.04 * w
+	lighter := 1.15
+	if c.bare {
+		lighter = 0.95
+	}
 	for i := range n {
 		deep := most * (0.18 + 0.82*float64(i*i%7)/4)
 		a := u0 + float64(i)*w
-		c.block(p, a+gap, a+w-gap, v0, v1, deep, walnut.times(1.15+0.05*float64(i%3)))
+		c.block(p, a+gap, a+w-gap, v0, v1, deep, wood.times(lighter+0.05*float64(i%3)))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"earline/project"
 	"earline/project/sight"
 )
 
@@ -53,8 +54,11 @@ const graphics = 3
 // any.
 func surfaces(p Palette) []RGB {
 	out := []RGB{p.Sky, p.Ground}
-	for _, c := range []RGB{carpet, carpetBorder, walnut, walnutDark, cloth, clothDark, fabric, plaster, bronze, leather,
-		leatherDark, piping, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk} {
+	all := []RGB{carpet, walnut, walnutDark, cloth, clothDark, fabric, plaster, bronze, leather, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk}
+	for _, r := range project.ReadyFinishes() {
+		all = append(all, display(r.Linear("")))
+	}
+	for _, c := range all {
 		for _, light := range []float64{0.25, 0.5, 0.75, 1, 1.25} {
 			lit := c.times(light)
 			out = append(out, RGB{1, 1, 1}.mix(lit, 1-p.Paper))

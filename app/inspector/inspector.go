@@ -68,6 +68,7 @@ type Inspector struct {
 	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps, projector bool }
 
 	panel    int // index of the treatment that is shown
+	look     int // index of the place of a finish that is shown
 	run      int // index of the run of panels that is shown
 	zone     int // index of the sub zone that is shown
 	backdrop int // index of the backdrop that is shown

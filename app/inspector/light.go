@@ -280,16 +280,3 @@ func (in *Inspector) removeLamp() {
 		}
 	})))
 }
-
-// reflectances adds how much light the surfaces throw back.
-func (in *Inspector) reflectances(f *field.Form, open func() bool) {
-	line := func(name, what string, of func(*project.Finishes) *project.Finish) {
-		in.given(f, name, say("change how light "+what), 0.05, "", func() string { return "not known" }, func() float64 { return 0.15 },
-			func(d *project.Design) *float64 { return &of(&d.Room.Finishes).Reflectance }).When(open)
-	}
-	line("Of the floor", "the floor is", func(x *project.Finishes) *project.Finish { return &x.Floor })
-	line("Of the ceiling", "the ceiling is", func(x *project.Finishes) *project.Finish { return &x.Ceiling })
-	line("Of the walls", "the walls are", func(x *project.Finishes) *project.Finish { return &x.Walls })
-	line("Of the platforms", "the platforms are", func(x *project.Finishes) *project.Finish { return &x.Platforms })
-	line("Of the screen", "the screen is", func(x *project.Finishes) *project.Finish { return &x.Screen })
-}

@@ -64,10 +64,4 @@ func TestLightIsEdited(t *testing.T) {
 	if len(now().At) != 1 {
 		t.Errorf("%d lamps left of a group that must have one", len(now().At))
 	}
-	b.in.open.looks = true
-	b.in.show()
-	enter(b.line(t, surfacesGroup, "Of the floor"), "0.3")
-	if !near(b.Design().Room.Finishes.Floor.Reflectance, 0.3) {
-		t.Errorf("the floor: %+v", b.Design().Room.Finishes)
-	}
 }

@@ -54,8 +54,8 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 	panelled := in.section(f, "Panels", in.panelsSummary, &in.open.panels, always)
 	in.buildPanels(f, panelled)
 
-	looks := in.section(f, "Light thrown back", in.looksSummary, &in.open.looks, always)
-	in.reflectances(f, looks)
+	looks := in.section(f, "Finishes", in.looksSummary, &in.open.looks, always)
+	in.finishes(f, looks)
 
 	aired := in.section(f, "Air", in.airSummary, &in.open.air, always)
 	in.air(f, "Temperature", " °C", "change the air's temperature", func(a *project.Air) *float64 { return &a.Temperature }).When(aired)
@@ -63,10 +63,14 @@ func (in *Inspector) buildSurfaces(f *field.Form) {
 }
 
 func (in *Inspector) looksSummary() string {
-	if in.host.Design().Room.Finishes.Given() {
-		return "given"
+	f := &in.host.Design().Room.Finishes
+	if !f.Given() {
+		return "none chosen"
 	}
-	return "not known"
+	if w := f.Walls.Words(); w != "" {
+		return w
+	}
+	return "chosen"
 }
 
 func (in *Inspector) wallsSummary() string {

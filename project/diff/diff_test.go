@@ -38,8 +38,10 @@ func full(t testing.TB) *project.Design {
 	d.Seating.Rows[0].Steps = []project.Steps{{Side: project.FrontSide, At: 1, Width: 1, Tread: 0.3, Rise: 0.2}}
 	d.Room.Ceiling.Planes = []project.CeilingPlane{{FromHeight: 2, To: project.Corner{Y: 1}, ToHeight: 2.5}}
 	d.Backdrops = []project.Backdrop{{Name: "shell", File: "shell.dxf", Unit: project.Millimetres, Points: "AAAAAAAAAAAAAAAA"}}
-	lamp := project.Finish{Reflectance: 0.2}
-	d.Room.Finishes = project.Finishes{Floor: lamp, Ceiling: lamp, Walls: lamp, Platforms: lamp, Screen: lamp, Wall: []project.WallFinish{{Wall: 1, Reflectance: 0.3}, {Wall: 2, Reflectance: 0.4}}}
+	d.Room.Finishes.Wall = []project.WallFinish{{Wall: 1, Material: project.Cloth, Colour: "#777777", Reflectance: 0.2}, {Wall: 2, Reflectance: 0.4}}
+	for _, p := range project.FinishPlaces() {
+		*d.Room.Finishes.At(p) = d.Room.Finishes.Wall[0].Finish()
+	}
 	d.LightGroups = []project.LightGroup{{Name: "all", Kind: project.Strip, Path: []project.Point{{}, {X: 1}}, At: []project.Point{{X: 1}}, Area: []project.Corner{{X: 1}},
 		Flux: 100, Colour: 2700, Beam: 40, Tilt: 20, Azimuth: 90, Scenes: project.SceneLevels{House: 1, Preshow: 0.3, Show: 0.1, Cleaning: 1}}}
 	if len(d.SubZones) == 0 {

@@ -45,18 +45,18 @@ func (c *comparer) light() {
 // finishes compares how the surfaces look.
 func (c *comparer) finishes(a, b project.Finishes) {
 	c.one(Surface, "room.finishes", "")
-	one := func(what string, a, b project.Finish) {
-		c.number(what+".reflectance", "reflectance of the "+what, a.Reflectance, b.Reflectance)
+	one := func(field, of string, a, b project.Finish) {
+		c.text(field+"material", "finish"+of, string(a.Material), string(b.Material))
+		c.text(field+"colour", "colour"+of, string(a.Colour), string(b.Colour))
+		c.number(field+"reflectance", "reflectance"+of, a.Reflectance, b.Reflectance)
 	}
-	one("floor", a.Floor, b.Floor)
-	one("ceiling", a.Ceiling, b.Ceiling)
-	one("walls", a.Walls, b.Walls)
-	one("platforms", a.Platforms, b.Platforms)
-	one("screen", a.Screen, b.Screen)
+	for _, p := range project.FinishPlaces() {
+		one(string(p)+".", " of the "+p.Words(), *a.At(p), *b.At(p))
+	}
 	named := func(d *project.Design, i int) string { return d.Room.WallName(d.Room.Finishes.Wall[i].Wall) }
 	pairs := byKey(a.Wall, b.Wall, func(w *project.WallFinish) string { return strconv.Itoa(w.Wall) })
 	each(c, Surface, "room.finishes.wall", a.Wall, b.Wall, renamed(pairs), named, func(x, y *project.WallFinish) {
 		c.number("wall", "number", float64(x.Wall), float64(y.Wall))
-		c.number("reflectance", "reflectance", x.Reflectance, y.Reflectance)
+		one("", "", x.Finish(), y.Finish())
 	})
 }

@@ -36,10 +36,24 @@ func drawLight(t *rapid.T, d *project.Design, text func(string) string, point fu
 		}
 		d.LightGroups = append(d.LightGroups, g)
 	}
-	finish := func(name string) project.Finish { return project.Finish{Reflectance: num(name, 0.01, 0.98)} }
-	d.Room.Finishes = project.Finishes{Floor: finish("floor"), Walls: finish("walls"), Screen: finish("screen"),
-		Wall: []project.WallFinish{{Wall: rapid.IntRange(1, 3).Draw(t, "wall"), Reflectance: num("other", 0.01, 0.98)}}}
-	if rapid.Bool().Draw(t, "all") {
-		d.Room.Finishes.Ceiling, d.Room.Finishes.Platforms = finish("ceiling"), finish("platforms")
+	finish := func(name string) project.Finish {
+		f := project.Finish{}
+		if rapid.Bool().Draw(t, name+" of a material") {
+			f.Material = rapid.SampledFrom(project.FinishMaterials()).Draw(t, name+" material")
+		}
+		if rapid.Bool().Draw(t, name+" coloured") {
+			f.Colour = project.LinearRGB{num(name+" red", 0.02, 0.95), num(name+" green", 0.02, 0.95), num(name+" blue", 0.02, 0.95)}.Colour()
+		} else {
+			f.Reflectance = num(name, 0.01, 0.98)
+		}
+		return f
+	}
+	other := finish("other")
+	d.Room.Finishes = project.Finishes{Screen: project.Finish{Reflectance: num("screen", 0.01, 1)},
+		Wall: []project.WallFinish{{Wall: rapid.IntRange(1, 3).Draw(t, "wall"), Material: other.Material, Colour: other.Colour, Reflectance: other.Reflectance}}}
+	for _, p := range project.FinishPlaces() {
+		if p != project.ScreenFinish && rapid.Bool().Draw(t, string(p)+" given") {
+			*d.Room.Finishes.At(p) = finish(string(p))
+		}
 	}
 }

@@ -4,20 +4,12 @@ package light
 
 import (
 	"fmt"
+	"math"
 	"slices"
 
+	"earline/geometry"
 	"earline/project"
 	"earline/project/shell"
-)
-
-// What is assumed of a surface whose reflectance a design does not give: rooms for
-// pictures are dark, and darker towards the screen. Common practice, no source: rooms to
-// work in are asked for 0.7 or more of the ceiling, 0.5 of the walls and 0.2 of the floor
-// (EN 12464-1, from memory).
-const (
-	assumedFloor   = 0.10
-	assumedCeiling = 0.15
-	assumedWall    = 0.15
 )
 
 // Assumption is a reflectance that is taken where the design gives none.
@@ -31,31 +23,101 @@ func (a Assumption) String() string {
 	return fmt.Sprintf("%s: reflectance not given, taken as %.2f (common practice, no source)", a.What, a.Reflectance)
 }
 
-// reflectance returns what surface s throws back, or notes and returns what is assumed.
-func (m *Model) reflectance(f *project.Finishes, s *shell.Surface) float64 {
-	or := func(given project.Finish, what string, assumed float64) float64 {
-		if given.Reflectance > 0 {
-			return given.Reflectance
+// Taken is the finish that the numbers go by at a place.
+type Taken struct {
+	What        string // the place: "floor"
+	Finish      string // "walnut veneer"; empty where only a reflectance is given
+	Reflectance float64
+}
+
+// String returns what is taken as a line.
+func (t Taken) String() string {
+	if t.Finish == "" {
+		return fmt.Sprintf("%s: reflectance %.2f", t.What, t.Reflectance)
+	}
+	return fmt.Sprintf("%s: %s, reflectance %.2f", t.What, t.Finish, t.Reflectance)
+}
+
+// throws returns what a finish throws back and notes it, or notes and returns what is assumed.
+func (m *Model) throws(f project.Finish, what string, p project.FinishPlace) float64 {
+	if r := f.Reflects(); r > 0 {
+		if t := (Taken{what, f.Words(), r}); !slices.Contains(m.Taken, t) {
+			m.Taken = append(m.Taken, t)
 		}
-		if a := (Assumption{what, assumed}); !slices.Contains(m.Assumed, a) {
-			m.Assumed = append(m.Assumed, a)
+		return r
+	}
+	r := p.UsualReflectance()
+	if a := (Assumption{what, r}); !slices.Contains(m.Assumed, a) {
+		m.Assumed = append(m.Assumed, a)
+	}
+	return r
+}
+
+// reflectance returns what surface s throws back where nothing covers it.
+func (m *Model) reflectance(s *shell.Surface) float64 {
+	room := &m.Design.Room
+	of := func(p project.FinishPlace) float64 {
+		f, what := room.Finishes.Of(p), p.Words()
+		if p == project.PlatformsFinish && *room.Finishes.At(p) == (project.Finish{}) {
+			what = project.FloorFinish.Words() // they are as the floor
 		}
-		return assumed
+		return m.throws(f, what, p)
 	}
 	switch s.Kind {
 	case shell.Floor:
-		return or(f.Floor, "floor", assumedFloor)
-	case shell.Platform, shell.Step:
-		if f.Platforms.Reflectance > 0 {
-			return f.Platforms.Reflectance
+		return of(project.FloorFinish)
+	case shell.Step:
+		if f := room.Finishes.Joinery; f.Reflects() > 0 {
+			return of(project.JoineryFinish)
 		}
-		return or(f.Floor, "floor", assumedFloor)
+		return of(project.PlatformsFinish)
+	case shell.Platform:
+		return of(project.PlatformsFinish)
 	case shell.Ceiling:
-		return or(f.Ceiling, "ceiling", assumedCeiling)
+		return of(project.CeilingFinish)
 	case shell.Wall:
-		return or(f.OfWall(s.Index), "walls", assumedWall)
+		f := room.WallFinish(s.Index)
+		if f == room.Finishes.Walls {
+			return of(project.WallsFinish)
+		}
+		return m.throws(f, room.WallName(s.Index), project.WallsFinish)
+	case shell.Feature:
+		if s.Index >= 0 && s.Index < len(room.Features) && room.Features[s.Index].Kind.Overhead() {
+			return of(project.CeilingFinish)
+		}
 	}
-	return or(f.Walls, "walls", assumedWall)
+	return of(project.WallsFinish)
+}
+
+// covered returns what a part of s throws back, a share of whose area is under treatments
+// and doors that have a finish of their own.
+func (m *Model) covered(s *shell.Surface, part geometry.Polygon, bare float64) float64 {
+	whole, sum, open := math.Abs(part.Area()), 0.0, 1.0
+	screenWall := len(s.Covers) > 0 && s.Kind == shell.Wall && m.Design.Room.WallSide(s.Index) == "screen"
+	for i := len(s.Covers) - 1; i >= 0; i-- { // the uppermost first
+		c := &s.Covers[i]
+		p := project.TreatmentsFinish
+		switch {
+		case c.Hidden:
+			continue
+		case c.Door:
+			p = project.JoineryFinish
+		case !c.Treatment || screenWall:
+			continue
+		}
+		f := m.Design.Room.Finishes.At(p)
+		r := f.Reflects()
+		if r == 0 {
+			continue // as bright as s
+		}
+		lo, hi := c.Outline.Bounds()
+		share := min(math.Abs(part.Clip(lo, hi).Area())/whole, open)
+		if share > 0 {
+			m.throws(*f, p.Words(), p)
+			sum, open = sum+share*r, open-share
+		}
+	}
+	return sum + open*bare
 }
 
 // screenReflectance returns that of the cloth. A gain of 1 is by definition a perfect matt

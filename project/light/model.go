@@ -20,6 +20,7 @@ type Model struct {
 	// than a hand outside the room is left out.
 	Emitters []Emitter
 	Patches  []Patch // of the surfaces; chairs and people throw nothing back
+	Taken    []Taken // the finishes that are given and count, each once
 	Assumed  []Assumption
 
 	outline geometry.Polygon
@@ -62,7 +63,7 @@ func (m *Model) surfaces() {
 			all = append(all, s)
 		}
 	}
-	m.patches(all, func(s *shell.Surface) float64 { return m.reflectance(&d.Room.Finishes, s) })
+	m.patches(all, m.reflectance)
 	center, right, up := d.Screen.Picture()
 	h := geometry.Vec2{X: right.Y, Y: up.Z}
 	cloth := shell.Surface{Kind: shell.Feature, Origin: center, Normal: geometry.Vec{X: 1}, U: geometry.Vec{Y: 1}, V: geometry.Vec{Z: 1},

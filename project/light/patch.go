@@ -120,7 +120,7 @@ func (m *Model) cut(s *shell.Surface, cell, reflectance float64) {
 				}
 				outline = append(outline, on(s, q))
 			}
-			if p := newPatch(faced(outline, s.Normal), s.Normal, reflectance); p.Area > least {
+			if p := newPatch(faced(outline, s.Normal), s.Normal, m.covered(s, flat, reflectance)); p.Area > least {
 				m.Patches = append(m.Patches, p)
 			}
 		}

@@ -10,15 +10,16 @@ import (
 
 // Report is a Result as data. Illuminance of a group is at its full level.
 type Report struct {
-	Format   string        `json:"format"` // always "earline-light"
-	Version  int           `json:"version"`
-	Name     string        `json:"name"`
-	Groups   []GroupReport `json:"groups"`
-	Scenes   []SceneReport `json:"scenes"`
-	Picture  OwnReport     `json:"own_light_of_the_picture"`
-	Assumed  []TakenReport `json:"assumed"`
-	Notes    []string      `json:"notes"`
-	Guidance string        `json:"guidance"`
+	Format   string         `json:"format"` // always "earline-light"
+	Version  int            `json:"version"`
+	Name     string         `json:"name"`
+	Groups   []GroupReport  `json:"groups"`
+	Scenes   []SceneReport  `json:"scenes"`
+	Picture  OwnReport      `json:"own_light_of_the_picture"`
+	Finishes []FinishReport `json:"finishes"` // that are given and count
+	Assumed  []TakenReport  `json:"assumed"`
+	Notes    []string       `json:"notes"`
+	Guidance string         `json:"guidance"`
 }
 
 // GroupReport is a light group with what it gives at full level.
@@ -90,6 +91,13 @@ type OwnReport struct {
 	HalfWhite *float64 `json:"half_white_contrast"` // null where nothing is thrown back
 }
 
+// FinishReport is a finish that the numbers go by.
+type FinishReport struct {
+	What        string  `json:"what"`
+	Finish      string  `json:"finish"` // empty where only a reflectance is given
+	Reflectance float64 `json:"reflectance"`
+}
+
 // TakenReport is an Assumption.
 type TakenReport struct {
 	What        string  `json:"what"`
@@ -110,13 +118,16 @@ func (r *Result) Report(scenes ...project.Scene) Report {
 		all := project.LightScenes()
 		scenes = all[:]
 	}
-	out := Report{Format: "earline-light", Version: 1, Name: d.Name, Groups: []GroupReport{}, Scenes: []SceneReport{}, Assumed: []TakenReport{},
+	out := Report{Format: "earline-light", Version: 1, Name: d.Name, Groups: []GroupReport{}, Scenes: []SceneReport{}, Finishes: []FinishReport{}, Assumed: []TakenReport{},
 		Picture: OwnReport{r.Returned(), finite(r.HalfWhite())}, Notes: r.Notes(), Guidance: Guidance}
 	for i := range d.LightGroups {
 		out.Groups = append(out.Groups, r.group(i))
 	}
 	for _, s := range scenes {
 		out.Scenes = append(out.Scenes, r.scene(s))
+	}
+	for _, t := range r.Model.Taken {
+		out.Finishes = append(out.Finishes, FinishReport(t))
 	}
 	for _, a := range r.Model.Assumed {
 		out.Assumed = append(out.Assumed, TakenReport(a))

@@ -155,6 +155,13 @@ func (r *Result) Notes() []string {
 		"The screen is taken as matt with its gain, the picture as even white over the whole screen; flare in lens and eye, and the projector's own black, come on top.",
 	}
 	out = append(slices.Clone(r.Misplaced), out...)
+	if len(r.Model.Taken) > 0 {
+		var taken []string
+		for _, t := range r.Model.Taken {
+			taken = append(taken, t.String())
+		}
+		out = append(out, "Finishes that these numbers come from: "+strings.Join(taken, "; ")+".")
+	}
 	for _, a := range r.Model.Assumed {
 		out = append(out, upper(a.String())+".")
 	}

@@ -32,10 +32,10 @@ func (s *Shell) cover() {
 		if on.Kind == Wall {
 			outline = shadow(on, box)
 		}
-		on.Covers = append(on.Covers, Cover{Name: f.Words(), Outline: outline, Finish: s.Features[i]})
+		on.Covers = append(on.Covers, Cover{Name: f.Words(), Outline: outline, Finish: s.Features[i], Door: f.Kind == project.Door})
 	}
 	for i, t := range s.hung {
-		c := Cover{Name: t.Name, Finish: s.finishOf(t.Material, "treatment", assumedWall),
+		c := Cover{Name: t.Name, Treatment: true, Finish: s.finishOf(t.Material, "treatment", assumedWall),
 			Outline: rectangle(geometry.Vec2{X: float64(t.From), Y: float64(t.Low)}, geometry.Vec2{X: float64(t.To), Y: float64(t.High)})}
 		if c.Name == "" {
 			c.Name = fmt.Sprintf("treatment %d", i+1)

@@ -51,6 +51,8 @@ type Cover struct {
 	Name    string
 	Outline geometry.Polygon // convex, in U and V; it may reach beyond the surface
 	Finish  Finish
+	// Treatment and Door say what it is; neither is a window, a light or a vent.
+	Treatment, Door bool
 	// Hidden is whether something built in stands against it, so that neither
 	// sound nor light meets it. Hidden covers come last.
 	Hidden bool

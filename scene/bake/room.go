@@ -46,7 +46,6 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 			continue
 		}
 		*m = divide(*m, apart)
-		calm(m.Col)
 		first := len(r.albedo)
 		r.first[i] = first
 		for v := 0; v+2 < len(m.Col); v += 3 {
@@ -63,18 +62,6 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 	r.place()
 	r.join()
 	return r
-}
-
-// calm takes some of the colour out of colours that are drawn to be told apart: materials
-// are greyer, and light that is thrown from one to the other colours them once more.
-func calm(col []float32) {
-	const share = 0.4 // No source
-	for i := 0; i+2 < len(col); i += 3 {
-		grey := float32(math.Sqrt(float64(linear(col[i], col[i+1], col[i+2]).luminance())))
-		for k := range 3 {
-			col[i+k] += share * (grey - col[i+k])
-		}
-	}
 }
 
 // Vertices returns how many are lit.
