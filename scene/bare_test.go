@@ -34,8 +34,8 @@ func TestABareRoomIsOfItsFinishesAlone(t *testing.T) {
 				if m.Nor[i+1] > -0.99 {
 					continue
 				}
-				got := 0.2126*m.Col[i]*m.Col[i] + 0.7152*m.Col[i+1]*m.Col[i+1] + 0.0722*m.Col[i+2]*m.Col[i+2]
-				if want := d.Room.Finishes.Ceiling.Reflectance; math.Abs(float64(got)-want) > 1e-4 {
+				got := scene.RGB{R: m.Col[i], G: m.Col[i+1], B: m.Col[i+2]}.Luminance()
+				if want := d.Room.Finishes.Ceiling.Reflectance; math.Abs(got-want) > 1e-4 {
 					t.Fatalf("the ceiling throws back %g, want %g", got, want)
 				}
 				found["ceiling"] = true

@@ -9,14 +9,26 @@ import (
 )
 
 // finish returns by what the colour c is multiplied so that it throws back what is said of
-// a surface; 1 where nothing is said. What c throws back is weighed as in Rec. ITU-R
-// BT.709, its display curve taken for a square as the renderer does.
+// a surface; 1 where nothing is said.
 func (s *painter) finish(c RGB, f project.Finish) float64 {
 	if f.Reflectance <= 0 {
 		return 1
 	}
-	own := 0.2126*sq(float64(c.R)) + 0.7152*sq(float64(c.G)) + 0.0722*sq(float64(c.B))
-	return math.Sqrt(f.Reflectance / own)
+	const (
+		near   = 1e-6
+		rounds = 30
+		power  = 2.2 // about that of the display's curve, so that few rounds are enough
+	)
+	by := 1.0
+	for range rounds {
+		k := float32(by)
+		is := RGB{c.R * k, c.G * k, c.B * k}.Luminance()
+		if !(is > 0) || math.Abs(is-f.Reflectance) < near {
+			break
+		}
+		by *= math.Pow(f.Reflectance/is, 1/power)
+	}
+	return by
 }
 
 // cloth returns the finish of the screen. A gain of 1 is by definition a matt face that

@@ -40,7 +40,7 @@ func (s *painter) lamps() {
 					const r, hang = 0.045, 0.004 // m
 					down := geometry.Vec{Z: -hang}
 					b := geometry.Basis{U: geometry.Vec{X: 1}, V: geometry.Vec{Y: -1}, W: geometry.Vec{Z: -1}}
-					downlight(shell.pen().to(at.Vec().Add(down), b), lit.pen().to(at.Vec().Add(down), b), r, hang)
+					downlight(shell.pen().of(Metal).to(at.Vec().Add(down), b), lit.pen().to(at.Vec().Add(down), b), r, hang)
 				}
 			}
 		default:

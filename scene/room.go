@@ -140,7 +140,7 @@ func (s *painter) wall(m *Mesh, edge int) {
 			var ids [2][5]uint32
 			for j, x := range cols {
 				for k := range 2 {
-					ids[k][j] = p.vertex(point(x, height(x, band+k)), nor, colour(x, band+k, band, swell[j]))
+					ids[k][j] = p.of(wallMaterial(band, screenWall)).vertex(point(x, height(x, band+k)), nor, colour(x, band+k, band, swell[j]))
 				}
 			}
 			for j := range 4 {
@@ -163,9 +163,20 @@ func (s *painter) wall(m *Mesh, edge int) {
 	}
 }
 
+// wallMaterial returns what a band of a wall is made of, counted from the floor.
+func wallMaterial(band int, screenWall bool) Material {
+	switch {
+	case band > 3 || screenWall:
+		return Cloth
+	case band == 3:
+		return Metal
+	}
+	return Timber
+}
+
 // ceiling draws the ceiling.
 func (s *painter) ceiling(m *Mesh) {
-	p := m.pen()
+	p := m.pen().of(Paint)
 	for i := range s.plan.parts {
 		under := &s.plan.parts[i]
 		n := under.slope.Down()
@@ -182,7 +193,7 @@ func (s *painter) floor(m *Mesh, bases []base) {
 
 // carpet draws the part of the footprint within lo..hi at height z.
 func (s *painter) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
-	p := m.pen()
+	p := m.pen().of(Carpet)
 	s.plan.tiles(lo, hi, 0.2, func(x, y float64) uint32 {
 		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(carpet, x, y, z, bases))
 	}, func(a, b, c uint32) { p.tri(a, b, c) })
@@ -262,7 +273,7 @@ func (s *painter) border(m *Mesh, bases []base) {
 	if !ok || !ok2 {
 		return
 	}
-	p := m.pen()
+	p := m.pen().of(Carpet)
 	for i := range a {
 		j := (i + 1) % len(a)
 		n := clampInt(int(math.Hypot(a[j].X-a[i].X, a[j].Y-a[i].Y)/0.3), 1, 40)
@@ -287,7 +298,7 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	const hair = 1e-6 // m, so that a face on a wall still finds the room
 	lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
 	s.carpet(m, geometry.Vec2{X: lo.X, Y: lo.Y}, geometry.Vec2{X: hi.X, Y: hi.Y}, hi.Z, bases)
-	p, l := m.pen(), lights.pen()
+	p, l := m.pen().of(Timber), lights.pen()
 	z := hi.Z
 	// Along the walls, for who looks in from outside.
 	for i := range s.plan.corners {
@@ -322,8 +333,8 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 			}
 			if s.o.Bare { // the lens of the strip gives what light there is back
 				quad(p, x, 0, z-glowTop, walnut, walnut)
-				quad(p, x, z-glowTop, z, bronze, bronze)
-				m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
+				quad(p.of(Metal), x, z-glowTop, z, bronze, bronze)
+				p.of(Metal).plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
 					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
 				continue
 			}

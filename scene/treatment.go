@@ -99,11 +99,11 @@ func (s *painter) treatments() {
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
 			case k.Scatters:
-				c.wells(p, u0, u1, v0, v1, wellDeep)
+				c.wells(p.of(Timber), u0, u1, v0, v1, wellDeep)
 			case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
-				c.panels(p, u0, u1, v0, v1, boardDeep, plaster.times(0.92))
+				c.panels(p.of(Paint), u0, u1, v0, v1, boardDeep, plaster.times(0.92))
 			default:
-				c.panels(p, u0, u1, v0, v1, panelDeep, fabric)
+				c.panels(p.of(Cloth), u0, u1, v0, v1, panelDeep, fabric)
 			}
 		}
 		us, vs := []float64{u0, u1}, []float64{v0, v1}
@@ -154,11 +154,12 @@ func (s *painter) treatments() {
 // panelOf draws one piece of a panel that stands so deep.
 func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, k project.Material) {
 	if k.Scatters {
+		p = p.of(Timber)
 		c.block(p, u0, u1, v0, v1, deep*0.15, walnut.times(0.7)) // the bottom of the wells
 		c.wells(p, u0, u1, v0, v1, deep)
 		return
 	}
-	c.block(p, u0, u1, v0, v1, deep, fabric)
+	c.block(p.of(Cloth), u0, u1, v0, v1, deep, fabric)
 }
 
 // joints draws the light in joints: a strip of it on the wall.

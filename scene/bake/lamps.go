@@ -26,9 +26,8 @@ func (c Colour) plus(f float32, d *Colour) Colour {
 	return Colour{c[0] + f*d[0], c[1] + f*d[1], c[2] + f*d[2]}
 }
 
-// linear returns what a colour of the list throws back, or sends out. The display's curve
-// is near enough a square, as in scene/gl.
-func linear(r, g, b float32) Colour { return Colour{r * r, g * g, b * b} }
+// linear returns what a colour of the list throws back, or sends out.
+func linear(r, g, b float32) Colour { return scene.RGB{R: r, G: g, B: b}.Linear() }
 
 // LampsOf returns the lamps of a model as l shows them: the cells of its picture send out
 // what is drawn there, where it is white as much as the model says.

@@ -70,7 +70,8 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 func calm(col []float32) {
 	const share = 0.4 // No source
 	for i := 0; i+2 < len(col); i += 3 {
-		grey := float32(math.Sqrt(float64(linear(col[i], col[i+1], col[i+2]).luminance())))
+		y := linear(col[i], col[i+1], col[i+2]).luminance()
+		grey := scene.Displayed(Colour{y, y, y}).R
 		for k := range 3 {
 			col[i+k] += share * (grey - col[i+k])
 		}

@@ -20,6 +20,7 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	balance := l.balance(lit)
 	stops := float32(math.Exp2(d.Exposure))
 	expose := stops * l.exposure(lit)
+	out.Around = l.mirrored(lit, d, Colour{expose * balance[0], expose * balance[1], expose * balance[2]})
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
 	for i, m := range l.room.list.Meshes {
 		switch {

@@ -30,6 +30,7 @@ type painter struct {
 	stage    *stage
 	targets  [2]*target // at one and at four samples a pixel, made when needed
 	plates   *plates
+	mirror   mirror
 }
 
 // newPainter loads OpenGL through c, which is current.
@@ -58,6 +59,7 @@ func newPainter(c Context) (*painter, error) {
 		{litProgram, litVertex, litFragment},
 		{facingProgram, facingVertex, facingFragment},
 		{bakedProgram, bakedVertex, bakedFragment},
+		{grainProgram, grainVertex, grainFragment},
 		{plainProgram, plainVertex, plainFragment},
 		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
@@ -77,6 +79,7 @@ func (p *painter) dispose() {
 	for _, t := range p.targets {
 		t.dispose()
 	}
+	p.mirror.dispose()
 }
 
 // show puts l on show in place of what is; nil keeps it. A list that cannot be
@@ -121,6 +124,9 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 	if err := p.view.set(j.Camera, float32(j.W)/float32(j.H)); err != nil {
 		return err
 	}
+	if p.view.still = j.Samples >= 4; p.view.still {
+		p.view.around = p.mirror.show(s.around)
+	}
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.draw)
 	p.gs.Viewport(0, 0, t.w, t.h)
 	gl.ColorMask(true, true, true, true)
@@ -152,6 +158,7 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 // render draws s over what is there.
 func (p *painter) render(s *part) error {
 	s.arrange(&p.view)
+	s.dress(p.view.still)
 	gl.ColorMask(true, true, true, false)
 	err := p.renderer.Render(s.root, &p.view)
 	gl.ColorMask(true, true, true, true)
