@@ -51,6 +51,9 @@ type Mesh struct {
 	// Shines is the light group, counted from 1, whose lamps the mesh shows; or Picture,
 	// or Canvas; 0 for all else.
 	Shines int
+	// Deep is empty, or how far behind its place each vertex seems to lie, metres. Such a mesh
+	// is of stars: four vertices each, drawn as a soft point of light.
+	Deep []float32
 	// Seat is the seat, counted from 1, from which the mesh is not seen: it is the sitter
 	// there, or the headrest; 0 for all else. Only Options.Bare keeps them apart.
 	Seat int

@@ -34,6 +34,7 @@ func KeyOf(l *scene.List, lamps Lamps) (k Key) {
 		counted(m.Nor, len(m.Nor))
 		counted(m.Col, len(m.Col))
 		counted(m.Mat, len(m.Mat))
+		counted(m.Deep, len(m.Deep))
 		counted(m.Index, len(m.Index))
 	}
 	put(int64(lamps.Layers))

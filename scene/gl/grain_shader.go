@@ -129,8 +129,8 @@ float timber(vec3 g) { // g.x along the grain
 		+ part(g * vec3(5.0, 290.0, 290.0), 0.0034, 0.13) + part(g * vec3(22.0, 900.0, 900.0), 0.0011, 0.11);
 }
 float hide() {
-	return part(Place / 0.16, 0.16, 0.04) + part(Place / 0.045, 0.045, 0.03) + crease(Place / 0.028, 0.012, 0.035)
-		+ crease(Place / 0.0075, 0.0038, 0.12) + part(Place / 0.0025, 0.0025, 0.08);
+	return part(Place / 0.16, 0.16, 0.04) + part(Place / 0.045, 0.045, 0.03) + crease(Place / 0.028, 0.012, 0.02)
+		+ crease(Place / 0.0075, 0.0038, 0.075) + part(Place / 0.0025, 0.0025, 0.08);
 }
 // about returns the light from a direction, the softer the higher the step.
 vec3 about(vec3 way, float soft) {
@@ -154,12 +154,12 @@ void main() {
 	else if (kind == 3) own *= 1.0 + timber(g) * vec3(0.85, 1.0, 1.15);
 	else if (kind == 4) {
 		own *= 1.0 + hide();
-		float k = 0.12 * (1.0 - smoothstep(0.25, 0.6, foot / 0.006));
+		float k = 0.05 * (1.0 - smoothstep(0.25, 0.6, foot / 0.006));
 		vec3 p = Place / 0.006;
 		if (k > 0.0) n = normalize(n + k * vec3(noise(p), noise(p + 31.3), noise(p + 57.7)));
 		p = Place / 0.05;
-		n = normalize(n + 0.05 * vec3(noise(p), noise(p + 31.3), noise(p + 57.7)));
-		straight = 0.035; soft = 2.8; rough = 0.55; shine = 1.0;
+		n = normalize(n + 0.03 * vec3(noise(p), noise(p + 31.3), noise(p + 57.7)));
+		straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0;
 	} else if (kind == 5) own *= 1.0 + part(Place / 0.30, 0.30, 0.010) + part(Place / 0.004, 0.004, 0.025);
 	else if (kind == 6) {
 		own *= 1.0 + part(g * vec3(9.0, 800.0, 800.0), 0.00125, 0.16) + part(g * vec3(4.0, 200.0, 200.0), 0.005, 0.06);

@@ -10,6 +10,7 @@ import (
 	"github.com/g3n/engine/gls"
 	"github.com/g3n/engine/renderer"
 	"github.com/go-gl/gl/v3.3-core/gl"
+	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/scene"
 )
@@ -60,6 +61,7 @@ func newPainter(c Context) (*painter, error) {
 		{facingProgram, facingVertex, facingFragment},
 		{bakedProgram, bakedVertex, bakedFragment},
 		{grainProgram, grainVertex, grainFragment},
+		{starProgram, starVertex, starFragment},
 		{plainProgram, plainVertex, plainFragment},
 		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
@@ -124,6 +126,7 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 	if err := p.view.set(j.Camera, float32(j.W)/float32(j.H)); err != nil {
 		return err
 	}
+	p.view.size = mgl32.Vec2{float32(j.W), float32(j.H)}
 	if p.view.still = j.Samples >= 4; p.view.still {
 		p.view.around = p.mirror.show(s.around)
 	}

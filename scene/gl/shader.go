@@ -8,6 +8,7 @@ const (
 	facingProgram   = "earline-facing"
 	bakedProgram    = "earline-baked"
 	grainProgram    = "earline-grain"
+	starProgram     = "earline-star"
 	plainProgram    = "earline-plain"
 	dashedProgram   = "earline-dashed"
 	backdropProgram = "earline-backdrop"

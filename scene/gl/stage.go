@@ -101,7 +101,7 @@ func same(a, b *scene.List) bool {
 	return a.Sky == b.Sky && a.Ground == b.Ground && alike(a.Around, b.Around) &&
 		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
 			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
-				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit) && equal(a.Mat, b.Mat)
+				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit) && equal(a.Mat, b.Mat) && equal(a.Deep, b.Deep)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
 			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
@@ -133,6 +133,7 @@ type thing struct {
 	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
 
 	grain *grain // nil for what has none
+	stars *stars // nil for all else
 }
 
 func newPart(l *scene.List, v *view) (*part, error) {
@@ -187,7 +188,7 @@ func checkMesh(m *scene.Mesh) error {
 			return fmt.Errorf("index %d, but only %d vertices", i, len(m.Pos)/3)
 		}
 	}
-	return nil
+	return checkStars(m)
 }
 
 // newThing prepares what meshes, lines and backdrop share. pos and col are
@@ -220,6 +221,9 @@ func newThing(v *view, mode uint32, program string, layer int, alpha float32, po
 }
 
 func newMesh(m *scene.Mesh, v *view) *thing {
+	if len(m.Deep) > 0 {
+		return newStars(m, v)
+	}
 	layer := solids
 	switch see := m.Alpha < 1; {
 	case m.OnTop && see:
@@ -310,11 +314,17 @@ func centre(pos []float32) mgl32.Vec3 {
 	if len(pos) < 3 {
 		return mgl32.Vec3{}
 	}
-	lo, hi := mgl32.Vec3{pos[0], pos[1], pos[2]}, mgl32.Vec3{pos[0], pos[1], pos[2]}
+	lo, hi := bounds(pos)
+	return lo.Add(hi).Mul(0.5)
+}
+
+// bounds returns the corners of pos's bounding box; there is one position at least.
+func bounds(pos []float32) (lo, hi mgl32.Vec3) {
+	lo, hi = mgl32.Vec3(pos[:3]), mgl32.Vec3(pos[:3])
 	for i, p := range pos {
 		lo[i%3], hi[i%3] = min(lo[i%3], p), max(hi[i%3], p)
 	}
-	return lo.Add(hi).Mul(0.5)
+	return lo, hi
 }
 
 // arrange fixes the order of drawing for the view. g3n's own sorting counts a
@@ -344,6 +354,10 @@ func (t *thing) RenderSetup(gs *gls.GLS, _ *core.RenderInfo) {
 	}
 	gs.UniformMatrix4fv(t.matrixAt.Location(gs), 1, false, &m[0])
 	gs.Uniform1f(t.alphaAt.Location(gs), t.alpha)
+	if t.stars != nil {
+		t.stars.setup(gs, t)
+		return
+	}
 	if t.grain != nil && t.view.still {
 		t.grain.setup(gs, t.GetGeometry(), t.view)
 		return
