@@ -6,7 +6,6 @@ import (
 	"math"
 	"testing"
 
-	"earline/project"
 	"earline/scene"
 )
 
@@ -35,7 +34,7 @@ func TestABareRoomIsOfItsFinishesAlone(t *testing.T) {
 				if m.Nor[i+1] > -0.99 {
 					continue
 				}
-				got := project.LinearRGB{project.LinearOf(float64(m.Col[i])), project.LinearOf(float64(m.Col[i+1])), project.LinearOf(float64(m.Col[i+2]))}.Luminance()
+				got := scene.RGB{R: m.Col[i], G: m.Col[i+1], B: m.Col[i+2]}.Luminance()
 				if want := d.Room.Finishes.Ceiling.Reflects(); math.Abs(got-want) > 1e-4 {
 					t.Fatalf("the ceiling throws back %g, want %g", got, want)
 				}

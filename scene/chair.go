@@ -62,7 +62,7 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	seat.Ref, seat.Basis = geometry.Vec{}, geometry.WorldBasis()
 	m := Mesh{}
 	m.grow(620, 700)
-	room := m.pen()
+	room := m.pen().of(s.coats.chairs.made())
 	up := s.upholstery()
 	soft := skin{face: up.face, edge: up.piping, puff: 0.22}
 	for _, part := range seat.ChairParts() {
@@ -143,7 +143,7 @@ func arm(p pen, h geometry.Vec, right bool, up upholstery) {
 	p.by(0.01, 0, -pad).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - pad}, 0.012, plainSkin(up.shell.mix(up.face, 0.25)))
 	p.by(0, 0, h.Z-pad).bevel(inner(geometry.Vec{X: h.X, Y: h.Y, Z: pad}, 0.001), min(0.028, h.Y*0.6), skin{face: up.face, puff: 0.25})
 	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
-		p.by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
+		p.of(Metal).by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
 			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)
 	}
 }

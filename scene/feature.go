@@ -21,47 +21,48 @@ func (s *painter) features() {
 		if !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
 			continue
 		}
-		p := m.pen().to(box.Center, box.Basis)
+		p := m.pen().of(Paint).to(box.Center, box.Basis)
 		if s.o.Drawing.plan() && (f.Kind == project.Light || f.Kind == project.Vent) {
 			outline(lines, box)
 		}
 		switch f.Kind {
 		case project.Soffit:
-			s.soffit(shell.pen().to(box.Center, box.Basis), box.Half)
+			s.soffit(shell.pen().of(Paint).to(box.Center, box.Basis), box.Half)
 			if s.o.Drawing.plan() {
 				outline(lines, box)
 			}
 		case project.Column:
 			if f.Round {
-				s.roundColumn(p, box.Half)
+				s.roundColumn(p.of(s.coats.timber.made()), box.Half)
 				break
 			}
-			s.column(p, box.Half)
+			s.column(p.of(s.coats.timber.made()), box.Half)
 		case project.Stage, project.Counter:
-			s.stage(p, box.Half)
+			s.stage(p.of(s.coats.timber.made()), box.Half)
 		case project.Beam:
-			p.bevel(box.Half, 0.01, plainSkin(s.joist().RGB))
+			joist := s.joist()
+			p.of(joist.made()).bevel(box.Half, 0.01, plainSkin(joist.RGB))
 			if s.o.Drawing.plan() {
 				outline(lines, box)
 			}
 		case project.Door:
-			s.door(p, box, f)
+			s.door(p.of(Timber), box, f)
 			if !s.o.Client {
 				swing(lines, s.plan, box, f)
 			}
 		case project.Window:
-			s.window(pen{shell, p.at, p.b}, pen{glass, p.at, p.b}, box)
+			s.window(p.on(shell).of(Timber), p.on(glass), box)
 		case project.Light:
 			own := lamps
 			if s.o.Bare {
 				own = s.shining(f)
 			}
-			s.light(pen{shell, p.at, p.b}, p, pen{own, p.at, p.b}, box, f)
+			s.light(p.on(shell).of(Metal), p.of(Metal), p.on(own), box, f)
 			if own != lamps {
 				s.add(own)
 			}
 		case project.Vent:
-			s.vent(pen{shell, p.at, p.b}, p, box, f)
+			s.vent(p.on(shell).of(Metal), p.of(Metal), box, f)
 		default:
 			p.bevel(box.Half, 0.01, plainSkin(s.boxed().RGB))
 		}
@@ -253,7 +254,7 @@ func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 			away = -1
 		}
 		away *= s.plan.inside(p, h.X) * side
-		grip := q.by(h.X+0.035, away*(h.Y-0.07), -h.Z+1.02)
+		grip := q.of(Metal).by(h.X+0.035, away*(h.Y-0.07), -h.Z+1.02)
 		grip.by(-0.02, 0, 0).bevel(geometry.Vec{X: 0.02, Y: 0.011, Z: 0.011}, 0.005, plainSkin(bronze))
 		grip.by(0.005, -away*0.045, 0).bevel(geometry.Vec{X: 0.009, Y: 0.06, Z: 0.009}, 0.006, plainSkin(bronze))
 	}
@@ -277,7 +278,7 @@ func field(p pen, x, y0, y1, z0, z1, edge float64, face, lip RGB) {
 
 // swing draws on the floor the area that a door's leaf sweeps.
 func swing(l *Lines, f plan, box geometry.Box, door project.Feature) {
-	p, h := leaf(pen{&Mesh{}, box.Center, box.Basis}, box.Half)
+	p, h := leaf(new(Mesh).pen().to(box.Center, box.Basis), box.Half)
 	in := f.inside(p, h.X)
 	side := 1.0 // of the hinge along V, seen from the room
 	into := in

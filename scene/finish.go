@@ -12,6 +12,27 @@ type coat struct {
 	of project.FinishMaterial
 }
 
+// made returns what shows of what it is made of.
+func (c coat) made() Material {
+	switch c.of {
+	case project.Cloth:
+		return Cloth
+	case project.Carpet:
+		return Carpet
+	case project.Timber:
+		return Timber
+	case project.Leather:
+		return Leather
+	case project.Paint, project.Plaster:
+		return Paint
+	case project.Metal:
+		return Metal
+	case project.Lacquer:
+		return Lacquer
+	}
+	return NoMaterial
+}
+
 // coats are the surfaces that can be finished, as they are drawn.
 type coats struct {
 	floor, platforms, ceiling coat
@@ -29,7 +50,7 @@ func coatsOf(d *project.Design, bare bool) coats {
 	f := &d.Room.Finishes
 	joined := func(f project.Finish, usual RGB, on coat) coat { // as bright as on, if need be
 		if f == (project.Finish{}) && bare {
-			f.Reflectance = on.reflects()
+			f.Reflectance = on.Luminance()
 		}
 		return drawn(f, usual, project.Timber, 0, bare)
 	}
@@ -147,17 +168,5 @@ func (s *painter) canvas() RGB {
 	return RGB{1, 1, 1}.throwing(r)
 }
 
-// reflects returns the share of light that a surface of that colour throws back.
-func (c RGB) reflects() float64 { return c.light().Luminance() }
-
 // throwing returns c as bright as a surface that throws back the share y of light.
 func (c RGB) throwing(y float64) RGB { return display(c.light().At(y)) }
-
-func (c RGB) light() project.LinearRGB {
-	return project.LinearRGB{project.LinearOf(float64(c.R)), project.LinearOf(float64(c.G)), project.LinearOf(float64(c.B))}
-}
-
-// display returns light as a display is told it.
-func display(l project.LinearRGB) RGB {
-	return RGB{float32(project.EncodedOf(l[0])), float32(project.EncodedOf(l[1])), float32(project.EncodedOf(l[2]))}
-}

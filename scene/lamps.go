@@ -40,7 +40,7 @@ func (s *painter) lamps() {
 					const r, hang = 0.045, 0.004 // m
 					down := geometry.Vec{Z: -hang}
 					b := geometry.Basis{U: geometry.Vec{X: 1}, V: geometry.Vec{Y: -1}, W: geometry.Vec{Z: -1}}
-					downlight(shell.pen().to(at.Vec().Add(down), b), lit.pen().to(at.Vec().Add(down), b), r, hang)
+					downlight(shell.pen().of(Metal).to(at.Vec().Add(down), b), lit.pen().to(at.Vec().Add(down), b), r, hang)
 				}
 			}
 		default:
@@ -129,16 +129,41 @@ func (s *painter) stars(m *Mesh, g *project.LightGroup, c RGB, seed uint64) {
 	}
 	lo, hi := outline.Bounds()
 	r := rand.New(rand.NewPCG(seed, 1)) // the same stars each time
+	depths := rand.New(rand.NewPCG(seed, 2))
+	flat := !s.o.Bare || len(s.plan.slopes) > 1 || !square(outline) // else stars would be seen beside the ceiling
 	for range min(many, int(math.Ceil(dense*(hi.X-lo.X)*(hi.Y-lo.Y)))) {
 		x, y := lo.X+(hi.X-lo.X)*r.Float64(), lo.Y+(hi.Y-lo.Y)*r.Float64()
-		size, bright := 0.002+0.003*math.Pow(r.Float64(), 3), 0.45+0.55*r.Float64()
+		size, bright := 0.002+0.003*math.Pow(r.Float64(), 3), 0.25+0.75*math.Pow(r.Float64(), 3) // few are bright, as in the sky
+		deep, tint := 0.1+1.4*depths.Float64(), depths.Float64()-0.5
 		at := geometry.Vec{X: x, Y: y, Z: s.plan.ceiling(x, y) - under}
 		if !outline.Contains(geometry.Vec2{X: x, Y: y}) || !s.plan.holds(x, y) || s.hidden(at) {
 			continue
 		}
 		down := s.plan.slopes[s.plan.slopes.Over(x, y)].Down()
-		m.pen().to(at, axes(down, geometry.Vec{X: 1})).rect(-size, size, -size, size, 0, c.times(bright))
+		m.pen().to(at, axes(down, geometry.Vec{X: 1})).rect(-size, size, -size, size, 0, starColour(c, tint).times(bright))
+		if flat {
+			deep = 0
+		}
+		if s.o.Bare {
+			m.Deep = append(m.Deep, float32(deep), float32(deep), float32(deep), float32(deep))
+		}
 	}
+}
+
+// starColour returns the colour of a star among those of colour c: tint from -0.5, which is
+// warmest, to 0.5.
+func starColour(c RGB, tint float64) RGB {
+	if tint < 0 {
+		return c.mix(RGB{1, 0.80, 0.58}, -tint)
+	}
+	return c.mix(RGB{0.72, 0.84, 1}, tint)
+}
+
+// square reports whether an outline is a rectangle along the room's axes.
+func square(p geometry.Polygon) bool {
+	const near = 1e-6 // m²
+	lo, hi := p.Bounds()
+	return math.Abs(math.Abs(p.Area())-(hi.X-lo.X)*(hi.Y-lo.Y)) < near
 }
 
 // hidden reports whether something built in is where p is.

@@ -19,10 +19,13 @@ type RGB struct{ R, G, B float32 }
 // Mesh is a set of triangles in the picture world with a normal and a colour
 // at every vertex. Index triples wind counter-clockwise seen from outside.
 type Mesh struct {
-	Name  string
-	Pos   []float32 // 3 a vertex, metres
-	Nor   []float32 // 3 a vertex, unit
-	Col   []float32 // 3 a vertex, 0..1 sRGB
+	Name string
+	Pos  []float32 // 3 a vertex, metres
+	Nor  []float32 // 3 a vertex, unit
+	Col  []float32 // 3 a vertex, 0..1 sRGB
+	// Mat is empty, or what the surface is made of at each vertex. A triangle is of the
+	// material of its last corner.
+	Mat   []Material
 	Index []uint32
 	// Alpha is 1 for an opaque mesh. Less makes it translucent: drawn after all
 	// opaque ones, farthest first, writing no depth.
@@ -48,6 +51,9 @@ type Mesh struct {
 	// Shines is the light group, counted from 1, whose lamps the mesh shows; or Picture,
 	// or Canvas; 0 for all else.
 	Shines int
+	// Deep is empty, or how far behind its place each vertex seems to lie, metres. Such a mesh
+	// is of stars: four vertices each, drawn as a soft point of light.
+	Deep []float32
 	// Seat is the seat, counted from 1, from which the mesh is not seen: it is the sitter
 	// there, or the headrest; 0 for all else. Only Options.Bare keeps them apart.
 	Seat int
@@ -94,6 +100,8 @@ type List struct {
 	Legend []Key // of the paths that are drawn
 	Sky    RGB   // colour of the background at the top of the picture
 	Ground RGB   // and at its foot
+	// Around is what mirrors of the room, nil where nothing does.
+	Around *Around
 
 	// Rays are drawn of AllRays that were to be: the selected and the worst.
 	Rays, AllRays int

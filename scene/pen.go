@@ -7,19 +7,33 @@ import "earline/geometry"
 // pen writes triangles into a mesh from a frame of its own: at and b place that
 // frame in the room's.
 type pen struct {
-	m  *Mesh
-	at geometry.Vec
-	b  geometry.Basis
+	m   *Mesh
+	at  geometry.Vec
+	b   geometry.Basis
+	mat Material // of what is drawn
 }
 
 // pen returns a pen in the room frame.
-func (m *Mesh) pen() pen { return pen{m, geometry.Vec{}, geometry.WorldBasis()} }
+func (m *Mesh) pen() pen { return pen{m: m, b: geometry.WorldBasis()} }
+
+// of returns p drawing in that material.
+func (p pen) of(m Material) pen {
+	p.mat = m
+	return p
+}
+
+// on returns p drawing the same into another mesh.
+func (p pen) on(m *Mesh) pen {
+	p.m = m
+	return p
+}
 
 // to returns a pen whose frame has its origin at at and its axes along b, both
 // as seen in p's frame.
 func (p pen) to(at geometry.Vec, b geometry.Basis) pen {
-	return pen{p.m, p.at.Add(p.b.World(at)),
-		geometry.Basis{U: p.b.World(b.U), V: p.b.World(b.V), W: p.b.World(b.W)}}
+	p.at = p.at.Add(p.b.World(at))
+	p.b = geometry.Basis{U: p.b.World(b.U), V: p.b.World(b.V), W: p.b.World(b.W)}
+	return p
 }
 
 // by returns p moved by (x, y, z) in its own frame.
@@ -39,6 +53,7 @@ func (p pen) vertex(v, n geometry.Vec, c RGB) uint32 {
 	p.m.Pos = append(p.m.Pos, w[0], w[1], w[2])
 	p.m.Nor = append(p.m.Nor, u[0], u[1], u[2])
 	p.m.Col = append(p.m.Col, c.R, c.G, c.B)
+	p.m.Mat = append(p.m.Mat, p.mat)
 	return i
 }
 
@@ -59,6 +74,10 @@ func (p pen) quad(a, b, c, d geometry.Vec, ca, cb, cc, cd RGB) {
 	n, ok := c.Sub(a).Cross(d.Sub(b)).Unit()
 	if !ok {
 		return
+	}
+	p = p.grained(b.Sub(a))
+	if d.Dist(a) > b.Dist(a) {
+		p = p.grained(d.Sub(a))
 	}
 	p.four(p.vertex(a, n, ca), p.vertex(b, n, cb), p.vertex(c, n, cc), p.vertex(d, n, cd))
 }
@@ -94,6 +113,9 @@ func (m *Mesh) stamp(t *Mesh, at geometry.Vec, b geometry.Basis, tint RGB, amoun
 	} else {
 		m.Col = append(m.Col, t.Col...)
 	}
+	for _, k := range t.Mat {
+		m.Mat = append(m.Mat, k.turned(b))
+	}
 	for _, i := range t.Index {
 		m.Index = append(m.Index, first+i)
 	}
@@ -105,6 +127,7 @@ func (m *Mesh) grow(v, t int) {
 		return append(make([]float32, 0, len(s)+3*v), s...)
 	}
 	m.Pos, m.Nor, m.Col = more(m.Pos), more(m.Nor), more(m.Col)
+	m.Mat = append(make([]Material, 0, len(m.Mat)+v), m.Mat...)
 	m.Index = append(make([]uint32, 0, len(m.Index)+3*t), m.Index...)
 }
 

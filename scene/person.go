@@ -44,8 +44,8 @@ func (s *painter) people() {
 func figure(b place.Body) Mesh {
 	m := Mesh{}
 	m.grow(700, 900)
-	p := m.pen()
-	head(p.to(b.Head.Center, b.Head.Basis), b.Head.Radii)
+	p := m.pen().of(Cloth)
+	head(p.of(NoMaterial).to(b.Head.Center, b.Head.Basis), b.Head.Radii)
 	neck(p.to(b.NeckSolid.Center, b.NeckSolid.Basis), b.NeckSolid.Radii)
 	torso(p, b)
 	for _, side := range [2]float64{-1, 1} {
@@ -173,7 +173,7 @@ func arms(p pen, b place.Body, side float64) {
 		{top.Add(sh.Basis.W.Mul(0.008)), 0.030, sleeve}, {top.Lerp(mid, 0.25), 0.054, sleeve}, {mid, 0.050, sleeve},
 		{elbow.Lerp(mid, 0.15), 0.044, sleeve}, {elbow.Lerp(wrist, 0.14), 0.043, sleeve}, {wrist, 0.031, sleeve},
 	}, across, 6)
-	p.limb([]joint{
+	p.of(NoMaterial).limb([]joint{
 		{wrist.Lerp(elbow, 0.05), 0.024, figureSkin}, {wrist.Lerp(hand, 0.50), 0.035, figureSkin}, {hand, 0.017, figureSkin},
 	}, across, 5)
 }
@@ -204,7 +204,7 @@ func legs(p pen, b place.Body, side float64) {
 	}, across, 6)
 	toe, _ = toe.Unit()
 	sole, _ = sole.Sub(toe.Mul(sole.Dot(toe))).Unit()
-	p.shoe(foot, toe, sole)
+	p.of(Leather).shoe(foot, toe, sole)
 }
 
 // shoe draws a foot under the ankle at foot.

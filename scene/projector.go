@@ -16,11 +16,11 @@ func (s *painter) projector() {
 		return
 	}
 	m := &Mesh{Name: "projector", OneSided: true}
-	m.pen().to(box.Center, box.Basis).bevel(box.Half, min(0.012, box.Half.X/5, box.Half.Y/5, box.Half.Z/5), skin{face: lacquer, puff: 0.10})
+	m.pen().of(Lacquer).to(box.Center, box.Basis).bevel(box.Half, min(0.012, box.Half.X/5, box.Half.Y/5, box.Half.Z/5), skin{face: lacquer, puff: 0.10})
 	s.add(m)
 
 	fittings := &Mesh{Name: "lens and mount", OneSided: true}
-	p := fittings.pen()
+	p := fittings.pen().of(Metal)
 	lens := s.d.Projector.At.Vec()
 	// As one looks into the lens from the screen.
 	front := p.to(geometry.Vec{X: box.Center.X - box.Half.X, Y: lens.Y, Z: lens.Z},
@@ -28,7 +28,7 @@ func (s *painter) projector() {
 	r := min(0.055, 0.7*box.Half.Y, 0.7*box.Half.Z)
 	proud := max(box.Center.X-box.Half.X-lens.X, 0.006)
 	front.lathe([]turning{{r: r, z: 0, c: lacquer.times(1.5)}, {r: r, z: proud, c: lacquer.times(1.5)}, {r: 0.8 * r, z: proud, c: champagne}}, 28, 1)
-	front.by(0, 0, proud).lathe([]turning{{r: 0.8 * r, z: 0, c: glassDark}, {r: 0.4 * r, z: 0.003, c: glassDark.times(2), soft: true}, {r: 0, z: 0.004, c: glassDark.times(3), soft: true}}, 28, 1)
+	front.of(Lacquer).by(0, 0, proud).lathe([]turning{{r: 0.8 * r, z: 0, c: glassDark}, {r: 0.4 * r, z: 0.003, c: glassDark.times(2), soft: true}, {r: 0, z: 0.004, c: glassDark.times(3), soft: true}}, 28, 1)
 	switch s.d.Projector.Mount {
 	case project.CeilingMount:
 		s.pole(p, box)

@@ -90,18 +90,21 @@ func (s *painter) wall(m *Mesh, edge int) {
 		rail := min(railTop, h)
 		return rail + (h-rail)*[...]float64{0.30, 0.62, 0.86, 1}[k-len(low)]
 	}
-	colour := func(x float64, k, band int, swell float64) RGB {
-		c, washed := look.above, look.washed
+	coatOf := func(band int) (c coat, washed float64) {
 		switch {
 		case !look.trimmed && band < 4:
-			c, washed = look.below, 0
+			return look.below, 0
 		case band == 0:
-			c, washed = s.coats.skirting, 0
+			return s.coats.skirting, 0
 		case band < 3:
-			c, washed = look.below, 0
+			return look.below, 0
 		case band == 3:
-			c, washed = s.coats.rail, 0
+			return s.coats.rail, 0
 		}
+		return look.above, look.washed
+	}
+	colour := func(x float64, k, band int, swell float64) RGB {
+		c, washed := coatOf(band)
 		if s.o.Bare {
 			return c.RGB
 		}
@@ -129,10 +132,11 @@ func (s *painter) wall(m *Mesh, edge int) {
 				continue
 			}
 			nor := geometry.Vec{X: in.X, Y: in.Y}
+			c, _ := coatOf(band)
 			var ids [2][5]uint32
 			for j, x := range cols {
 				for k := range 2 {
-					ids[k][j] = p.vertex(point(x, height(x, band+k)), nor, colour(x, band+k, band, swell[j]))
+					ids[k][j] = p.of(c.made()).vertex(point(x, height(x, band+k)), nor, colour(x, band+k, band, swell[j]))
 				}
 			}
 			for j := range 4 {
@@ -157,7 +161,7 @@ func (s *painter) wall(m *Mesh, edge int) {
 
 // ceiling draws the ceiling.
 func (s *painter) ceiling(m *Mesh) {
-	p := m.pen()
+	p := m.pen().of(s.coats.ceiling.made())
 	for i := range s.plan.parts {
 		under := &s.plan.parts[i]
 		n := under.slope.Down()
@@ -174,7 +178,7 @@ func (s *painter) floor(m *Mesh, bases []base) {
 
 // carpet draws the part of the footprint within lo..hi at height z.
 func (s *painter) carpet(m *Mesh, lo, hi geometry.Vec2, z float64, bases []base) {
-	p := m.pen()
+	p := m.pen().of(s.ground(z).made())
 	s.plan.tiles(lo, hi, 0.2, func(x, y float64) uint32 {
 		return p.vertex(geometry.Vec{X: x, Y: y, Z: z}, geometry.Vec{Z: 1}, s.pile(s.ground(z).RGB, x, y, z, bases))
 	}, func(a, b, c uint32) { p.tri(a, b, c) })
@@ -264,7 +268,7 @@ func (s *painter) border(m *Mesh, bases []base) {
 	if !ok || !ok2 {
 		return
 	}
-	p := m.pen()
+	p := m.pen().of(Carpet)
 	for i := range a {
 		j := (i + 1) % len(a)
 		n := clampInt(int(math.Hypot(a[j].X-a[i].X, a[j].Y-a[i].Y)/0.3), 1, 40)
@@ -298,7 +302,7 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 	const hair = 1e-6 // m, so that a face on a wall still finds the room
 	lo, hi := box.Center.Sub(box.Half), box.Center.Add(box.Half)
 	s.carpet(m, geometry.Vec2{X: lo.X, Y: lo.Y}, geometry.Vec2{X: hi.X, Y: hi.Y}, hi.Z, bases)
-	p, l := m.pen(), lights.pen()
+	p, l := m.pen().of(s.coats.riser.made()), lights.pen()
 	z := hi.Z
 	front, foot := s.riser()
 	// Along the walls, for who looks in from outside.
@@ -334,8 +338,8 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 			}
 			if s.o.Bare { // the lens of the strip gives what light there is back
 				quad(p, x, 0, z-glowTop, front, front)
-				quad(p, x, z-glowTop, z, bronze, bronze)
-				m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
+				quad(p.of(Metal), x, z-glowTop, z, bronze, bronze)
+				p.of(Metal).plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
 					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
 				continue
 			}

@@ -12,7 +12,7 @@ func (s *painter) screen() {
 		return
 	}
 	frame := &Mesh{Name: "screen", OneSided: true}
-	p := frame.pen()
+	p := frame.pen().of(Cloth)
 	border := float64(s.d.Screen.Border)
 	// The border stands a little before the picture, bevelled towards it.
 	const thick, proud = 0.02, 0.012

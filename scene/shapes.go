@@ -79,6 +79,7 @@ func sgn(i int) float64 {
 
 // bevel is cushion with one flat for each edge: 44 triangles.
 func (p pen) bevel(half geometry.Vec, cut float64, s skin) {
+	p = p.grained(longest(half))
 	h := [3]float64{half.X, half.Y, half.Z}
 	cut = min(cut, h[0], h[1], h[2])
 	first := p.m.next()

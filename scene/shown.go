@@ -56,7 +56,7 @@ func (s *painter) projected(c geometry.Vec, w, h float64) {
 
 	const before, seen = 0.006, 0.001 // m: of the masks before the picture; of a border
 	masks := &Mesh{Name: "masks", OneSided: true}
-	p := masks.pen()
+	p := masks.pen().of(Cloth)
 	moves := s.d.Picture.Masking
 	black, bare := velvet.times(0.8), RGB{0.50, 0.50, 0.51}
 	mask := func(masked bool, y0, y1, z0, z1 float64) {

@@ -37,7 +37,7 @@ func (s *painter) speakers() {
 		} else {
 			m.stamp(t, b.Box.Center, b.Box.Basis, s.ink.Selected, tint)
 		}
-		s.bracket(m.pen(), b)
+		s.bracket(m.pen().of(Metal), b)
 		if b.Mount == project.BehindScreen && !s.o.Client {
 			ghost(ghosts, b, s.ink.Coverage.times(0.8))
 		}
@@ -55,7 +55,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 	if !(h.X > 0 && h.Y > 0 && h.Z > 0) {
 		return m
 	}
-	front := m.pen().by(0, 0, h.Z)
+	front := m.pen().of(Metal).by(0, 0, h.Z)
 	deciding := spec.Deciding()
 	if spec.Subwoofer() {
 		deciding = -1 // not judged
@@ -67,7 +67,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 		}
 		lip := min(0.010, h.X/6, h.Y/6)
 		bezel(front, h, lip, proud)
-		mesh(front, geometry.Vec{X: h.X - lip, Y: h.Y - lip, Z: proud})
+		mesh(front.of(Cloth), geometry.Vec{X: h.X - lip, Y: h.Y - lip, Z: proud})
 		if deciding >= 0 && !s.o.Client {
 			d := spec.Drivers[deciding]
 			r := float64(d.Diameter) / 2
@@ -77,9 +77,9 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 		return m
 	}
 	cut := min(0.014, h.X/5, h.Y/5, h.Z/5)
-	m.pen().bevel(h, cut, skin{face: s.coats.cabinet.RGB, puff: 0.10})
+	m.pen().of(s.coats.cabinet.made()).bevel(h, cut, skin{face: s.coats.cabinet.RGB, puff: 0.10})
 	x, y := h.X-cut-0.004, h.Y-cut-0.004
-	front.rect(-x, x, -y, y, 0.0008, baffle)
+	front.of(Paint).rect(-x, x, -y, y, 0.0008, baffle)
 	drivers := make([]int, len(spec.Drivers))
 	for i := range drivers {
 		drivers[i] = i
@@ -90,7 +90,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 	})
 	for rank, i := range drivers {
 		d := spec.Drivers[i]
-		driver(front.by(-float64(d.Up), float64(d.Right), 0.0012*float64(rank+1)),
+		driver(front.of(NoMaterial).by(-float64(d.Up), float64(d.Right), 0.0012*float64(rank+1)),
 			d.Band, float64(d.Diameter)/2, i == deciding)
 	}
 	return m

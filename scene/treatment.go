@@ -97,11 +97,14 @@ func (s *painter) treatments() {
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
 			case k.Scatters:
-				c.wells(p, u0, u1, v0, v1, wellDeep, s.hung(t.Wall, walnut, project.Timber).RGB)
+				hung := s.hung(t.Wall, walnut, project.Timber)
+				c.wells(p.of(hung.made()), u0, u1, v0, v1, wellDeep, hung.RGB)
 			case len(middle) == project.OctaveCount && middle[4] < 0.3: // at 1 kHz
-				c.panels(p, u0, u1, v0, v1, boardDeep, s.hung(t.Wall, plaster.times(0.92), project.Paint).RGB)
+				hung := s.hung(t.Wall, plaster.times(0.92), project.Paint)
+				c.panels(p.of(hung.made()), u0, u1, v0, v1, boardDeep, hung.RGB)
 			default:
-				c.panels(p, u0, u1, v0, v1, panelDeep, s.hung(t.Wall, fabric, project.Cloth).RGB)
+				hung := s.hung(t.Wall, fabric, project.Cloth)
+				c.panels(p.of(hung.made()), u0, u1, v0, v1, panelDeep, hung.RGB)
 			}
 		}
 		us, vs := []float64{u0, u1}, []float64{v0, v1}
@@ -122,7 +125,7 @@ func (s *painter) treatments() {
 		}
 		c.fronts = true
 		of, p := &s.d.Panels[r.Index], m.pen()
-		face, wood := s.hung(r.Wall, fabric, project.Cloth).RGB, s.hung(r.Wall, walnut, project.Timber).RGB
+		face, wood := s.hung(r.Wall, fabric, project.Cloth), s.hung(r.Wall, walnut, project.Timber)
 		for _, one := range r.Modules {
 			material := of.Material(one.Kind)
 			if material == "" {
@@ -151,13 +154,14 @@ func (s *painter) treatments() {
 }
 
 // panelOf draws one piece of a panel that stands so deep: wood if it scatters.
-func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, scatters bool, face, wood RGB) {
+func (c carrier) panelOf(p pen, u0, u1, v0, v1, deep float64, scatters bool, face, wood coat) {
 	if scatters {
+		p = p.of(wood.made())
 		c.block(p, u0, u1, v0, v1, deep*0.15, wood.times(0.7)) // the bottom of the wells
-		c.wells(p, u0, u1, v0, v1, deep, wood)
+		c.wells(p, u0, u1, v0, v1, deep, wood.RGB)
 		return
 	}
-	c.block(p, u0, u1, v0, v1, deep, face)
+	c.block(p.of(face.made()), u0, u1, v0, v1, deep, face.RGB)
 }
 
 // joints draws the light in joints: a strip of it on the wall.

@@ -76,6 +76,7 @@ func TestTreatmentsLookLikeTheirMaterial(t *testing.T) {
 	look := func(m project.Material) (depths map[int]bool, warm float64) {
 		c := d.Clone()
 		m.ID = "m"
+		c.Room.Finishes = project.Finishes{} // what is usual
 		c.Room.Materials = append(c.Room.Materials, m)
 		c.Room.Treatments = []project.Treatment{{Material: "m", Wall: 1, From: 0.5, To: 1.5, Low: 0.8, High: 1.8}}
 		l := mesh(scene.Build(c, nil, scene.Default()), "treatments")

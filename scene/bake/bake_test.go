@@ -10,8 +10,8 @@ import (
 	"testing"
 
 	"earline/geometry"
-	"earline/geometry/unit"
 	"earline/project"
+	"earline/geometry/unit"
 	"earline/project/light"
 	"earline/scene"
 )
@@ -42,9 +42,8 @@ func face(q [4]geometry.Vec, reflects Colour) scene.Mesh {
 		at, up := scene.World(p), scene.World(n)
 		m.Pos = append(m.Pos, at[:]...)
 		m.Nor = append(m.Nor, up[:]...)
-		for _, c := range reflects {
-			m.Col = append(m.Col, float32(project.EncodedOf(float64(c))))
-		}
+		ink := scene.Displayed(reflects)
+		m.Col = append(m.Col, ink.R, ink.G, ink.B)
 	}
 	return m
 }

@@ -15,7 +15,7 @@ import (
 // middle for itself, whichever triangle it is of, so that neighbours still meet.
 func divide(m scene.Mesh, longest func(at geometry.Vec) float64) scene.Mesh {
 	const rounds = 12
-	m.Pos, m.Nor, m.Col, m.Index = slices.Clone(m.Pos), slices.Clone(m.Nor), slices.Clone(m.Col), slices.Clone(m.Index)
+	m.Pos, m.Nor, m.Col, m.Mat, m.Index = slices.Clone(m.Pos), slices.Clone(m.Nor), slices.Clone(m.Col), slices.Clone(m.Mat), slices.Clone(m.Index)
 	long := func(a, b uint32) bool {
 		p, q := position(m.Pos, a), position(m.Pos, b)
 		return p.Dist(q) > longest(p.Lerp(q, 0.5))
@@ -34,6 +34,9 @@ func divide(m scene.Mesh, longest func(at geometry.Vec) float64) scene.Mesh {
 				m.Pos = between(m.Pos, a, b)
 				m.Col = between(m.Col, a, b)
 				m.Nor = straight(between(m.Nor, a, b))
+				if len(m.Mat) > 0 {
+					m.Mat = append(m.Mat, m.Mat[b])
+				}
 			}
 			return i, true
 		}

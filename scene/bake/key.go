@@ -33,6 +33,8 @@ func KeyOf(l *scene.List, lamps Lamps) (k Key) {
 		counted(m.Pos, len(m.Pos))
 		counted(m.Nor, len(m.Nor))
 		counted(m.Col, len(m.Col))
+		counted(m.Mat, len(m.Mat))
+		counted(m.Deep, len(m.Deep))
 		counted(m.Index, len(m.Index))
 	}
 	put(int64(lamps.Layers))

@@ -4,7 +4,6 @@ package bake
 
 import (
 	"earline/geometry"
-	"earline/project"
 	"earline/project/light"
 	"earline/scene"
 )
@@ -28,10 +27,7 @@ func (c Colour) plus(f float32, d *Colour) Colour {
 }
 
 // linear returns what a colour of the list throws back, or sends out.
-func linear(r, g, b float32) Colour {
-	of := func(v float32) float32 { return float32(project.LinearOf(float64(v))) }
-	return Colour{of(r), of(g), of(b)}
-}
+func linear(r, g, b float32) Colour { return scene.RGB{R: r, G: g, B: b}.Linear() }
 
 // LampsOf returns the lamps of a model as l shows them: the cells of its picture send out
 // what is drawn there, where it is white as much as the model says.

@@ -11,6 +11,7 @@ import (
 
 	"earline/geometry"
 	"earline/project/crew"
+	"earline/scene"
 )
 
 // Quality is how much work is put into a Light.
@@ -45,6 +46,9 @@ type Light struct {
 	// outside is which sites look out into nothing: the edge of the floor, seen from
 	// without.
 	outside []bool
+	// around is what is seen in mirrors, cell by cell in seen; without its light.
+	around scene.Around
+	seen   []glimpse
 }
 
 // Light works out the light of a room. It ends early with the error of ctx.
@@ -79,7 +83,8 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	for i := range lux {
 		lux[i] = lux[i].plus(1, &direct[i])
 	}
-	return &Light{r, lux, outside}, nil
+	around, about := r.lookAround(outside)
+	return &Light{r, lux, outside, around, about}, nil
 }
 
 // byLayer lists the emitters of each layer.

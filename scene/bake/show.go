@@ -19,7 +19,9 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	lit := l.mix(d.Levels)
 	balance := l.balance(lit)
 	stops := float32(math.Exp2(d.Exposure))
-	expose := stops * l.exposure(lit)
+	bright := l.brighter(lit)
+	expose := stops * exposure(bright)
+	out.Around = l.mirrored(lit, d, Colour{expose * balance[0], expose * balance[1], expose * balance[2]})
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
 	for i, m := range l.room.list.Meshes {
 		switch {
@@ -36,6 +38,9 @@ func (l *Light) Show(d Dimmed) *scene.List {
 				continue // a lamp that is off is not seen before what carries it
 			}
 			m.Col = dim(m.Col, d.Levels[m.Shines-1])
+			if len(m.Deep) > 0 {
+				m.Col = times(m.Col, drowned(bright))
+			}
 		}
 		if first := l.room.first[i]; first >= 0 {
 			m.Lit = make([]float32, len(m.Pos))
@@ -55,17 +60,27 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	return &out
 }
 
-// dim returns the colours of a lamp at that level. What is seen goes with the cube root of
-// the light, as lightness does (CIE 1976, from memory); but a lamp is never darker than
-// what it lights.
-func dim(col []float32, level float64) []float32 {
-	const least = 0.6 // No source
-	f := float32(least + (1-least)*math.Cbrt(level))
+// drowned returns what is left of points of light beside surfaces of that luminance: of
+// stars nothing is seen by day.
+func drowned(y float64) float32 {
+	const half = 0.4 // cd/m², beside which half is left. No source
+	return float32(half / (half + y))
+}
+
+func times(col []float32, f float32) []float32 {
 	out := slices.Clone(col)
 	for i := range out {
 		out[i] *= f
 	}
 	return out
+}
+
+// dim returns the colours of a lamp at that level. What is seen goes with the cube root of
+// the light, as lightness does (CIE 1976, from memory); but a lamp is never darker than
+// what it lights.
+func dim(col []float32, level float64) []float32 {
+	const least = 0.6 // No source
+	return times(col, float32(least+(1-least)*math.Cbrt(level)))
 }
 
 // mix returns the light on every site: the sum of the layers, each at its level.
@@ -107,15 +122,15 @@ func (l *Light) balance(lit []Colour) Colour {
 	return out
 }
 
-// exposure returns by what light is multiplied before it is shown. The eye adapts, but not
+// exposure returns by what light is multiplied before it is shown, where the brighter
+// surfaces have that luminance. The eye adapts, but not
 // wholly: a room of a tenth of the light looks darker, if not ten times.
-func (l *Light) exposure(lit []Colour) float32 {
+func exposure(y float64) float32 {
 	const (
 		bright = 0.12 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
 		adapts = 0.70 // share, in powers, of a change that the eye takes away
 	)
-	y := l.brighter(lit)
 	if y == 0 {
 		return 1
 	}

@@ -27,7 +27,11 @@ func TestAMeshIsSeenInItsOwnLight(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		x := max(c.colour*c.colour*c.light-0.004, 0)
+		throws := c.colour / 12.92 // IEC 61966-2-1, as it is written there
+		if c.colour > 0.04045 {
+			throws = math.Pow((c.colour+0.055)/1.055, 2.4)
+		}
+		x := max(throws*c.light-0.004, 0)
 		want := 255 * x * (6.2*x + 0.5) / (x*(6.2*x+1.7) + 0.06)
 		if got := img.RGBAAt(8, 8); math.Abs(float64(got.R)-want) > 2 || got.R != got.G || got.G != got.B {
 			t.Errorf("light %g on %g: %v, want %.0f", c.light, c.colour, got, want)

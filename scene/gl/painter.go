@@ -10,6 +10,7 @@ import (
 	"github.com/g3n/engine/gls"
 	"github.com/g3n/engine/renderer"
 	"github.com/go-gl/gl/v3.3-core/gl"
+	"github.com/go-gl/mathgl/mgl32"
 
 	"earline/scene"
 )
@@ -30,6 +31,7 @@ type painter struct {
 	stage    *stage
 	targets  [2]*target // at one and at four samples a pixel, made when needed
 	plates   *plates
+	mirror   mirror
 }
 
 // newPainter loads OpenGL through c, which is current.
@@ -58,6 +60,8 @@ func newPainter(c Context) (*painter, error) {
 		{litProgram, litVertex, litFragment},
 		{facingProgram, facingVertex, facingFragment},
 		{bakedProgram, bakedVertex, bakedFragment},
+		{grainProgram, grainVertex, grainFragment},
+		{starProgram, starVertex, starFragment},
 		{plainProgram, plainVertex, plainFragment},
 		{dashedProgram, dashedVertex, dashedFragment},
 		{backdropProgram, backdropVertex, backdropFragment},
@@ -77,6 +81,7 @@ func (p *painter) dispose() {
 	for _, t := range p.targets {
 		t.dispose()
 	}
+	p.mirror.dispose()
 }
 
 // show puts l on show in place of what is; nil keeps it. A list that cannot be
@@ -121,6 +126,10 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 	if err := p.view.set(j.Camera, float32(j.W)/float32(j.H)); err != nil {
 		return err
 	}
+	p.view.size = mgl32.Vec2{float32(j.W), float32(j.H)}
+	if p.view.still = j.Samples >= 4; p.view.still {
+		p.view.around = p.mirror.show(s.around)
+	}
 	gl.BindFramebuffer(gl.FRAMEBUFFER, t.draw)
 	p.gs.Viewport(0, 0, t.w, t.h)
 	gl.ColorMask(true, true, true, true)
@@ -152,6 +161,7 @@ func (p *painter) draw(s *stage, j Job, img *image.RGBA) (err error) {
 // render draws s over what is there.
 func (p *painter) render(s *part) error {
 	s.arrange(&p.view)
+	s.dress(p.view.still)
 	gl.ColorMask(true, true, true, false)
 	err := p.renderer.Render(s.root, &p.view)
 	gl.ColorMask(true, true, true, true)

@@ -7,6 +7,8 @@ const (
 	litProgram      = "earline-lit"
 	facingProgram   = "earline-facing"
 	bakedProgram    = "earline-baked"
+	grainProgram    = "earline-grain"
+	starProgram     = "earline-star"
 	plainProgram    = "earline-plain"
 	dashedProgram   = "earline-dashed"
 	backdropProgram = "earline-backdrop"
@@ -71,10 +73,7 @@ out vec4 FragColor;
 void main() { FragColor = vec4(Front, Alpha); }`
 )
 
-// A mesh that brings its light needs no lamp of ours. Colours are squared, as above; the
-// light is far brighter beside a lamp than a display can show, and a curve like that of
-// film leads it to white (J. Hejl and R. Burgess-Dawson, "Filmic tonemapping for real-time
-// rendering", 2010, from memory: it has the display's curve in it).
+// A mesh that brings its light needs no lamp of ours.
 const (
 	bakedVertex = `
 layout(location = 0) in vec3 VertexPosition;
@@ -82,8 +81,9 @@ layout(location = 1) in vec3 VertexLight;
 layout(location = 2) in vec3 VertexColor;
 uniform mat4 Matrix;
 out vec3 Light;
+` + decodeColor + `
 void main() {
-	Light = VertexColor * VertexColor * VertexLight;
+	Light = decode(VertexColor) * VertexLight;
 	gl_Position = Matrix * vec4(VertexPosition, 1.0);
 }`
 	bakedFragment = `
@@ -91,10 +91,8 @@ precision highp float;
 in vec3 Light;
 uniform float Alpha;
 out vec4 FragColor;
-void main() {
-	vec3 x = max(Light - 0.004, 0.0);
-	FragColor = vec4(x * (6.2 * x + 0.5) / (x * (6.2 * x + 1.7) + 0.06), Alpha);
-}`
+` + filmCurve + `
+void main() { FragColor = vec4(film(Light), Alpha); }`
 )
 
 const plainVertex = `

@@ -35,6 +35,7 @@ type stage struct {
 	fixed, rest *part
 	labels      []scene.Label
 	legend      []scene.Key
+	around      *scene.Around
 }
 
 // newStage builds l's scenes; their things will look at v. It uses the fixed part of
@@ -42,7 +43,10 @@ type stage struct {
 // driver read past a buffer's end, is refused by name.
 func newStage(l *scene.List, v *view, before *stage) (*stage, error) {
 	fixed, rest := split(l)
-	s := &stage{labels: l.Labels, legend: l.Legend}
+	if err := checkAround(l.Around); err != nil {
+		return nil, err
+	}
+	s := &stage{labels: l.Labels, legend: l.Legend, around: l.Around}
 	var err error
 	if s.rest, err = newPart(rest, v); err != nil {
 		return nil, err
@@ -74,7 +78,7 @@ func (s *stage) dispose(next *stage) {
 // split returns what of l is drawn first, with the backdrop, and what over it. Only
 // opaque things can come first: what is seen through them is drawn later.
 func split(l *scene.List) (fixed, rest *scene.List) {
-	fixed, rest = &scene.List{Sky: l.Sky, Ground: l.Ground}, new(scene.List)
+	fixed, rest = &scene.List{Sky: l.Sky, Ground: l.Ground, Around: l.Around}, new(scene.List)
 	for _, m := range l.Meshes {
 		to := rest
 		if m.Fixed && m.Alpha >= 1 && !m.OnTop {
@@ -94,10 +98,10 @@ func split(l *scene.List) (fixed, rest *scene.List) {
 
 // same reports whether a and b look the same from everywhere, labels aside.
 func same(a, b *scene.List) bool {
-	return a.Sky == b.Sky && a.Ground == b.Ground &&
+	return a.Sky == b.Sky && a.Ground == b.Ground && alike(a.Around, b.Around) &&
 		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
 			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
-				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit)
+				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit) && equal(a.Mat, b.Mat) && equal(a.Deep, b.Deep)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
 			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
@@ -127,6 +131,9 @@ type thing struct {
 	depth  float32 // of centre, for sorting
 
 	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
+
+	grain *grain // nil for what has none
+	stars *stars // nil for all else
 }
 
 func newPart(l *scene.List, v *view) (*part, error) {
@@ -171,6 +178,8 @@ func checkMesh(m *scene.Mesh) error {
 		return fmt.Errorf("%d colour numbers for %d position numbers", len(m.Col), len(m.Pos))
 	case len(m.Lit) != 0 && len(m.Lit) != len(m.Pos):
 		return fmt.Errorf("%d light numbers for %d position numbers", len(m.Lit), len(m.Pos))
+	case len(m.Mat) != 0 && len(m.Mat) != len(m.Pos)/3:
+		return fmt.Errorf("%d materials for %d vertices", len(m.Mat), len(m.Pos)/3)
 	case !m.Unlit && len(m.Nor) != len(m.Pos):
 		return fmt.Errorf("%d normal numbers for %d position numbers", len(m.Nor), len(m.Pos))
 	}
@@ -179,7 +188,7 @@ func checkMesh(m *scene.Mesh) error {
 			return fmt.Errorf("index %d, but only %d vertices", i, len(m.Pos)/3)
 		}
 	}
-	return nil
+	return checkStars(m)
 }
 
 // newThing prepares what meshes, lines and backdrop share. pos and col are
@@ -212,6 +221,9 @@ func newThing(v *view, mode uint32, program string, layer int, alpha float32, po
 }
 
 func newMesh(m *scene.Mesh, v *view) *thing {
+	if len(m.Deep) > 0 {
+		return newStars(m, v)
+	}
 	layer := solids
 	switch see := m.Alpha < 1; {
 	case m.OnTop && see:
@@ -238,6 +250,9 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	switch {
 	case len(m.Lit) > 0:
 		g.AddVBO(gls.NewVBO(m.Lit).AddCustomAttrib("VertexLight", 3))
+		if !m.Unlit {
+			t.grain = newGrain(m, mat)
+		}
 	case !m.Unlit:
 		g.AddVBO(gls.NewVBO(m.Nor).AddAttrib(gls.VertexNormal))
 	}
@@ -299,11 +314,17 @@ func centre(pos []float32) mgl32.Vec3 {
 	if len(pos) < 3 {
 		return mgl32.Vec3{}
 	}
-	lo, hi := mgl32.Vec3{pos[0], pos[1], pos[2]}, mgl32.Vec3{pos[0], pos[1], pos[2]}
+	lo, hi := bounds(pos)
+	return lo.Add(hi).Mul(0.5)
+}
+
+// bounds returns the corners of pos's bounding box; there is one position at least.
+func bounds(pos []float32) (lo, hi mgl32.Vec3) {
+	lo, hi = mgl32.Vec3(pos[:3]), mgl32.Vec3(pos[:3])
 	for i, p := range pos {
 		lo[i%3], hi[i%3] = min(lo[i%3], p), max(hi[i%3], p)
 	}
-	return lo.Add(hi).Mul(0.5)
+	return lo, hi
 }
 
 // arrange fixes the order of drawing for the view. g3n's own sorting counts a
@@ -333,6 +354,14 @@ func (t *thing) RenderSetup(gs *gls.GLS, _ *core.RenderInfo) {
 	}
 	gs.UniformMatrix4fv(t.matrixAt.Location(gs), 1, false, &m[0])
 	gs.Uniform1f(t.alphaAt.Location(gs), t.alpha)
+	if t.stars != nil {
+		t.stars.setup(gs, t)
+		return
+	}
+	if t.grain != nil && t.view.still {
+		t.grain.setup(gs, t.GetGeometry(), t.view)
+		return
+	}
 	if t.GetGeometry().VBO(gls.VertexNormal) != nil {
 		e, k := t.view.eye, t.view.key
 		gs.Uniform4f(t.eyeAt.Location(gs), e[0], e[1], e[2], e[3])

@@ -19,6 +19,9 @@ type view struct {
 	eye     mgl32.Vec4 // a point, or with w = 0 the direction to a far eye
 	key     mgl32.Vec3 // direction to the key light
 	forward mgl32.Vec3
+	size    mgl32.Vec2 // of the picture, pixels
+	still   bool       // what things are made of is shown
+	around  mirrors    // what mirrors the room, while still
 }
 
 // topBand is the share of the depth range kept for what is drawn on top: it

@@ -192,20 +192,14 @@ func units(v []float32) [][3]float32 {
 	return out
 }
 
-// linear returns display colours as the linear ones that the format asks for (IEC
-// 61966-2-1, the sRGB transfer function).
+// linear returns display colours as the linear ones that the format asks for.
 func linear(v []float32) [][3]float32 {
 	out := triples(v)
-	for i := range out {
-		for k, c := range out[i] {
-			c := min(max(float64(c), 0), 1)
-			if c <= 0.04045 {
-				c /= 12.92
-			} else {
-				c = math.Pow((c+0.055)/1.055, 2.4)
-			}
-			out[i][k] = float32(c)
+	for i, c := range out {
+		for k := range c {
+			c[k] = min(max(c[k], 0), 1)
 		}
+		out[i] = scene.RGB{R: c[0], G: c[1], B: c[2]}.Linear()
 	}
 	return out
 }
