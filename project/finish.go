@@ -89,7 +89,7 @@ func (m FinishMaterial) Usual() Colour {
 	case Paint:
 		return "#8f8c86"
 	case Plaster:
-		return "#e0d9cd"
+		return "#dfdad1"
 	case Metal:
 		return "#9c8263"
 	case Lacquer:
