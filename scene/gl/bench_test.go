@@ -76,7 +76,7 @@ func BenchmarkLabels(b *testing.B) {
 }
 
 // BenchmarkLitFrame is a walk through the large demo in the light of a scene, which brings
-// its light at every vertex.
+// its light at every vertex, and a look around with what things are made of.
 func BenchmarkLitFrame(b *testing.B) {
 	d, _ := file.Demo("large")
 	o := scene.Default()
@@ -92,10 +92,15 @@ func BenchmarkLitFrame(b *testing.B) {
 		b.Fatal(err)
 	}
 	o.Bare = false
-	for name, list := range map[string]*scene.List{"drawn": scene.Build(d, nil, o), "lit": l.Show(bake.In(m, project.House))} {
-		b.Run(name, func(b *testing.B) {
+	lit := l.Show(bake.In(m, project.House))
+	for _, c := range []struct {
+		name    string
+		list    *scene.List
+		samples int
+	}{{"drawn", scene.Build(d, nil, o), 1}, {"lit", lit, 1}, {"at rest", lit, 4}} {
+		b.Run(c.name, func(b *testing.B) {
 			r := open(b)
-			j := Job{W: 1280, H: 800, Camera: v.Camera, Samples: 1, Scale: 1, List: list}
+			j := Job{W: 1280, H: 800, Camera: v.Camera, Samples: c.samples, Scale: 1, List: c.list}
 			got := make(chan Frame)
 			r.OnFrame(func(f Frame) { got <- f })
 			r.Submit(j)

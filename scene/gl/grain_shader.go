@@ -91,47 +91,27 @@ float noise(vec3 p) {
 	vec2 y = mix(z.xy, z.zw, f.y);
 	return mix(y.x, y.y, f.x);
 }
-// part is noise whose finest step is size metres, by strength, as far as a pixel shows it.
-float part(vec3 p, float size, float strength) {
-	float k = strength * (1.0 - smoothstep(0.5, 1.0, foot / size));
-	return k > 0.0 ? k * noise(p) : 0.0;
-}
-// crease is dark lines of that kind.
-float crease(vec3 p, float size, float strength) {
-	float k = strength * (1.0 - smoothstep(0.35, 0.7, foot / size));
-	return k > 0.0 ? k * (0.37 - (1.0 - smoothstep(0.0, 0.30, abs(noise(p))))) : 0.0;
-}
+// finer is from 1 to 0 as steps of that size, metres, get finer than a pixel.
+float finer(float size) { return 1.0 - smoothstep(0.5, 1.0, foot / size); }
 
-float cloth(vec3 n) {
-	vec3 a = abs(n);
-	float most = max(a.x, max(a.y, a.z));
-	vec2 at = a.x == most ? Place.zy : a.y == most ? Place.xz : Place.xy;
-	float tone = part(Place / 0.11, 0.11, 0.035) + part(Place / 0.012, 0.012, 0.06);
-	float flatly = smoothstep(0.90, 0.98, most); // on what is round, threads would make rings
-	if (flatly > 0.0) {
-		float threads = part(vec3(at.x / 0.30, at.y / 0.012, 3.5), 0.012, 0.075) + part(vec3(at.x / 0.012, at.y / 0.30, 7.5), 0.012, 0.075)
-			+ part(vec3(at.x / 0.05, at.y / 0.0035, 11.5), 0.0035, 0.11) + part(vec3(at.x / 0.0035, at.y / 0.05, 15.5), 0.0035, 0.11);
-		float weave = 0.20 * (1.0 - smoothstep(0.25, 0.5, foot / 0.0022));
-		if (weave > 0.0) threads += weave * sin(at.x * 2856.0) * sin(at.y * 2856.0);
-		tone += flatly * threads;
-	}
-	return tone;
-}
-float carpet() {
-	return part(Place / 0.45, 0.45, 0.035) + part(Place / 0.055, 0.055, 0.06) + part(Place / 0.018, 0.018, 0.13)
-		+ part(Place / 0.0065, 0.0065, 0.26) + part(Place / 0.0022, 0.0022, 0.20);
-}
-float timber(vec3 g) { // g.x along the grain
-	vec3 bent = g + vec3(0.0, 0.02, 0.013) * noise(g * vec3(0.9, 2.5, 2.5));
-	float rings = noise(bent * vec3(0.45, 7.0, 7.0) + 40.0) * 4.5;
-	float tone = 0.09 * sin(6.2832 * rings) * (1.0 - smoothstep(0.5, 1.0, foot / 0.02));
-	return tone + part(bent * vec3(0.8, 16.0, 16.0), 0.06, 0.12) + part(bent * vec3(2.2, 75.0, 75.0), 0.013, 0.13)
-		+ part(g * vec3(5.0, 290.0, 290.0), 0.0034, 0.13) + part(g * vec3(22.0, 900.0, 900.0), 0.0011, 0.11);
-}
-float hide() {
-	return part(Place / 0.16, 0.16, 0.04) + part(Place / 0.045, 0.045, 0.03) + crease(Place / 0.028, 0.012, 0.02)
-		+ crease(Place / 0.0075, 0.0038, 0.075) + part(Place / 0.0025, 0.0025, 0.08);
-}
+// A material is made of layers of noise, coarse ones first, so that one ends with what a
+// pixel shows. Each has a strength, a size in metres, how many times longer that is along
+// the grain, or along the threads, and what it does.
+const int TONE = 0, CREASE = 1, UP = 2, ACROSS = 3, RINGS = 4, BEND = 5;
+struct layer { float strength, size, longer; int does; };
+const layer layers[27] = layer[27](
+	layer(0.0, 1.0, 1.0, TONE), // of what has none
+	layer(0.035, 0.11, 1.0, TONE), layer(0.06, 0.012, 1.0, TONE), // cloth
+	layer(0.055, 0.012, 25.0, UP), layer(0.055, 0.012, 25.0, ACROSS), layer(0.11, 0.0035, 14.0, UP), layer(0.11, 0.0035, 14.0, ACROSS),
+	layer(0.035, 0.45, 1.0, TONE), layer(0.06, 0.055, 1.0, TONE), layer(0.13, 0.018, 1.0, TONE), layer(0.26, 0.0065, 1.0, TONE), layer(0.20, 0.0022, 1.0, TONE), // carpet
+	layer(0.09, 0.143, 15.0, RINGS), layer(0.015, 0.4, 2.8, BEND), // timber: the rings of the tree, and what they bend
+	layer(0.12, 0.062, 20.0, TONE), layer(0.13, 0.0133, 34.0, TONE), layer(0.13, 0.0034, 58.0, TONE), layer(0.11, 0.0011, 41.0, TONE),
+	layer(0.04, 0.16, 1.0, TONE), layer(0.03, 0.045, 1.0, TONE), layer(0.02, 0.028, 1.0, CREASE), layer(0.075, 0.0075, 1.0, CREASE), layer(0.08, 0.0025, 1.0, TONE), // leather
+	layer(0.01, 0.30, 1.0, TONE), layer(0.025, 0.004, 1.0, TONE), // paint
+	layer(0.06, 0.005, 50.0, TONE), layer(0.16, 0.00125, 90.0, TONE)); // metal
+const int first[9] = int[9](0, 1, 7, 12, 18, 23, 25, 0, 0); // of each kind
+const int last[9] = int[9](0, 6, 11, 17, 22, 24, 26, 0, 0);
+
 // about returns the light from a direction, the softer the higher the step.
 vec3 about(vec3 way, float soft) {
 	way = mix(way, vec3(1e-4), lessThan(abs(way), vec3(1e-4)));
@@ -145,27 +125,47 @@ void main() {
 	foot = max(length(dFdx(Place)), length(dFdy(Place)));
 	vec3 n = normalize(gl_FrontFacing ? Facing : -Facing);
 	int kind = Made % STRIDE, axis = Made / STRIDE;
-	vec3 g = axis == 0 ? Place.xyz : axis == 1 ? Place.yzx : Place.zxy;
-	vec3 own = Albedo;
+	vec3 g = kind != 3 && kind != 6 || axis == 0 ? Place.xyz : axis == 1 ? Place.yzx : Place.zxy;
+	// Threads run in the surface; g.x is along the grain.
+	vec2 across = vec2(dot(Place.xz, vec2(-n.z, n.x)) * inversesqrt(max(dot(n.xz, n.xz), 1e-6)), Place.y);
+	vec3 flatly = vec3(abs(n.y) > 0.7 ? Place.xz : across, 3.5);
+	float bend = max(length(dFdx(n)), length(dFdy(n))) / foot; // a metre; of what is flat 0
+	float threads = 1.0 - smoothstep(0.3, 2.0, bend); // on what is round they would make rings
+	float tone = kind == 1 ? 0.20 * threads * (1.0 - smoothstep(0.25, 0.5, foot / 0.0022)) * sin(flatly.x * 2856.0) * sin(flatly.y * 2856.0) : 0.0;
+	float height = 0.0; // of the surface, metres
+	// Software that draws takes both ways of an if, and a loop once at least: so all noise is
+	// in one place.
+	int i = first[kind], end = last[kind];
+	bool more;
+	do {
+		layer o = layers[i];
+		float k = o.strength * finer(o.size);
+		vec3 at = g;
+		if (o.does == UP) at = flatly;
+		if (o.does == ACROSS) at = flatly.yxz;
+		if (o.does == UP || o.does == ACROSS) k *= threads;
+		float v = noise(at / vec3(o.size * o.longer, o.size, o.size) + 17.3 * float(i));
+		if (o.does == RINGS) tone += k * sin(28.3 * v);
+		if (o.does == BEND) g.yz += o.strength * vec2(v, 0.7 * v);
+		if (o.does == CREASE) v = 0.37 - (1.0 - smoothstep(0.0, 0.30, abs(v)));
+		if (o.does <= ACROSS) {
+			tone += k * v;
+			height += (o.does == CREASE ? 0.06 : 0.22) * o.strength * v * o.size * (1.0 - smoothstep(0.06, 0.22, foot / o.size)); // a glint finer than a pixel would be snow
+		}
+		more = i < end && (o.does > ACROSS || k > 0.0);
+		i++;
+	} while (more);
+	vec3 own = Albedo * (1.0 + tone * (kind == 3 ? vec3(0.85, 1.0, 1.15) : vec3(1.0)));
+	if (kind == 4) { // tilted as its height changes (M. Mikkelsen, "Bump mapping unparametrized surfaces on the GPU", 2010, from memory)
+		vec3 px = dFdx(Place), py = dFdy(Place), u = cross(py, n), v = cross(n, px);
+		float area = dot(px, u);
+		n = normalize((abs(area) + 1e-12) * n - sign(area) * (dFdx(height) * u + dFdy(height) * v));
+	}
 	float soft = 0.0, straight = 0.0, rough = 1.0, shine = 0.0; // of what mirrors
 	vec3 tint = vec3(1.0);
-	if (kind == 1) own *= 1.0 + cloth(n);
-	else if (kind == 2) own *= 1.0 + carpet();
-	else if (kind == 3) own *= 1.0 + timber(g) * vec3(0.85, 1.0, 1.15);
-	else if (kind == 4) {
-		own *= 1.0 + hide();
-		float k = 0.05 * (1.0 - smoothstep(0.25, 0.6, foot / 0.006));
-		vec3 p = Place / 0.006;
-		if (k > 0.0) n = normalize(n + k * vec3(noise(p), noise(p + 31.3), noise(p + 57.7)));
-		p = Place / 0.05;
-		n = normalize(n + 0.03 * vec3(noise(p), noise(p + 31.3), noise(p + 57.7)));
-		straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0;
-	} else if (kind == 5) own *= 1.0 + part(Place / 0.30, 0.30, 0.010) + part(Place / 0.004, 0.004, 0.025);
-	else if (kind == 6) {
-		own *= 1.0 + part(g * vec3(9.0, 800.0, 800.0), 0.00125, 0.16) + part(g * vec3(4.0, 200.0, 200.0), 0.005, 0.06);
-		straight = 1.0; soft = 1.3; rough = 0.3; shine = 0.7;
-		tint = Albedo;
-	} else if (kind == 7) { straight = 0.04; soft = 0.4; rough = 0.1; shine = 1.0; }
+	if (kind == 4) { straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0; }
+	if (kind == 6) { straight = 1.0; soft = 1.3; rough = 0.3; shine = 0.7; tint = Albedo; }
+	if (kind == 7) { straight = 0.04; soft = 0.4; rough = 0.1; shine = 1.0; }
 	vec3 light = own * Light;
 	if (shine > 0.0 && Mean > 0.0) {
 		vec3 eye = normalize(Eye.xyz - Eye.w * Place);

@@ -32,7 +32,7 @@ func (m *mirror) show(a *scene.Around) mirrors {
 	if m.texture == 0 {
 		gl.GenTextures(1, &m.texture)
 		gl.BindTexture(gl.TEXTURE_CUBE_MAP, m.texture)
-		gl.TexParameteri(gl.TEXTURE_CUBE_MAP, gl.TEXTURE_MIN_FILTER, gl.LINEAR_MIPMAP_LINEAR)
+		gl.TexParameteri(gl.TEXTURE_CUBE_MAP, gl.TEXTURE_MIN_FILTER, gl.LINEAR_MIPMAP_NEAREST)
 		gl.TexParameteri(gl.TEXTURE_CUBE_MAP, gl.TEXTURE_MAG_FILTER, gl.LINEAR)
 		gl.Enable(gl.TEXTURE_CUBE_MAP_SEAMLESS)
 	} else {
