@@ -76,6 +76,7 @@ func (d *Design) Validate() error {
 	c.projection(d)
 	c.equalisation(d)
 	c.light(d)
+	c.viewpoints(d)
 	c.variants(d)
 	c.asBuilt(d)
 	c.measured(d.Measured)
