@@ -41,20 +41,33 @@ func (g *Ground) passable(foot geometry.Vec, c care) bool {
 // straight reports whether one can walk straight from a to b, both passable.
 func (g *Ground) straight(a, b geometry.Vec, c care) bool {
 	const stride = 0.04 // m
-	before := a
+	n := int(math.Ceil(math.Hypot(b.X-a.X, b.Y-a.Y) / stride))
+	for i := 1; i < n; i++ {
+		t := float64(i) / float64(n)
+		if !g.passable(g.foot(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y)), c) {
+			return false
+		}
+	}
+	return g.climbable(a, b)
+}
+
+// climbable reports whether no edge on the straight line from a to b is too high.
+func (g *Ground) climbable(a, b geometry.Vec) bool {
+	const stride = 0.01 // m: a corner that is cut by less is not noticed
+	before := a.Z
 	n := int(math.Ceil(math.Hypot(b.X-a.X, b.Y-a.Y) / stride))
 	for i := 1; i <= n; i++ {
 		t := float64(i) / float64(n)
-		foot := g.foot(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
-		if math.Abs(foot.Z-before.Z) > climb || i < n && !g.passable(foot, c) {
+		z := g.floor(a.X+t*(b.X-a.X), a.Y+t*(b.Y-a.Y))
+		if math.Abs(z-before) > climb {
 			return false
 		}
-		before = foot
+		before = z
 	}
 	return true
 }
 
-// cell is a place of the net of places round the start.
+// cell is a place of the net, so many steps of mesh from the origin.
 type cell struct{ i, j int }
 
 // open is a place to go on from, by what it costs to get to the end over it.
@@ -75,16 +88,34 @@ func (q *queue) Pop() any {
 	return last
 }
 
-// search returns the shortest way over the net. (A*: P. E. Hart, N. J. Nilsson and
-// B. Raphael, IEEE Trans. Systems Science and Cybernetics 4, 1968.)
+// search returns the shortest way over a net of places that is the same whichever way one
+// goes. (A*: P. E. Hart, N. J. Nilsson and B. Raphael, IEEE Trans. Systems Science and
+// Cybernetics 4, 1968.)
 func (g *Ground) search(from, to geometry.Vec, c care) ([]geometry.Vec, bool) {
-	at := func(k cell) geometry.Vec { return g.foot(from.X+mesh*float64(k.i), from.Y+mesh*float64(k.j)) }
+	at := func(k cell) geometry.Vec { return g.foot(mesh*float64(k.i), mesh*float64(k.j)) }
 	left := func(p geometry.Vec) float64 { return math.Hypot(to.X-p.X, to.Y-p.Y) }
-	free := map[cell]bool{{}: true} // the start may be beside something
-	walked := map[cell]float64{{}: 0}
+	free := map[cell]bool{}
+	can := func(k cell) bool {
+		ok, known := free[k]
+		if !known {
+			ok = g.passable(at(k), c)
+			free[k] = ok
+		}
+		return ok
+	}
+	walked := map[cell]float64{}
 	back := map[cell]cell{}
-	done := map[cell]bool{}
-	q := &queue{{cell{}, left(from)}}
+	done, first, last := map[cell]bool{}, map[cell]bool{}, map[cell]bool{}
+	q := new(queue)
+	for _, k := range around(from) {
+		if can(k) && g.straight(at(k), from, c) {
+			first[k], walked[k] = true, at(k).Dist(from)
+			heap.Push(q, open{k, walked[k] + left(at(k))})
+		}
+	}
+	for _, k := range around(to) {
+		last[k] = can(k) && g.straight(at(k), to, c)
+	}
 	for q.Len() > 0 {
 		k := heap.Pop(q).(open).at
 		if done[k] {
@@ -92,9 +123,10 @@ func (g *Ground) search(from, to geometry.Vec, c care) ([]geometry.Vec, bool) {
 		}
 		done[k] = true
 		p := at(k)
-		if left(p) < mesh && g.straight(p, to, c) {
-			way := []geometry.Vec{to}
-			for ; k != (cell{}); k = back[k] {
+		if last[k] {
+			way := []geometry.Vec{to, p}
+			for !first[k] {
+				k = back[k]
 				way = append(way, at(k))
 			}
 			way = append(way, from)
@@ -104,28 +136,32 @@ func (g *Ground) search(from, to geometry.Vec, c care) ([]geometry.Vec, bool) {
 		for i := -1; i <= 1; i++ {
 			for j := -1; j <= 1; j++ {
 				next := cell{k.i + i, k.j + j}
-				if done[next] {
-					continue
-				}
-				foot := at(next)
-				can, known := free[next]
-				if !known {
-					can = g.passable(foot, c)
-					free[next] = can
-				}
-				if !can || math.Abs(foot.Z-p.Z) > climb {
+				if done[next] || !can(next) || !g.climbable(p, at(next)) {
 					continue
 				}
 				cost := walked[k] + mesh*math.Hypot(float64(i), float64(j))
-				if was, seen := walked[next]; seen && was <= cost {
+				if was, seen := walked[next]; first[next] || seen && was <= cost {
 					continue
 				}
 				walked[next], back[next] = cost, k
-				heap.Push(q, open{next, cost + left(foot)})
+				heap.Push(q, open{next, cost + left(at(next))})
 			}
 		}
 	}
 	return nil, false
+}
+
+// around returns the cells about a place.
+func around(p geometry.Vec) []cell {
+	const far = 2 // cells
+	var out []cell
+	i, j := int(math.Round(p.X/mesh)), int(math.Round(p.Y/mesh))
+	for k := i - far; k <= i+far; k++ {
+		for l := j - far; l <= j+far; l++ {
+			out = append(out, cell{k, l})
+		}
+	}
+	return out
 }
 
 // pulled returns way without the corners that one need not go round.

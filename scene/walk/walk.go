@@ -89,6 +89,9 @@ func (g *Ground) floor(x, y float64) float64 {
 // foot returns the point of the floor at (x, y).
 func (g *Ground) foot(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: g.floor(x, y)} }
 
+// OnFloor returns the point of the floor under p, or over it.
+func (g *Ground) OnFloor(p geometry.Vec) geometry.Vec { return g.foot(p.X, p.Y) }
+
 // Free reports whether one can stand, if need be stooped, with the feet on foot.
 func (g *Ground) Free(foot geometry.Vec) bool { return g.fits(foot, stooped, body) }
 
