@@ -35,7 +35,7 @@ func (g *Ground) Route(from, to geometry.Vec) (way []geometry.Vec, ok bool) {
 
 // passable reports whether one can stand on foot with that care.
 func (g *Ground) passable(foot geometry.Vec, c care) bool {
-	return g.fits(foot, stooped, c.room) && (!c.past || apart(g.people, foot, stooped, c.room))
+	return g.footing(foot) && g.fits(foot, stooped, c.room) && (!c.past || apart(g.people, foot, stooped, c.room))
 }
 
 // straight reports whether one can walk straight from a to b, both passable.
@@ -65,6 +65,19 @@ func (g *Ground) climbable(a, b geometry.Vec) bool {
 		before = z
 	}
 	return true
+}
+
+// footing reports whether a foot finds room there: not on a tread too narrow for one
+// between a lower and a higher edge.
+func (g *Ground) footing(foot geometry.Vec) bool {
+	const half, round = 0.06, 8 // m, of a foot; places about it
+	lo, hi := foot.Z, foot.Z
+	for k := range round {
+		s, c := math.Sincos(2 * math.Pi * float64(k) / round)
+		z := g.floor(foot.X+half*c, foot.Y+half*s)
+		lo, hi = min(lo, z), max(hi, z)
+	}
+	return hi-lo <= climb
 }
 
 // cell is a place of the net, so many steps of mesh from the origin.
