@@ -6,14 +6,15 @@ import (
 	"fmt"
 
 	"earline/project"
+	"earline/project/light"
 	"earline/project/place"
+	"earline/scene/bake"
 	"earline/scene/walk"
 )
 
 // Tour is a way from viewpoint to viewpoint. It begins at the first.
 type Tour struct {
-	Stops  []Stop
-	Length float64 // seconds
+	Stops []Stop
 	// Notes say, in a line each, what cannot be shown as it is listed.
 	Notes []string
 	legs  []leg // legs[i] leads to Stops[i]; that to the first takes no time
@@ -43,7 +44,7 @@ func Plan(r *place.Room) *Tour {
 	if len(all) == 0 {
 		all = Usual(r)
 	}
-	t, g, light := new(Tour), walk.In(r), project.House
+	t, g, shines := new(Tour), walk.In(r), project.House
 	var last *project.Viewpoint
 	for i := range all {
 		v := &all[i]
@@ -53,9 +54,9 @@ func Plan(r *place.Room) *Tour {
 			continue
 		}
 		if v.Scene != "" {
-			light = v.Scene
+			shines = v.Scene
 		}
-		stop, to := Stop{Name: v.Name, Pose: pose, Scene: light}, leg{}
+		stop, to := Stop{Name: v.Name, Pose: pose, Scene: shines}, leg{}
 		if last != nil {
 			from := &t.Stops[len(t.Stops)-1]
 			walked := false
@@ -66,12 +67,27 @@ func Plan(r *place.Room) *Tour {
 			}
 		}
 		last = v
-		stop.Arrive = t.Length + to.length()
+		stop.Arrive = t.Length() + to.length()
 		stop.Leave = stop.Arrive + v.Stays()
-		t.Length = stop.Leave
 		t.Stops, t.legs = append(t.Stops, stop), append(t.legs, to)
 	}
 	return t
+}
+
+// Length returns how long the tour takes, seconds.
+func (t *Tour) Length() float64 {
+	if len(t.Stops) == 0 {
+		return 0
+	}
+	return t.Stops[len(t.Stops)-1].Leave
+}
+
+// Show implements Sequence.
+func (t *Tour) Show(m *light.Model, s float64) (Pose, bake.Dimmed) {
+	now := t.At(s)
+	d := now.Light.Dimmed(m)
+	d.FromSeat = now.Seat
+	return now.Pose, d
 }
 
 // At returns where one is s seconds from the start: at the first stop before it, and at
@@ -104,7 +120,7 @@ func (t *Tour) Next(s float64) float64 {
 			return leave
 		}
 	}
-	return t.Length
+	return t.Length()
 }
 
 // ease returns how far something is that begins and ends gently, from 0 to 1.

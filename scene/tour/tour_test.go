@@ -43,13 +43,13 @@ func smooth(t failer, r *place.Room, p *tour.Tour) {
 	)
 	walls := r.Design.Room.Polygon()
 	before := p.At(0)
-	for s := step; s <= p.Length+step; s += step {
+	for s := step; s <= p.Length()+step; s += step {
 		m := p.At(s)
 		if by := m.Eye.Dist(before.Eye); by > fastest*step {
 			t.Fatalf("at %.2f s the eyes go %.3f m, from %v to %v", s, by, before.Eye, m.Eye)
 		}
 		if by := math.Abs(math.Remainder(m.Az-before.Az, 2*math.Pi)); by > spin*step {
-			t.Fatalf("at %.2f s of %.2f one turns by %.1f°", s, p.Length, by/unit.Degree)
+			t.Fatalf("at %.2f s of %.2f one turns by %.1f°", s, p.Length(), by/unit.Degree)
 		}
 		before = m
 		if m.Stays {
@@ -131,8 +131,8 @@ func TestAnyTourIsSmooth(t *testing.T) {
 			}
 			end = s.Leave
 		}
-		if p.Length != end {
-			t.Fatalf("%v s long, the last stop ends at %v", p.Length, end)
+		if p.Length() != end {
+			t.Fatalf("%v s long, the last stop ends at %v", p.Length(), end)
 		}
 		for s := 0.0; s < end; s += 0.37 {
 			m := p.At(s)
