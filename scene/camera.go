@@ -194,6 +194,9 @@ func room(v mgl32.Vec3) geometry.Vec {
 	return geometry.Vec{X: float64(v[2]), Y: float64(v[0]), Z: float64(v[1])}
 }
 
+// Line returns where c is and a point at which it looks, in the room frame.
+func (c Camera) Line() (eye, at geometry.Vec) { return room(c.Eye), room(c.At) }
+
 // sightThrough returns the line of sight through pixel (x, y) of a picture w by h,
 // in the room frame: from start along the unit vector f for length metres. ok is
 // false for a camera without a direction.

@@ -30,8 +30,35 @@ func (p Pose) View() scene.View {
 	return scene.View{Camera: p.Camera(), Seat: p.Seat, Speaker: scene.None}
 }
 
-// Pose returns where one is at viewpoint v. The error says in one line what the room has
-// not.
+// PoseOf returns the pose of a view; ok is false for a drawing.
+func PoseOf(v scene.View) (p Pose, ok bool) {
+	if v.Camera.FOV == 0 {
+		return p, false
+	}
+	eye, at := v.Camera.Line()
+	az, el, ok := geometry.AzEl(at.Sub(eye))
+	return Pose{Eye: eye, Az: az, El: el, Seat: v.Seat}, ok
+}
+
+// MainSeat returns the pose in the seat nearest to the main position, at the picture; ok is
+// false where there is no seat.
+func MainSeat(r *place.Room) (p Pose, ok bool) {
+	best, near := scene.None, math.Inf(1)
+	for i, b := range r.Bodies {
+		if d := b.Ear().Dist(r.Main); d < near {
+			best, near = i, d
+		}
+	}
+	if best == scene.None {
+		return Pose{Seat: scene.None}, false
+	}
+	picture, _, _ := r.Design.Screen.Picture()
+	eye := r.Bodies[best].Eye()
+	az, el, _ := geometry.AzEl(picture.Sub(eye))
+	return Pose{Eye: eye, Az: az, El: el, Seat: best}, true
+}
+
+// poseOf is Of in a room to walk in.
 func poseOf(r *place.Room, g *walk.Ground, v *project.Viewpoint) (Pose, error) {
 	p := Pose{Az: v.Heading.Radians(), El: v.Pitch.Radians(), Seat: scene.None}
 	switch v.Kind {

@@ -31,13 +31,8 @@ func Usual(r *place.Room) []project.Viewpoint {
 	if foot, at, ok := g.Entrance(); ok {
 		stand("From the door", foot, at, 3)
 	}
-	best, near := scene.None, math.Inf(1)
-	for i, b := range r.Bodies {
-		if d := b.Ear().Dist(r.Main); d < near {
-			best, near = i, d
-		}
-	}
-	if best == scene.None {
+	main, ok := MainSeat(r)
+	if !ok {
 		return all
 	}
 	front := math.Inf(1)
@@ -45,9 +40,8 @@ func Usual(r *place.Room) []project.Viewpoint {
 		front = min(front, s.Ref.X-float64(s.Chair.PanDepth))
 	}
 	const off = 0.6 // of the way from the front row to the picture
-	stand("Before the picture", g.OnFloor(geometry.Vec{X: front + off*(picture.X-front), Y: picture.Y}), r.Bodies[best].Eye(), 3)
-	az, el, _ := geometry.AzEl(picture.Sub(r.Bodies[best].Eye()))
-	sit := Keep(r, Pose{Az: az, El: el, Seat: best}, false)
+	stand("Before the picture", g.OnFloor(geometry.Vec{X: front + off*(picture.X-front), Y: picture.Y}), main.Eye, 3)
+	sit := Keep(r, main, false)
 	for _, s := range []struct {
 		name  string
 		scene project.Scene
