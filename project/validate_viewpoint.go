@@ -34,6 +34,9 @@ func (c *checker) viewpoints(d *Design) {
 		c.text(at+"seat", v.Seat, 40)
 		c.angle(at+"heading_deg", v.Heading, -360, 360)
 		c.angle(at+"pitch_deg", v.Pitch, -89, 89)
+		if v.Sees != 0 {
+			c.angle(at+"sees_deg", v.Sees, 2, 120)
+		}
 		oneOf(c, at+"scene", v.Scene, "", House, Preshow, Show, Cleaning)
 		c.given(at+"stay_s", v.Stay, 0.1, 600, " s")
 	}

@@ -24,8 +24,10 @@ type Viewpoint struct {
 	// upwards.
 	Heading unit.Degrees `json:"heading_deg"`
 	Pitch   unit.Degrees `json:"pitch_deg,omitempty"`
-	Scene   Scene        `json:"scene,omitempty"`  // of the light; "" leaves the light as it is
-	Stay    float64      `json:"stay_s,omitempty"` // how long the tour stays, seconds; 0 is UsualStay
+	// Sees is how much is seen from top to bottom of the picture; 0 is usual.
+	Sees  unit.Degrees `json:"sees_deg,omitempty"`
+	Scene Scene        `json:"scene,omitempty"`  // of the light; "" leaves the light as it is
+	Stay  float64      `json:"stay_s,omitempty"` // how long the tour stays, seconds; 0 is UsualStay
 }
 
 // ViewpointKind is how one is at a viewpoint.

@@ -22,6 +22,7 @@ func TestBadViewpointsAreRefused(t *testing.T) {
 		{"kind", func(v *project.Viewpoint) { v.Kind = "lying" }, `viewpoints[0].kind: "lying", allowed: "standing", "seat", "free"`},
 		{"no seat", func(v *project.Viewpoint) { v.Kind, v.At = project.Seated, project.Point{} }, "viewpoints[0].seat: none, allowed: the id of the row, a point and the number of the seat, such as r1.2"},
 		{"pitch", func(v *project.Viewpoint) { v.Pitch = 90 }, "viewpoints[0].pitch_deg: 90°, allowed: -89° to 89°"},
+		{"angle seen", func(v *project.Viewpoint) { v.Sees = 150 }, "viewpoints[0].sees_deg: 150°, allowed: 2° to 120°"},
 		{"scene", func(v *project.Viewpoint) { v.Scene = "dusk" }, `viewpoints[0].scene: "dusk"`},
 		{"stay", func(v *project.Viewpoint) { v.Stay = 700 }, "viewpoints[0].stay_s: 700 s"},
 	} {

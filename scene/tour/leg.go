@@ -51,7 +51,7 @@ func (l *leg) at(s float64) Pose {
 	}
 	a, b := l.poses[i-1], l.poses[i]
 	share := (s - l.times[i-1]) / (l.times[i] - l.times[i-1])
-	p := Pose{Eye: a.Eye.Lerp(b.Eye, share), Az: a.Az + share*(b.Az-a.Az), El: a.El + share*(b.El-a.El), Seat: a.Seat}
+	p := Pose{Eye: a.Eye.Lerp(b.Eye, share), Az: a.Az + share*(b.Az-a.Az), El: a.El + share*(b.El-a.El), Sees: a.Sees + share*(b.Sees-a.Sees), Seat: a.Seat}
 	return p
 }
 
@@ -70,7 +70,7 @@ func legOf(r *place.Room, g *walk.Ground, from, to *Stop) (l leg, ok bool) {
 		for i := range n + 1 {
 			s := float64(i) / n
 			l.times = append(l.times, s*long)
-			l.poses = append(l.poses, Pose{a.Eye, a.Az + ease(s)*turn, a.El + ease(s)*(b.El-a.El), a.Seat})
+			l.poses = append(l.poses, Pose{a.Eye, a.Az + ease(s)*turn, a.El + ease(s)*(b.El-a.El), a.Sees + ease(s)*(b.Sees-a.Sees), a.Seat})
 		}
 		return l, true
 	}
@@ -147,7 +147,7 @@ func goAlong(g *walk.Ground, corners []geometry.Vec, a, b Pose, dims bool) leg {
 	slow = evened(slow)
 	for i := range eyes {
 		share := ease(far[i] / whole)
-		l.poses[i] = Pose{Eye: eyes[i], Az: heads[i], El: level(a.El, b.El, share), Seat: seats[i]}
+		l.poses[i] = Pose{Eye: eyes[i], Az: heads[i], El: level(a.El, b.El, share), Sees: a.Sees + share*(b.Sees-a.Sees), Seat: seats[i]}
 		if i > 0 {
 			l.times[i] = l.times[i-1] + slow[i]
 		}

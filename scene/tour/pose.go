@@ -19,11 +19,19 @@ import (
 type Pose struct {
 	Eye    geometry.Vec
 	Az, El float64
-	Seat   int // in which one sits, counted from 0, or scene.None
+	Sees   float64 // from top to bottom of the picture
+	Seat   int     // in which one sits, counted from 0, or scene.None
 }
 
 // Camera returns the camera at those eyes.
-func (p Pose) Camera() scene.Camera { return scene.Walk(p.Eye, p.Az, p.El) }
+func (p Pose) Camera() scene.Camera {
+	c := scene.Walk(p.Eye, p.Az, p.El)
+	c.FOV = float32(p.Sees)
+	return c
+}
+
+// usualSees is how much is seen from top to bottom in the room, as of scene.Walk.
+const usualSees = 64 * unit.Degree
 
 // View returns the view from there.
 func (p Pose) View() scene.View {
@@ -37,7 +45,7 @@ func PoseOf(v scene.View) (p Pose, ok bool) {
 	}
 	eye, at := v.Camera.Line()
 	az, el, ok := geometry.AzEl(at.Sub(eye))
-	return Pose{Eye: eye, Az: az, El: el, Seat: v.Seat}, ok
+	return Pose{Eye: eye, Az: az, El: el, Sees: float64(v.Camera.FOV), Seat: v.Seat}, ok
 }
 
 // MainSeat returns the pose in the seat nearest to the main position, at the picture; ok is
@@ -55,12 +63,15 @@ func MainSeat(r *place.Room) (p Pose, ok bool) {
 	picture, _, _ := r.Design.Screen.Picture()
 	eye := r.Bodies[best].Eye()
 	az, el, _ := geometry.AzEl(picture.Sub(eye))
-	return Pose{Eye: eye, Az: az, El: el, Seat: best}, true
+	return Pose{Eye: eye, Az: az, El: el, Sees: usualSees, Seat: best}, true
 }
 
 // poseOf is Of in a room to walk in.
 func poseOf(r *place.Room, g *walk.Ground, v *project.Viewpoint) (Pose, error) {
-	p := Pose{Az: v.Heading.Radians(), El: v.Pitch.Radians(), Seat: scene.None}
+	p := Pose{Az: v.Heading.Radians(), El: v.Pitch.Radians(), Sees: usualSees, Seat: scene.None}
+	if v.Sees != 0 {
+		p.Sees = v.Sees.Radians()
+	}
 	switch v.Kind {
 	case project.Seated:
 		i := seatOf(r, v.Seat)
@@ -98,6 +109,10 @@ func seatOf(r *place.Room, id string) int {
 // stands, or free.
 func Keep(r *place.Room, p Pose, standing bool) project.Viewpoint {
 	v := project.Viewpoint{Kind: project.Free, At: project.PointOf(millimetres(p.Eye)), Heading: tenths(p.Az), Pitch: tenths(p.El)}
+	const hair = 0.05 * unit.Degree
+	if p.Sees != 0 && math.Abs(p.Sees-usualSees) > hair {
+		v.Sees = tenths(p.Sees)
+	}
 	switch {
 	case p.Seat != scene.None:
 		s := r.Seats[p.Seat]
