@@ -9,7 +9,6 @@ import (
 	"image"
 	"image/png"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"earline/project/disk"
@@ -144,7 +143,7 @@ func clientOptions(bare bool) scene.Options {
 // long as nothing but the camera changes.
 func (l *lists) at(q tour.Sequence, s float64) (*scene.List, tour.Pose) {
 	pose, set := q.Show(l.model, s)
-	if l.last != nil && set.FromSeat == l.set.FromSeat && (l.light == nil || slices.Equal(set.Levels, l.set.Levels)) {
+	if l.last != nil && (set.Same(l.set) || l.light == nil && set.FromSeat == l.set.FromSeat) {
 		return l.last, pose
 	}
 	l.set = set

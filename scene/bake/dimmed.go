@@ -4,6 +4,7 @@ package bake
 
 import (
 	"math"
+	"slices"
 
 	"earline/project"
 	"earline/project/light"
@@ -43,4 +44,9 @@ func (d Dimmed) Towards(e Dimmed, share float64) Dimmed {
 		out.Levels[i] = dial * dial
 	}
 	return out
+}
+
+// Same reports whether d and e show the same light to the same eyes.
+func (d Dimmed) Same(e Dimmed) bool {
+	return d.FromSeat == e.FromSeat && d.Exposure == e.Exposure && slices.Equal(d.Levels, e.Levels)
 }

@@ -30,9 +30,6 @@ func (p Pose) Camera() scene.Camera {
 	return c
 }
 
-// usualSees is how much is seen from top to bottom in the room, as of scene.Walk.
-const usualSees = 64 * unit.Degree
-
 // View returns the view from there.
 func (p Pose) View() scene.View {
 	return scene.View{Camera: p.Camera(), Seat: p.Seat, Speaker: scene.None}
@@ -63,12 +60,12 @@ func MainSeat(r *place.Room) (p Pose, ok bool) {
 	picture, _, _ := r.Design.Screen.Picture()
 	eye := r.Bodies[best].Eye()
 	az, el, _ := geometry.AzEl(picture.Sub(eye))
-	return Pose{Eye: eye, Az: az, El: el, Sees: usualSees, Seat: best}, true
+	return Pose{Eye: eye, Az: az, El: el, Sees: scene.Wide, Seat: best}, true
 }
 
 // poseOf is Of in a room to walk in.
 func poseOf(r *place.Room, g *walk.Ground, v *project.Viewpoint) (Pose, error) {
-	p := Pose{Az: v.Heading.Radians(), El: v.Pitch.Radians(), Sees: usualSees, Seat: scene.None}
+	p := Pose{Az: v.Heading.Radians(), El: v.Pitch.Radians(), Sees: scene.Wide, Seat: scene.None}
 	if v.Sees != 0 {
 		p.Sees = v.Sees.Radians()
 	}
@@ -110,7 +107,7 @@ func seatOf(r *place.Room, id string) int {
 func Keep(r *place.Room, p Pose, standing bool) project.Viewpoint {
 	v := project.Viewpoint{Kind: project.Free, At: project.PointOf(millimetres(p.Eye)), Heading: tenths(p.Az), Pitch: tenths(p.El)}
 	const hair = 0.05 * unit.Degree
-	if p.Sees != 0 && math.Abs(p.Sees-usualSees) > hair {
+	if p.Sees != 0 && math.Abs(p.Sees-scene.Wide) > hair {
 		v.Sees = tenths(p.Sees)
 	}
 	switch {
