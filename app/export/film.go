@@ -8,6 +8,8 @@ import (
 	"errors"
 	"image"
 	"image/png"
+	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -31,7 +33,7 @@ type Filming struct {
 const MostPictures = 20_000
 
 // Film records a sequence of a room as a file that ends in .png or .gif, or as numbered
-// pictures in the folder of another name. It returns how many pictures of how many there
+// pictures in the folder of another name, which is made if it is not there. It returns how many pictures of how many there
 // are. One that ends early with the error of ctx keeps those that were made, each whole.
 // tell is told a share of the work; it may be nil.
 func Film(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, path string, tell func(share float64)) (made, of int, err error) {
@@ -49,6 +51,8 @@ func Film(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, path
 			return 0, 0, err
 		}
 		take = func(_, _ int, m *image.RGBA) error { return f.Add(m) }
+	} else if err := os.Mkdir(path, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
+		return 0, 0, err
 	}
 	made, of, err = shoot(ctx, r, s, how, take, tell)
 	if f == nil || made == 0 || err != nil && !errors.Is(err, context.Canceled) && !errors.Is(err, film.ErrTooLarge) {

@@ -6,7 +6,6 @@ import (
 	"context"
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -92,11 +91,6 @@ func (f *tourFlags) check(c *cobra.Command) error {
 	return needs(c, "entrance", "view")
 }
 
-func (f *tourFlags) film() bool {
-	ext := strings.ToLower(filepath.Ext(f.out))
-	return ext == ".png" || ext == ".gif"
-}
-
 func runTour(c *cobra.Command, d *project.Design, f *tourFlags) error {
 	r := place.Of(d)
 	s, notes, err := f.sequence(r)
@@ -106,11 +100,6 @@ func runTour(c *cobra.Command, d *project.Design, f *tourFlags) error {
 	n := tour.Frames(s.Length(), f.fps)
 	if n > export.MostPictures {
 		return refuse("--fps", fmt.Sprintf("%d pictures in %.0f s", n, s.Length()), fmt.Sprintf("up to %d: fewer a second, or shorter stays", export.MostPictures))
-	}
-	if !f.film() {
-		if err := os.Mkdir(f.out, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
-			return fmt.Errorf("%s: %w", escaped(f.out), cause(err))
-		}
 	}
 	for _, note := range notes {
 		fmt.Fprintf(c.ErrOrStderr(), "earline: %s\n", escaped(note))

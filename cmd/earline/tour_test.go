@@ -15,14 +15,18 @@ import (
 	"earline/project/file"
 )
 
-// brief returns the file of a demo with two viewpoints on one spot and short stays.
-func brief(t *testing.T) string {
+// brief returns the file of a demo with two viewpoints on one spot and short stays; lamps
+// take time.
+func brief(t *testing.T, lamps bool) string {
 	t.Helper()
 	d, _ := file.Demo("small")
 	d = d.Clone()
 	at := project.Point{X: 1, Y: 2}
 	d.Viewpoints = []project.Viewpoint{{Name: "By the screen", Kind: project.Standing, At: at, Heading: 180, Stay: 0.2}, {Name: "Turned", Kind: project.Standing, At: at, Heading: 150, Stay: 0.2}}
 	d.Entrance = project.Entrance{Each: 0.1, House: 0.1, Down: 0.1}
+	if !lamps {
+		d.LightGroups = nil
+	}
 	data, err := file.Encode(d)
 	if err != nil {
 		t.Fatal(err)
@@ -39,7 +43,7 @@ func TestATourIsRecorded(t *testing.T) {
 	if testing.Short() {
 		t.Skip("it takes seconds")
 	}
-	design, dir := brief(t), t.TempDir()
+	design, dir := brief(t, false), t.TempDir()
 	for _, out := range []string{"frames", "film.png", "film.gif"} {
 		name := filepath.Join(dir, out)
 		status, said, errs := earline("tour", design, "-o", name, "--size", "64x40", "--fps", "5")
@@ -68,14 +72,14 @@ func TestATourIsRecorded(t *testing.T) {
 			}
 		}
 	}
-	if status, said, errs := earline("tour", design, "-o", filepath.Join(dir, "light.gif"), "--entrance", "--size", "64x40", "--fps", "5"); status != statusFine {
+	if status, said, errs := earline("tour", brief(t, true), "-o", filepath.Join(dir, "light.gif"), "--entrance", "--size", "64x40", "--fps", "5"); status != statusFine {
 		t.Errorf("entrance: status %d, %s%s", status, said, errs)
 	}
 }
 
 // A viewpoint is rendered by its name; another name is refused with those there are.
 func TestAViewpointIsRenderedByItsName(t *testing.T) {
-	design, dir := brief(t), t.TempDir()
+	design, dir := brief(t, false), t.TempDir()
 	if status, _, errs := earline("render", design, "-o", filepath.Join(dir, "x.png"), "--view", "By the screen", "--client", "--size", "64x40"); status != statusFine {
 		t.Errorf("status %d, %s", status, errs)
 	}
