@@ -115,6 +115,11 @@ func (w *Window) connect() {
 			w.across.Refresh()
 		}
 	}
+	w.inspector.OnKeepView = func() {
+		w.runNamed("view.keep")
+		w.inspector.ShowViewpoint(len(w.session.Design().Viewpoints) - 1)
+	}
+	w.inspector.OnLookFrom = w.room.LookFrom
 	w.inspector.OnRefusal = func(why string) { w.session.Say("Not done: " + why) }
 	w.inspector.OnSaid = w.session.Say
 	w.room.Overlay = func(o *scene.Options) { w.drawer.top.Overlay(o) }

@@ -48,6 +48,9 @@ type Design struct {
 
 	LightGroups []LightGroup `json:"light_groups,omitempty"`
 
+	Viewpoints []Viewpoint `json:"viewpoints,omitempty"` // from where it is shown, in the order of the tour
+	Entrance   Entrance    `json:"entrance,omitzero"`
+
 	Lesson Lesson `json:"lesson,omitzero"` // what is to be mended, of a design that is a lesson
 }
 
@@ -146,6 +149,7 @@ func (d *Design) Clone() *Design {
 	c.Room.Finishes.Wall = slices.Clone(d.Room.Finishes.Wall)
 	c.LightGroups = cloneLights(d.LightGroups)
 	c.Lesson = d.Lesson.clone()
+	c.Viewpoints = slices.Clone(d.Viewpoints)
 	c.Panels = slices.Clone(d.Panels)
 	for i := range c.Panels {
 		c.Panels[i].Pattern = slices.Clone(c.Panels[i].Pattern)

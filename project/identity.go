@@ -111,6 +111,7 @@ func (n *numbers) identify(d *Design) {
 	d.Services.Cables = slices.DeleteFunc(d.Services.Cables, func(k Cable) bool { return !taken[k.Serves] })
 	d.Equalisation.Filters = slices.DeleteFunc(d.Equalisation.Filters, func(f Filter) bool { return f.Of != AllSubwoofers && !taken[f.Of] })
 	d.forgetGone()
+	d.forgetUnseated()
 }
 
 // made returns the number of an id that was made for a thing of that kind; 0 for

@@ -77,6 +77,7 @@ func (d *Design) Validate() error {
 	c.equalisation(d)
 	c.light(d)
 	c.finishes(&d.Room)
+	c.viewpoints(d)
 	c.variants(d)
 	c.asBuilt(d)
 	c.measured(d.Measured)

@@ -14,9 +14,11 @@ import (
 	"earline/project/sight"
 )
 
-// Fields of view, upright, in radians.
+// Wide is the usual field of view in the room and from a seat, upright, radians.
+const Wide = 64 * unit.Degree
+
+// Other fields of view, upright, in radians.
 const (
-	wide   = 64 * unit.Degree // in the room and from a seat
 	normal = 38 * unit.Degree // from outside
 	narrow = 46 * unit.Degree // from an ear at a loudspeaker
 )
@@ -46,7 +48,7 @@ func Orbit(target geometry.Vec, azimuth, elevation, distance float64) Camera {
 // Walk returns a camera at at that looks along heading and pitch, in radians:
 // heading 0 at the screen, positive to the left; pitch positive upwards.
 func Walk(at geometry.Vec, heading, pitch float64) Camera {
-	return look(at, geometry.Direction(heading, pitch), wide)
+	return look(at, geometry.Direction(heading, pitch), Wide)
 }
 
 // extent returns the corners of the box round the room.
@@ -167,7 +169,7 @@ func FromSeat(d *project.Design, i int, toward geometry.Vec) (c Camera, ok bool)
 	if !ok {
 		return Camera{}, false
 	}
-	return look(eye, f, wide), true
+	return look(eye, f, Wide), true
 }
 
 // Ear returns the camera at the deciding ear of seat i for loudspeaker k, which
@@ -193,6 +195,9 @@ func Ear(r *sight.Result, i, k int) (c Camera, ok bool) {
 func room(v mgl32.Vec3) geometry.Vec {
 	return geometry.Vec{X: float64(v[2]), Y: float64(v[0]), Z: float64(v[1])}
 }
+
+// Line returns where c is and a point at which it looks, in the room frame.
+func (c Camera) Line() (eye, at geometry.Vec) { return room(c.Eye), room(c.At) }
 
 // sightThrough returns the line of sight through pixel (x, y) of a picture w by h,
 // in the room frame: from start along the unit vector f for length metres. ok is

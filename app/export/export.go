@@ -4,7 +4,8 @@
 // proof sheet and hole cards. The command line and the window write what it makes, so
 // that they write the same.
 //
-// All is made in memory; who writes it puts it in its place whole or not at all.
+// All is made in memory, and who writes it puts it in its place whole or not at all; only
+// Film, which may take minutes, writes what it makes itself.
 package export
 
 import (

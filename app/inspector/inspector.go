@@ -3,7 +3,7 @@
 // Package inspector is the panel in which a design is read and edited, in the
 // order of the job: room, built in, backdrops, surfaces, measured decay, screen, shapes of
 // picture, projector, rows, sitters, main position, loudspeakers, sub zones, playback,
-// equalisation, light, criteria. UI goroutine only.
+// equalisation, light, viewpoints, criteria. UI goroutine only.
 package inspector
 
 import (
@@ -46,6 +46,10 @@ type Inspector struct {
 	OnWidth func()
 	// OnOpened is told when something else is open to be edited; see Opened.
 	OnOpened func()
+	// OnKeepView keeps what the picture shows as a viewpoint, and OnLookFrom shows the view
+	// from one.
+	OnKeepView func()
+	OnLookFrom func(i int)
 	// OnRefusal is told in one line why a button could not do what it says, and OnSaid
 	// what an edit took along.
 	OnRefusal, OnSaid func(string)
@@ -67,19 +71,20 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps, projector bool }
 
-	panel    int // index of the treatment that is shown
-	look     int // index of the place of a finish that is shown
-	run      int // index of the run of panels that is shown
-	zone     int // index of the sub zone that is shown
-	backdrop int // index of the backdrop that is shown
-	filter   int // index of the filter that is shown
-	lights   int // index of the light group that is shown, and of the lamp of it
-	lamp     int
-	aspect   int // index of the shape of picture that is shown
-	clashes  clashes
-	flight   int   // index of the flight of steps that is shown
-	walls    *many // a form a wall
-	drivers  *many // a form a driver of the model
+	panel     int // index of the treatment that is shown
+	look      int // index of the place of a finish that is shown
+	run       int // index of the run of panels that is shown
+	zone      int // index of the sub zone that is shown
+	backdrop  int // index of the backdrop that is shown
+	filter    int // index of the filter that is shown
+	lights    int // index of the light group that is shown, and of the lamp of it
+	lamp      int
+	viewpoint int // index of the viewpoint that is shown
+	aspect    int // index of the shape of picture that is shown
+	clashes   clashes
+	flight    int   // index of the flight of steps that is shown
+	walls     *many // a form a wall
+	drivers   *many // a form a driver of the model
 }
 
 // The groups, in order.
@@ -100,6 +105,7 @@ const (
 	playbackGroup
 	equalisationGroup
 	lightGroups
+	viewpointsGroup
 	criteriaGroup
 )
 
@@ -126,6 +132,7 @@ func New(host Host) *Inspector {
 		newGroup("Playback", in.playbackSummary, in.buildPlayback),
 		newGroup("Equalisation", in.equalisationSummary, in.buildEqualisation),
 		newGroup("Light", in.lightSummary, in.buildLight),
+		newGroup("Viewpoints", in.viewpointsSummary, in.buildViewpoints),
 		newGroup("Criteria", in.criteriaSummary, in.buildCriteria),
 	}
 	box := container.New(layout.NewCustomPaddedVBoxLayout(1))
@@ -161,6 +168,7 @@ func (in *Inspector) Update() {
 	in.filter = max(min(in.filter, len(d.Equalisation.Filters)-1), 0)
 	in.backdrop = max(min(in.backdrop, len(d.Backdrops)-1), 0)
 	in.lights = max(min(in.lights, len(d.LightGroups)-1), 0)
+	in.viewpoint = max(min(in.viewpoint, len(d.Viewpoints)-1), 0)
 	in.lamp = max(min(in.lamp, len(*in.points(d))-1), 0)
 	in.flight = max(min(in.flight, len(d.Seating.Rows[in.row].Steps)-1), 0)
 	for _, g := range in.groups {
@@ -171,7 +179,7 @@ func (in *Inspector) Update() {
 // Reset shows another document from its beginning.
 func (in *Inspector) Reset() {
 	in.row, in.speaker, in.feature, in.panel, in.zone, in.backdrop, in.filter, in.outline, in.customAspect = 0, 0, 0, 0, 0, 0, 0, false, false
-	in.lights, in.lamp = 0, 0
+	in.lights, in.lamp, in.viewpoint = 0, 0, 0
 	in.aspect = 0
 	in.Update()
 	in.scroll.ScrollToTop()

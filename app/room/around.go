@@ -30,6 +30,7 @@ func (p *Picture) setAround(on bool) {
 	if on == (p.around != nil) {
 		return
 	}
+	p.stopPlaying()
 	if !on {
 		a := p.around
 		p.around, p.View.Stride = nil, nil
@@ -94,8 +95,11 @@ func (p *Picture) stride(_, by geometry.Vec) geometry.Vec {
 	return p.ground().Eyes(a.foot)
 }
 
-// key seats who is shown around, or has them get up, on Enter.
+// key goes to what plays, seats who is shown around, or has them get up, on Enter.
 func (p *Picture) key(ev *fyne.KeyEvent) {
+	if p.playingKey(ev.Name) {
+		return
+	}
 	if p.around != nil && (ev.Name == fyne.KeyReturn || ev.Name == fyne.KeyEnter) {
 		p.sitOrRise()
 		return

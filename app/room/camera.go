@@ -27,6 +27,7 @@ type stand struct {
 // SetView changes to another view of the room.
 func (p *Picture) SetView(k view.Kind) {
 	p.Commit() // and the walking keys go to the picture
+	p.stopPlaying()
 	p.setAround(false)
 	p.session.Hint = ""
 	p.leavePath()
@@ -164,6 +165,9 @@ func (p *Picture) Follow() {
 	if !p.session.Dragging() {
 		p.drag = nil // something else came between
 	}
+	if y := p.playing; y != nil && y.of != p.session.Design() {
+		p.stopPlaying()
+	}
 	p.measure()
 	r := p.session.Tried()
 	switch {
@@ -198,12 +202,14 @@ func (p *Picture) goBack() {
 	p.moved()
 }
 
-// Escape leaves the first of these that there is: a drag, showing around, the client view, a marked
+// Escape leaves the first of these that there is: a drag, what plays, showing around, the client view, a marked
 // remark, what was selected on a walk, the view from an ear or a seat or on a walk, the
 // selection.
 func (p *Picture) Escape() {
 	switch {
 	case p.cancelDrag():
+	case p.playing != nil:
+		p.stopPlaying()
 	case p.around != nil:
 		p.setAround(false)
 	case p.options.Client:

@@ -5,6 +5,7 @@ package room
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"earline/app/command"
 	"earline/app/view"
@@ -54,10 +55,11 @@ func (p *Picture) Commands() []command.Command {
 			Bar:  command.Views,
 			Says: "Shows the room without the engineering; Esc goes back.",
 			Do: func() {
+				p.stopPlaying()
 				p.setAround(false)
 				p.setClient(!p.options.Client)
 			},
-			On: func() bool { return p.options.Client && p.around == nil }},
+			On: func() bool { return p.options.Client && p.around == nil && p.playing == nil }},
 		{ID: "view.around", Name: "Show around", Menu: "Show", Key: plain("F11"),
 			Says: "Walks a client through the room, on the whole screen; Enter sits down, Esc ends.",
 			Do:   func() { p.setAround(p.around == nil) },
@@ -91,7 +93,7 @@ func (p *Picture) Commands() []command.Command {
 			Do: func() { p.toggle(&p.options.Beam) },
 			On: func() bool { return p.options.Beam }},
 	}
-	return append(all, p.cutCommands()...)
+	return slices.Concat(all, p.showCommands(), p.cutCommands())
 }
 
 func (p *Picture) rayCommands() []command.Command {

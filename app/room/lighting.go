@@ -6,6 +6,7 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"reflect"
 
 	"earline/app/command"
 	"earline/project"
@@ -32,6 +33,16 @@ type litKey struct {
 	people bool
 }
 
+// shinesAs reports whether l differs from k only in how the room is shown.
+func (k litKey) shinesAs(l litKey) bool {
+	if k == l || k.d == nil || l.d == nil || k.people != l.people {
+		return k == l
+	}
+	d := *k.d
+	d.Viewpoints, d.Entrance = l.d.Viewpoints, l.d.Entrance
+	return reflect.DeepEqual(&d, l.d)
+}
+
 // lit is light that has been worked out.
 type lit struct {
 	of    litKey
@@ -45,11 +56,14 @@ type lit struct {
 // there is none, or where none is wanted.
 func (p *Picture) lit(w order) *scene.List {
 	l := &p.lighting
-	if !w.o.Client || l.scene == "" || len(w.d.LightGroups) == 0 || w.o.Drawing != (scene.Axes{}) || w.o.Fade != nil {
+	if !w.o.Client || l.scene == "" && p.playing == nil || len(w.d.LightGroups) == 0 || w.o.Drawing != (scene.Axes{}) || w.o.Fade != nil {
 		l.end()
 		return nil
 	}
 	k := litKey{w.d, w.o.People}
+	if r := l.ready; l.stop != nil && r != nil && r.whole && r.of == l.of && l.of.shinesAs(k) {
+		l.of, r.of = k, k
+	}
 	if l.of != k {
 		l.end()
 		p.bake(k)
@@ -58,6 +72,10 @@ func (p *Picture) lit(w order) *scene.List {
 		return nil
 	}
 	show := bake.In(l.ready.model, l.scene)
+	if y := p.playing; y != nil {
+		_, show = y.seq.Show(y.model, y.at)
+		y.set = show
+	}
 	show.Exposure, show.FromSeat = l.stops, w.o.FromSeat
 	return l.ready.light.Show(show)
 }

@@ -53,8 +53,9 @@ type Picture struct {
 	allRays  int           // that were to be in it
 	options  scene.Options // what is set for all pictures
 	look     look
-	around   *around // nil while no client is shown around
-	drag     *drag   // nil while nothing is dragged
+	around   *around  // nil while no client is shown around
+	playing  *playing // nil while no tour and no entrance plays
+	drag     *drag    // nil while nothing is dragged
 	lighting lighting
 }
 
@@ -74,6 +75,7 @@ func New(s *session.Session, post func(func())) *Picture {
 // Reset shows another document from its beginning, once Follow and Redraw have shown
 // its room.
 func (p *Picture) Reset() {
+	p.stopPlaying()
 	p.setAround(false)
 	p.SetView(view.Overview)
 	p.View.Fit()

@@ -122,7 +122,7 @@ func (v *Viewport) TypedRune(r rune) {
 
 // TypedKey implements fyne.Focusable.
 func (v *Viewport) TypedKey(ev *fyne.KeyEvent) {
-	if to := turning(ev.Name); to != (direction{}) && v.Rig.Kind != Walk && v.pointer.held == nil {
+	if to := turning(ev.Name); to != (direction{}) && v.Rig.Kind != Walk && v.pointer.held == nil && !v.Guided {
 		d, ok := fyne.CurrentApp().Driver().(desktop.Driver)
 		v.turn(to, ok && d.CurrentKeyModifiers()&fyne.KeyModifierShift != 0)
 		return
@@ -139,7 +139,7 @@ func (v *Viewport) KeyDown(ev *fyne.KeyEvent) {
 	if d, ok := fyne.CurrentApp().Driver().(desktop.Driver); ok && d.CurrentKeyModifiers()&^fyne.KeyModifierShift != 0 {
 		return
 	}
-	if _, ok := walking(ev.Name); !ok || v.Rig.Kind != Walk {
+	if _, ok := walking(ev.Name); !ok || v.Rig.Kind != Walk || v.Guided {
 		return
 	}
 	if v.gait.held == nil {

@@ -50,7 +50,7 @@ const EarFOV = 46 * unit.Degree
 
 const (
 	outsideFOV = 38 * unit.Degree
-	insideFOV  = 64 * unit.Degree
+	insideFOV  = scene.Wide
 	maxTilt    = 89 * unit.Degree
 )
 

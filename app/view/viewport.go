@@ -49,6 +49,8 @@ type Viewport struct {
 	// stopped by what is in the way. While it is set, the arrows at the left and right
 	// turn; nil lets a walker pass through everything.
 	Stride func(eye, by geometry.Vec) geometry.Vec
+	// Guided says that the owner moves the camera: no key does then.
+	Guided bool
 	// OnPick is told of a click, in pixels of a picture of w by h.
 	OnPick func(x, y float32, w, h int, cam scene.Camera)
 	// OnGrab takes hold of what a press in a drawing meets, in pixels of a

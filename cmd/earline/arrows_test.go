@@ -37,6 +37,7 @@ var layers = [][]string{
 	{"scene/chart"},
 	{"scene"},
 	{"scene/"},
+	{"scene/tour"},
 	{"app/", "app/page/"},
 	{"app"},
 	{"cmd/"},
@@ -60,6 +61,8 @@ var mayUse = map[string][]string{
 	"scene/chart":          {"scene/drawing", "scene/drawing/"},
 	"scene/sheet":          {"scene/drawing", "project", "project/", "geometry", "geometry/"},
 	"scene/bake":           {"scene", "project", "project/", "geometry"},
+	"scene/film":           {},
+	"scene/tour":           {"scene/walk", "scene/bake", "scene", "project", "project/", "geometry", "geometry/"},
 	"scene/figure":         {"scene/chart", "scene", "project", "project/", "geometry"},
 }
 

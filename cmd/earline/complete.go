@@ -121,7 +121,7 @@ func viewNames(d *project.Design) []string {
 			names = append(names, "ear:"+s.Name()+":"+l.Name())
 		}
 	}
-	return names
+	return append(names, viewpointNames(d)...)
 }
 
 func completionCommand() *cobra.Command {

@@ -91,7 +91,7 @@ or 7' 10".`,
 	root.SetFlagErrorFunc(flagFault)
 	root.SetHelpCommand(helpCommand())
 	root.AddCommand(newCommand(), auditCommand(), renderCommand(), demoCommand(), solveCommand(), soundCommand(), bassCommand(), equaliseCommand(), crossoverCommand(),
-		setoutCommand(), decayCommand(), pictureCommand(), lightCommand(), lessonCommand(), asBuiltCommand(), responsesCommand(), compareCommand(), listsCommand(), handoutCommand(), handoverCommand(), exportCommand(), importCommand(),
+		setoutCommand(), decayCommand(), pictureCommand(), lightCommand(), lessonCommand(), tourCommand(), asBuiltCommand(), responsesCommand(), compareCommand(), listsCommand(), handoutCommand(), handoverCommand(), exportCommand(), importCommand(),
 		completionCommand(), manCommand())
 	for _, c := range append(root.Commands(), root) {
 		c.Flags().BoolP("help", "h", false, "print this help")

@@ -30,7 +30,7 @@ func TestAMistypedCommandWasTakenForAFile(t *testing.T) {
 		"aduit --json demo:large": `unknown command "aduit"; did you mean audit?`,
 		"help aduit":              `unknown command "aduit"; did you mean audit?`,
 		"rendr demo:large -o x":   `unknown command "rendr"; did you mean render?`,
-		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, lesson, light, lists, man, new, picture, render, responses, setout, solve, sound, or a FILE for the window`,
+		"planner":                 `unknown command "planner", allowed: asbuilt, audit, bass, compare, completion, crossover, decay, demo, equalise, export, handout, handover, import, lesson, light, lists, man, new, picture, render, responses, setout, solve, sound, tour, or a FILE for the window`,
 	})
 }
 
@@ -114,6 +114,11 @@ func TestJunkInFlagsIsNeverPassedOver(t *testing.T) {
 		"audit demo:small --json -q":                                             "--quiet: found --json as well, allowed: one of the two",
 		"bass demo:small --align -o - --chart -":                                 "standard output: found --output - and --chart -, allowed: one of them",
 		"sound demo:small --json --map -":                                        "standard output: found --json and --map -, allowed: one of them",
+		"tour demo:small -o film.avi":                                            `--output: found "film.avi", allowed: the name of a folder, or of a file that ends in .png or .gif`,
+		"tour demo:small -o -":                                                   `--output: found "-", allowed: the name of a folder, or of a file that ends in .png or .gif`,
+		"tour demo:small -o x.gif --fps 0":                                       `--fps: found "0", allowed: 1 to 60`,
+		"tour demo:small -o x.gif --view plan":                                   `--view: found no --entrance, allowed: together with --entrance`,
+		"tour demo:small -o x.gif --entrance --view plan":                        `--view: found "plan", allowed: a view in perspective`,
 		"render demo:small -o x.png --view walk:1,2":                             `--view: view "walk:1,2": found 2 numbers, allowed: X,Y,Z,HEADING or X,Y,Z,HEADING,PITCH in metres and degrees, with decimal points`,
 		"render demo:small -o x.png --view walk:0x1p3,1,1,0":                     `--view: view "walk:0x1p3,1,1,0": found "0x1p3", allowed: a number from -1000 to 1000`,
 	})

@@ -42,7 +42,8 @@ func renderCommand() *cobra.Command {
 		Long: `Render draws the room as the window would, with no window and, on Linux, with no
 display at all. The views are
 
-  ` + strings.ReplaceAll(scene.ViewNames, ", ", "\n  ") + fileNote,
+  ` + strings.ReplaceAll(scene.ViewNames, ", ", "\n  ") + `
+  the name of a viewpoint of the design` + fileNote,
 		Args:              takes(1, 1),
 		ValidArgsFunction: completeFile,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -130,7 +131,7 @@ func shapeOf(d *project.Design, aspect float64) (int, error) {
 
 func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 	r := sight.Audit(d)
-	v, err := scene.Named(d, r, f.view, float32(f.size.w)/float32(f.size.h))
+	v, err := viewOf(d, r, f.view, float32(f.size.w)/float32(f.size.h))
 	if err != nil {
 		return about("--view", err)
 	}

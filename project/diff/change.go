@@ -42,6 +42,7 @@ const (
 	Backdrop // a mesh or plan lines of another program
 	Lights   // a light group
 	Panels   // a run of panels
+	Viewpoint
 )
 
 // plural names the things of a list whose order is told: those that are known by
@@ -54,6 +55,8 @@ func (k Kind) plural() string {
 		return "walls of their own material"
 	case Chair:
 		return "chairs"
+	case Viewpoint:
+		return "viewpoints"
 	case Model:
 		return "loudspeaker models"
 	}

@@ -39,6 +39,7 @@ func Compare(was, is *project.Design) []Change {
 	c.projection()
 	c.equalisation()
 	c.light()
+	c.viewpoints()
 	c.variants()
 	c.asBuilt()
 	c.measured()

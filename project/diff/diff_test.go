@@ -44,6 +44,8 @@ func full(t testing.TB) *project.Design {
 	}
 	d.LightGroups = []project.LightGroup{{Name: "all", Kind: project.Strip, Path: []project.Point{{}, {X: 1}}, At: []project.Point{{X: 1}}, Area: []project.Corner{{X: 1}},
 		Flux: 100, Colour: 2700, Beam: 40, Tilt: 20, Azimuth: 90, Scenes: project.SceneLevels{House: 1, Preshow: 0.3, Show: 0.1, Cleaning: 1}}}
+	d.Viewpoints = []project.Viewpoint{{Name: "door", Kind: project.Standing, At: project.Point{X: 1, Y: 1}, Seat: "r1.1", Heading: 10, Pitch: 5, Sees: 40, Scene: project.House, Stay: 4}, {Name: "seat", Kind: project.Seated, Seat: "r1.2"}}
+	d.Entrance = project.Entrance{Each: 1, House: 2, Down: 3}
 	if len(d.SubZones) == 0 {
 		d.SubZones = []project.SubZone{{Name: "front"}}
 	}

@@ -75,7 +75,7 @@ func TestBadFiles(t *testing.T) {
 			"bad.earline: seating.rows[0].seats: 2.5, allowed: a whole number"}},
 		{"list for object", swap(`"criteria": {`, `"criteria": [], "x": {`), []string{
 			"bad.earline: criteria: a list, allowed: an object",
-			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, sub_zones, playback, system, criteria, services, variant, variants, datum, job, as_built, measured, backdrops, panels, projector_models, projector, picture, equalisation, light_groups, lesson"}},
+			"bad.earline: x: unknown field, allowed: format, version, name, notes, units, room, screen, chair_models, seating, loudspeaker_models, loudspeakers, sub_zones, playback, system, criteria, services, variant, variants, datum, job, as_built, measured, backdrops, panels, projector_models, projector, picture, equalisation, light_groups, viewpoints, entrance, lesson"}},
 		{"length without unit", swap(`"height_m": 2.5`, `"height_m": "2500"`), []string{
 			`bad.earline: room.ceiling.height_m: "2500", allowed: a length with its unit, such as 2.4 m, 2400 mm or 7' 10"`}},
 		{"number too large", swap(`"gain": 1`, `"gain": 1e999`), []string{

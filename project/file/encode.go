@@ -32,7 +32,7 @@ func Encode(d *project.Design) ([]byte, error) {
 func lowest(d *project.Design) int {
 	later := len(d.Room.Ceiling.Planes) > 0 || len(d.Variants) > 0 || d.Variant != (project.Variant{}) || !reflect.ValueOf(d.Services).IsZero() ||
 		len(d.ProjectorModels) > 0 || d.Projector.Given() || d.Picture.Given() || d.Equalisation.Given() || d.Datum.Given() || d.Job != (project.Job{}) || d.AsBuilt.Given() || d.Measured.Given() || d.Playback.Background != 0 || len(d.Backdrops) > 0 ||
-		len(d.LightGroups) > 0 || len(d.Panels) > 0 || d.Room.Finishes.Given() || d.Lesson.Given()
+		len(d.LightGroups) > 0 || len(d.Panels) > 0 || d.Room.Finishes.Given() || d.Lesson.Given() || len(d.Viewpoints) > 0 || d.Entrance != (project.Entrance{})
 	if later || d.System.Chosen() || d.Criteria.Standard != "" || d.Criteria.Code != "" || d.CrossesOver() || d.Identified() {
 		return 2
 	}

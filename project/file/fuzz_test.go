@@ -33,6 +33,7 @@ func FuzzDecodeRecovery(f *testing.F) {
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"equalisation": {"target": {"name": "Ours", "points": [{"hz": 20, "db": 6}, {"hz": 80, "db": 0}]}, "filters": [{"of": "subwoofers", "kind": "peak", "hz": 41, "gain_db": -12.5, "q": 6.3}, {"of": "s9", "kind": "high-pass", "hz": 1e9, "q": 0}]}, "criteria"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"scatters"`, `"bass_absorption": [{"hz": 40, "absorption": 0.6}, {"hz": 41, "absorption": -1}], "scatters"`, 1)))
 	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"measured": {"responses": [{"seat": "r1.1", "of": "subwoofers", "frequencies_hz": [20, 40], "level_db": [80, -3]}, {"seat": "r9.1", "of": "s1", "frequencies_hz": [], "level_db": [1]}], "noise_db": [1, 2]}, "playback": {"background_nr": 20}, "criteria"`, 1)))
+	f.Add([]byte(strings.Replace(strings.Replace(start, `"version": 1`, `"version": 2`, 1), `"criteria"`, `"viewpoints": [{"name": "door", "kind": "standing", "at": {"x_m": 1, "y_m": "900 mm", "z_m": 0}, "heading_deg": 10, "scene": "house", "stay_s": 3}, {"name": "door", "kind": "seat", "seat": "r9.1", "heading_deg": 1e9, "scene": "dusk"}], "entrance": {"each_s": -1}, "criteria"`, 1)))
 	f.Add([]byte("[]"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		r, err := decodeRecovery(data, "copy", Version, migrations)

@@ -6,7 +6,8 @@ import "slices"
 
 // Sitter is who sits in one seat, and how far back.
 type Sitter struct {
-	Percentile float64 // of body size, above 0 and below 100
+	Percentile float64 // of body size of adults, above 0 and below 100
+	Age        int     // of a child, one of ChildAges, years; 0 is an adult
 	Recline    float64 // radians behind upright
 }
 
@@ -17,7 +18,11 @@ func (r *Room) Seated(i int, who Sitter) *Room {
 	out := *r
 	out.Seats, out.Bodies = slices.Clone(r.Seats), slices.Clone(r.Bodies)
 	out.Seats[i].Recline = who.Recline
-	out.Bodies[i] = PersonAt(r.Design, who.Percentile).In(out.Seats[i])
+	p, child := Child(r.Design, who.Age)
+	if !child {
+		p = PersonAt(r.Design, who.Percentile)
+	}
+	out.Bodies[i] = p.In(out.Seats[i])
 	out.Parts = parts(r.Design, out.Seats, r.Speakers)
 	return &out
 }

@@ -83,8 +83,11 @@ func plain(name string) string {
 		return name
 	}
 	words = strings.TrimSuffix(words, ", ear level")
-	if strings.Contains(name, " ") {
-		words += " (" + name + ")"
+	if _, copied, is := strings.Cut(name, " "); is { // one more of that label
+		if n, known := map[string]string{"b": "second ", "c": "third ", "d": "fourth "}[copied]; known {
+			return n + words
+		}
+		words += " (" + copied + ")"
 	}
 	return words
 }

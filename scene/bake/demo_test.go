@@ -154,3 +154,25 @@ func TestThePictureIsAsBrightAsItsProjector(t *testing.T) {
 		t.Errorf("white of %g cd/m², the study of light has %g", got, want)
 	}
 }
+
+// On the way from one scene to another every layer goes one way, from the one to the other.
+func TestOneSceneTurnsIntoAnother(t *testing.T) {
+	d, _ := file.Demo("large")
+	m := light.Of(d)
+	a, b := bake.In(m, project.House), bake.In(m, project.Show)
+	before := a.Towards(b, 0)
+	for share := 0.1; share < 1.05; share += 0.1 {
+		now := a.Towards(b, share)
+		for i, v := range now.Levels {
+			if (v-before.Levels[i])*(b.Levels[i]-a.Levels[i]) < 0 {
+				t.Errorf("layer %d goes from %g to %g on the way from %g to %g", i, before.Levels[i], v, a.Levels[i], b.Levels[i])
+			}
+		}
+		before = now
+	}
+	for i := range a.Levels {
+		if got := a.Towards(b, 1).Levels[i]; math.Abs(got-b.Levels[i]) > 1e-9 {
+			t.Errorf("layer %d ends at %g, want %g", i, got, b.Levels[i])
+		}
+	}
+}

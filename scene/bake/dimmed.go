@@ -3,6 +3,9 @@
 package bake
 
 import (
+	"math"
+	"slices"
+
 	"earline/project"
 	"earline/project/light"
 	"earline/scene"
@@ -29,4 +32,21 @@ func In(m *light.Model, s project.Scene) Dimmed {
 		d.Levels[m.Picture] = m.White()
 	}
 	return d
+}
+
+// Towards returns the levels a share of the way, from 0 to 1, from d to e. Dimmers go by
+// the square of their dial, so that the change looks even: common practice, no source.
+func (d Dimmed) Towards(e Dimmed, share float64) Dimmed {
+	out := d
+	out.Levels = make([]float64, len(d.Levels))
+	for i := range out.Levels {
+		dial := (1-share)*math.Sqrt(d.Levels[i]) + share*math.Sqrt(e.Levels[i])
+		out.Levels[i] = dial * dial
+	}
+	return out
+}
+
+// Same reports whether d and e show the same light to the same eyes.
+func (d Dimmed) Same(e Dimmed) bool {
+	return d.FromSeat == e.FromSeat && d.Exposure == e.Exposure && slices.Equal(d.Levels, e.Levels)
 }

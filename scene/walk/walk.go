@@ -36,6 +36,7 @@ type Ground struct {
 	walls  geometry.Polygon
 	stages []project.Feature
 	solids []geometry.Solid // what stops a body
+	people []geometry.Solid // who sits, whom one walks past where one can
 }
 
 // In returns the room r to walk in.
@@ -47,7 +48,10 @@ func In(r *place.Room) *Ground {
 		}
 	}
 	for i := range r.Parts {
-		if p := &r.Parts[i]; stops(r.Design, p) {
+		switch p := &r.Parts[i]; {
+		case p.Person():
+			g.people = append(g.people, p.Solid())
+		case stops(r.Design, p):
 			g.solids = append(g.solids, p.Solid())
 		}
 	}
@@ -57,11 +61,11 @@ func In(r *place.Room) *Ground {
 	return g
 }
 
-// stops reports whether p stops who walks. Platforms and stages are stood on. Doors are
+// stops reports whether p, no person, stops who walks. Platforms and stages are stood on. Doors are
 // in the wall, and the seats are free for who comes in.
 func stops(d *project.Design, p *place.Part) bool {
 	switch {
-	case p.Person(), p.Kind == place.RiserPart:
+	case p.Kind == place.RiserPart:
 		return false
 	case p.Kind == place.FeaturePart:
 		k := d.Room.Features[p.Index].Kind
@@ -85,19 +89,31 @@ func (g *Ground) floor(x, y float64) float64 {
 // foot returns the point of the floor at (x, y).
 func (g *Ground) foot(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: g.floor(x, y)} }
 
-// Free reports whether one can stand, if need be stooped, with the feet on foot.
-func (g *Ground) Free(foot geometry.Vec) bool { return g.fits(foot, stooped) }
+// OnFloor returns the point of the floor under p, or over it.
+func (g *Ground) OnFloor(p geometry.Vec) geometry.Vec { return g.foot(p.X, p.Y) }
 
-// fits reports whether a body so high fits on foot.
-func (g *Ground) fits(foot geometry.Vec, high float64) bool {
+// Free reports whether one can stand, if need be stooped, with the feet on foot.
+func (g *Ground) Free(foot geometry.Vec) bool { return g.fits(foot, stooped, body) }
+
+// fits reports whether a body so high fits on foot with so much room about its middle.
+func (g *Ground) fits(foot geometry.Vec, high, room float64) bool {
 	at := geometry.Vec2{X: foot.X, Y: foot.Y}
-	if !g.walls.Contains(at) || g.walls.Distance(at) < body || g.room.Design.Room.CeilingAt(at.X, at.Y) < foot.Z+high {
+	if !g.walls.Contains(at) || g.walls.Distance(at) < room || g.room.Design.Room.CeilingAt(at.X, at.Y) < foot.Z+high {
 		return false
 	}
-	// The body is what lies within its half depth of its axis.
+	return apart(g.solids, foot, high, room)
+}
+
+// apart reports whether a body so high on foot keeps off all of the solids: it is what
+// lies within its half depth of its axis.
+func apart(solids []geometry.Solid, foot geometry.Vec, high, room float64) bool {
 	axis := geometry.Segment{A: foot.Add(geometry.Vec{Z: body}), B: foot.Add(geometry.Vec{Z: high - body})}
-	for i := range g.solids {
-		if d, _ := g.solids[i].Clearance(axis); d < body {
+	for i := range solids {
+		ball := solids[i].Bound()
+		if far := ball.Radius + room; math.Abs(ball.Center.X-foot.X) > far || math.Abs(ball.Center.Y-foot.Y) > far {
+			continue
+		}
+		if d, _ := solids[i].Clearance(axis); d < room {
 			return false
 		}
 	}
@@ -109,7 +125,7 @@ func (g *Ground) fits(foot geometry.Vec, high float64) bool {
 func (g *Ground) Eyes(foot geometry.Vec) geometry.Vec {
 	const bend = 0.05 // m
 	high := EyeLevel + crown
-	for high-bend > stooped && !g.fits(foot, high) {
+	for high-bend > stooped && !g.fits(foot, high, body) {
 		high -= bend
 	}
 	return foot.Add(geometry.Vec{Z: high - crown})

@@ -5,6 +5,7 @@ package sight
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -31,8 +32,8 @@ type sitter struct {
 
 func newSitter(s *session.Session) *sitter {
 	x := &sitter{session: s, sizeIs: widget.NewLabel(""), leanIs: widget.NewLabel("")}
-	x.size = field.NewSlider(1, 99, 1, func(float64) { x.try() })
-	x.size.Tip = "Who sits in this seat: from the smallest of a hundred adults to the tallest. The plan stays as it is."
+	x.size = field.NewSlider(youngest(), 99, 1, func(float64) { x.try() })
+	x.size.Tip = "Who sits in this seat: a child of 6 to 12 years, then from the smallest of a hundred adults to the tallest. The plan stays as it is."
 	x.lean = field.NewSlider(0, 1, 1, func(float64) { x.try() })
 	x.lean.Tip = "How far back this seat leans. The plan stays as it is."
 	x.planned = field.NewButton("As planned", func() {
@@ -54,7 +55,7 @@ func newSitter(s *session.Session) *sitter {
 // try seats who the sliders say.
 func (x *sitter) try() {
 	if _, _, ok := x.session.Sitter(); ok {
-		x.session.TrySitter(x.session.Chosen.Seat, place.Sitter{Percentile: x.size.Value, Recline: x.lean.Value * unit.Degree})
+		x.session.TrySitter(x.session.Chosen.Seat, sized(x.size.Value, x.lean.Value*unit.Degree))
 	}
 }
 
@@ -73,10 +74,10 @@ func (x *sitter) update() {
 		s.SetValue(v)
 		s.OnChanged = changed
 	}
-	put(x.size, 1, 99, who.Percentile)
+	put(x.size, youngest(), 99, sizeOf(who))
 	put(x.lean, float64(chair.MinRecline), float64(chair.MaxRecline), who.Recline/unit.Degree)
 	ear := unit.Length(body.Ear().Z - r.Seats[x.session.Chosen.Seat].Ref.Z)
-	x.sizeIs.SetText(fmt.Sprintf("P%.0f, ear %s up", who.Percentile, ear.Format(r.Design.Units != project.Imperial)))
+	x.sizeIs.SetText(fmt.Sprintf("%s, ear %s up", called(who), ear.Format(r.Design.Units != project.Imperial)))
 	x.leanIs.SetText(fmt.Sprintf("%.0f°", math.Round(who.Recline/unit.Degree)))
 	if tried {
 		x.planned.Enable()
@@ -84,4 +85,35 @@ func (x *sitter) update() {
 		x.planned.Disable()
 	}
 	x.all.Show()
+}
+
+// The slider goes from the youngest child over the others to the percentiles of adults,
+// which are above 0.
+
+// youngest is where the slider begins.
+func youngest() float64 { return float64(1 - len(place.ChildAges())) }
+
+// sized returns the sitter at a place of the slider.
+func sized(v, recline float64) place.Sitter {
+	if v <= 0 {
+		const middle = 50
+		return place.Sitter{Percentile: middle, Age: place.ChildAges()[int(math.Round(v-youngest()))], Recline: recline}
+	}
+	return place.Sitter{Percentile: v, Recline: recline}
+}
+
+// sizeOf returns the place of a sitter on the slider.
+func sizeOf(who place.Sitter) float64 {
+	if i := slices.Index(place.ChildAges(), who.Age); i >= 0 {
+		return youngest() + float64(i)
+	}
+	return who.Percentile
+}
+
+// called says who sits there.
+func called(who place.Sitter) string {
+	if who.Age > 0 {
+		return fmt.Sprintf("child of %d", who.Age)
+	}
+	return fmt.Sprintf("P%.0f", who.Percentile)
 }

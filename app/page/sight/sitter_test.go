@@ -57,3 +57,23 @@ func TestATallerSitterIsTriedInOneSeat(t *testing.T) {
 		t.Error("the sitter is still tried though another seat is selected")
 	}
 }
+
+// Below the smallest adult the slider seats children, down to six years.
+func TestAChildIsTriedInASeat(t *testing.T) {
+	sat := session.None
+	b, p := onSight(t, "small", &sat)
+	b.Session.LookAlong(0, 0)
+	p.sitter.size.SetValue(1)
+	least := b.Session.Tried().Bodies[0].Ear().Z
+	for i, want := range []string{"child of 12", "child of 10", "child of 8", "child of 6"} {
+		p.sitter.size.SetValue(float64(-i))
+		now := b.Session.Tried().Bodies[0].Ear().Z
+		if !strings.HasPrefix(p.sitter.sizeIs.Text, want+", ear ") || now >= least || p.sitter.size.Value != float64(-i) {
+			t.Errorf("at %d it says %q, ear at %v, before at %v", -i, p.sitter.sizeIs.Text, now, least)
+		}
+		least = now
+	}
+	if p.sitter.size.Min != -3 {
+		t.Errorf("it begins at %v", p.sitter.size.Min)
+	}
+}
