@@ -12,6 +12,9 @@ const (
 	backdropProgram = "earline-backdrop"
 )
 
+// lightAttribute is the name of the light that a mesh brings, in bakedVertex.
+const lightAttribute = "VertexLight"
+
 // Vertices come in the picture world, so a normal needs no matrix.
 //
 // Light comes from a pale sky and a warm floor, and one soft key light that
