@@ -100,7 +100,7 @@ func TestADimmerGivesTheThingsOtherLight(t *testing.T) {
 				things = p.stage.fixed.things
 			}
 			got, want := blank(nil, j.W, j.H), blank(nil, j.W, j.H)
-			if err := p.draw(p.stage, j, got); err != nil {
+			if err := p.draw(p.stage, nil, j, got); err != nil {
 				return err
 			}
 			afresh := j

@@ -156,7 +156,7 @@ type thing struct {
 	centre mgl32.Vec3
 	depth  float32 // of centre, for sorting
 
-	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
+	matrixAt, eyeAt, keyAt, alphaAt, partAt gls.Uniform
 }
 
 func newPart(l *scene.List, v *view) (*part, error) {
@@ -226,6 +226,7 @@ func newThing(v *view, mode uint32, program string, layer int, alpha float32, po
 	t.eyeAt.Init("Eye")
 	t.keyAt.Init("Key")
 	t.alphaAt.Init("Alpha")
+	t.partAt.Init("Part")
 
 	mat := material.NewMaterial()
 	mat.SetShader(program)
@@ -357,6 +358,8 @@ func (p *part) arrange(v *view) {
 func (t *thing) RenderSetup(gs *gls.GLS, _ *core.RenderInfo) {
 	gs.FrontFace(gls.CW) // counter-clockwise, in a picture that is upside down
 	if t.layer == backdrop {
+		p := t.view.part
+		gs.Uniform4f(t.partAt.Location(gs), p[0], p[1], p[2], p[3])
 		return
 	}
 	m := &t.view.matrix
