@@ -28,7 +28,9 @@ func TestACurtainShowsEachRoomOnItsSide(t *testing.T) {
 		}
 		return img
 	}
-	bare := func(l *scene.List) *scene.List { return &scene.List{Meshes: l.Meshes, Lines: l.Lines, Sky: l.Sky, Ground: l.Ground} }
+	bare := func(l *scene.List) *scene.List {
+		return &scene.List{Meshes: l.Meshes, Lines: l.Lines, Sky: l.Sky, Ground: l.Ground}
+	}
 	j.List = bare(room)
 	whole := still(j)
 	left := j
