@@ -37,6 +37,8 @@ type Window struct {
 	commands  command.Table
 	controls  *controls
 	status    *status
+	client    *clientBar
+	stills    stillChoices
 	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
@@ -74,6 +76,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		first:   w.leadToFirst,
 		rules:   func() { w.showRules(nil) },
 	})
+	w.client = newClientBar(w.room, w.savePicture, w.commit)
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.controls = newControls(w.commands, w.run)
@@ -118,6 +121,7 @@ func (w *Window) connect() {
 	w.room.Opened, w.room.Commit = w.inspector.Opened, w.commit
 	w.room.Changed, w.room.OnClient = w.showControls, w.showAround
 	w.room.OnAround = w.fullScreen
+	w.room.Progress = func() { w.client.progress(w.room) }
 	w.room.View.OnMove, w.room.View.OnFirst = w.showStatus, w.cfg.FirstPicture
 	w.room.OnKey, w.room.View.OnRune = w.key, w.rune
 	c := w.win.Canvas()
@@ -134,7 +138,7 @@ func (w *Window) layout() {
 	w.across.Offset = 0.25
 	w.tips = field.NewTips()
 	w.tips.Post = w.cfg.Post
-	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.status.object, nil, nil, w.across)))
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, container.NewStack(w.status.object, w.client.object), nil, nil, w.across)))
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }
@@ -225,6 +229,7 @@ func (w *Window) showSelection() {
 // showControls shows what is on and what can be done.
 func (w *Window) showControls() {
 	w.controls.update()
+	w.client.update(w.room, w.session.Design())
 	w.showStatus()
 }
 

@@ -36,6 +36,7 @@ type Still struct {
 	// of a drawing.
 	Before  *project.Design
 	Curtain float32
+	Spare   int // cores that are left to others
 }
 
 // What share of the time the light, and the drawing, of a still takes, about.
@@ -108,7 +109,7 @@ func (s *Still) list(ctx context.Context, d *project.Design, r *sight.Result, o 
 	if s.Fine {
 		quality, apart = bake.Fine(), bake.FinelyApart
 	}
-	quality.Tell = tell
+	quality.Tell, quality.Spare = tell, s.Spare
 	l, err := bake.Of(list, bake.LampsOf(m, list), apart).Light(ctx, quality)
 	if err != nil {
 		return nil, err

@@ -5,6 +5,7 @@ package room
 import (
 	"errors"
 	"fmt"
+	"slices"
 
 	"earline/app/command"
 	"earline/app/view"
@@ -91,7 +92,7 @@ func (p *Picture) Commands() []command.Command {
 			Do: func() { p.toggle(&p.options.Beam) },
 			On: func() bool { return p.options.Beam }},
 	}
-	return append(all, p.cutCommands()...)
+	return slices.Concat(all, p.exposureCommands(), p.curtainCommands(), p.cutCommands())
 }
 
 func (p *Picture) rayCommands() []command.Command {

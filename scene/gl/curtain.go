@@ -19,6 +19,8 @@ type Curtain struct {
 	At     float32 // share of the picture's width that lies left of it, 0 to 1
 	// Left and Right say beside the edge what is seen there; empty for nothing.
 	Left, Right string
+	// Grip draws where to take hold of the edge.
+	Grip bool
 }
 
 // edge returns where the curtain is in a picture so many pixels wide.
@@ -46,6 +48,11 @@ func (p *plates) drawCurtain(img *image.RGBA, c *Curtain, scale float32) {
 	half := px(1)
 	put(image.Rect(x-2*half, 0, x+2*half, high), color.RGBA{20, 20, 22, 255}) // seen on white too
 	put(image.Rect(x-half, 0, x+half, high), color.RGBA{245, 245, 245, 255})
+	if c.Grip {
+		tall, across := px(22), px(4)
+		put(image.Rect(x-across-half, high/2-tall-half, x+across+half, high/2+tall+half), color.RGBA{20, 20, 22, 255})
+		put(image.Rect(x-across, high/2-tall, x+across, high/2+tall), color.RGBA{245, 245, 245, 255})
+	}
 	name := func(text string, left bool) {
 		if text == "" {
 			return
