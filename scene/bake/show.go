@@ -18,7 +18,9 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	lit := l.mix(d.Levels)
 	balance := l.balance(lit)
 	stops := float32(math.Exp2(d.Exposure))
-	expose := stops * l.exposure(lit)
+	bright := l.brighter(lit)
+	expose := stops * exposure(bright)
+	colour := colourSeen(bright)
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
 	for i, m := range l.room.list.Meshes {
 		switch {
@@ -40,13 +42,14 @@ func (l *Light) Show(d Dimmed) *scene.List {
 			m.Lit = make([]float32, len(m.Pos))
 			for v := range len(m.Pos) / 3 {
 				s := l.room.site[first+v]
-				for n, c := range lit[s] {
-					if l.outside[s] {
-						m.Lit[3*v+n] = stops * without
-						continue
+				seen := Colour{without * stops, without * stops, without * stops}
+				if !l.outside[s] {
+					for n, c := range lit[s] {
+						seen[n] = c * expose * balance[n]
 					}
-					m.Lit[3*v+n] = c * expose * balance[n]
+					seen = greyer(seen, l.room.albedo[first+v], colour)
 				}
+				copy(m.Lit[3*v:], seen[:])
 			}
 		}
 		out.Meshes = append(out.Meshes, m)
@@ -106,19 +109,46 @@ func (l *Light) balance(lit []Colour) Colour {
 	return out
 }
 
-// exposure returns by what light is multiplied before it is shown. The eye adapts, but not
-// wholly: a room of a tenth of the light looks darker, if not ten times.
-func (l *Light) exposure(lit []Colour) float32 {
+// exposure returns by what light is multiplied before it is shown, where the brighter
+// surfaces have a luminance of y, cd/m². The eye adapts, but not wholly: a room of a tenth
+// of the light looks darker, if not ten times.
+func exposure(y float64) float32 {
 	const (
 		bright = 0.12 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
-		adapts = 0.70 // share, in powers, of a change that the eye takes away
+		adapts = 0.60 // share, in powers, of a change that the eye takes away. No source
 	)
-	y := l.brighter(lit)
 	if y == 0 {
 		return 1
 	}
 	return float32(bright / y * math.Pow(min(y/house, 4), 1-adapts) / math.Pi)
+}
+
+// colourSeen returns how much of all colour the eye sees where the brighter surfaces have a
+// luminance of y, cd/m²: all of it in the light of day, less in twilight, where the rods see
+// as well (from 5 to 0.005 cd/m²: CIE 191:2010, from memory).
+func colourSeen(y float64) float32 {
+	const (
+		day, night = 5.0, 0.005 // cd/m²
+		least      = 0.2        // some is seen by the light of the picture. No source
+	)
+	cones := math.Log(max(y, night)/night) / math.Log(day/night)
+	return float32(least + (1-least)*min(cones, 1))
+}
+
+// greyer returns the light by which a surface of that albedo is seen with that share of
+// its colour, as bright as before.
+func greyer(light, albedo Colour, colour float32) Colour {
+	const least = 0.02 // albedo: of what is darker no colour is seen
+	var thrown Colour
+	for n := range light {
+		thrown[n] = max(albedo[n], least) * light[n]
+	}
+	y := thrown.luminance()
+	for n := range light {
+		light[n] = (y + colour*(thrown[n]-y)) / max(albedo[n], least)
+	}
+	return light
 }
 
 // brighter returns the luminance, cd/m², that a quarter of all surfaces have or more: what
