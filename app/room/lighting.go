@@ -159,7 +159,8 @@ func (p *Picture) exposureCommands() []command.Command {
 // and by how many stops it is brighter than the eye would see it.
 func (p *Picture) Light() (s project.Scene, stops float64) { return p.lighting.scene, p.lighting.stops }
 
-// Lighting says how far the light of the client view is; empty when all is there.
+// Lighting says how far the light of the client view is, or why the view is dark; empty when
+// all is there.
 func (p *Picture) Lighting() string {
 	l := &p.lighting
 	for _, b := range []*baking{&l.room, &l.other} {
@@ -170,6 +171,9 @@ func (p *Picture) Lighting() string {
 		default:
 			return fmt.Sprintf("Refining the light: %.0f %%", 100*b.share)
 		}
+	}
+	if r := l.room.ready; r != nil && p.options.Client && l.scene != "" && l.room.of == r.of && bake.In(r.model, l.scene).Dark() {
+		return fmt.Sprintf("In the scene %s every light group is off", l.scene)
 	}
 	return ""
 }

@@ -83,6 +83,29 @@ func TestTheClientViewIsInTheLightOfAScene(t *testing.T) {
 	}
 }
 
+// A black picture says why it is black.
+func TestAllLightsOffIsSaid(t *testing.T) {
+	top := "Sight"
+	p, s, q := opened(t, "small", &top)
+	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}}
+	if err := s.Do("off", "", func(d *project.Design) {
+		for i := range d.LightGroups {
+			d.LightGroups[i].Scenes.Preshow = 0
+		}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	p.SetLight(project.Preshow)
+	q.Until(t, p.whole)
+	if got := p.Lighting(); got != "In the scene preshow every light group is off" {
+		t.Errorf("said %q", got)
+	}
+	p.SetLight(project.Show) // the picture shines
+	if got := p.Lighting(); got != "" {
+		t.Errorf("said %q", got)
+	}
+}
+
 func TestARoomWithoutLampsHasNoScenes(t *testing.T) {
 	top := "Sight"
 	p, s, _ := opened(t, "small", &top)
