@@ -566,19 +566,74 @@ func TestDroppedFileOpens(t *testing.T) {
 }
 
 func TestPictureIsSaved(t *testing.T) {
-	w, _ := testWindow(t, Config{Demo: "small"})
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
 	path := filepath.Join(t.TempDir(), "still.png")
-	if err := w.writePicture(path); err != nil {
-		t.Fatal(err)
+	s := w.still()
+	s.W, s.H = 1920, 1080
+	w.takeStill(s, path)
+	if !w.ask.Busy() {
+		t.Error("nothing says that the picture is being taken")
 	}
+	q.Until(t, func() bool { return !w.ask.Busy() })
 	f, err := os.Open(path)
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer f.Close()
 	c, err := png.DecodeConfig(f)
-	if err != nil || c.Width != 1920 {
-		t.Errorf("a picture %d wide, %v; want 1920", c.Width, err)
+	if err != nil || c.Width != 1920 || c.Height != 1080 {
+		t.Errorf("a picture of %d x %d, %v; want 1920 x 1080", c.Width, c.Height, err)
+	}
+}
+
+// A picture that is given up leaves nothing behind, and the window goes on.
+func TestAPictureThatIsGivenUpIsNotWritten(t *testing.T) {
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "small", Post: q.Post})
+	w.runNamed("view.client")
+	s := w.still()
+	s.W, s.H, s.Fine, s.Light = 1920, 1080, true, project.House
+	path := filepath.Join(t.TempDir(), "still.png")
+	w.takeStill(s, path)
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	q.Until(t, func() bool { return strings.Contains(w.session.Hint, "nothing is written") })
+	if _, err := os.Stat(path); err == nil || w.ask.Busy() {
+		t.Errorf("written: %v, still busy: %v", err == nil, w.ask.Busy())
+	}
+}
+
+// The client view has its light, exposure and curtain at its foot, and nothing else.
+func TestTheClientViewHasItsLightAtItsFoot(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	w.runNamed("view.client")
+	b := w.client
+	if !b.object.Visible() || w.status.object.Visible() || b.divided.Visible() || b.light.Selected != "Light of house" {
+		t.Errorf("bar %v, status line %v, curtain %v, %s", b.object.Visible(), w.status.object.Visible(), b.divided.Visible(), b.light.Selected)
+	}
+	w.runNamed("view.light.brighter")
+	if b.exposure.Value != 0.5 || b.stops.Text != "+0.5 stops" {
+		t.Errorf("exposure %v, %s", b.exposure.Value, b.stops.Text)
+	}
+	b.light.SetSelected("Light of show")
+	if s, _ := w.room.Light(); s != project.Show {
+		t.Errorf("in the light of %s", s)
+	}
+	b.exposure.SetValue(-1)
+	if _, stops := w.room.Light(); stops != -1 {
+		t.Errorf("%v stops", stops)
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})
+	if b.object.Visible() {
+		t.Error("the bar is seen while a client is shown around")
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if !b.object.Visible() {
+		t.Error("the bar does not come back")
+	}
+	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if b.object.Visible() || !w.status.object.Visible() {
+		t.Error("the bar stays")
 	}
 }
 

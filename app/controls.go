@@ -48,6 +48,11 @@ func (w *Window) showAround(client bool) {
 			o.Show()
 		}
 	}
+	if client && !w.room.Around() {
+		w.client.object.Show()
+	} else {
+		w.client.object.Hide()
+	}
 	w.across.Refresh()
 	w.down.Refresh()
 	w.win.Content().Refresh()

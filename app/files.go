@@ -3,19 +3,15 @@
 package app
 
 import (
-	"bytes"
 	"errors"
-	"image/png"
 	"os"
 	"path/filepath"
 	"slices"
-	"strings"
 
 	"earline/app/ask"
 	"earline/app/document"
 	"earline/assets"
 	"earline/project"
-	"earline/project/disk"
 	"earline/project/file"
 	"earline/project/newroom"
 )
@@ -200,42 +196,6 @@ func (w *Window) saveTo(path string, then func()) {
 	if then != nil {
 		then()
 	}
-}
-
-// savePicture writes what is on show as an image of twice full-HD at most.
-func (w *Window) savePicture() {
-	if w.ask.Busy() {
-		return
-	}
-	if w.renderer == nil {
-		w.ask.Report("There is no picture to save", errNoPicture)
-		return
-	}
-	w.ask.Save("Save the picture as", ask.FileName(strings.TrimSuffix(w.session.Doc.Title(), document.Ext))+".png", ".png", "", func(path string) {
-		if err := w.writePicture(path); err != nil {
-			w.ask.Report("The picture is not saved", err)
-			return
-		}
-		w.session.Say("Picture saved as " + path)
-	})
-}
-
-// writePicture draws 1920 pixels across in the shape of the view.
-func (w *Window) writePicture(path string) error {
-	const across = 1920
-	size := w.room.View.Size()
-	if size.Width < 1 || size.Height < 1 {
-		return errNoPicture
-	}
-	img, err := w.room.View.Picture(across, int(across*size.Height/size.Width))
-	if err != nil {
-		return err
-	}
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		return err
-	}
-	return disk.Replace(path, b.Bytes())
 }
 
 // quit closes the window once nothing can be lost.

@@ -40,6 +40,8 @@ type Window struct {
 	status    *status
 	guide     *guide.Guide
 	foot      fyne.CanvasObject // the guide above the status line
+	client    *clientBar
+	stills    stillChoices
 	tips      *field.Tips
 	side      fyne.CanvasObject // inspector and the controls above it
 	across    *container.Split
@@ -77,6 +79,7 @@ func newWindow(a fyne.App, cfg Config) *Window {
 		first:   w.leadToFirst,
 		rules:   func() { w.showRules(nil) },
 	})
+	w.client = newClientBar(w.room, w.savePicture, w.commit)
 	w.drawer = newDrawer(w.newPages(), w.pageChanged)
 	w.commands = w.commandTable()
 	w.guide = w.newGuide()
@@ -127,6 +130,7 @@ func (w *Window) connect() {
 	w.room.Opened, w.room.Commit = w.inspector.Opened, w.commit
 	w.room.Changed, w.room.OnClient = w.showControls, w.showAround
 	w.room.OnAround = w.fullScreen
+	w.room.Progress = func() { w.client.progress(w.room) }
 	w.room.View.OnMove, w.room.View.OnFirst = w.showStatus, w.cfg.FirstPicture
 	w.room.OnKey, w.room.View.OnRune = w.key, w.rune
 	c := w.win.Canvas()
@@ -144,7 +148,7 @@ func (w *Window) layout() {
 	w.tips = field.NewTips()
 	w.tips.Post = w.cfg.Post
 	w.foot = container.NewVBox(w.guide.Object(), w.status.object)
-	w.win.SetContent(w.tips.Over(field.Bordered(nil, w.foot, nil, nil, w.across)))
+	w.win.SetContent(w.tips.Over(field.Bordered(nil, container.NewStack(w.foot, w.client.object), nil, nil, w.across)))
 	w.guide.Shown = w.win.Content().Refresh
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
@@ -236,6 +240,7 @@ func (w *Window) showSelection() {
 // showControls shows what is on and what can be done.
 func (w *Window) showControls() {
 	w.controls.update()
+	w.client.update(w.room, w.session.Design())
 	w.showStatus()
 }
 

@@ -28,6 +28,14 @@ const (
 	Option   Role = "option"
 )
 
+// VariantName returns what d is called beside the other designs of its file.
+func (d *Design) VariantName() string {
+	if d.Variant.Name == "" {
+		return "Plan"
+	}
+	return d.Variant.Name
+}
+
 // Alone returns d without the designs that are kept beside it. It shares all else
 // with d.
 func (d *Design) Alone() *Design {
@@ -55,7 +63,7 @@ func (d *Design) Keep(v Variant) {
 func (d *Design) Take(i int) {
 	plan, others := d.Alone(), slices.Clone(d.Variants)
 	if plan.Variant.Name == "" {
-		plan.Variant = Variant{Name: freeName(others, "Plan"), Role: Proposed}
+		plan.Variant = Variant{Name: freeName(others, plan.VariantName()), Role: Proposed}
 	}
 	taken := others[i]
 	others[i] = *plan

@@ -113,15 +113,6 @@ func (b *Builder) fade(d *project.Design, o Options) *faded {
 	return b.faded
 }
 
-// sameSeat returns which seat of b has the row and the number of a seat of a.
-func sameSeat(a, b *project.Design, seat int) int {
-	all := place.Seats(a)
-	if seat < 0 || seat >= len(all) {
-		return None
-	}
-	return slices.IndexFunc(place.Seats(b), func(o place.Seat) bool { return o.Row == all[seat].Row && o.Number == all[seat].Number })
-}
-
 // alike reports whether two parts are of one shape in one place.
 func alike(a, b *List) bool {
 	return slices.EqualFunc(a.Meshes, b.Meshes, func(a, b Mesh) bool {

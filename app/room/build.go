@@ -44,7 +44,7 @@ func (p *Picture) build() {
 		p.View.Post(func() {
 			p.building = false
 			if p.ordered == nil {
-				if lit := p.lit(w); lit != nil { // it came meanwhile
+				if lit := p.lit(w, &p.lighting.room); lit != nil { // it came meanwhile
 					l = lit
 				}
 				p.show(l)

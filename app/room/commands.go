@@ -93,7 +93,7 @@ func (p *Picture) Commands() []command.Command {
 			Do: func() { p.toggle(&p.options.Beam) },
 			On: func() bool { return p.options.Beam }},
 	}
-	return slices.Concat(all, p.showCommands(), p.cutCommands())
+	return slices.Concat(all, p.showCommands(), p.exposureCommands(), p.curtainCommands(), p.cutCommands())
 }
 
 func (p *Picture) rayCommands() []command.Command {

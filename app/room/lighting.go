@@ -15,16 +15,23 @@ import (
 	"earline/scene/bake"
 )
 
-// lighting is the client view in the light of a scene. It is worked out beside the window,
-// and kept for as long as nothing in the room changes: scenes, exposure and cameras only
-// mix it anew.
+// lighting is the client view in the light of a scene: of the room on show, and of the one
+// left of a curtain.
 type lighting struct {
-	scene project.Scene  // none for the light of a drawing
-	steps []bake.Quality // in which it is worked out, the first soon there
-	stops float64        // of exposure
-	ready *lit           // nil before the first
-	of    litKey         // what is under way, or was last
+	scene       project.Scene  // none for the light of a drawing
+	steps       []bake.Quality // in which it is worked out, the first soon there
+	stops       float64        // of exposure
+	room, other baking
+}
+
+// baking is the light of one room. It is worked out beside the window, and kept for as
+// long as nothing in the room changes: scenes, exposure and cameras only mix it anew.
+type baking struct {
+	ready *lit   // nil before the first
+	of    litKey // what is under way, or was last
 	stop  context.CancelFunc
+	step  int     // of lighting.steps, that is under way
+	share float64 // of it that is done
 }
 
 // litKey is all that the light depends on. Designs never change once made.
@@ -53,56 +60,61 @@ type lit struct {
 }
 
 // lit asks for the light that w is to be seen in, and returns the list in it; nil while
-// there is none, or where none is wanted.
-func (p *Picture) lit(w order) *scene.List {
+// there is none, or where none is wanted. b is the light of that room.
+func (p *Picture) lit(w order, b *baking) *scene.List {
 	l := &p.lighting
 	if !w.o.Client || l.scene == "" && p.playing == nil || len(w.d.LightGroups) == 0 || w.o.Drawing != (scene.Axes{}) || w.o.Fade != nil {
-		l.end()
+		b.end()
 		return nil
 	}
 	k := litKey{w.d, w.o.People}
-	if r := l.ready; l.stop != nil && r != nil && r.whole && r.of == l.of && l.of.shinesAs(k) {
-		l.of, r.of = k, k
+	if r := b.ready; b.stop != nil && r != nil && r.whole && r.of == b.of && b.of.shinesAs(k) {
+		b.of, r.of = k, k
 	}
-	if l.of != k {
-		l.end()
-		p.bake(k)
+	if b.of != k {
+		b.end()
+		p.bake(k, b)
 	}
-	if l.ready == nil || l.ready.of != k {
+	if b.ready == nil || b.ready.of != k {
 		return nil
 	}
-	show := bake.In(l.ready.model, l.scene)
-	if y := p.playing; y != nil {
+	show := bake.In(b.ready.model, l.scene)
+	if y := p.playing; y != nil && b == &l.room {
 		_, show = y.seq.Show(y.model, y.at)
 		y.set = show
 	}
 	show.Exposure, show.FromSeat = l.stops, w.o.FromSeat
-	return l.ready.light.Show(show)
+	return b.ready.light.Show(show)
 }
 
 // end gives up what is under way.
-func (l *lighting) end() {
-	if l.stop != nil {
-		l.stop()
-		l.stop = nil
+func (b *baking) end() {
+	if b.stop != nil {
+		b.stop()
+		b.stop = nil
 	}
-	if l.ready == nil || !l.ready.whole || l.ready.of != l.of {
-		l.of = litKey{} // so that it begins again
+	if b.ready == nil || !b.ready.whole || b.ready.of != b.of {
+		b.of = litKey{} // so that it begins again
 	}
 }
 
 // bake works out the light of k, step by step. One core is left to the window.
-func (p *Picture) bake(k litKey) {
-	l := &p.lighting
+func (p *Picture) bake(k litKey, b *baking) {
 	ctx, cancel := context.WithCancel(context.Background())
-	l.stop, l.of = cancel, k
-	known, steps := l.ready, l.steps
-	give := func(got *lit) {
+	b.stop, b.of, b.step, b.share = cancel, k, 0, 0
+	known, steps := b.ready, p.lighting.steps
+	post := func(f func()) {
 		p.View.Post(func() {
 			if ctx.Err() == nil {
-				l.ready = got
-				p.Redraw()
+				f()
 			}
+		})
+	}
+	give := func(got *lit) {
+		post(func() {
+			b.ready = got
+			p.Redraw()
+			p.Progress()
 		})
 	}
 	p.session.Background(func() {
@@ -119,6 +131,12 @@ func (p *Picture) bake(k litKey) {
 		r := bake.Of(list, lamps, bake.Apart)
 		for i, q := range steps {
 			q.Spare = 1
+			q.Tell = func(share float64) {
+				post(func() {
+					b.step, b.share = i, share
+					p.Progress()
+				})
+			}
 			got, err := r.Light(ctx, q)
 			if err != nil {
 				return // given up
@@ -132,18 +150,50 @@ func (p *Picture) bake(k litKey) {
 func (p *Picture) lightCommands() []command.Command {
 	one := func(id, name, says string, s project.Scene) command.Command {
 		return command.Command{ID: "view.light." + id, Name: name, Says: says,
-			Do: func() { p.setLight(s) },
+			Do: func() { p.SetLight(s) },
 			On: func() bool { return p.lighting.scene == s }}
 	}
 	all := []command.Command{one("drawing", "Drawing light", "Shows the client view evenly lit.", "")}
 	for _, s := range project.LightScenes() {
 		all = append(all, one(string(s), "Light of "+string(s), fmt.Sprintf("Shows the client view in the light of the scene %s, computed from the light groups.", s), s))
 	}
-	return append(all,
-		command.Command{ID: "view.light.brighter", Name: "Brighter", Says: "Shows the client view half a stop brighter.",
-			Can: p.exposable, Do: func() { p.expose(0.5) }},
-		command.Command{ID: "view.light.darker", Name: "Darker", Says: "Shows the client view half a stop darker.",
-			Can: p.exposable, Do: func() { p.expose(-0.5) }})
+	return all
+}
+
+// exposureCommands show the client view brighter or darker than the eye would see it.
+func (p *Picture) exposureCommands() []command.Command {
+	const step = 0.5 // stops
+	return []command.Command{
+		{ID: "view.light.brighter", Name: "Brighter", Menu: "Show", Key: plain(">"),
+			Says: "Shows the client view half a stop brighter.",
+			Can:  p.exposable, Do: func() { p.Expose(p.lighting.stops + step) }},
+		{ID: "view.light.darker", Name: "Darker", Menu: "Show", Key: plain("<"),
+			Says: "Shows the client view half a stop darker.",
+			Can:  p.exposable, Do: func() { p.Expose(p.lighting.stops - step) }},
+	}
+}
+
+// Light returns the scene in whose light the client view is, empty for that of a drawing,
+// and by how many stops it is brighter than the eye would see it.
+func (p *Picture) Light() (s project.Scene, stops float64) { return p.lighting.scene, p.lighting.stops }
+
+// Lighting says how far the light of the client view is, or why the view is dark; empty when
+// all is there.
+func (p *Picture) Lighting() string {
+	l := &p.lighting
+	for _, b := range []*baking{&l.room, &l.other} {
+		switch {
+		case b.of == (litKey{}) || b.ready != nil && b.ready.of == b.of && b.ready.whole:
+		case b.step == 0:
+			return fmt.Sprintf("Working out the light: %.0f %%", 100*b.share)
+		default:
+			return fmt.Sprintf("Refining the light: %.0f %%", 100*b.share)
+		}
+	}
+	if r := l.room.ready; r != nil && p.options.Client && l.scene != "" && l.room.of == r.of && bake.In(r.model, l.scene).Dark() {
+		return fmt.Sprintf("In the scene %s every light group is off", l.scene)
+	}
+	return ""
 }
 
 // lightable says why the client view has no scenes.
@@ -154,8 +204,8 @@ func (p *Picture) lightable() error {
 	return nil
 }
 
-// setLight shows the client view in the light of a scene.
-func (p *Picture) setLight(s project.Scene) {
+// SetLight shows the client view in the light of a scene.
+func (p *Picture) SetLight(s project.Scene) {
 	p.lighting.scene = s
 	if !p.options.Client {
 		p.setClient(true)
@@ -164,11 +214,21 @@ func (p *Picture) setLight(s project.Scene) {
 	p.showOptions()
 }
 
-// expose shows the client view brighter or darker.
-func (p *Picture) expose(stops float64) {
-	const most = 3
-	p.lighting.stops = min(max(p.lighting.stops+stops, -most), most)
+// Expose shows the client view by so many stops brighter than the eye would see it.
+func (p *Picture) Expose(stops float64) {
+	p.lighting.stops = min(max(stops, -bake.MostStops), bake.MostStops)
 	p.showOptions()
+	if p.around != nil {
+		p.say("Exposure " + Stops(p.lighting.stops))
+	}
+}
+
+// Stops says an exposure in words.
+func Stops(stops float64) string {
+	if stops == 0 {
+		return "as the eye sees it"
+	}
+	return fmt.Sprintf("%+g stops", stops)
 }
 
 // exposable says why there is nothing to expose.

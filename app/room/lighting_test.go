@@ -13,7 +13,7 @@ import (
 
 // whole reports whether there is nothing better to come.
 func (p *Picture) whole() bool {
-	l := &p.lighting
+	l := &p.lighting.room
 	return l.ready != nil && l.ready.whole && l.ready.of == l.of
 }
 
@@ -25,11 +25,11 @@ func TestTheClientViewIsInTheLightOfAScene(t *testing.T) {
 	p, s, q := opened(t, "small", &top)
 	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}, {Shadows: 1, Gather: 2, Bounces: 1}}
 	w := func() order { return order{p.session.Design(), nil, p.Options()} }
-	if p.lit(w()) != nil || p.lighting.stop != nil {
+	if p.lit(w(), &p.lighting.room) != nil || p.lighting.room.stop != nil {
 		t.Fatal("an engineering view is lit")
 	}
 	p.setClient(true)
-	if p.lit(w()) != nil {
+	if p.lit(w(), &p.lighting.room) != nil {
 		t.Error("light is there before it is worked out")
 	}
 	q.Until(t, p.whole)
@@ -44,42 +44,65 @@ func TestTheClientViewIsInTheLightOfAScene(t *testing.T) {
 		}
 		return sum
 	}
-	house := brightness(p.lit(w()))
-	light := p.lighting.ready.light
-	p.expose(1)
-	if got := brightness(p.lit(w())); got < 1.9*house {
+	house := brightness(p.lit(w(), &p.lighting.room))
+	light := p.lighting.room.ready.light
+	p.Expose(1)
+	if got := brightness(p.lit(w(), &p.lighting.room)); got < 1.9*house {
 		t.Errorf("a stop brighter: %g, before %g", got, house)
 	}
-	p.expose(-1)
-	p.setLight(project.Preshow)
-	if brightness(p.lit(w())) >= house {
+	p.Expose(0)
+	p.SetLight(project.Preshow)
+	if brightness(p.lit(w(), &p.lighting.room)) >= house {
 		t.Errorf("%s is brighter than house light", p.lighting.scene)
 	}
 	p.SitIn(1)
-	for _, m := range p.lit(w()).Meshes {
+	for _, m := range p.lit(w(), &p.lighting.room).Meshes {
 		if m.Seat == 2 {
 			t.Error("the own sitter is before the camera")
 		}
 	}
-	if p.lighting.ready.light != light {
+	if p.lighting.room.ready.light != light {
 		t.Error("scene, exposure or seat worked the light out anew")
 	}
 	if err := s.Do("dim", "", func(d *project.Design) { d.LightGroups[0].Scenes.Preshow = 0.77 }); err != nil {
 		t.Fatal(err)
 	}
 	q.Until(t, p.whole)
-	if p.lighting.ready.light != light {
+	if p.lighting.room.ready.light != light {
 		t.Error("another level worked the light out anew")
 	}
 	if err := s.Do("move", "", func(d *project.Design) { d.Seating.Rows[0].Distance += 0.1 }); err != nil {
 		t.Fatal(err)
 	}
-	if p.lit(w()) != nil {
+	if p.lit(w(), &p.lighting.room) != nil {
 		t.Error("a moved row is in the light of before")
 	}
 	p.setClient(false)
-	if p.lighting.stop != nil || p.lit(w()) != nil {
+	if p.lighting.room.stop != nil || p.lit(w(), &p.lighting.room) != nil {
 		t.Error("light goes on being worked out for nobody")
+	}
+}
+
+// A black picture says why it is black.
+func TestAllLightsOffIsSaid(t *testing.T) {
+	top := "Sight"
+	p, s, q := opened(t, "small", &top)
+	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}}
+	if err := s.Do("off", "", func(d *project.Design) {
+		for i := range d.LightGroups {
+			d.LightGroups[i].Scenes.Preshow = 0
+		}
+	}); err != nil {
+		t.Fatal(err)
+	}
+	p.SetLight(project.Preshow)
+	q.Until(t, p.whole)
+	if got := p.Lighting(); got != "In the scene preshow every light group is off" {
+		t.Errorf("said %q", got)
+	}
+	p.SetLight(project.Show) // the picture shines
+	if got := p.Lighting(); got != "" {
+		t.Errorf("said %q", got)
 	}
 }
 
@@ -90,7 +113,7 @@ func TestARoomWithoutLampsHasNoScenes(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.setClient(true)
-	if p.lighting.stop != nil {
+	if p.lighting.room.stop != nil {
 		t.Error("the light of no lamps is worked out")
 	}
 	if err := p.lightable(); err == nil || !strings.Contains(err.Error(), "light groups") {

@@ -165,7 +165,7 @@ func (p *Picture) pass(by float64) {
 
 // lightComes reports whether the first light is still being worked out.
 func (p *Picture) lightComes() bool {
-	l := &p.lighting
+	l := &p.lighting.room
 	return l.stop != nil && (l.ready == nil || l.ready.of != l.of)
 }
 
@@ -198,14 +198,14 @@ func (p *Picture) showMoment() {
 
 // lights reports whether there is light to mix.
 func (p *Picture) lights() bool {
-	l := &p.lighting
+	l := &p.lighting.room
 	return l.ready != nil && l.ready.of == l.of
 }
 
 // mix mixes the light of the moment beside the window; what comes while it does is mixed
 // after it.
 func (p *Picture) mix(set bake.Dimmed) {
-	y, l := p.playing, p.lighting.ready
+	y, l := p.playing, p.lighting.room.ready
 	if y.mixing || !p.lights() {
 		return
 	}
@@ -214,7 +214,7 @@ func (p *Picture) mix(set bake.Dimmed) {
 	p.session.Background(func() {
 		list := l.light.Show(set)
 		p.View.Post(func() {
-			if y.mixing = false; p.playing == y && p.lighting.ready == l {
+			if y.mixing = false; p.playing == y && p.lighting.room.ready == l {
 				p.show(list)
 			}
 		})

@@ -111,7 +111,7 @@ func TestTheEntrancePlays(t *testing.T) {
 		t.Errorf("seen from %v %d", p.View.Rig.Kind, p.look.seat)
 	}
 	w := order{p.session.Design(), nil, p.Options()}
-	for _, m := range p.lit(w).Meshes {
+	for _, m := range p.lit(w, &p.lighting.room).Meshes {
 		for _, v := range m.Lit {
 			if v > 0.31 { // what is outside the room has a light of its own
 				t.Fatalf("it is not dark at the beginning: %g on %s", v, m.Name)
@@ -123,7 +123,7 @@ func TestTheEntrancePlays(t *testing.T) {
 	}
 	q.Until(t, func() bool { return !y.mixing })
 	runs := false
-	for _, m := range p.lit(w).Meshes {
+	for _, m := range p.lit(w, &p.lighting.room).Meshes {
 		runs = runs || m.Shines == scene.Picture
 	}
 	if !runs {
@@ -138,7 +138,7 @@ func TestAViewIsKeptAndFoundAgain(t *testing.T) {
 	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}}
 	p.setClient(true)
 	q.Until(t, p.whole)
-	light := p.lighting.ready.light
+	light := p.lighting.room.ready.light
 	p.keepView() // from outside
 	p.SitIn(2)
 	p.keepView()
@@ -146,7 +146,7 @@ func TestAViewIsKeptAndFoundAgain(t *testing.T) {
 	p.setAround(true)
 	eye := p.View.Rig.Eye
 	p.keepView()
-	if p.lighting.ready.light != light || p.lit(order{s.Design(), nil, p.Options()}) == nil {
+	if p.lighting.room.ready.light != light || p.lit(order{s.Design(), nil, p.Options()}, &p.lighting.room) == nil {
 		t.Error("a view that is kept puts the light out")
 	}
 	all := s.Design().Viewpoints

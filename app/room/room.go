@@ -41,6 +41,8 @@ type Picture struct {
 	OnClient func(bool)
 	// OnAround is told that a client is shown around, on the whole screen, or no more.
 	OnAround func(bool)
+	// Progress is told that the light of the client view has gone on, which may be often.
+	Progress func()
 	// Commit takes in what is still being typed, and gives the keyboard to the picture.
 	Commit func()
 
@@ -57,15 +59,17 @@ type Picture struct {
 	playing  *playing // nil while no tour and no entrance plays
 	drag     *drag    // nil while nothing is dragged
 	lighting lighting
+	curtain  curtain
 }
 
 // New returns a picture of the session's room without a renderer; see view.Attach. Its
 // functions are to be set before it is used.
 func New(s *session.Session, post func(func())) *Picture {
-	p := &Picture{View: view.New(), session: s, options: scene.Default(),
+	p := &Picture{View: view.New(), session: s, options: scene.Default(), curtain: curtain{at: middle}, Progress: func() {},
 		lighting: lighting{scene: project.House, steps: []bake.Quality{bake.Quick(), bake.Full()}}}
 	p.View.Post = post
 	p.View.OnPick, p.View.OnKey = p.pick, p.key
+	p.View.OnCurtain = func(at float64) { p.curtain.at = at }
 	p.View.OnGrab, p.View.OnHover = p.grab, p.hover
 	p.View.Ground = func(x, y float64) float64 { return place.FloorOf(s.Design()).At(x, y) }
 	p.View.Overview = func(aspect float32) scene.Camera { return scene.Overview(s.Design(), aspect) }
@@ -85,8 +89,11 @@ func (p *Picture) Reset() {
 // document before.
 func (p *Picture) Forget() {
 	p.look, p.drag, p.options.Shape = look{}, nil, 0
-	p.lighting.end()
-	p.lighting.ready = nil
+	for _, b := range []*baking{&p.lighting.room, &p.lighting.other} {
+		b.end()
+		b.ready = nil
+	}
+	p.curtain = curtain{at: middle}
 }
 
 // Drawn returns the audit whose rays are drawn; nil for none.
@@ -106,7 +113,8 @@ const frameWait = 40 * time.Millisecond
 func (p *Picture) Redraw() {
 	p.drawn = p.session.Result()
 	w := order{p.session.Design(), p.session.Tried(), p.Options()}
-	if l := p.lit(w); l != nil {
+	p.hang(w)
+	if l := p.lit(w, &p.lighting.room); l != nil {
 		p.ordered = nil
 		p.show(l)
 		return

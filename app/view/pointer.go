@@ -34,6 +34,7 @@ type pointer struct {
 	path   float32    // travelled since the press
 	held   Held       // nil while the camera is dragged
 	pull   fyne.Delta // of what is held, since the press
+	pulls  bool       // the curtain
 	posted bool       // what is held moves as soon as the events are dealt with
 }
 
@@ -45,6 +46,7 @@ func (v *Viewport) MouseDown(ev *desktop.MouseEvent) {
 	v.ring.Show(false)
 	v.release()
 	v.pointer = pointer{button: ev.Button, shift: ev.Modifier&fyne.KeyModifierShift != 0, last: ev.Position}
+	v.pointer.pulls = ev.Button == desktop.MouseButtonPrimary && v.onCurtain(ev.Position)
 	if ev.Button == desktop.MouseButtonPrimary && !v.pointer.shift && v.Rig.Kind.parallel() && v.OnGrab != nil && v.pw > 0 {
 		x, y := v.pixel(ev.Position)
 		v.pointer.held = v.OnGrab(x, y, v.pw, v.ph, v.Rig.Camera())
@@ -88,7 +90,7 @@ func (v *Viewport) MouseUp(ev *desktop.MouseEvent) {
 	p := v.pointer
 	v.release()
 	v.pointer = pointer{}
-	if p.button != desktop.MouseButtonPrimary || p.path > slack || v.OnPick == nil || v.pw < 1 {
+	if p.button != desktop.MouseButtonPrimary || p.path > slack || p.pulls || v.OnPick == nil || v.pw < 1 {
 		return
 	}
 	x, y := v.pixel(ev.Position)
@@ -110,6 +112,7 @@ func (v *Viewport) MouseIn(ev *desktop.MouseEvent) { v.hover(ev) }
 
 // hover tells what the pointer is over in a drawing, where it could be dragged.
 func (v *Viewport) hover(ev *desktop.MouseEvent) {
+	v.overCurtain = v.onCurtain(ev.Position)
 	if v.OnHover == nil || ev.Button != 0 || v.pw < 1 {
 		return
 	}
@@ -122,7 +125,10 @@ func (v *Viewport) hover(ev *desktop.MouseEvent) {
 
 // Cursor implements desktop.Cursorable.
 func (v *Viewport) Cursor() desktop.Cursor {
-	if v.warm {
+	switch {
+	case v.overCurtain:
+		return desktop.HResizeCursor
+	case v.warm:
 		return desktop.PointerCursor
 	}
 	return desktop.DefaultCursor
@@ -156,6 +162,10 @@ func (v *Viewport) drag(dx, dy float32) {
 	v.pointer.pull.DY += dy
 	h := v.Size().Height
 	if v.pointer.path <= slack || h <= 0 {
+		return
+	}
+	if v.pointer.pulls {
+		v.MoveCurtain(v.curtainAt() + float64(dx/v.Size().Width))
 		return
 	}
 	if v.pointer.held != nil {

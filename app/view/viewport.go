@@ -59,6 +59,8 @@ type Viewport struct {
 	// OnHover is told where the pointer is in a drawing while no button is down,
 	// and reports whether OnGrab would find something there.
 	OnHover func(x, y float32, w, h int, cam scene.Camera) bool
+	// OnCurtain is told where the curtain was moved to.
+	OnCurtain func(at float64)
 	// OnMove is told that the camera moved.
 	OnMove func()
 	// OnKey and OnRune get the keys that do not move the camera.
@@ -86,7 +88,10 @@ type Viewport struct {
 	warm     bool // the pointer is over something that can be dragged
 	ring     *field.Ring
 	caption  *caption
-	gait     gait
+	curtain  *Curtain // nil for none
+
+	overCurtain bool // the pointer
+	gait        gait
 }
 
 // New returns a viewport without a renderer; see Attach.
@@ -177,20 +182,13 @@ func (v *Viewport) Stop() {
 	v.renderer = nil
 }
 
-// Picture returns what is on show, drawn anew at w by h pixels.
-func (v *Viewport) Picture(w, h int) (*image.RGBA, error) {
-	j := v.job(4)
-	j.W, j.H, j.List = w, h, v.list
-	j.Scale = float32(h) / 760 // labels as large as in a window of common height
-	return v.renderer.Draw(j)
-}
-
 func (v *Viewport) job(samples int) gl.Job {
 	scale := float32(1)
 	if w := v.Size().Width; w > 0 && v.pw > 0 {
 		scale = float32(v.pw) / w
 	}
-	return gl.Job{W: v.pw, H: v.ph, Camera: v.Rig.Camera(), Samples: samples, Scale: scale, Seq: v.seq}
+	from := v.Rig.Camera()
+	return gl.Job{W: v.pw, H: v.ph, Camera: from, Curtain: v.curtain.job(from), Samples: samples, Scale: scale, Seq: v.seq}
 }
 
 func (v *Viewport) submit(samples int) {

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"earline/project"
 	"earline/project/file"
 	"earline/scene/gl"
 )
@@ -243,8 +244,59 @@ func TestRenderInTheLightOfAScene(t *testing.T) {
 		t.Fatal(err)
 	}
 	status, _, errs := earline("render", dark, "-o", filepath.Join(dir, "x.png"), "--client", "--scene", "show")
-	if want := "--scene: found a room without light groups, allowed: one with light_groups"; status != statusUnusable || !strings.Contains(errs, want) {
+	if want := "dark.earline: light_groups: none, allowed: one at least"; status != statusUnusable || !strings.Contains(errs, want) {
 		t.Errorf("without lamps: status %d: %s, want %s", status, errs, want)
+	}
+}
+
+// Left of the curtain is another design of the file.
+func TestRenderACurtain(t *testing.T) {
+	if _, err := gl.NewContext(); err != nil {
+		if os.Getenv("EARLINE_NO_SKIP") != "" {
+			t.Fatal(err)
+		}
+		t.Skip(err)
+	}
+	d, _ := file.Demo("small")
+	d.Keep(project.Variant{Name: "As found", Role: project.Existing})
+	d.Keep(project.Variant{Name: "Option: 2", Role: project.Option})
+	b, err := file.Encode(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := t.TempDir()
+	two, name := filepath.Join(dir, "two.earline"), filepath.Join(dir, "x.png")
+	if err := os.WriteFile(two, b, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for curtain, edge := range map[string]int{"As found:0.25": 40, "Option: 2": 80, "As found:0,75": 120} {
+		if status, _, errs := earline("render", two, "-o", name, "--client", "--size", "160x100", "--curtain", curtain); status != statusFine {
+			t.Fatalf("%s: status %d: %s", curtain, status, errs)
+		}
+		f, err := os.Open(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		img, err := png.Decode(f)
+		f.Close()
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, y := range []int{30, 60, 90} {
+			if r, g, b, _ := img.At(edge, y).RGBA(); min(r, g, b) < 0xf000 {
+				t.Errorf("%s: no edge at %d, %d", curtain, edge, y)
+			}
+		}
+	}
+	for curtain, want := range map[string]string{
+		"As left":     `--curtain: found "As left", allowed: As found, Option: 2`,
+		"As found:2":  `--curtain: found "2" after the name, allowed: a share from 0 to 1, such as 0.5`,
+		"As found:":   `--curtain: found "" after the name, allowed: a share`,
+		"As found:Na": `--curtain: found "Na" after the name, allowed: a share`,
+	} {
+		if status, _, errs := earline("render", two, "-o", name, "--client", "--curtain", curtain); status != statusUnusable || !strings.Contains(errs, want) {
+			t.Errorf("%s: status %d: %s, want %s", curtain, status, errs, want)
+		}
 	}
 }
 

@@ -3,10 +3,7 @@
 package main
 
 import (
-	"bytes"
 	"fmt"
-	"image"
-	"image/png"
 	"math"
 	"path/filepath"
 	"strconv"
@@ -14,12 +11,13 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"earline/app/export"
 	"earline/project"
 	"earline/project/picture"
 	"earline/project/sight"
 	"earline/scene"
+	"earline/scene/bake"
 	"earline/scene/figure"
-	"earline/scene/gl"
 )
 
 // renderFlags are what the command line can ask of a picture.
@@ -29,6 +27,8 @@ type renderFlags struct {
 	scene                  string // of the light groups, "" for the light of a drawing
 	client, plain, cones   bool
 	fine                   bool
+	stops                  float64
+	curtain                string
 	paper                  bool // white ground
 	beam                   float64
 	mapped                 mapFlags
@@ -69,10 +69,13 @@ display at all. The views are
 	fs.BoolVar(&f.client, "client", false, "leave out all engineering")
 	addFlag(c, &f.scene, "scene", "NAME", "", "with --client, show it in the light of that scene: "+strings.Join(sceneNames(), ", "), oneOf(sceneNames()...))
 	fs.BoolVar(&f.fine, "fine", false, "with --scene, take more time over the light and smoother edges")
+	addFlag(c, &f.stops, "exposure", "STOPS", "", fmt.Sprintf("with --scene, show it brighter than the eye would see it, or darker: -%d to %[1]d stops", bake.MostStops), stops)
+	addFlag(c, &f.curtain, "curtain", "VARIANT[:SHARE]", "", "with --client, show that design of the file left of a curtain, over that share of the width (0.5)", anyText)
 	fs.BoolVar(&f.plain, "no-labels", false, "leave out the labels")
 	fs.BoolVar(&f.paper, "paper", false, "draw on white ground, for paper")
 	_ = c.RegisterFlagCompletionFunc("view", completeFrom(viewNames))
 	_ = c.RegisterFlagCompletionFunc("scene", completeWords(sceneNames))
+	_ = c.RegisterFlagCompletionFunc("curtain", completeFrom(variantNames))
 	_ = c.RegisterFlagCompletionFunc("rays", completeWords(func() []string { return rayWords }))
 	_ = c.RegisterFlagCompletionFunc("map", completeFrom(func(d *project.Design) []string { return append(speakerNames(d), allSpeakers) }))
 	return c
@@ -99,15 +102,14 @@ func (f *renderFlags) check(c *cobra.Command) error {
 	if c.Flags().Changed("map") && f.mapOf == "" {
 		return refuse("--map", "no name", "a loudspeaker, such as M+030, or all")
 	}
-	if err := needs(c, "client", "scene"); err != nil {
+	if err := needs(c, "client", "scene", "curtain"); err != nil {
 		return err
 	}
-	if err := needs(c, "scene", "fine"); err != nil {
+	if err := needs(c, "scene", "fine", "exposure"); err != nil {
 		return err
 	}
-	const most = 4096 // pixels: what is fine is drawn at twice the size
-	if f.fine && max(f.size.w, f.size.h) > most {
-		return refuse("--size", fmt.Sprintf("%dx%d with --fine", f.size.w, f.size.h), fmt.Sprintf("up to %d pixels each way", most))
+	if c.Flags().Changed("curtain") && f.curtain == "" {
+		return refuse("--curtain", "no name", "the name of a design of the file")
 	}
 	return needs(c, "map", "octave")
 }
@@ -158,24 +160,16 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 		opts.Heat = figure.Sheet(g, &r.Room)
 		opts.Rays, opts.Labels = scene.NoRays, false // the map has its own
 	}
-	job := gl.Job{W: f.size.w, H: f.size.h, Camera: v.Camera, Samples: 4, Scale: float32(f.size.h) / 800}
-	if f.scene == "" {
-		job.List = scene.Build(d, r, opts)
-	} else if job.List, err = lit(c.Context(), d, r, opts, f); err != nil {
-		return err
+	still := export.Still{W: f.size.w, H: f.size.h, Design: d, Result: r, Camera: v.Camera, Options: opts,
+		Light: project.Scene(f.scene), Stops: f.stops, Fine: f.fine}
+	if f.curtain != "" {
+		if still.Before, still.Curtain, err = curtainOf(d, f.curtain); err != nil {
+			return err
+		}
 	}
-	var img *image.RGBA
-	if f.fine {
-		img, err = halved(job)
-	} else {
-		img, err = gl.Still(job)
-	}
+	data, err := develop(c, &still)
 	if err != nil {
 		return err
 	}
-	var b bytes.Buffer
-	if err := png.Encode(&b, img); err != nil {
-		return err
-	}
-	return write(c, f.out, b.Bytes())
+	return write(c, f.out, data)
 }

@@ -106,7 +106,9 @@ func runTour(c *cobra.Command, d *project.Design, f *tourFlags) error {
 	}
 	ctx, stop := interruptible(c)
 	defer stop()
-	made, _, err := export.Film(ctx, r, s, export.Filming{W: f.size.w, H: f.size.h, FPS: f.fps}, f.out, progress(c))
+	tell, done := progress(c, "Recording")
+	made, _, err := export.Film(ctx, r, s, export.Filming{W: f.size.w, H: f.size.h, FPS: f.fps}, f.out, tell)
+	done()
 	p := &printer{c.OutOrStdout()}
 	switch {
 	case errors.Is(err, context.Canceled) && made == 0:
@@ -168,25 +170,4 @@ func viewpointNames(d *project.Design) (names []string) {
 		names = append(names, v.Name)
 	}
 	return names
-}
-
-// progress tells whoever looks at a terminal how far something is.
-func progress(c *cobra.Command) func(share float64) {
-	out, ok := c.ErrOrStderr().(*os.File)
-	if !ok {
-		return nil
-	}
-	if info, err := out.Stat(); err != nil || info.Mode()&os.ModeCharDevice == 0 {
-		return nil
-	}
-	last := -1
-	return func(share float64) {
-		if now := int(100 * share); now != last {
-			last = now
-			fmt.Fprintf(out, "\r%3d %%", now)
-			if now == 100 {
-				fmt.Fprint(out, "\r     \r")
-			}
-		}
-	}
 }

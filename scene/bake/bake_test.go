@@ -10,8 +10,8 @@ import (
 	"testing"
 
 	"earline/geometry"
-	"earline/project"
 	"earline/geometry/unit"
+	"earline/project"
 	"earline/project/light"
 	"earline/scene"
 )

@@ -15,10 +15,25 @@ import (
 type Dimmed struct {
 	Levels  []float64 // by layer; of the picture, the luminance of its white in cd/m²
 	Picture int       // the layer of the picture
-	// Exposure is by how many stops more is shown than the eye would see.
+	// Exposure is by how many stops more is shown than the eye would see, from -MostStops
+	// to MostStops.
 	Exposure float64
 	// FromSeat is the seat, counted from 0, in which the camera is, or scene.None.
 	FromSeat int
+}
+
+// MostStops is how far the exposure may be from what is chosen by itself: eight times the
+// light. No source.
+const MostStops = 3
+
+// Dark reports whether everything is off.
+func (d Dimmed) Dark() bool {
+	for _, level := range d.Levels {
+		if level > 0 {
+			return false
+		}
+	}
+	return true
 }
 
 // In returns how a scene of the model's design sets its layers. The picture runs in the

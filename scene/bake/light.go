@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"runtime"
+	"sync"
 	"sync/atomic"
 
 	"earline/geometry"
@@ -22,6 +23,9 @@ type Quality struct {
 	Smooth  int // how many times neighbours are made alike in what is thrown back
 	Seed    uint64
 	Spare   int // cores that are left to others; one is used at least
+	// Tell, which may be nil, is told what share of the rays is cast, now and then, from
+	// any goroutine but one at a time: nearly all of the work.
+	Tell func(share float64)
 }
 
 // How far apart corners are at most where light is worked out, metres.
@@ -58,7 +62,7 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	seen := make([]glimpse, n*q.Gather)
 	buried, outside := make([]bool, n), make([]bool, n)
 	by := r.byLayer()
-	if err := share(ctx, q, n, func(from, to int) {
+	if err := share(ctx, q, n, q.told(n, func(from, to int) {
 		w := &worker{room: r, weights: make([]float64, len(r.lamps.Emitters))}
 		for i := from; i < to; i++ {
 			w.dice.Seed(q.Seed, uint64(i))
@@ -68,7 +72,7 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 			}
 			buried[i], outside[i] = w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather])
 		}
-	}); err != nil {
+	})); err != nil {
 		return nil, err
 	}
 	fill := r.filler(buried)
@@ -228,6 +232,26 @@ func across(w geometry.Vec) (u, v geometry.Vec) {
 	}
 	u, _ = u.Sub(w.Mul(u.Dot(w))).Unit()
 	return u, w.Cross(u)
+}
+
+// told returns f, which does parts of 0 to n-1, and tells how much of that is done.
+func (q Quality) told(n int, f func(from, to int)) func(from, to int) {
+	if q.Tell == nil {
+		return f
+	}
+	const step = 0.01
+	var mu sync.Mutex
+	done, last := 0, 0.0
+	return func(from, to int) {
+		f(from, to)
+		mu.Lock()
+		defer mu.Unlock()
+		done += to - from
+		if share := float64(done) / float64(n); share >= last+step || done == n {
+			last = share
+			q.Tell(share)
+		}
+	}
 }
 
 // share calls f for parts of 0 to n-1 on all cores but those to spare, until ctx is done.

@@ -3,7 +3,6 @@
 package bake
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -22,6 +21,7 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	bright := l.brighter(lit)
 	expose := stops * exposure(bright)
 	out.Around = l.mirrored(lit, d, Colour{expose * balance[0], expose * balance[1], expose * balance[2]})
+	colour := colourSeen(bright)
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
 	for i, m := range l.room.list.Meshes {
 		switch {
@@ -46,13 +46,14 @@ func (l *Light) Show(d Dimmed) *scene.List {
 			m.Lit = make([]float32, len(m.Pos))
 			for v := range len(m.Pos) / 3 {
 				s := l.room.site[first+v]
-				for n, c := range lit[s] {
-					if l.outside[s] {
-						m.Lit[3*v+n] = stops * without
-						continue
+				seen := Colour{without * stops, without * stops, without * stops}
+				if !l.outside[s] {
+					for n, c := range lit[s] {
+						seen[n] = c * expose * balance[n]
 					}
-					m.Lit[3*v+n] = c * expose * balance[n]
+					seen = greyer(seen, l.room.albedo[first+v], colour)
 				}
+				copy(m.Lit[3*v:], seen[:])
 			}
 		}
 		out.Meshes = append(out.Meshes, m)
@@ -123,13 +124,13 @@ func (l *Light) balance(lit []Colour) Colour {
 }
 
 // exposure returns by what light is multiplied before it is shown, where the brighter
-// surfaces have that luminance. The eye adapts, but not
-// wholly: a room of a tenth of the light looks darker, if not ten times.
+// surfaces have a luminance of y, cd/m². The eye adapts, but not wholly: a room of a tenth
+// of the light looks darker, if not ten times.
 func exposure(y float64) float32 {
 	const (
 		bright = 0.12 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
-		adapts = 0.70 // share, in powers, of a change that the eye takes away
+		adapts = 0.60 // share, in powers, of a change that the eye takes away. No source
 	)
 	if y == 0 {
 		return 1
@@ -137,30 +138,63 @@ func exposure(y float64) float32 {
 	return float32(bright / y * math.Pow(min(y/house, 4), 1-adapts) / math.Pi)
 }
 
+// colourSeen returns how much of all colour the eye sees where the brighter surfaces have a
+// luminance of y, cd/m²: all of it in the light of day, less in twilight, where the rods see
+// as well (from 5 to 0.005 cd/m²: CIE 191:2010, from memory).
+func colourSeen(y float64) float32 {
+	const (
+		day, night = 5.0, 0.005 // cd/m²
+		least      = 0.2        // some is seen by the light of the picture. No source
+	)
+	cones := math.Log(max(y, night)/night) / math.Log(day/night)
+	return float32(least + (1-least)*min(cones, 1))
+}
+
+// greyer returns the light by which a surface of that albedo is seen with that share of
+// its colour, as bright as before.
+func greyer(light, albedo Colour, colour float32) Colour {
+	const least = 0.02 // albedo: of what is darker no colour is seen
+	var thrown Colour
+	for n := range light {
+		thrown[n] = max(albedo[n], least) * light[n]
+	}
+	y := thrown.luminance()
+	for n := range light {
+		light[n] = (y + colour*(thrown[n]-y)) / max(albedo[n], least)
+	}
+	return light
+}
+
 // brighter returns the luminance, cd/m², that a quarter of all surfaces have or more: what
-// the eye goes by in a room of which the ceiling may be black.
+// the eye goes by in a room of which the ceiling may be black. Surfaces are counted by
+// steps of a thirty-second of a stop: sorting them would take longer than all else that a
+// dimmer waits for.
 func (l *Light) brighter(lit []Colour) float64 {
-	const share = 1. / 4
+	const (
+		share = 1. / 4
+		fine  = 32  // steps a stop
+		least = -24 // stops over 1 cd/m²; what is darker is black
+		most  = 24
+	)
 	r := l.room
-	type piece struct{ y, area float64 }
-	all := make([]piece, len(r.corner))
+	var area [(most-least)*fine + 1]float64
 	total := 0.0
 	for t, c := range r.corner {
-		p := &all[t]
 		if l.outside[r.site[c[0]]] {
 			continue
 		}
+		y := 0.0
 		for _, v := range c {
-			p.y += float64(r.albedo[v].luminance()*lit[r.site[v]].luminance()) / (3 * math.Pi)
+			y += float64(r.albedo[v].luminance()*lit[r.site[v]].luminance()) / (3 * math.Pi)
 		}
-		p.area = r.tree.all[t].u.Cross(r.tree.all[t].v).Len() / 2
-		total += p.area
+		a := r.tree.all[t].u.Cross(r.tree.all[t].v).Len() / 2
+		total += a
+		area[int(fine*(min(max(math.Log2(y), least), most)-least))] += a
 	}
-	slices.SortFunc(all, func(a, b piece) int { return cmp.Compare(b.y, a.y) })
 	passed := 0.0
-	for _, p := range all {
-		if passed += p.area; passed > share*total {
-			return p.y
+	for k := len(area) - 1; k > 0; k-- {
+		if passed += area[k]; passed > share*total {
+			return math.Exp2(least + (float64(k)+0.5)/fine)
 		}
 	}
 	return 0

@@ -116,3 +116,68 @@ func BenchmarkLitFrame(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkDimmed is a frame of the large demo in which a dimmer was moved.
+func BenchmarkDimmed(b *testing.B) {
+	d, _ := file.Demo("large")
+	o := scene.Default()
+	o.Client, o.Bare = true, true
+	list := scene.Build(d, nil, o)
+	m := light.Of(d)
+	l, err := bake.Of(list, bake.LampsOf(m, list), bake.Apart).Light(context.Background(), bake.Quality{Shadows: 1, Gather: 1, Bounces: 1})
+	if err != nil {
+		b.Fatal(err)
+	}
+	v, err := scene.Named(d, nil, "walk:9.2,2.8,2.6,0,-12", 1.6)
+	if err != nil {
+		b.Fatal(err)
+	}
+	r := open(b)
+	got := make(chan Frame)
+	r.OnFrame(func(f Frame) { got <- f })
+	for name, size := range map[string]Job{"small": {W: 64, H: 40}, "whole": {W: 1280, H: 800}} {
+		b.Run(name, func(b *testing.B) {
+			j := size
+			j.Camera = v.Camera
+			for i := 0; b.Loop(); i++ {
+				dim := bake.In(m, project.House)
+				dim.Levels[0] = 0.5 + 0.001*float64(i%100)
+				j.List = l.Show(dim)
+				r.Submit(j)
+				<-got
+			}
+		})
+	}
+}
+
+// BenchmarkCurtain is a walk with a curtain in the middle, between two rooms as large as
+// the large demo.
+func BenchmarkCurtain(b *testing.B) {
+	d, _ := file.Demo("large")
+	o := scene.Default()
+	o.Client, o.Bare = true, true
+	list := scene.Build(d, nil, o)
+	m := light.Of(d)
+	l, err := bake.Of(list, bake.LampsOf(m, list), bake.Apart).Light(context.Background(), bake.Quality{Shadows: 1, Gather: 1, Bounces: 1})
+	if err != nil {
+		b.Fatal(err)
+	}
+	v, err := scene.Named(d, nil, "walk:9.2,2.8,2.6,0,-12", 1.6)
+	if err != nil {
+		b.Fatal(err)
+	}
+	r := open(b)
+	got := make(chan Frame)
+	r.OnFrame(func(f Frame) { got <- f })
+	j := Job{W: 1280, H: 800, Camera: v.Camera, List: l.Show(bake.In(m, project.House)), Curtain: &Curtain{List: l.Show(bake.In(m, project.Preshow)), At: 0.5}}
+	for b.Loop() {
+		j.Camera.Eye[0] += 0.001
+		j.Curtain.Camera = j.Camera
+		r.Submit(j)
+		f := <-got
+		if f.Err != nil {
+			b.Fatal(f.Err)
+		}
+		j.List = nil
+	}
+}

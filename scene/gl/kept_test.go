@@ -60,7 +60,7 @@ func comparePictures(t *testing.T, p *painter, d *project.Design, name string, s
 		now := taken{p.stage.fixed, job.Camera}
 		kept = target.of == now
 		got, want := blank(nil, job.W, job.H), blank(nil, job.W, job.H)
-		if err := p.draw(p.stage, job, got); err != nil {
+		if err := p.draw(p.stage, nil, job, got); err != nil {
 			return false, err
 		}
 		whole := job

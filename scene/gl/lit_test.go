@@ -3,6 +3,7 @@
 package gl
 
 import (
+	"bytes"
 	"math"
 	"testing"
 
@@ -67,4 +68,57 @@ func TestDimmedLightIsSeenAtOnce(t *testing.T) {
 	if len(seen) != 2 {
 		t.Errorf("bright and dim look like %v", seen)
 	}
+}
+
+// A dimmer moves what is drawn only in its light: the things stay, and the picture is the
+// one that would be drawn from nothing.
+func TestADimmerGivesTheThingsOtherLight(t *testing.T) {
+	wall := func(x float32) scene.Mesh {
+		return scene.Mesh{Name: "wall", Alpha: 1, Fixed: true, Index: []uint32{0, 1, 2}, Pos: []float32{x, -9, 0, x + 5, -9, 0, x, 18, 0}, Nor: make([]float32, 9), Col: []float32{1, 1, 1, 1, 1, 1, 1, 1, 1}}
+	}
+	meshes := []scene.Mesh{wall(-4), wall(0), {Name: "lamp", Alpha: 1, Fixed: true, Unlit: true, Shines: 1, Index: []uint32{0, 1, 2}, Pos: []float32{-1, -1, 1, 1, -1, 1, 0, 1, 1}}}
+	list := func(light ...float32) *scene.List {
+		l := &scene.List{}
+		for i, m := range meshes {
+			if i < 2 {
+				for range m.Pos {
+					m.Lit = append(m.Lit, light[i])
+				}
+			} else {
+				for range m.Pos {
+					m.Col = append(m.Col, light[0]) // a lamp is as bright as its level
+				}
+			}
+			l.Meshes = append(l.Meshes, m)
+		}
+		return l
+	}
+	inPainter(t, func(p *painter) error {
+		j := Job{W: 32, H: 16, Camera: scene.Camera{Eye: [3]float32{0, 0, 5}, Up: [3]float32{0, 1, 0}, FOV: 1}}
+		var things []*thing
+		for i, l := range []*scene.List{list(1, 0.5), list(0.1, 0.5), list(0.1, 0.5), list(0.1, 0.5), list(0.3, 0.9)} {
+			if err := p.show(l); err != nil {
+				return err
+			}
+			if things == nil {
+				things = p.stage.fixed.things
+			}
+			got, want := blank(nil, j.W, j.H), blank(nil, j.W, j.H)
+			if err := p.draw(p.stage, nil, j, got); err != nil {
+				return err
+			}
+			afresh := j
+			afresh.List = l
+			if err := p.drawOnce(afresh, want); err != nil {
+				return err
+			}
+			if !bytes.Equal(got.Pix, want.Pix) {
+				t.Errorf("step %d is not as drawn afresh", i)
+			}
+			if &p.stage.fixed.things[0] != &things[0] {
+				t.Errorf("step %d has new things", i)
+			}
+		}
+		return nil
+	})
 }

@@ -26,8 +26,21 @@ type Job struct {
 	Samples int
 	// Scale is the size of a label point in pixels; 0 is 1.
 	Scale float32
+	// Part is which part of the picture of W by H is drawn, and the size of what comes
+	// back; empty for the whole. Labels, legend and curtain edge are left out of a part.
+	Part image.Rectangle
+	// Curtain has another list left of it; nil for none.
+	Curtain *Curtain
 	// Seq comes back in the Frame.
 	Seq uint64
+}
+
+// whole returns which part of the picture is drawn.
+func (j *Job) whole() image.Rectangle {
+	if j.Part.Empty() {
+		return image.Rect(0, 0, j.W, j.H)
+	}
+	return j.Part
 }
 
 // Frame is one finished picture, or the reason why there is none.
@@ -185,20 +198,20 @@ func (r *Renderer) run(c Context, started chan<- error) {
 		begin := time.Now()
 		f := Frame{Seq: j.Seq}
 		if c != nil {
-			f.Img = blank(nil, j.W, j.H)
+			f.Img = blank(nil, j.whole().Dx(), j.whole().Dy())
 			if f.Err = guard(func() error { return p.drawOnce(j, f.Img) }); f.Err != nil {
 				f.Img = nil
 			}
 			c.reply <- f
 			continue
 		}
-		f.Err = guard(func() error { return p.show(j.List) })
+		f.Err = guard(func() error { return errors.Join(p.show(j.List), p.hang(j.Curtain)) })
 		if f.Err == nil {
 			if j.W < 1 || j.H < 1 {
 				continue
 			}
-			images[turn] = blank(images[turn], j.W, j.H)
-			if f.Err = guard(func() error { return p.draw(p.stage, j, images[turn]) }); f.Err == nil {
+			images[turn] = blank(images[turn], j.whole().Dx(), j.whole().Dy())
+			if f.Err = guard(func() error { return p.draw(p.stage, p.left, j, images[turn]) }); f.Err == nil {
 				f.Img = images[turn]
 				turn = (turn + 1) % rotation
 			}

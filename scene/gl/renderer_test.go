@@ -249,7 +249,7 @@ func TestRebuildsDoNotLeak(t *testing.T) {
 			if err := p.show(l); err != nil {
 				return err
 			}
-			return p.draw(p.stage, j, blank(nil, j.W, j.H))
+			return p.draw(p.stage, nil, j, blank(nil, j.W, j.H))
 		}
 		objects := func() (n int) {
 			for id := uint32(1); id < 50000; id++ { // names are not used again at once
@@ -304,13 +304,13 @@ func TestPanicWhileDrawingIsAnErrorAndDoesNoHarm(t *testing.T) {
 		bad := new(broken)
 		bad.Init(bad)
 		p.stage.rest.root.Add(bad)
-		if err := guard(func() error { return p.draw(p.stage, j, img) }); err == nil || !strings.Contains(err.Error(), "all wrong") {
+		if err := guard(func() error { return p.draw(p.stage, nil, j, img) }); err == nil || !strings.Contains(err.Error(), "all wrong") {
 			t.Errorf("panic became %v", err)
 		}
 		if err := p.show(plain(red)); err != nil {
 			return err
 		}
-		if err := p.draw(p.stage, j, img); err != nil {
+		if err := p.draw(p.stage, nil, j, img); err != nil {
 			return err
 		}
 		if !isRed(img.RGBAAt(10, 10)) || img.RGBAAt(10, 10).A != 255 {

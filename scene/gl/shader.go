@@ -14,6 +14,9 @@ const (
 	backdropProgram = "earline-backdrop"
 )
 
+// lightAttribute is the name of the light that a mesh brings, in bakedVertex.
+const lightAttribute = "VertexLight"
+
 // Vertices come in the picture world, so a normal needs no matrix.
 //
 // Light comes from a pale sky and a warm floor, and one soft key light that
@@ -143,10 +146,11 @@ void main() {
 const backdropVertex = `
 layout(location = 0) in vec3 VertexPosition;
 layout(location = 2) in vec3 VertexColor;
+uniform vec4 Part; // scale and shift of what is drawn of the picture
 out vec3 Color;
 void main() {
 	Color = VertexColor;
-	gl_Position = vec4(VertexPosition.xy, 1.0, 1.0);
+	gl_Position = vec4(VertexPosition.xy * Part.xy + Part.zw, 1.0, 1.0);
 }`
 
 // A dark gradient over 800 rows has fewer steps than rows and shows them as

@@ -51,9 +51,10 @@ func newStage(l *scene.List, v *view, before *stage) (*stage, error) {
 	if s.rest, err = newPart(rest, v); err != nil {
 		return nil, err
 	}
-	if before != nil && same(before.fixed.list, fixed) {
-		s.fixed = before.fixed
-		return s, nil
+	if before != nil {
+		if s.fixed = before.fixed.in(fixed); s.fixed != nil {
+			return s, nil
+		}
 	}
 	if s.fixed, err = newPart(fixed, v); err != nil {
 		s.rest.dispose()
@@ -70,18 +71,19 @@ func (s *stage) dispose(next *stage) {
 		return
 	}
 	s.rest.dispose()
-	if next == nil || next.fixed != s.fixed {
+	if next == nil || next.fixed.root != s.fixed.root {
 		s.fixed.dispose()
 	}
 }
 
 // split returns what of l is drawn first, with the backdrop, and what over it. Only
-// opaque things can come first: what is seen through them is drawn later.
+// opaque things can come first: what is seen through them is drawn later. What shines
+// comes and goes with every scene of light.
 func split(l *scene.List) (fixed, rest *scene.List) {
 	fixed, rest = &scene.List{Sky: l.Sky, Ground: l.Ground, Around: l.Around}, new(scene.List)
 	for _, m := range l.Meshes {
 		to := rest
-		if m.Fixed && m.Alpha >= 1 && !m.OnTop {
+		if m.Fixed && m.Alpha >= 1 && !m.OnTop && m.Shines == 0 {
 			to = fixed
 		}
 		to.Meshes = append(to.Meshes, m)
@@ -96,16 +98,42 @@ func split(l *scene.List) (fixed, rest *scene.List) {
 	return fixed, rest
 }
 
-// same reports whether a and b look the same from everywhere, labels aside.
-func same(a, b *scene.List) bool {
-	return a.Sky == b.Sky && a.Ground == b.Ground && alike(a.Around, b.Around) &&
-		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
-			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
-				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit) && equal(a.Mat, b.Mat) && equal(a.Deep, b.Deep)
-		}) &&
-		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
-			return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
-		})
+// in returns p in the light of l: p itself where l looks the same, and where they differ
+// in light alone the same things, lit anew; nil where l is another list.
+func (p *part) in(l *scene.List) *part {
+	a := p.list
+	if a.Sky != l.Sky || a.Ground != l.Ground || len(a.Meshes) != len(l.Meshes) || !slices.EqualFunc(a.Lines, l.Lines, sameLines) {
+		return nil
+	}
+	lit := alike(a.Around, l.Around)
+	for i := range l.Meshes {
+		a, b := &a.Meshes[i], &l.Meshes[i]
+		if !sameButLight(a, b) {
+			return nil
+		}
+		lit = lit && equal(a.Lit, b.Lit)
+	}
+	if lit {
+		return p
+	}
+	for i, light := range p.light {
+		if light != nil {
+			light.SetBuffer(l.Meshes[i].Lit)
+		}
+	}
+	q := *p // so that no picture kept of p is taken for one of q
+	q.list = l
+	return &q
+}
+
+// sameButLight reports whether a and b look the same from everywhere in the same light.
+func sameButLight(a, b *scene.Mesh) bool {
+	return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop && len(a.Lit) == len(b.Lit) &&
+		equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Mat, b.Mat) && equal(a.Deep, b.Deep)
+}
+
+func sameLines(a, b scene.Lines) bool {
+	return a.OnTop == b.OnTop && equal(a.Pos, b.Pos) && equal(a.Col, b.Col) && equal(a.Dash, b.Dash)
 }
 
 func equal[T comparable](a, b []T) bool {
@@ -118,6 +146,7 @@ type part struct {
 	list   *scene.List // what it was made of
 	root   *core.Node
 	things []*thing
+	light  []*gls.VBO // of each mesh of list; nil for one that brings none
 }
 
 // thing is one mesh or set of lines: a g3n graphic that sets our programs'
@@ -130,14 +159,14 @@ type thing struct {
 	centre mgl32.Vec3
 	depth  float32 // of centre, for sorting
 
-	matrixAt, eyeAt, keyAt, alphaAt gls.Uniform
+	matrixAt, eyeAt, keyAt, alphaAt, partAt gls.Uniform
 
 	grain *grain // nil for what has none
 	stars *stars // nil for all else
 }
 
 func newPart(l *scene.List, v *view) (*part, error) {
-	p := &part{list: l, root: core.NewNode()}
+	p := &part{list: l, root: core.NewNode(), light: make([]*gls.VBO, len(l.Meshes))}
 	for i := range l.Meshes {
 		m := &l.Meshes[i]
 		if err := checkMesh(m); err != nil {
@@ -147,7 +176,9 @@ func newPart(l *scene.List, v *view) (*part, error) {
 			if m.Whole && m.Alpha < 1 {
 				p.add(newVeil(m, v))
 			}
-			p.add(newMesh(m, v))
+			t := newMesh(m, v)
+			p.add(t)
+			p.light[i] = t.GetGeometry().VBOName(lightAttribute)
 		}
 	}
 	for i := range l.Lines {
@@ -203,6 +234,7 @@ func newThing(v *view, mode uint32, program string, layer int, alpha float32, po
 	t.eyeAt.Init("Eye")
 	t.keyAt.Init("Key")
 	t.alphaAt.Init("Alpha")
+	t.partAt.Init("Part")
 
 	mat := material.NewMaterial()
 	mat.SetShader(program)
@@ -249,7 +281,7 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	g.SetIndices(m.Index)
 	switch {
 	case len(m.Lit) > 0:
-		g.AddVBO(gls.NewVBO(m.Lit).AddCustomAttrib("VertexLight", 3))
+		g.AddVBO(gls.NewVBO(m.Lit).AddCustomAttrib(lightAttribute, 3))
 		if !m.Unlit {
 			t.grain = newGrain(m, mat)
 		}
@@ -346,6 +378,8 @@ func (p *part) arrange(v *view) {
 func (t *thing) RenderSetup(gs *gls.GLS, _ *core.RenderInfo) {
 	gs.FrontFace(gls.CW) // counter-clockwise, in a picture that is upside down
 	if t.layer == backdrop {
+		p := t.view.part
+		gs.Uniform4f(t.partAt.Location(gs), p[0], p[1], p[2], p[3])
 		return
 	}
 	m := &t.view.matrix

@@ -4,6 +4,7 @@ package gl
 
 import (
 	"fmt"
+	"image"
 
 	"github.com/g3n/engine/math32"
 	"github.com/go-gl/mathgl/mgl32"
@@ -22,6 +23,7 @@ type view struct {
 	size    mgl32.Vec2 // of the picture, pixels
 	still   bool       // what things are made of is shown
 	around  mirrors    // what mirrors the room, while still
+	part    mgl32.Vec4 // by what x and y of the whole picture are multiplied, and what is added
 }
 
 // topBand is the share of the depth range kept for what is drawn on top: it
@@ -33,10 +35,20 @@ const topBand = 0.01
 // above, a little to the left, behind the audience.
 var keyFrom = mgl32.Vec3{-0.35, 0.85, 0.40}
 
-// set points v along c. It fails for a camera that looks nowhere.
-func (v *view) set(c scene.Camera, aspect float32) error {
+// set points v along c, for part of a picture of w by h pixels. It fails for a camera that
+// looks nowhere.
+func (v *view) set(c scene.Camera, w, h int, part image.Rectangle) error {
+	// From -1 to 1 over the whole to the same over the part.
+	onto := func(whole, from, size int) (scale, shift float32) {
+		return float32(whole) / float32(size), float32(whole-2*from)/float32(size) - 1
+	}
+	v.part[0], v.part[2] = onto(w, part.Min.X, part.Dx())
+	v.part[1], v.part[3] = onto(h, part.Min.Y, part.Dy())
 	// Turned upside down; see the package comment.
-	m := mgl32.Scale3D(1, -1, 1).Mul4(c.Matrix(aspect))
+	m := mgl32.Scale3D(1, -1, 1).Mul4(c.Matrix(float32(w) / float32(h)))
+	if part != image.Rect(0, 0, w, h) {
+		m = mgl32.Translate3D(v.part[2], v.part[3], 0).Mul4(mgl32.Scale3D(v.part[0], v.part[1], 1)).Mul4(m)
+	}
 	for _, x := range m {
 		if x-x != 0 {
 			return fmt.Errorf("gl: camera at %v sees nothing: it looks at %v with %v up", c.Eye, c.At, c.Up)
@@ -58,4 +70,5 @@ func (v *view) set(c scene.Camera, aspect float32) error {
 
 // ViewMatrix and ProjMatrix make v a g3n camera.
 func (v *view) ViewMatrix(m *math32.Matrix4) { m.Identity() }
+
 func (v *view) ProjMatrix(m *math32.Matrix4) { *m = math32.Matrix4(v.matrix) }
