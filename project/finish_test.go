@@ -126,7 +126,7 @@ func TestFinishesThatCannotBe(t *testing.T) {
 		`room.finishes.walls.colour: "6b4a35", allowed: six hexadecimal digits after "#", as "#69503f"; did you mean "#6b4a35"?`:       func(f *project.Finishes) { f.Walls.Colour = "6b4a35" },
 		`room.finishes.wall[0].colour: "#000000", which throws back 0.000 of the light, allowed: 0.01 to 0.98; "#1a1a1a" is the near`:  func(f *project.Finishes) { f.Wall[0].Colour = "#000000" },
 		`room.finishes.chairs.colour: "#ffffff", which throws back 1.000 of the light, allowed: 0.01 to 0.98; "#fcfcfc" is the neares`: func(f *project.Finishes) { f.Chairs.Colour = "#ffffff" },
-		`room.finishes.ceiling.reflectance: 0.30 beside the colour "#dfdad1", which throws back 0.70, allowed: either alone, or both`:  func(f *project.Finishes) { f.Ceiling.Colour = "#e0d9cd" },
+		`room.finishes.ceiling.reflectance: 0.30 beside the colour "#dfdad1", which throws back 0.70, allowed: either alone, or both`:  func(f *project.Finishes) { f.Ceiling.Colour = "#dfdad1" },
 		`room.finishes.joinery.reflectance: 1.2, allowed: 0.01 to 0.98`:                                                                func(f *project.Finishes) { f.Joinery.Reflectance = 1.2 },
 		`room.finishes.screen.colour: "#ffffff", allowed: nothing: of the screen's cloth only the reflectance is given`:                func(f *project.Finishes) { f.Screen.Colour = "#ffffff" },
 		`room.finishes.screen.reflectance: 1.1, allowed: 0.01 to 1`:                                                                    func(f *project.Finishes) { f.Screen.Reflectance = 1.1 },

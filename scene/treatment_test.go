@@ -73,6 +73,7 @@ func TestTreatmentsStandWhereTheyAre(t *testing.T) {
 // and the colour of wood, fabric is bluer than the wall, a board is thin.
 func TestTreatmentsLookLikeTheirMaterial(t *testing.T) {
 	d := demo(t, "small")
+	d.Room.Finishes = project.Finishes{} // they would be in that
 	look := func(m project.Material) (depths map[int]bool, warm float64) {
 		c := d.Clone()
 		m.ID = "m"

@@ -21,6 +21,7 @@ func TestAPanelIsSeenFromTheRoomAlone(t *testing.T) {
 	}
 	d.Speakers, d.Seating.Rows = nil, d.Seating.Rows[:1]
 	d.Seating.Main.Row = 1
+	d.Room.Finishes = project.Finishes{} // the panel would be in that
 	d.Room.Treatments = []project.Treatment{{Material: "panel-fabric", Wall: 2, From: 1.2, To: 3, Low: 1, High: 2}}
 	bare := d.Clone()
 	bare.Room.Treatments = nil
