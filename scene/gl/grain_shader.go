@@ -97,6 +97,7 @@ float finer(float size) { return 1.0 - smoothstep(0.5, 1.0, foot / size); }
 // A material is made of layers of noise, coarse ones first, so that one ends with what a
 // pixel shows. Each has a strength, a size in metres, how many times longer that is along
 // the grain, or along the threads, and what it does.
+const int CLOTH = 1, TIMBER = 3, LEATHER = 4, METAL = 6, LACQUER = 7; // as scene.Material
 const int TONE = 0, CREASE = 1, UP = 2, ACROSS = 3, RINGS = 4, BEND = 5;
 struct layer { float strength, size, longer; int does; };
 const layer layers[27] = layer[27](
@@ -109,8 +110,8 @@ const layer layers[27] = layer[27](
 	layer(0.04, 0.16, 1.0, TONE), layer(0.03, 0.045, 1.0, TONE), layer(0.02, 0.028, 1.0, CREASE), layer(0.075, 0.0075, 1.0, CREASE), layer(0.08, 0.0025, 1.0, TONE), // leather
 	layer(0.01, 0.30, 1.0, TONE), layer(0.025, 0.004, 1.0, TONE), // paint
 	layer(0.06, 0.005, 50.0, TONE), layer(0.16, 0.00125, 90.0, TONE)); // metal
-const int first[9] = int[9](0, 1, 7, 12, 18, 23, 25, 0, 0); // of each kind
-const int last[9] = int[9](0, 6, 11, 17, 22, 24, 26, 0, 0);
+const int first[8] = int[8](0, 1, 7, 12, 18, 23, 25, 0); // of each kind
+const int last[8] = int[8](0, 6, 11, 17, 22, 24, 26, 0);
 
 // about returns the light from a direction, the softer the higher the step.
 vec3 about(vec3 way, float soft) {
@@ -125,13 +126,14 @@ void main() {
 	foot = max(length(dFdx(Place)), length(dFdy(Place)));
 	vec3 n = normalize(gl_FrontFacing ? Facing : -Facing);
 	int kind = Made % STRIDE, axis = Made / STRIDE;
-	vec3 g = kind != 3 && kind != 6 || axis == 0 ? Place.xyz : axis == 1 ? Place.yzx : Place.zxy;
+	if (kind > LACQUER) kind = 0;
+	vec3 g = kind != TIMBER && kind != METAL || axis == 0 ? Place.xyz : axis == 1 ? Place.yzx : Place.zxy;
 	// Threads run in the surface; g.x is along the grain.
 	vec2 across = vec2(dot(Place.xz, vec2(-n.z, n.x)) * inversesqrt(max(dot(n.xz, n.xz), 1e-6)), Place.y);
 	vec3 flatly = vec3(abs(n.y) > 0.7 ? Place.xz : across, 3.5);
 	float bend = max(length(dFdx(n)), length(dFdy(n))) / foot; // a metre; of what is flat 0
 	float threads = 1.0 - smoothstep(0.3, 2.0, bend); // on what is round they would make rings
-	float tone = kind == 1 ? 0.20 * threads * (1.0 - smoothstep(0.25, 0.5, foot / 0.0022)) * sin(flatly.x * 2856.0) * sin(flatly.y * 2856.0) : 0.0;
+	float tone = kind == CLOTH ? 0.20 * threads * (1.0 - smoothstep(0.25, 0.5, foot / 0.0022)) * sin(flatly.x * 2856.0) * sin(flatly.y * 2856.0) : 0.0;
 	float height = 0.0; // of the surface, metres
 	// Software that draws takes both ways of an if, and a loop once at least: so all noise is
 	// in one place.
@@ -155,22 +157,22 @@ void main() {
 		more = i < end && (o.does > ACROSS || k > 0.0);
 		i++;
 	} while (more);
-	vec3 own = Albedo * (1.0 + tone * (kind == 3 ? vec3(0.85, 1.0, 1.15) : vec3(1.0)));
-	if (kind == 4) { // tilted as its height changes (M. Mikkelsen, "Bump mapping unparametrized surfaces on the GPU", 2010, from memory)
+	vec3 own = Albedo * (1.0 + tone * (kind == TIMBER ? vec3(0.85, 1.0, 1.15) : vec3(1.0)));
+	if (kind == LEATHER) { // tilted as its height changes (M. Mikkelsen, "Bump mapping unparametrized surfaces on the GPU", 2010, from memory)
 		vec3 px = dFdx(Place), py = dFdy(Place), u = cross(py, n), v = cross(n, px);
 		float area = dot(px, u);
 		n = normalize((abs(area) + 1e-12) * n - sign(area) * (dFdx(height) * u + dFdy(height) * v));
 	}
 	float soft = 0.0, straight = 0.0, rough = 1.0, shine = 0.0; // of what mirrors
 	vec3 tint = vec3(1.0);
-	if (kind == 4) { straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0; }
-	if (kind == 6) { straight = 1.0; soft = 1.3; rough = 0.3; shine = 0.7; tint = Albedo; }
-	if (kind == 7) { straight = 0.04; soft = 0.4; rough = 0.1; shine = 1.0; }
+	if (kind == LEATHER) { straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0; }
+	if (kind == METAL) { straight = 1.0; soft = 1.3; rough = 0.3; shine = 0.7; tint = Albedo; }
+	if (kind == LACQUER) { straight = 0.04; soft = 0.4; rough = 0.1; shine = 1.0; }
 	vec3 light = own * Light;
 	if (shine > 0.0 && Mean > 0.0) {
 		vec3 eye = normalize(Eye.xyz - Eye.w * Place);
-		float in1 = clamp(dot(n, eye), 0.0, 1.0);
-		float share = shine * (straight + (max(1.0 - rough, straight) - straight) * pow(1.0 - in1, 5.0));
+		float straightOn = clamp(dot(n, eye), 0.0, 1.0);
+		float share = shine * (straight + (max(1.0 - rough, straight) - straight) * pow(1.0 - straightOn, 5.0));
 		float open = min(bright(Light) / Mean, 1.0);
 		light = light * (1.0 - share) + share * open * tint * about(reflect(-eye, n), soft);
 	}

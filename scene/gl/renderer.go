@@ -22,7 +22,8 @@ type Job struct {
 	// List is what to draw; nil keeps what is on show. It must not change
 	// afterwards.
 	List *scene.List
-	// Samples is 4 for smooth edges in a still picture; anything less is 1.
+	// Samples is 4 in a picture at rest: it has smooth edges, and shows in its light what
+	// things are made of. Anything less is 1.
 	Samples int
 	// Scale is the size of a label point in pixels; 0 is 1.
 	Scale float32
