@@ -616,11 +616,11 @@ func TestTheClientViewHasItsLightAtItsFoot(t *testing.T) {
 		t.Errorf("exposure %v, %s", b.exposure.Value, b.stops.Text)
 	}
 	b.light.SetSelected("Light of show")
-	if s, _ := w.room.Light(); s != project.Show {
+	if s, _, _ := w.room.Light(); s != project.Show {
 		t.Errorf("in the light of %s", s)
 	}
 	b.exposure.SetValue(-1)
-	if _, stops := w.room.Light(); stops != -1 {
+	if _, stops, _ := w.room.Light(); stops != -1 {
 		t.Errorf("%v stops", stops)
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyF11})

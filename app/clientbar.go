@@ -83,11 +83,10 @@ func (b *clientBar) update(p *room.Picture, d *project.Design) {
 	if !b.object.Visible() {
 		return
 	}
-	s, stops := p.Light()
-	if len(d.LightGroups) == 0 {
-		s = ""
+	s, stops, none := p.Light()
+	if none != nil {
 		b.light.Disable()
-		b.light.Tip = "The room has no light groups: the inspector adds them"
+		b.light.Tip = "Even light alone: " + none.Error()
 	} else {
 		b.light.Enable()
 		b.light.Tip = "The light that the room is seen in"

@@ -45,7 +45,7 @@ func (w *Window) savePicture() {
 	var chosen uint8
 	if s.Options.Client {
 		text += " Fine takes more time over the light and has smoother edges: up to a minute, and longer for a large picture."
-		if len(s.Design.LightGroups) > 0 {
+		if _, _, none := w.room.Light(); none == nil {
 			for i, l := range lights {
 				if l == s.Light {
 					chosen = uint8(i)
@@ -68,8 +68,8 @@ func (w *Window) savePicture() {
 // still returns the picture on show as one to be kept.
 func (w *Window) still() *export.Still {
 	s := &export.Still{Design: w.session.Design(), Result: w.session.Tried(), Camera: w.room.View.Rig.Camera(), Options: w.room.Options(), Spare: 1}
-	if s.Options.Client && len(s.Design.LightGroups) > 0 {
-		s.Light, s.Stops = w.room.Light()
+	if s.Options.Client {
+		s.Light, s.Stops, _ = w.room.Light()
 	}
 	var at float64
 	s.Before, at = w.room.Curtain()

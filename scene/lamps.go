@@ -24,7 +24,9 @@ func (s *painter) lamps() {
 			lit = &Mesh{Name: "light groups", Unlit: true, OneSided: true, Shines: i + 1}
 		}
 		if s.o.Drawing.plan() {
-			planned(lines, g, bronze)
+			if !s.o.Client {
+				planned(lines, g, bronze)
+			}
 			continue
 		}
 		switch g.Kind {

@@ -44,3 +44,24 @@ func TestLightGroupsAreDrawn(t *testing.T) {
 		t.Error("a strip that was moved is drawn where it was")
 	}
 }
+
+// The plan of the client view showed the signs by which an electrician finds the lamps.
+func TestTheClientsPlanHasNoSignsOfLamps(t *testing.T) {
+	d, _ := file.Demo("two-row")
+	o := Default()
+	o.Drawing = Axes{X: true, Y: true}
+	signs := func() bool {
+		for _, l := range Build(d, nil, o).Lines {
+			if l.Name == "light groups" && len(l.Pos) > 0 {
+				return true
+			}
+		}
+		return false
+	}
+	if !signs() {
+		t.Error("the plan has none either")
+	}
+	if o.Client = true; signs() {
+		t.Error("they are there")
+	}
+}

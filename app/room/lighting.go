@@ -174,8 +174,17 @@ func (p *Picture) exposureCommands() []command.Command {
 }
 
 // Light returns the scene in whose light the client view is, empty for that of a drawing,
-// and by how many stops it is brighter than the eye would see it.
-func (p *Picture) Light() (s project.Scene, stops float64) { return p.lighting.scene, p.lighting.stops }
+// and by how many stops it is brighter than the eye would see it; and why it has no scenes,
+// nil where it has.
+func (p *Picture) Light() (s project.Scene, stops float64, none error) {
+	if err := p.lightable(); err != nil {
+		return "", 0, err
+	}
+	if p.View.Rig.Kind.Axes() != (scene.Axes{}) {
+		return "", 0, errors.New("plan and sections are drawn in even light")
+	}
+	return p.lighting.scene, p.lighting.stops, nil
+}
 
 // Lighting says how far the light of the client view is, or why the view is dark; empty when
 // all is there.
@@ -233,8 +242,9 @@ func Stops(stops float64) string {
 
 // exposable says why there is nothing to expose.
 func (p *Picture) exposable() error {
-	if !p.options.Client || p.lighting.scene == "" {
-		return errors.New("only the client view in the light of a scene has an exposure")
+	s, _, none := p.Light()
+	if none == nil && (!p.options.Client || s == "") {
+		none = errors.New("only the client view in the light of a scene has an exposure")
 	}
-	return p.lightable()
+	return none
 }

@@ -9,9 +9,11 @@ import (
 	"unicode"
 
 	"earline/geometry/unit"
+	"earline/project"
 	"earline/project/file"
 	"earline/project/sight"
 	"earline/scene"
+	"earline/scene/bake"
 )
 
 // FuzzFlags: whatever is typed after a flag is read into its limits, or refused in
@@ -41,6 +43,13 @@ func FuzzFlags(f *testing.F) {
 		check("step", err, l >= 0.05 && l <= 10)
 		a, err := notZero(unit.ParseDegrees, "not 0")(text)
 		check("angle", err, a != 0 && math.Abs(float64(a)) <= 36_000)
+		s, err := stops(text)
+		check("exposure", err, math.Abs(s) <= bake.MostStops)
+		beside := &project.Design{Variants: []project.Design{{Variant: project.Variant{Name: "As found"}}}}
+		for _, typed := range []string{text, "As found:" + text} {
+			before, share, err := curtainOf(beside, typed)
+			check("curtain", err, before != nil && share >= 0 && share <= 1)
+		}
 		_, err = chartNamed(text)
 		check("chart", err, true)
 		_, err = oneOf("a", "b")(text)

@@ -11,6 +11,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"earline/app/export"
+	"earline/geometry/unit"
 	"earline/project"
 	"earline/scene/bake"
 	"earline/scene/gl"
@@ -41,10 +42,8 @@ func develop(c *cobra.Command, s *export.Still) ([]byte, error) {
 
 // stops reads an exposure.
 func stops(text string) (float64, error) {
-	number := strings.Replace(strings.TrimSpace(text), ",", ".", 1)
-	v, err := strconv.ParseFloat(number, 64)
-	plain := strings.Trim(number, "0123456789.+-") == "" // not 0x1p3, Inf or NaN
-	if err != nil || !plain || v < -bake.MostStops || v > bake.MostStops {
+	v, err := unit.ParseNumber(text)
+	if err != nil || v < -bake.MostStops || v > bake.MostStops {
 		return 0, found(text, fmt.Sprintf("-%d to %[1]d stops, such as 0.5", bake.MostStops))
 	}
 	return v, nil
@@ -56,8 +55,8 @@ func curtainOf(d *project.Design, text string) (before *project.Design, _ float3
 	name, share := text, float32(0.5)
 	if d.VariantNamed(name) < 0 { // else a name may have a colon in it
 		if i := strings.LastIndex(text, ":"); i >= 0 {
-			v, err := strconv.ParseFloat(strings.Replace(text[i+1:], ",", ".", 1), 32)
-			if err != nil || !(v >= 0 && v <= 1) {
+			v, err := unit.ParseNumber(text[i+1:])
+			if err != nil || v < 0 || v > 1 {
 				return nil, 0, refuse("--curtain", strconv.Quote(text[i+1:])+" after the name", "a share from 0 to 1, such as 0.5")
 			}
 			name, share = text[:i], float32(v)

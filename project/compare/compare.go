@@ -50,10 +50,7 @@ func Of(was, is *project.Design, std practice.Standard) *Result {
 }
 
 func stateOf(d *project.Design, std practice.Standard) State {
-	s := State{Name: d.Variant.Name, Design: d, Sight: sight.Audit(d)}
-	if s.Name == "" {
-		s.Name = "Plan"
-	}
+	s := State{Name: d.VariantName(), Design: d, Sight: sight.Audit(d)}
 	s.Rules = practice.Check(d, s.Sight, std)
 	s.Causes = settle.Causes(s.Sight, s.Rules, nil)
 	s.Sound = sound.Hear(d, s.Sight)

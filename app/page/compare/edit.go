@@ -130,10 +130,7 @@ func (p *comparePage) swap() {
 	}
 	p.frame.Commit()
 	name := p.other().Variant.Name
-	plan := p.session.Doc.Design().Variant.Name
-	if plan == "" {
-		plan = "Plan"
-	}
+	plan := p.session.Doc.Design().VariantName()
 	p.frame.Ask.Question(fmt.Sprintf("Make %q the plan?", name),
 		fmt.Sprintf("What is the plan now is kept in its place, as %q: nothing is lost, and Undo swaps them back.", plan),
 		ask.Answer{Text: "Swap", Main: true, Do: func() {
