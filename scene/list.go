@@ -48,6 +48,9 @@ type Mesh struct {
 	// Shines is the light group, counted from 1, whose lamps the mesh shows; or Picture,
 	// or Canvas; 0 for all else.
 	Shines int
+	// Door is the feature, counted from 1, whose leaf the mesh is; 0 for all else. Only
+	// Options.Bare keeps leaves apart: see Ajar.
+	Door int
 	// Seat is the seat, counted from 1, from which the mesh is not seen: it is the sitter
 	// there, or the headrest; 0 for all else. Only Options.Bare keeps them apart.
 	Seat int
