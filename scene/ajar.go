@@ -16,7 +16,7 @@ import (
 const opens = 80 * math.Pi / 180
 
 // Ajar returns l with the door that is feature i of d open by a share, from 0 to 1, and
-// dark behind it. It shares all else with l. A list that keeps no leaves apart, and a
+// a passage behind it. It shares all else with l. A list that keeps no leaves apart, and a
 // feature that is no door, are left as they are.
 func Ajar(l *List, d *project.Design, i int, share float64) *List {
 	if share <= 0 || i < 0 || i >= len(d.Room.Features) || d.Room.Features[i].Kind != project.Door {
@@ -103,14 +103,14 @@ func (h *hinge) moved(v geometry.Vec, share float64, turns bool) geometry.Vec {
 	return h.at.Add(h.b.World(q))
 }
 
-// beyond returns what is seen through the opening: the dark of a passage, a little lighter
-// at its floor. It lies at the back of the leaf.
+// beyond returns what is seen through the opening: a passage in a low light, lighter at its
+// floor. It lies at the back of the leaf.
 func (h *hinge) beyond() Mesh {
 	m := Mesh{Name: "beyond a door", Alpha: 1, Unlit: true, OneSided: true}
 	p := m.pen().to(h.at, h.b)
 	const off = 0.004 // m, before the wall
 	x := -h.in * max(h.half.X-off, 0)
-	low, high := RGB{0.10, 0.085, 0.07}, RGB{0.025, 0.022, 0.02}
+	low, high := RGB{0.34, 0.28, 0.21}, RGB{0.17, 0.145, 0.115}
 	corner := func(y, z float64) geometry.Vec { return geometry.Vec{X: x, Y: y * h.half.Y, Z: z * h.half.Z} }
 	a, b, c, d := corner(-1, -1), corner(1, -1), corner(1, 1), corner(-1, 1)
 	if h.in < 0 {
