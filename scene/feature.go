@@ -16,7 +16,7 @@ func (s *painter) features() {
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
 	lamps := &Mesh{Name: "lamps", Unlit: true, OneSided: true}
 	lines := &Lines{Name: "outlines"}
-	for _, f := range s.d.Room.Features {
+	for i, f := range s.d.Room.Features {
 		box := f.Box()
 		if !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
 			continue
@@ -46,7 +46,14 @@ func (s *painter) features() {
 				outline(lines, box)
 			}
 		case project.Door:
-			s.door(p.of(Timber), box, f)
+			own := m
+			if s.o.Bare {
+				own = &Mesh{Name: "leaf of a door", OneSided: true, Door: i + 1}
+			}
+			s.door(p, p.on(own), box, f)
+			if own != m {
+				s.add(own)
+			}
 			if !s.o.Client {
 				swing(lines, s.plan, box, f)
 			}
@@ -228,12 +235,14 @@ func (f plan) inside(p pen, thick float64) float64 {
 	return -1
 }
 
-// door draws a leaf of walnut with two fields, a frame about it, and handles.
-func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
-	p, h := leaf(box, b.Half)
-	const frame = 0.07 // m
+// door draws a leaf of walnut with two fields and handles into own, and a frame about it.
+func (s *painter) door(box, own pen, b geometry.Box, f project.Feature) {
 	edge, _ := s.plan.corners.Nearest(geometry.Vec2{X: b.Center.X, Y: b.Center.Y})
-	wood := s.joinery(s.plan.number(edge)).RGB
+	coat := s.joinery(s.plan.number(edge))
+	frameOf, _ := leaf(box.of(coat.made()), b.Half)
+	p, h := leaf(own.of(coat.made()), b.Half)
+	const frame = 0.07 // m
+	wood := coat.RGB
 	leaf := wood
 	if !s.o.Bare {
 		leaf = wood.times(1.12)
@@ -261,9 +270,9 @@ func (s *painter) door(box pen, b geometry.Box, f project.Feature) {
 	deep := h.X + 0.02
 	jamb := plainSkin(wood.times(0.7))
 	for _, y := range [2]float64{-1, 1} {
-		p.by(0, y*(h.Y+frame/2+0.003), frame/2).bevel(geometry.Vec{X: deep, Y: frame / 2, Z: h.Z + frame/2}, 0.006, jamb)
+		frameOf.by(0, y*(h.Y+frame/2+0.003), frame/2).bevel(geometry.Vec{X: deep, Y: frame / 2, Z: h.Z + frame/2}, 0.006, jamb)
 	}
-	p.by(0, 0, h.Z+frame/2+0.003).bevel(geometry.Vec{X: deep, Y: h.Y + 0.003, Z: frame / 2}, 0.006, jamb)
+	frameOf.by(0, 0, h.Z+frame/2+0.003).bevel(geometry.Vec{X: deep, Y: h.Y + 0.003, Z: frame / 2}, 0.006, jamb)
 }
 
 // field draws a shallow panel on the plane x of p's frame, seen from +U.
@@ -278,27 +287,14 @@ func field(p pen, x, y0, y1, z0, z1, edge float64, face, lip RGB) {
 
 // swing draws on the floor the area that a door's leaf sweeps.
 func swing(l *Lines, f plan, box geometry.Box, door project.Feature) {
-	p, h := leaf(new(Mesh).pen().to(box.Center, box.Basis), box.Half)
-	in := f.inside(p, h.X)
-	side := 1.0 // of the hinge along V, seen from the room
-	into := in
-	switch door.Swing {
-	case project.InLeft:
-	case project.InRight:
-		side = -1
-	case project.OutLeft:
-		into = -in
-	case project.OutRight:
-		side, into = -1, -in
-	default:
+	k, turns := hinged(f, box, door)
+	if !turns {
 		return
 	}
-	// For someone in the room who faces the leaf (against U when in is +1), V is
-	// to the left: U points at them and W up.
-	side *= -in
+	h, side, into := k.half, k.side, k.into
 	z := -h.Z + 0.01
 	hinge := geometry.Vec{Y: side * h.Y, Z: z}
-	place := func(v geometry.Vec) geometry.Vec { return p.at.Add(p.b.World(v)) }
+	place := func(v geometry.Vec) geometry.Vec { return k.at.Add(k.b.World(v)) }
 	const n = 16
 	last := place(geometry.Vec{Y: -side * h.Y, Z: z})
 	for i := range n {

@@ -54,6 +54,9 @@ type Mesh struct {
 	// Deep is empty, or how far behind its place each vertex seems to lie, metres. Such a mesh
 	// is of stars: four vertices each, drawn as a soft point of light.
 	Deep []float32
+	// Door is the feature, counted from 1, whose leaf the mesh is; 0 for all else. Only
+	// Options.Bare keeps leaves apart: see Ajar.
+	Door int
 	// Seat is the seat, counted from 1, from which the mesh is not seen: it is the sitter
 	// there, or the headrest; 0 for all else. Only Options.Bare keeps them apart.
 	Seat int

@@ -3,12 +3,15 @@
 package room
 
 import (
+	"math"
+
 	"fyne.io/fyne/v2"
 
 	"earline/app/session"
 	"earline/app/view"
 	"earline/geometry"
 	"earline/project/place"
+	"earline/scene"
 	"earline/scene/walk"
 )
 
@@ -19,6 +22,9 @@ type around struct {
 	client bool  // whether the client view was on before
 	foot   geometry.Vec
 	told   geometry.Vec // where they stood when the caption came
+	door   int          // that stands open, a feature of the design, and by what share
+	open   float64
+	shut   *scene.List // what is on show, with the doors shut
 	ground *walk.Ground
 	of     *place.Room // that ground is of
 }
@@ -95,7 +101,21 @@ func (p *Picture) stride(_, by geometry.Vec) geometry.Vec {
 	if a.foot.Dist(a.told) > read {
 		p.View.Caption("")
 	}
+	p.swing()
 	return p.ground().Eyes(a.foot)
+}
+
+// swing opens the door that one walks into, and shuts it behind one.
+func (p *Picture) swing() {
+	const step = 0.04 // of a share, by which it is seen to move
+	a := p.around
+	door, open := p.ground().Ajar(a.foot, p.View.Rig.Az)
+	still := math.Abs(open-a.open) < step && (open == 0) == (a.open == 0) && (open == 1) == (a.open == 1)
+	if a.shut == nil || still && (door == a.door || open == 0) {
+		return
+	}
+	a.door, a.open = door, open
+	p.show(a.shut)
 }
 
 // key goes to what plays, seats who is shown around, or has them get up, on Enter.

@@ -10,8 +10,10 @@ import (
 
 	"earline/app/view"
 	"earline/geometry"
+	"earline/project"
 	"earline/project/place"
 	"earline/scene"
+	"earline/scene/bake"
 )
 
 // A client is shown around on foot, sits down and gets up, and Escape shows the room as
@@ -87,5 +89,33 @@ func TestTheCameraIsAtTheEyesOfWhoIsTried(t *testing.T) {
 	s.TrySitter(6, planned)
 	if p.View.Rig.Eye != before {
 		t.Errorf("at %v, before at %v", p.View.Rig.Eye, before)
+	}
+}
+
+// A door opens before who walks into it in the light of a scene, and shuts behind them; it
+// is open in no other picture.
+func TestADoorOpensInTheWalk(t *testing.T) {
+	top := "Sight"
+	p, s, q := opened(t, "small", &top)
+	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}}
+	p.setAround(true)
+	q.Until(t, p.whole)
+	a := p.around
+	box := s.Design().Room.Features[0].Box()
+	for _, f := range s.Design().Room.Features {
+		if f.Kind == project.Door {
+			box = f.Box()
+		}
+	}
+	p.View.Rig.LookAt(p.View.Rig.Eye, box.Center)
+	shut := a.shut
+	p.stride(p.View.Rig.Eye, geometry.Vec{X: 0.001})
+	if a.open != 1 || a.shut != shut {
+		t.Errorf("before the door it is open by %v", a.open)
+	}
+	p.View.Rig.Az += math.Pi
+	p.stride(p.View.Rig.Eye, geometry.Vec{X: 0.001})
+	if a.open != 0 {
+		t.Errorf("behind one it is open by %v", a.open)
 	}
 }

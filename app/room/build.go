@@ -58,5 +58,9 @@ func (p *Picture) build() {
 // show puts l on show.
 func (p *Picture) show(l *scene.List) {
 	p.rays, p.allRays = l.Rays, l.AllRays
+	if a := p.around; a != nil {
+		a.shut = l
+		l = scene.Ajar(l, p.session.Design(), a.door, a.open)
+	}
 	p.View.SetList(l)
 }
