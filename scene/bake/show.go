@@ -111,9 +111,9 @@ func (l *Light) balance(lit []Colour) Colour {
 // wholly: a room of a tenth of the light looks darker, if not ten times.
 func (l *Light) exposure(lit []Colour) float32 {
 	const (
-		bright = 0.12 // what the brighter surfaces of a room in house light are shown as. No source
+		bright = 0.20 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
-		adapts = 0.70 // share, in powers, of a change that the eye takes away
+		adapts = 0.60 // share, in powers, of a change that the eye takes away
 	)
 	y := l.brighter(lit)
 	if y == 0 {

@@ -72,9 +72,10 @@ void main() { FragColor = vec4(Front, Alpha); }`
 )
 
 // A mesh that brings its light needs no lamp of ours. Colours are squared, as above; the
-// light is far brighter beside a lamp than a display can show, and a curve like that of
-// film leads it to white (J. Hejl and R. Burgess-Dawson, "Filmic tonemapping for real-time
-// rendering", 2010, from memory: it has the display's curve in it).
+// light is far brighter beside a lamp than a display can show, and a curve leads it to
+// white (E. Reinhard and others, "Photographic tone reproduction for digital images", 2002,
+// equation 4, from memory). It begins as a straight line: a curve with the foot of a film's
+// makes black of all dark walls.
 const (
 	bakedVertex = `
 layout(location = 0) in vec3 VertexPosition;
@@ -92,8 +93,8 @@ in vec3 Light;
 uniform float Alpha;
 out vec4 FragColor;
 void main() {
-	vec3 x = max(Light - 0.004, 0.0);
-	FragColor = vec4(x * (6.2 * x + 0.5) / (x * (6.2 * x + 1.7) + 0.06), Alpha);
+	vec3 x = Light / 0.6; // white at 5
+	FragColor = vec4(sqrt(x * (1.0 + x / 25.0) / (1.0 + x)), Alpha);
 }`
 )
 
