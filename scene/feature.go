@@ -15,13 +15,17 @@ func (s *painter) features() {
 	shell := &Mesh{Name: "soffits and fittings", OneSided: true}
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
 	lamps := &Mesh{Name: "lamps", Unlit: true, OneSided: true}
+	over := s.hanging(&Mesh{Name: "soffits and fittings", OneSided: true})
 	lines := &Lines{Name: "outlines"}
 	for _, f := range s.d.Room.Features {
 		box := f.Box()
 		if !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
 			continue
 		}
-		p := m.pen().to(box.Center, box.Basis)
+		shell, p := shell, m.pen().to(box.Center, box.Basis)
+		if s.o.Client && s.carriedAbove(f) {
+			shell, p.m = over, over
+		}
 		if s.o.Drawing.plan() && (f.Kind == project.Light || f.Kind == project.Vent) {
 			outline(lines, box)
 		}
@@ -56,6 +60,9 @@ func (s *painter) features() {
 			if s.o.Bare {
 				own = s.shining(f)
 			}
+			if shell == over {
+				own = s.hanging(&Mesh{Name: own.Name, Unlit: own.Unlit, OneSided: true, Shines: own.Shines})
+			}
 			s.light(pen{shell, p.at, p.b}, p, pen{own, p.at, p.b}, box, f)
 			if own != lamps {
 				s.add(own)
@@ -68,9 +75,21 @@ func (s *painter) features() {
 	}
 	s.add(m)
 	s.add(shell)
+	s.add(over)
 	s.add(glass)
 	s.add(lamps)
 	s.addLines(lines)
+}
+
+// carriedAbove reports whether the ceiling carries f, or what hangs under it does.
+func (s *painter) carriedAbove(f project.Feature) bool {
+	const near = 0.15 // m
+	switch f.Kind {
+	case project.Soffit, project.Beam, project.Light, project.Vent:
+		z, _ := s.over(f)
+		return float64(f.At.Z+f.Height) > z-near
+	}
+	return false
 }
 
 // outline draws the edges of box, broken.

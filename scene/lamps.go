@@ -5,6 +5,7 @@ package scene
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
@@ -13,7 +14,7 @@ import (
 // lamps draws the light groups as small shapes that shine: strips, downlights, step lights
 // and stars. On a plan they are lines.
 func (s *painter) lamps() {
-	shell := &Mesh{Name: "rims of lamps", OneSided: true}
+	shell := s.hanging(&Mesh{Name: "rims of lamps", OneSided: true}) // of downlights alone
 	lit := &Mesh{Name: "light groups", Unlit: true, OneSided: true}
 	lines := &Lines{Name: "light groups"}
 	for i := range s.d.LightGroups {
@@ -22,6 +23,9 @@ func (s *painter) lamps() {
 		if s.o.Bare { // each is dimmed by itself
 			s.add(lit)
 			lit = &Mesh{Name: "light groups", Unlit: true, OneSided: true, Shines: i + 1}
+			if s.allOverhead(g) {
+				s.hanging(lit)
+			}
 		}
 		if s.o.Drawing.plan() {
 			planned(lines, g, bronze)
@@ -53,6 +57,18 @@ func (s *painter) lamps() {
 	s.add(shell)
 	s.add(lit)
 	s.addLines(lines)
+}
+
+// allOverhead reports whether all lamps of g are so near to the ceiling that it, or what
+// hangs under it, carries them.
+func (s *painter) allOverhead(g *project.LightGroup) bool {
+	const near = 0.6 // m
+	for _, p := range slices.Concat(g.Path, g.At) {
+		if v := p.Vec(); v.Z < s.plan.ceiling(v.X, v.Y)-near {
+			return false
+		}
+	}
+	return true
 }
 
 // LampColour is how a lamp of that colour temperature looks beside the others: warm where

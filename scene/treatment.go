@@ -30,7 +30,8 @@ type carrier struct {
 	flip     bool // u, v and d are left-handed
 	screen   bool // the screen wall, which is dark
 	overhead bool
-	bare     bool // as Options.Bare
+	high     float64 // of the ceiling, its highest
+	bare     bool    // as Options.Bare
 	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
 	// from outside, and of a whole wall of panels a cage would be left.
 	fronts bool
@@ -45,7 +46,7 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 				return geometry.Vec{X: u, Y: v, Z: s.plan.ceiling(u, v) - d}
 			},
 			long: [2]float64{s.plan.lo.X, s.plan.hi.X}, top: func(float64) float64 { return s.plan.hi.Y },
-			flip: true, overhead: true, bare: s.o.Bare,
+			flip: true, overhead: true, high: s.plan.highest(), bare: s.o.Bare,
 		}, len(s.plan.corners) > 2
 	}
 	poly := s.d.Room.Polygon() // as the document has it, which the plan may turn round
@@ -76,7 +77,22 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 // wells of wood if it scatters, a board if it does neither. Like the walls they
 // vanish when seen from outside.
 func (s *painter) treatments() {
-	m := &Mesh{Name: "treatments", OneSided: true}
+	on := make(map[int]*Mesh) // by wall
+	var all []*Mesh
+	mesh := func(wall int, c carrier) *Mesh {
+		if !s.o.Client {
+			wall = 0 // all of them in one
+		}
+		m := on[wall]
+		if m == nil {
+			m = &Mesh{Name: "treatments", OneSided: true}
+			if s.o.Client {
+				m.Facing = c.facing()
+			}
+			all, on[wall] = append(all, m), m
+		}
+		return m
+	}
 	materials := map[string]project.Material{}
 	for _, k := range s.d.Room.Materials {
 		materials[k.ID] = k
@@ -94,7 +110,7 @@ func (s *painter) treatments() {
 		if !(u1 > u0) || !(v1 > v0) {
 			continue
 		}
-		p := m.pen()
+		p := mesh(t.Wall, c).pen()
 		k := materials[t.Material]
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
@@ -122,8 +138,8 @@ func (s *painter) treatments() {
 		if !ok || r.Index >= len(s.d.Panels) {
 			continue
 		}
-		c.fronts = true
-		of, p := &s.d.Panels[r.Index], m.pen()
+		c.fronts = !s.o.Client
+		of, p := &s.d.Panels[r.Index], mesh(r.Wall, c).pen()
 		for _, one := range r.Modules {
 			material := of.Material(one.Kind)
 			if material == "" {
@@ -147,8 +163,35 @@ func (s *painter) treatments() {
 		}
 		c.joints(lights.pen(), r)
 	}
-	s.add(m)
+	for _, m := range all {
+		s.add(m)
+	}
 	s.add(lights)
+}
+
+// facing returns the plane of the wall, or of the ceiling where it is highest, as of a
+// Mesh.
+func (c carrier) facing() [4]float32 {
+	at, before := c.at(c.long[0], 0, 0), c.at(c.long[0], 0, 1)
+	if c.overhead {
+		at.Z, before.Z = c.high, c.high-1
+	}
+	return facing(at, before.Sub(at))
+}
+
+// facing returns the plane through at with that unit normal, as of a Mesh.
+func facing(at, normal geometry.Vec) [4]float32 {
+	n := World(normal)
+	return [4]float32{n[0], n[1], n[2], n.Dot(World(at))}
+}
+
+// hanging returns m as a mesh for what hangs under the ceiling: in a client's view it vanishes
+// with it.
+func (s *painter) hanging(m *Mesh) *Mesh {
+	if s.o.Client && len(s.plan.corners) > 2 {
+		m.Facing = facing(geometry.Vec{Z: s.plan.highest()}, geometry.Vec{Z: -1})
+	}
+	return m
 }
 
 // panelOf draws one piece of a panel that stands so deep.

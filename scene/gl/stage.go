@@ -96,7 +96,7 @@ func split(l *scene.List) (fixed, rest *scene.List) {
 func same(a, b *scene.List) bool {
 	return a.Sky == b.Sky && a.Ground == b.Ground &&
 		slices.EqualFunc(a.Meshes, b.Meshes, func(a, b scene.Mesh) bool {
-			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop &&
+			return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop && a.Facing == b.Facing &&
 				equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Lit, b.Lit)
 		}) &&
 		slices.EqualFunc(a.Lines, b.Lines, func(a, b scene.Lines) bool {
@@ -123,6 +123,7 @@ type thing struct {
 	view   *view // shared by all, set anew for each picture
 	layer  int
 	alpha  float32
+	facing [4]float32 // as of a scene.Mesh
 	centre mgl32.Vec3
 	depth  float32 // of centre, for sorting
 
@@ -244,6 +245,7 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	if m.OneSided {
 		mat.SetSide(material.SideFront)
 	}
+	t.facing = m.Facing
 	return t
 }
 
@@ -306,11 +308,12 @@ func centre(pos []float32) mgl32.Vec3 {
 	return lo.Add(hi).Mul(0.5)
 }
 
-// arrange fixes the order of drawing for the view. g3n's own sorting counts a
+// arrange fixes for the view what is drawn, and in which order. g3n's own sorting counts a
 // position twice and would be wrong for anything not at the origin.
 func (p *part) arrange(v *view) {
 	for _, t := range p.things {
 		t.depth = t.centre.Dot(v.forward)
+		t.SetVisible(v.before(t.facing))
 	}
 	slices.SortStableFunc(p.things, func(a, b *thing) int { // farthest first
 		return cmp.Or(cmp.Compare(a.layer, b.layer), cmp.Compare(b.depth, a.depth))
