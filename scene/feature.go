@@ -132,6 +132,10 @@ func (s *painter) soffit(p pen, half geometry.Vec) {
 			}
 			col := func(v geometry.Vec) RGB { return low.mix(high, step(-half.Z, half.Z, v.Z)) }
 			a, b, d, e := at(-1, -1, 0), at(1, -1, 0), at(1, 1, 0), at(-1, 1, 0)
+			if s.o.Bare {
+				p.sheet(a, b, d, e, sheetCell, low)
+				continue
+			}
 			p.quad(a, b, d, e, col(a), col(b), col(d), col(e))
 		}
 	}

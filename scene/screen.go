@@ -44,7 +44,7 @@ func (s *painter) screen() {
 	if s.o.Bare {
 		canvas := &Mesh{Name: "canvas", OneSided: true, Shines: Canvas}
 		white := RGB{1, 1, 1}
-		canvas.pen().plain(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), white.times(s.finish(white, s.cloth())))
+		canvas.pen().sheet(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), sheetCell, white.times(s.finish(white, s.cloth())))
 		s.add(canvas)
 	}
 }

@@ -298,7 +298,13 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 	for i, q := range flat {
 		col[i] = shade(q[0], q[1], 1)
 	}
-	c.quad(p, front, col)
+	if c.bare && c.flip {
+		p.sheet(front[3], front[2], front[1], front[0], sheetCell, face)
+	} else if c.bare {
+		p.sheet(front[0], front[1], front[2], front[3], sheetCell, face)
+	} else {
+		c.quad(p, front, col)
+	}
 	// Sides and bevels: the foot is darkest, the top catches the lamps.
 	for i, f := range [4]float64{0.62, 0.80, 1.12, 0.80} {
 		j := (i + 1) % 4
