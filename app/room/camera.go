@@ -221,6 +221,9 @@ func (p *Picture) Name() string {
 	if p.rays < p.allRays {
 		return fmt.Sprintf("%s, the %d worst of %d rays", p.place(), p.rays, p.allRays)
 	}
+	if why := p.dark(); why != "" {
+		return fmt.Sprintf("%s, dark: %s", p.place(), why)
+	}
 	return p.place()
 }
 

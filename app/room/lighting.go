@@ -110,6 +110,15 @@ func (p *Picture) bake(k litKey) {
 	})
 }
 
+// dark says why the client view is black in the light of a scene; empty where it is not.
+func (p *Picture) dark() string {
+	l := &p.lighting
+	if !p.options.Client || l.scene == "" || l.ready == nil || l.ready.of != l.of {
+		return ""
+	}
+	return bake.Dark(l.ready.model, bake.In(l.ready.model, l.scene))
+}
+
 // lightCommands are the lights that the client view can be seen in.
 func (p *Picture) lightCommands() []command.Command {
 	one := func(id, name, says string, s project.Scene) command.Command {

@@ -162,6 +162,8 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 		job.List = scene.Build(d, r, opts)
 	} else if job.List, err = lit(c.Context(), d, r, opts, f); err != nil {
 		return err
+	} else if why := dark(d, f.scene); why != "" {
+		fmt.Fprintf(c.ErrOrStderr(), "earline: the room is dark in the scene %s: %s\n", f.scene, why)
 	}
 	var img *image.RGBA
 	if f.fine {

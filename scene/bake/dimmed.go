@@ -30,3 +30,20 @@ func In(m *light.Model, s project.Scene) Dimmed {
 	}
 	return d
 }
+
+// Dark says why nothing is lit with the layers set so; empty where something is.
+func Dark(m *light.Model, d Dimmed) string {
+	on := false
+	for _, level := range d.Levels {
+		on = on || level > 0
+	}
+	if !on {
+		return "every light group is at level 0"
+	}
+	for i := range m.Emitters {
+		if e := &m.Emitters[i]; e.Layer < len(d.Levels) && d.Levels[e.Layer] > 0 && e.Flux > 0 {
+			return ""
+		}
+	}
+	return "no lamp that is on is in the room"
+}
