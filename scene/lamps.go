@@ -9,6 +9,7 @@ import (
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 )
 
 // lamps draws the light groups as small shapes that shine: strips, downlights, step lights
@@ -28,13 +29,15 @@ func (s *painter) lamps() {
 			}
 		}
 		if s.o.Drawing.plan() {
-			planned(lines, g, bronze)
+			planned(lines, g, panel.Strips(s.d, s.runs, g), bronze)
 			continue
 		}
 		switch g.Kind {
 		case project.Strip:
-			for k := 1; k < len(g.Path); k++ {
-				strip(lit, g.Path[k-1].Vec(), g.Path[k].Vec(), g.Aim(), c)
+			for _, run := range panel.Strips(s.d, s.runs, g) {
+				for k := 1; k < len(run.Path); k++ {
+					strip(lit, run.Path[k-1], run.Path[k], run.Aim, c)
+				}
 			}
 		case project.Stars:
 			s.stars(lit, g, c, uint64(i))
@@ -63,6 +66,9 @@ func (s *painter) lamps() {
 // hangs under it, carries them.
 func (s *painter) allOverhead(g *project.LightGroup) bool {
 	const near = 0.6 // m
+	if g.Follows() {
+		return false
+	}
 	for _, p := range slices.Concat(g.Path, g.At) {
 		if v := p.Vec(); v.Z < s.plan.ceiling(v.X, v.Y)-near {
 			return false
@@ -168,10 +174,12 @@ func (s *painter) hidden(p geometry.Vec) bool {
 }
 
 // planned draws a group on a plan.
-func planned(l *Lines, g *project.LightGroup, c RGB) {
+func planned(l *Lines, g *project.LightGroup, strips []panel.Strip, c RGB) {
 	const r = 0.05 // m
-	for k := 1; k < len(g.Path); k++ {
-		l.stroke(g.Path[k-1].Vec(), g.Path[k].Vec(), c)
+	for _, run := range strips {
+		for k := 1; k < len(run.Path); k++ {
+			l.stroke(run.Path[k-1], run.Path[k], c)
+		}
 	}
 	for _, p := range g.At {
 		v := p.Vec()

@@ -120,6 +120,7 @@ func (f *flat) grade(m *scene.Mesh, l *line) {
 		level  = 0.1  // sine of the angle between both
 		behind = 0.01 // m
 		least  = 0.01 // m, the narrowest row
+		narrow = 0.03 // m, a surface that shows none
 	)
 	high := l.at(l.long / 2).Sub(f.at).Dot(f.normal)
 	if math.Abs(l.along.Dot(f.normal)) > level || high < -behind || high > beside {
@@ -130,6 +131,11 @@ func (f *flat) grade(m *scene.Mesh, l *line) {
 		return
 	}
 	foot := l.from.Sub(f.normal.Mul(high))
+	low, top := f.spread(m, foot, across)
+	near, far := f.spread(m, foot, l.along)
+	if top-low < narrow || low > beside || top < -beside || near > l.long+beside/2 || far < -beside/2 {
+		return
+	}
 	first := max(high/2, least)
 	// How far across f its light begins, and on which side.
 	slope, out := across.Dot(l.axis), -high*f.normal.Dot(l.axis)
@@ -141,16 +147,31 @@ func (f *flat) grade(m *scene.Mesh, l *line) {
 	for s := first / 2; s < beside; s *= 2 {
 		rows = append(rows, s, -s)
 	}
+	any := false
 	for _, s := range rows {
 		if lit(s) {
 			f.cut(m, foot, across, s, l.along, -beside/2, l.long+beside/2)
+			any = true
 		}
+	}
+	if !any {
+		return
 	}
 	for s := first; s < beside/2; s *= 2 {
 		for _, far := range [2]float64{-s, l.long + s} {
 			f.cut(m, foot, l.along, far, across, -beside/2, beside/2)
 		}
 	}
+}
+
+// spread returns from where to where f reaches along w, from foot.
+func (f *flat) spread(m *scene.Mesh, foot, w geometry.Vec) (from, to float64) {
+	from, to = math.Inf(1), math.Inf(-1)
+	for _, i := range f.index {
+		d := position(m.Pos, i).Sub(foot).Dot(w)
+		from, to = min(from, d), max(to, d)
+	}
+	return from, to
 }
 
 // cut cuts f where it is off from foot along w, between two places along v.

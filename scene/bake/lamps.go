@@ -105,21 +105,24 @@ func (l *Lamps) apart(longest float64, strips []line) func(at geometry.Vec) floa
 		share = 0.4  // of longest
 		along = -0.3
 	)
-	type lamp struct{ at, axis geometry.Vec }
+	type lamp struct {
+		at, axis geometry.Vec
+		near     float64
+	}
 	var lamps []lamp
 	for i := range l.Emitters {
 		if e := &l.Emitters[i]; len(e.Face) == 0 && e.Run.Len2() == 0 {
-			lamps = append(lamps, lamp{e.At, e.Axis})
+			lamps = append(lamps, lamp{e.At, e.Axis, near})
 		}
 	}
 	for i := range strips {
 		s := &strips[i]
-		lamps = append(lamps, lamp{s.from, s.axis}, lamp{s.at(s.long), s.axis})
+		lamps = append(lamps, lamp{s.from, s.axis, near / 2}, lamp{s.at(s.long), s.axis, near / 2})
 	}
 	return func(at geometry.Vec) float64 {
 		for _, e := range lamps {
 			d := at.Sub(e.at)
-			if r2 := d.Len2(); r2 < near*near && d.Dot(e.axis) > along*near {
+			if r2 := d.Len2(); r2 < e.near*e.near && d.Dot(e.axis) > along*e.near {
 				return share * longest
 			}
 		}
