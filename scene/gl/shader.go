@@ -84,7 +84,7 @@ layout(location = 2) in vec3 VertexColor;
 uniform mat4 Matrix;
 out vec3 Light;
 void main() {
-	Light = VertexColor * VertexColor * VertexLight;
+	Light = VertexColor * VertexColor * VertexLight / 0.6; // so that 5 is white
 	gl_Position = Matrix * vec4(VertexPosition, 1.0);
 }`
 	bakedFragment = `
@@ -93,8 +93,7 @@ in vec3 Light;
 uniform float Alpha;
 out vec4 FragColor;
 void main() {
-	vec3 x = Light / 0.6; // white at 5
-	FragColor = vec4(sqrt(x * (1.0 + x / 25.0) / (1.0 + x)), Alpha);
+	FragColor = vec4(sqrt(Light * (Light * 0.04 + 1.0) / (Light + 1.0)), Alpha);
 }`
 )
 
