@@ -27,6 +27,9 @@ func (s *painter) lamps() {
 			if s.allOverhead(g) {
 				s.hanging(lit)
 			}
+			if s.o.Client && g.Panels != "" {
+				lit.Facing = s.wallOf(g.Panels)
+			}
 		}
 		if s.o.Drawing.plan() {
 			planned(lines, g, panel.Strips(s.d, s.runs, g), bronze)
@@ -60,6 +63,19 @@ func (s *painter) lamps() {
 	s.add(shell)
 	s.add(lit)
 	s.addLines(lines)
+}
+
+// wallOf returns the plane of the wall on which the run of panels with that ID hangs, as of
+// a Mesh.
+func (s *painter) wallOf(id string) [4]float32 {
+	for _, r := range s.runs {
+		if r.Index < len(s.d.Panels) && s.d.Panels[r.Index].ID == id {
+			if c, ok := s.carrier(r.Wall); ok {
+				return c.facing()
+			}
+		}
+	}
+	return [4]float32{}
 }
 
 // allOverhead reports whether all lamps of g are so near to the ceiling that it, or what

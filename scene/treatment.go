@@ -35,6 +35,30 @@ type carrier struct {
 	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
 	// from outside, and of a whole wall of panels a cage would be left.
 	fronts bool
+	joined sides // of a block: where it goes on in another
+}
+
+// sides says something of the sides of a block: its foot, its right side, its top, its
+// left side.
+type sides [4]bool
+
+// joined returns on which sides piece k of a panel meets another: there its front goes on
+// without a bevel.
+func joined(all []panel.Rect, k int) (s sides) {
+	const touch = 1e-6 // m
+	p := all[k]
+	for i, q := range all {
+		if i == k {
+			continue
+		}
+		beside := min(p.High, q.High)-max(p.Low, q.Low) > touch
+		over := min(p.To, q.To)-max(p.From, q.From) > touch
+		s[0] = s[0] || over && math.Abs(p.Low-q.High) < touch
+		s[1] = s[1] || beside && math.Abs(p.To-q.From) < touch
+		s[2] = s[2] || over && math.Abs(p.High-q.Low) < touch
+		s[3] = s[3] || beside && math.Abs(p.From-q.To) < touch
+	}
+	return s
 }
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
@@ -145,7 +169,8 @@ func (s *painter) treatments() {
 			if material == "" {
 				continue
 			}
-			for _, q := range one.Pieces {
+			for k, q := range one.Pieces {
+				c.joined = joined(one.Pieces, k)
 				us, vs := []float64{q.From, q.To}, []float64{q.Low, q.High}
 				if c.overhead {
 					us, vs = s.plan.folded(us, vs)
@@ -284,8 +309,14 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 	}
 	type ring [4]geometry.Vec
 	at := func(in, d float64) (r ring, uv [4][2]float64) {
-		l, r0 := u0+in, u1-in
-		uv = [4][2]float64{{l, under(u0, v0+in)}, {r0, under(u1, v0+in)}, {r0, max(under(u1, v1)-in, under(u1, v0+in))}, {l, max(under(u0, v1)-in, under(u0, v0+in))}}
+		by := [4]float64{in, in, in, in}
+		for i, on := range c.joined {
+			if on {
+				by[i] = 0
+			}
+		}
+		l, r0 := u0+by[3], u1-by[1]
+		uv = [4][2]float64{{l, under(u0, v0+by[0])}, {r0, under(u1, v0+by[0])}, {r0, max(under(u1, v1)-by[2], under(u1, v0+by[0]))}, {l, max(under(u0, v1)-by[2], under(u0, v0+by[0]))}}
 		for i, q := range uv {
 			r[i] = c.at(q[0], q[1], d)
 		}
