@@ -342,11 +342,9 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 				quad(p, x, 0, z, walnutDark.times(0.7), walnutDark)
 				continue
 			}
-			if s.o.Bare { // the lens of the strip gives what light there is back
-				quad(p, x, 0, z-glowTop, walnut, walnut)
-				quad(p, x, z-glowTop, z, bronze, bronze)
-				m.pen().plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
-					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
+			if s.o.Bare {
+				quad(p, x, 0, z, walnut, walnut)
+				nosing(m.pen(), x, y, z)
 				continue
 			}
 			quad(p, x, 0, z*0.55, walnutDark.times(0.75), walnut)
