@@ -33,6 +33,11 @@ type LightGroup struct {
 	Path []Point  `json:"path,omitempty"`
 	At   []Point  `json:"at,omitempty"`
 	Area []Corner `json:"area,omitempty"`
+	// Panels and Nosings are where strips lie that have no Path of their own: in the lit
+	// joints of the run of panels with that ID, shining off its wall, or under the front
+	// edges of all platforms and steps. Package panel says where that is.
+	Panels  string `json:"panels,omitempty"`
+	Nosings bool   `json:"nosings,omitempty"`
 	// Flux is the light of the whole group at full level, lumens, as it leaves the fittings.
 	Flux   float64 `json:"flux_lm"`
 	Colour float64 `json:"colour_k,omitempty"` // colour temperature, kelvins; 0 is not known
@@ -111,7 +116,10 @@ func (g *LightGroup) Aim() geometry.Vec {
 	return geometry.Vec{X: -sin * front, Y: -sin * left, Z: -cos}
 }
 
-// Length returns how long the strip is, metres; 0 for other kinds.
+// Follows reports whether the strips of g lie where something else is.
+func (g *LightGroup) Follows() bool { return g.Kind == Strip && (g.Panels != "" || g.Nosings) }
+
+// Length returns how long the Path of a strip is, metres; 0 for other kinds.
 func (g *LightGroup) Length() (l float64) {
 	for i := 1; i < len(g.Path); i++ {
 		l += g.Path[i].Vec().Dist(g.Path[i-1].Vec())
@@ -120,10 +128,13 @@ func (g *LightGroup) Length() (l float64) {
 }
 
 // Measure returns what the light of g is spread over: lamps, or metres of strip; 1 of
-// stars.
+// stars, and of strips that lie where something else is.
 func (g *LightGroup) Measure() float64 {
 	switch g.Kind {
 	case Strip:
+		if g.Follows() {
+			return 1
+		}
 		return g.Length()
 	case Stars:
 		return 1

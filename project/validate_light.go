@@ -18,6 +18,7 @@ func (c *checker) light(d *Design) {
 		c.text(at+"name", g.Name, maxName)
 		oneOf(c, at+"kind", g.Kind, Strip, Downlight, StepLight, Stars)
 		c.lamps(at, g)
+		c.follows(d, at, g)
 		lamps, strip = lamps+len(g.At), strip+g.Length()
 		alone = alone || len(g.At) > MaxLamps // said of that group
 		c.between(at+"flux_lm", g.Flux, 0.01, 500_000, " lm")
@@ -44,7 +45,11 @@ func (c *checker) lamps(at string, g *LightGroup) {
 	}
 	switch g.Kind {
 	case Strip:
-		for i := range c.count(at+"path", len(g.Path), 2, MaxStripPoints) {
+		points := 2
+		if g.Follows() {
+			points = 0
+		}
+		for i := range c.count(at+"path", len(g.Path), points, MaxStripPoints) {
 			c.point(fmt.Sprintf("%spath[%d]", at, i), g.Path[i])
 		}
 		const least, hair = 0.01, 1e-9 // m; a strip of exactly the least is one

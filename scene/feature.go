@@ -15,13 +15,17 @@ func (s *painter) features() {
 	shell := &Mesh{Name: "soffits and fittings", OneSided: true}
 	glass := &Mesh{Name: "window panes", Unlit: true, OneSided: true}
 	lamps := &Mesh{Name: "lamps", Unlit: true, OneSided: true}
+	over := s.hanging(&Mesh{Name: "soffits and fittings", OneSided: true})
 	lines := &Lines{Name: "outlines"}
 	for i, f := range s.d.Room.Features {
 		box := f.Box()
 		if !(box.Half.X > 0 && box.Half.Y > 0 && box.Half.Z > 0) {
 			continue
 		}
-		p := m.pen().of(Paint).to(box.Center, box.Basis)
+		shell, p := shell, m.pen().of(Paint).to(box.Center, box.Basis)
+		if s.o.Client && s.carriedAbove(f) {
+			shell, p.m = over, over
+		}
 		if s.o.Drawing.plan() && (f.Kind == project.Light || f.Kind == project.Vent) {
 			outline(lines, box)
 		}
@@ -64,6 +68,9 @@ func (s *painter) features() {
 			if s.o.Bare {
 				own = s.shining(f)
 			}
+			if shell == over {
+				own = s.hanging(&Mesh{Name: own.Name, Unlit: own.Unlit, OneSided: true, Shines: own.Shines})
+			}
 			s.light(p.on(shell).of(Metal), p.of(Metal), p.on(own), box, f)
 			if own != lamps {
 				s.add(own)
@@ -76,9 +83,21 @@ func (s *painter) features() {
 	}
 	s.add(m)
 	s.add(shell)
+	s.add(over)
 	s.add(glass)
 	s.add(lamps)
 	s.addLines(lines)
+}
+
+// carriedAbove reports whether the ceiling carries f, or what hangs under it does.
+func (s *painter) carriedAbove(f project.Feature) bool {
+	const near = 0.15 // m
+	switch f.Kind {
+	case project.Soffit, project.Beam, project.Light, project.Vent:
+		z, _ := s.over(f)
+		return float64(f.At.Z+f.Height) > z-near
+	}
+	return false
 }
 
 // outline draws the edges of box, broken.
@@ -121,6 +140,10 @@ func (s *painter) soffit(p pen, half geometry.Vec) {
 			}
 			col := func(v geometry.Vec) RGB { return low.mix(high, step(-half.Z, half.Z, v.Z)) }
 			a, b, d, e := at(-1, -1, 0), at(1, -1, 0), at(1, 1, 0), at(-1, 1, 0)
+			if s.o.Bare {
+				p.sheet(a, b, d, e, sheetCell, low)
+				continue
+			}
 			p.quad(a, b, d, e, col(a), col(b), col(d), col(e))
 		}
 	}

@@ -5,15 +5,17 @@ package scene
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"earline/geometry"
 	"earline/project"
+	"earline/project/panel"
 )
 
 // lamps draws the light groups as small shapes that shine: strips, downlights, step lights
 // and stars. On a plan they are lines.
 func (s *painter) lamps() {
-	shell := &Mesh{Name: "rims of lamps", OneSided: true}
+	shell := s.hanging(&Mesh{Name: "rims of lamps", OneSided: true}) // of downlights alone
 	lit := &Mesh{Name: "light groups", Unlit: true, OneSided: true}
 	lines := &Lines{Name: "light groups"}
 	for i := range s.d.LightGroups {
@@ -22,17 +24,25 @@ func (s *painter) lamps() {
 		if s.o.Bare { // each is dimmed by itself
 			s.add(lit)
 			lit = &Mesh{Name: "light groups", Unlit: true, OneSided: true, Shines: i + 1}
+			if s.allOverhead(g) {
+				s.hanging(lit)
+			}
+			if s.o.Client && g.Panels != "" {
+				lit.Facing = s.wallOf(g.Panels)
+			}
 		}
 		if s.o.Drawing.plan() {
 			if !s.o.Client {
-				planned(lines, g, bronze)
+				planned(lines, g, panel.Strips(s.d, s.runs, g), bronze)
 			}
 			continue
 		}
 		switch g.Kind {
 		case project.Strip:
-			for k := 1; k < len(g.Path); k++ {
-				strip(lit, g.Path[k-1].Vec(), g.Path[k].Vec(), g.Aim(), c)
+			for _, run := range panel.Strips(s.d, s.runs, g) {
+				for k := 1; k < len(run.Path); k++ {
+					strip(lit, run.Path[k-1], run.Path[k], run.Aim, c)
+				}
 			}
 		case project.Stars:
 			s.stars(lit, g, c, uint64(i))
@@ -55,6 +65,34 @@ func (s *painter) lamps() {
 	s.add(shell)
 	s.add(lit)
 	s.addLines(lines)
+}
+
+// wallOf returns the plane of the wall on which the run of panels with that ID hangs, as of
+// a Mesh.
+func (s *painter) wallOf(id string) [4]float32 {
+	for _, r := range s.runs {
+		if r.Index < len(s.d.Panels) && s.d.Panels[r.Index].ID == id {
+			if c, ok := s.carrier(r.Wall); ok {
+				return c.facing()
+			}
+		}
+	}
+	return [4]float32{}
+}
+
+// allOverhead reports whether all lamps of g are so near to the ceiling that it, or what
+// hangs under it, carries them.
+func (s *painter) allOverhead(g *project.LightGroup) bool {
+	const near = 0.6 // m
+	if g.Follows() {
+		return false
+	}
+	for _, p := range slices.Concat(g.Path, g.At) {
+		if v := p.Vec(); v.Z < s.plan.ceiling(v.X, v.Y)-near {
+			return false
+		}
+	}
+	return true
 }
 
 // LampColour is how a lamp of that colour temperature looks beside the others: warm where
@@ -179,10 +217,12 @@ func (s *painter) hidden(p geometry.Vec) bool {
 }
 
 // planned draws a group on a plan.
-func planned(l *Lines, g *project.LightGroup, c RGB) {
+func planned(l *Lines, g *project.LightGroup, strips []panel.Strip, c RGB) {
 	const r = 0.05 // m
-	for k := 1; k < len(g.Path); k++ {
-		l.stroke(g.Path[k-1].Vec(), g.Path[k].Vec(), c)
+	for _, run := range strips {
+		for k := 1; k < len(run.Path); k++ {
+			l.stroke(run.Path[k-1], run.Path[k], c)
+		}
 	}
 	for _, p := range g.At {
 		v := p.Vec()

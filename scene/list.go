@@ -39,6 +39,10 @@ type Mesh struct {
 	// solid, and it saves a third of a frame. A room's shell faces inwards, so that
 	// its near walls and ceiling vanish when seen from outside.
 	OneSided bool
+	// Facing is a plane, its unit normal and how far along that it lies, in the picture
+	// world; zero for none. What hangs on a wall or under the ceiling vanishes with it: a
+	// camera in perspective that is not before the plane does not see the mesh.
+	Facing [4]float32
 	// OnTop draws over everything already there, whatever its depth.
 	OnTop bool
 	// Fixed says that most edits leave this as it is: it is then worth keeping

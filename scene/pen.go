@@ -2,7 +2,11 @@
 
 package scene
 
-import "earline/geometry"
+import (
+	"math"
+
+	"earline/geometry"
+)
 
 // pen writes triangles into a mesh from a frame of its own: at and b place that
 // frame in the room's.
@@ -84,6 +88,32 @@ func (p pen) quad(a, b, c, d geometry.Vec, ca, cb, cc, cd RGB) {
 
 // plain is quad in one colour.
 func (p pen) plain(a, b, c, d geometry.Vec, col RGB) { p.quad(a, b, c, d, col, col, col, col) }
+
+// sheet is plain in cells no longer than cell: light is kept at their corners, and a large
+// face of two triangles shows the edge between them.
+func (p pen) sheet(a, b, c, d geometry.Vec, cell float64, col RGB) {
+	n, ok := c.Sub(a).Cross(d.Sub(b)).Unit()
+	if !ok {
+		return
+	}
+	const most = 60 // cells along one side
+	count := func(u, v float64) int { return clampInt(int(math.Ceil(max(u, v)/cell-1e-6)), 1, most) }
+	nu, nv := count(a.Dist(b), d.Dist(c)), count(a.Dist(d), b.Dist(c))
+	first := p.m.next()
+	for i := range nu + 1 {
+		u := float64(i) / float64(nu)
+		low, high := a.Lerp(b, u), d.Lerp(c, u)
+		for j := range nv + 1 {
+			p.vertex(low.Lerp(high, float64(j)/float64(nv)), n, col)
+		}
+	}
+	at := func(i, j int) uint32 { return first + uint32(i*(nv+1)+j) }
+	for i := range nu {
+		for j := range nv {
+			p.four(at(i, j), at(i+1, j), at(i+1, j+1), at(i, j+1))
+		}
+	}
+}
 
 // rect adds a rectangle in the plane z of p's frame, seen from its W.
 func (p pen) rect(x0, x1, y0, y1, z float64, col RGB) {

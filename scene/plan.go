@@ -31,6 +31,17 @@ type part struct {
 // ceiling returns the height of the ceiling at (x, y), in metres.
 func (p plan) ceiling(x, y float64) float64 { return p.slopes.At(x, y) }
 
+// highest returns the height of the ceiling where it is highest, in metres.
+func (p plan) highest() float64 {
+	high := math.Inf(-1)
+	for i := range p.parts {
+		for _, q := range p.parts[i].corners {
+			high = max(high, p.parts[i].slope.At(q.X, q.Y))
+		}
+	}
+	return high
+}
+
 // planOf returns the plan of r; one without corners when r has no area.
 func planOf(r project.Room) plan {
 	corners := r.Polygon()

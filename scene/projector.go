@@ -16,10 +16,13 @@ func (s *painter) projector() {
 		return
 	}
 	m := &Mesh{Name: "projector", OneSided: true}
+	fittings := &Mesh{Name: "lens and mount", OneSided: true}
+	if s.d.Projector.Mount == project.CeilingMount {
+		m, fittings = s.hanging(m), s.hanging(fittings)
+	}
 	m.pen().of(Lacquer).to(box.Center, box.Basis).bevel(box.Half, min(0.012, box.Half.X/5, box.Half.Y/5, box.Half.Z/5), skin{face: lacquer, puff: 0.10})
 	s.add(m)
 
-	fittings := &Mesh{Name: "lens and mount", OneSided: true}
 	p := fittings.pen().of(Metal)
 	lens := s.d.Projector.At.Vec()
 	// As one looks into the lens from the screen.

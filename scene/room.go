@@ -148,15 +148,37 @@ func (s *painter) wall(m *Mesh, edge int) {
 			p.plain(point(x, 0), point(x, top(x)), point(x+gap, top(x+gap)), point(x+gap, 0), dark)
 		}
 	}
+	lined := lining{height: height, whole: s.panelled(a, b),
+		at:     func(x, z, d float64) geometry.Vec { return point(x, z).Add(geometry.Vec{X: in.X * d, Y: in.Y * d}) },
+		colour: func(x float64, row, band int) RGB { return colour(x, row, band, 1) }}
 	bends := s.plan.slopes.Edge(a, b) // of the upper edge: panels end there
 	for k := 1; k < len(bends); k++ {
 		from, long := bends[k-1].X, bends[k].X-bends[k-1].X
 		n := clampInt(int(math.Round(long/panelSize)), 1, 60)
 		pitch := long / float64(n)
 		for i := range n {
+			if s.o.Bare {
+				x := from + float64(i)*pitch
+				lined.panel(p, x, x+pitch, x > 0, k < len(bends)-1 || i < n-1)
+				continue
+			}
 			panel(from+float64(i)*pitch, from+float64(i+1)*pitch, min(panelGap, pitch/8))
 		}
 	}
+}
+
+// panelled reports whether a run of panels hangs on the wall from a to b.
+func (s *painter) panelled(a, b geometry.Vec2) bool {
+	poly := s.d.Room.Polygon()
+	for _, r := range s.runs {
+		if r.Wall < 1 || r.Wall > len(poly) {
+			continue
+		}
+		if c, d := poly.Edge(r.Wall - 1); c == a && d == b || c == b && d == a {
+			return true
+		}
+	}
+	return false
 }
 
 // ceiling draws the ceiling.
@@ -336,11 +358,9 @@ func (s *painter) platform(m, lights *Mesh, box geometry.Box, bases []base) {
 				quad(p, x, 0, z, foot, foot)
 				continue
 			}
-			if s.o.Bare { // the lens of the strip gives what light there is back
-				quad(p, x, 0, z-glowTop, front, front)
-				quad(p.of(Metal), x, z-glowTop, z, bronze, bronze)
-				p.of(Metal).plain(geometry.Vec{X: x, Y: y[0], Z: z + 0.0015}, geometry.Vec{X: x + 0.03, Y: y[0], Z: z + 0.0015},
-					geometry.Vec{X: x + 0.03, Y: y[1], Z: z + 0.0015}, geometry.Vec{X: x, Y: y[1], Z: z + 0.0015}, bronze)
+			if s.o.Bare {
+				quad(p, x, 0, z, front, front)
+				nosing(p.of(Metal), x, y, z)
 				continue
 			}
 			quad(p, x, 0, z*0.55, foot, front)

@@ -43,7 +43,7 @@ func (s *painter) screen() {
 	s.projected(c, w, h)
 	if s.o.Bare {
 		canvas := &Mesh{Name: "canvas", OneSided: true, Shines: Canvas}
-		canvas.pen().plain(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), s.canvas())
+		canvas.pen().sheet(at(0, -w, -h), at(0, w, -h), at(0, w, h), at(0, -w, h), sheetCell, s.canvas())
 		s.add(canvas)
 	}
 }

@@ -38,6 +38,7 @@ func (s *painter) speakers() {
 			m.stamp(t, b.Box.Center, b.Box.Basis, s.ink.Selected, tint)
 		}
 		s.bracket(m.pen().of(Metal), b)
+		s.stand(m.pen(), b)
 		if b.Mount == project.BehindScreen && !s.o.Client {
 			ghost(ghosts, b, s.ink.Coverage.times(0.8))
 		}
@@ -61,13 +62,18 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 		deciding = -1 // not judged
 	}
 	if spec.Flush {
-		const proud = 0.005 // m, of the bezel before the surface
+		// The bezel stands before the surface, and the grille within it, in a client's view
+		// so far back that it is seen to be.
+		proud, back := 0.005, 0.0
+		if s.o.Client {
+			proud, back = 0.009, 0.008
+		}
 		if !s.o.Client {
 			m.pen().by(0, 0, -0.002).bevel(geometry.Vec{X: h.X, Y: h.Y, Z: h.Z}, 0.004, plainSkin(s.coats.cabinet.RGB))
 		}
 		lip := min(0.010, h.X/6, h.Y/6)
-		bezel(front, h, lip, proud)
-		mesh(front.of(Cloth), geometry.Vec{X: h.X - lip, Y: h.Y - lip, Z: proud})
+		bezel(front, h, lip, proud, back)
+		mesh(front.of(Cloth), geometry.Vec{X: h.X - lip, Y: h.Y - lip, Z: proud - back}, s.o.Bare)
 		if deciding >= 0 && !s.o.Client {
 			d := spec.Drivers[deciding]
 			r := float64(d.Diameter) / 2
@@ -79,7 +85,7 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 	cut := min(0.014, h.X/5, h.Y/5, h.Z/5)
 	m.pen().of(s.coats.cabinet.made()).bevel(h, cut, skin{face: s.coats.cabinet.RGB, puff: 0.10})
 	x, y := h.X-cut-0.004, h.Y-cut-0.004
-	front.of(Paint).rect(-x, x, -y, y, 0.0008, baffle)
+	front.of(Paint).rect(-x, x, -y, y, 0.0008, s.front())
 	drivers := make([]int, len(spec.Drivers))
 	for i := range drivers {
 		drivers[i] = i
@@ -96,9 +102,19 @@ func (s *painter) cabinet(spec project.Model) *Mesh {
 	return m
 }
 
-// bezel draws the flat frame of a flush model in front of its surface. It has no
-// edges and no back, so that it vanishes with its wall when seen from outside.
-func bezel(p pen, h geometry.Vec, lip, proud float64) {
+// front is the colour of a box's front: in the light of lamps as bright as cabinets are,
+// some 4 % (no source), so that a front is not a hole.
+func (s *painter) front() RGB {
+	if s.o.Bare {
+		return baffle.times(1.6)
+	}
+	return baffle
+}
+
+// bezel draws the flat frame of a flush model in front of its surface, and its edge down to
+// a grille that lies so far back. It has no outer edges and no back, so that it vanishes
+// with its wall when seen from outside.
+func bezel(p pen, h geometry.Vec, lip, proud, back float64) {
 	at := func(x, y float64) geometry.Vec { return geometry.Vec{X: x, Y: y, Z: proud} }
 	x, y, c := h.X-lip, h.Y-lip, grille.times(1.5)
 	p.plain(at(h.X, -h.Y), at(h.X, h.Y), at(x, y), at(x, -y), c.times(0.8))
@@ -107,9 +123,14 @@ func bezel(p pen, h geometry.Vec, lip, proud float64) {
 	p.plain(at(-h.X, -h.Y), at(h.X, -h.Y), at(x, -y), at(-x, -y), c)
 }
 
-// mesh draws a grille of cloth, lighter in the middle, over -half..half.
-func mesh(p pen, half geometry.Vec) {
+// mesh draws a grille of cloth over -half..half, lighter in the middle where light is
+// painted.
+func mesh(p pen, half geometry.Vec, bare bool) {
 	v := func(x, y float64) geometry.Vec { return geometry.Vec{X: x * half.X, Y: y * half.Y, Z: half.Z} }
+	if bare {
+		p.plain(v(-1, -1), v(1, -1), v(1, 1), v(-1, 1), grille)
+		return
+	}
 	rim, core := grille.times(0.72), grille.times(1.05)
 	for _, q := range [4][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
 		a, b, c, d := v(0, 0), v(q[0], 0), v(q[0], q[1]), v(0, q[1])

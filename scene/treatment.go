@@ -29,10 +29,35 @@ type carrier struct {
 	top      func(u float64) float64
 	flip     bool // u, v and d are left-handed
 	overhead bool
-	bare     bool // as Options.Bare
+	high     float64 // of the ceiling, its highest
+	bare     bool    // as Options.Bare
 	// fronts is whether blocks have no sides: unlike fronts they do not vanish when seen
 	// from outside, and of a whole wall of panels a cage would be left.
 	fronts bool
+	joined sides // of a block: where it goes on in another
+}
+
+// sides says something of the sides of a block: its foot, its right side, its top, its
+// left side.
+type sides [4]bool
+
+// joined returns on which sides piece k of a panel meets another: there its front goes on
+// without a bevel.
+func joined(all []panel.Rect, k int) (s sides) {
+	const touch = 1e-6 // m
+	p := all[k]
+	for i, q := range all {
+		if i == k {
+			continue
+		}
+		beside := min(p.High, q.High)-max(p.Low, q.Low) > touch
+		over := min(p.To, q.To)-max(p.From, q.From) > touch
+		s[0] = s[0] || over && math.Abs(p.Low-q.High) < touch
+		s[1] = s[1] || beside && math.Abs(p.To-q.From) < touch
+		s[2] = s[2] || over && math.Abs(p.High-q.Low) < touch
+		s[3] = s[3] || beside && math.Abs(p.From-q.To) < touch
+	}
+	return s
 }
 
 // carrier returns wall (counted from 1) or, for 0, the ceiling; false when there
@@ -44,7 +69,7 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 				return geometry.Vec{X: u, Y: v, Z: s.plan.ceiling(u, v) - d}
 			},
 			long: [2]float64{s.plan.lo.X, s.plan.hi.X}, top: func(float64) float64 { return s.plan.hi.Y },
-			flip: true, overhead: true, bare: s.o.Bare,
+			flip: true, overhead: true, high: s.plan.highest(), bare: s.o.Bare,
 		}, len(s.plan.corners) > 2
 	}
 	poly := s.d.Room.Polygon() // as the document has it, which the plan may turn round
@@ -74,7 +99,22 @@ func (s *painter) carrier(wall int) (carrier, bool) {
 // wells of wood if it scatters, a board if it does neither. Like the walls they
 // vanish when seen from outside.
 func (s *painter) treatments() {
-	m := &Mesh{Name: "treatments", OneSided: true}
+	on := make(map[int]*Mesh) // by wall
+	var all []*Mesh
+	mesh := func(wall int, c carrier) *Mesh {
+		if !s.o.Client {
+			wall = 0 // all of them in one
+		}
+		m := on[wall]
+		if m == nil {
+			m = &Mesh{Name: "treatments", OneSided: true}
+			if s.o.Client {
+				m.Facing = c.facing()
+			}
+			all, on[wall] = append(all, m), m
+		}
+		return m
+	}
 	materials := map[string]project.Material{}
 	for _, k := range s.d.Room.Materials {
 		materials[k.ID] = k
@@ -92,7 +132,7 @@ func (s *painter) treatments() {
 		if !(u1 > u0) || !(v1 > v0) {
 			continue
 		}
-		p := m.pen()
+		p := mesh(t.Wall, c).pen()
 		k := materials[t.Material]
 		draw := func(u0, u1, v0, v1 float64) {
 			switch middle := k.Absorption; {
@@ -123,15 +163,16 @@ func (s *painter) treatments() {
 		if !ok || r.Index >= len(s.d.Panels) {
 			continue
 		}
-		c.fronts = true
-		of, p := &s.d.Panels[r.Index], m.pen()
+		c.fronts = !s.o.Client
+		of, p := &s.d.Panels[r.Index], mesh(r.Wall, c).pen()
 		face, wood := s.hung(r.Wall, fabric, project.Cloth), s.hung(r.Wall, walnut, project.Timber)
 		for _, one := range r.Modules {
 			material := of.Material(one.Kind)
 			if material == "" {
 				continue
 			}
-			for _, q := range one.Pieces {
+			for k, q := range one.Pieces {
+				c.joined = joined(one.Pieces, k)
 				us, vs := []float64{q.From, q.To}, []float64{q.Low, q.High}
 				if c.overhead {
 					us, vs = s.plan.folded(us, vs)
@@ -149,8 +190,35 @@ func (s *painter) treatments() {
 		}
 		c.joints(lights.pen(), r)
 	}
-	s.add(m)
+	for _, m := range all {
+		s.add(m)
+	}
 	s.add(lights)
+}
+
+// facing returns the plane of the wall, or of the ceiling where it is highest, as of a
+// Mesh.
+func (c carrier) facing() [4]float32 {
+	at, before := c.at(c.long[0], 0, 0), c.at(c.long[0], 0, 1)
+	if c.overhead {
+		at.Z, before.Z = c.high, c.high-1
+	}
+	return facing(at, before.Sub(at))
+}
+
+// facing returns the plane through at with that unit normal, as of a Mesh.
+func facing(at, normal geometry.Vec) [4]float32 {
+	n := World(normal)
+	return [4]float32{n[0], n[1], n[2], n.Dot(World(at))}
+}
+
+// hanging returns m as a mesh for what hangs under the ceiling: in a client's view it vanishes
+// with it.
+func (s *painter) hanging(m *Mesh) *Mesh {
+	if s.o.Client && len(s.plan.corners) > 2 {
+		m.Facing = facing(geometry.Vec{Z: s.plan.highest()}, geometry.Vec{Z: -1})
+	}
+	return m
 }
 
 // panelOf draws one piece of a panel that stands so deep: wood if it scatters.
@@ -241,8 +309,14 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 	}
 	type ring [4]geometry.Vec
 	at := func(in, d float64) (r ring, uv [4][2]float64) {
-		l, r0 := u0+in, u1-in
-		uv = [4][2]float64{{l, under(u0, v0+in)}, {r0, under(u1, v0+in)}, {r0, max(under(u1, v1)-in, under(u1, v0+in))}, {l, max(under(u0, v1)-in, under(u0, v0+in))}}
+		by := [4]float64{in, in, in, in}
+		for i, on := range c.joined {
+			if on {
+				by[i] = 0
+			}
+		}
+		l, r0 := u0+by[3], u1-by[1]
+		uv = [4][2]float64{{l, under(u0, v0+by[0])}, {r0, under(u1, v0+by[0])}, {r0, max(under(u1, v1)-by[2], under(u1, v0+by[0]))}, {l, max(under(u0, v1)-by[2], under(u0, v0+by[0]))}}
 		for i, q := range uv {
 			r[i] = c.at(q[0], q[1], d)
 		}
@@ -255,7 +329,13 @@ func (c carrier) block(p pen, u0, u1, v0, v1, deep float64, face RGB) {
 	for i, q := range flat {
 		col[i] = shade(q[0], q[1], 1)
 	}
-	c.quad(p, front, col)
+	if c.bare && c.flip {
+		p.sheet(front[3], front[2], front[1], front[0], sheetCell, face)
+	} else if c.bare {
+		p.sheet(front[0], front[1], front[2], front[3], sheetCell, face)
+	} else {
+		c.quad(p, front, col)
+	}
 	// Sides and bevels: the foot is darkest, the top catches the lamps.
 	for i, f := range [4]float64{0.62, 0.80, 1.12, 0.80} {
 		j := (i + 1) % 4

@@ -128,17 +128,18 @@ func (s *Still) lightable() error {
 		return &project.Fault{Field: "light_groups", Found: "none", Allowed: "one at least, to be seen in the light of a scene: the window adds them"}
 	}
 	m := light.Of(s.Design)
-	if !bake.In(m, s.Light).Dark() {
+	why := bake.Dark(m, bake.In(m, s.Light))
+	if why == "" {
 		return nil
 	}
 	var lit []string
 	for _, other := range project.LightScenes() {
-		if !bake.In(m, other).Dark() {
+		if bake.Dark(m, bake.In(m, other)) == "" {
 			lit = append(lit, string(other))
 		}
 	}
 	if lit == nil {
 		lit = []string{"a scene in which a light group is on"}
 	}
-	return &project.Fault{Field: "light_groups", Found: fmt.Sprintf("in the scene %s all are off, and no picture is shown", s.Light), Allowed: strings.Join(slices.Compact(lit), ", ")}
+	return &project.Fault{Field: "light_groups", Found: fmt.Sprintf("in the scene %s %s", s.Light, why), Allowed: strings.Join(slices.Compact(lit), ", ")}
 }

@@ -124,7 +124,7 @@ func TestARoomInTheDarkSaysWhatIsLit(t *testing.T) {
 			t.Errorf("got %v, want %s", err, want)
 		}
 	}
-	refused("light_groups: in the scene preshow all are off, and no picture is shown, allowed: house, show")
+	refused("light_groups: in the scene preshow every light group is at level 0, allowed: house, show")
 	d.LightGroups = nil
 	refused("light_groups: none, allowed: one at least")
 }

@@ -14,6 +14,7 @@ import (
 	"earline/app/field"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/panel"
 )
 
 func (in *Inspector) lightSummary() string {
@@ -57,6 +58,7 @@ func (in *Inspector) buildLight(f *field.Form) {
 			return slices.Index(kinds, read(in, lightGroup(in, func(g *project.LightGroup) *project.LightKind { return &g.Kind })))
 		},
 		func(i int) error { return in.lampsAre(kinds[i]) }).When(some)
+	in.layStrip(f, kind(project.Downlight, project.StepLight, project.Stars))
 	in.figure(f, "Light of all", words, 1, 50, " lm", lightGroup(in, func(g *project.LightGroup) *float64 { return &g.Flux })).When(some)
 	f.AddReadout("Each", in.lightEach).When(kind(project.Stars))
 	in.given(f, "Colour", words, 100, " K", func() string { return "not known" }, func() float64 { return 2700 }, lightGroup(in, func(g *project.LightGroup) *float64 { return &g.Colour })).When(some)
@@ -168,7 +170,7 @@ func (in *Inspector) lampsAre(k project.LightKind) error {
 			points = []project.Point{begin}
 		}
 		const usual = 40 // degrees, of downlights in rooms. No source
-		g.Kind, g.Path, g.At, g.Area = k, nil, nil, nil
+		g.Kind, g.Path, g.At, g.Area, g.Panels, g.Nosings = k, nil, nil, nil, "", false
 		switch k {
 		case project.Strip:
 			if g.Path = points; len(points) < 2 {
@@ -245,6 +247,14 @@ func (in *Inspector) lightEach() string {
 		return ""
 	}
 	g := &d.LightGroups[in.lights]
+	if g.Follows() {
+		strips := panel.Strips(d, panel.Of(d), g)
+		l := panel.StripLength(strips)
+		if l == 0 {
+			return "nowhere: the room has none"
+		}
+		return fmt.Sprintf("%.4g lm/m, %s", g.Flux/l, unit.Length(l).Format(in.metric()))
+	}
 	each := fmt.Sprintf("%.4g lm", g.Flux/g.Measure())
 	if g.Kind == project.Strip {
 		return each + "/m, " + unit.Length(g.Length()).Format(in.metric())

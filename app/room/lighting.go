@@ -199,8 +199,10 @@ func (p *Picture) Lighting() string {
 			return fmt.Sprintf("Refining the light: %.0f %%", 100*b.share)
 		}
 	}
-	if r := l.room.ready; r != nil && p.options.Client && l.scene != "" && l.room.of == r.of && bake.In(r.model, l.scene).Dark() {
-		return fmt.Sprintf("In the scene %s every light group is off", l.scene)
+	if r := l.room.ready; r != nil && p.options.Client && l.scene != "" && l.room.of == r.of {
+		if why := bake.Dark(r.model, bake.In(r.model, l.scene)); why != "" {
+			return fmt.Sprintf("Dark in the scene %s: %s", l.scene, why)
+		}
 	}
 	return ""
 }

@@ -17,13 +17,17 @@ func (c *comparer) light() {
 	}
 	named := func(d *project.Design, i int) string { return d.LightName(i) }
 	same := func(a, b *project.LightGroup) bool {
-		return a.Name == b.Name && a.Kind == b.Kind && slices.Equal(a.Path, b.Path) && slices.Equal(a.At, b.At) && slices.Equal(a.Area, b.Area)
+		return a.Name == b.Name && a.Kind == b.Kind && slices.Equal(a.Path, b.Path) && a.Panels == b.Panels && a.Nosings == b.Nosings && slices.Equal(a.At, b.At) && slices.Equal(a.Area, b.Area)
 	}
 	each(c, Lights, "light_groups", was, is, byPlace(was, is, same), named, func(a, b *project.LightGroup) {
 		c.text("name", "name", a.Name, b.Name)
 		c.text("kind", "kind", string(a.Kind), string(b.Kind))
 		if !slices.Equal(a.Path, b.Path) {
 			c.words("path", "runs elsewhere")
+		}
+		c.text("panels", "panels whose joints it lies in", a.Panels, b.Panels)
+		if a.Nosings != b.Nosings {
+			c.words("nosings", "lies elsewhere")
 		}
 		if !slices.Equal(a.At, b.At) {
 			c.words("at", "lamps are elsewhere")

@@ -326,6 +326,8 @@ func FuzzDecodeDesign(f *testing.F) {
 	f.Add(bytes.Replace(assets.Start(), []byte(`"slope": "flat",`), []byte(`"slope": "flat", "planes": [{"from": {"x_m": 0, "y_m": 0}, "from_height_m": 1.6, "to": {"x_m": 0, "y_m": 1}, "to_height_m": 2.2}],`), 1))
 	f.Add(bytes.Replace(assets.Start(), []byte(`"version": 1,`), []byte(`"version": 1, "unsaved_work_of": "/a", "began_from_sha256": 7,`), 1))
 	f.Add(bytes.Replace(bytes.Replace(assets.Start(), []byte(`"version": 1,`), []byte(`"version": 2,`), 1), []byte(`"units":`),
+		[]byte(`"light_groups": [{"kind": "strip", "nosings": true, "panels": "p9", "flux_lm": 100, "scenes": {}}], "units":`), 1))
+	f.Add(bytes.Replace(bytes.Replace(assets.Start(), []byte(`"version": 1,`), []byte(`"version": 2,`), 1), []byte(`"units":`),
 		[]byte(`"datum": {"height_m": 1.2, "from": "structural floor", "floor_buildup_m": "25 mm", "across_from": "left wall", "wall_buildup_m": [0, 0.06]}, "job": {"reference": "12", "revision": "B", "revised_on": "2026-11-29"}, "units":`), 1))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		d, err := Decode(data, "f")

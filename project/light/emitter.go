@@ -8,6 +8,7 @@ import (
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
+	"earline/project/panel"
 )
 
 // Emitter is something that shines: a lamp, a piece of a strip, a piece of a star ceiling,
@@ -107,11 +108,15 @@ func area(face []geometry.Vec) float64 {
 
 // emit adds those of all groups, then those of the picture.
 func (m *Model) emit(d *project.Design) {
+	var runs []panel.Run
 	for i := range d.LightGroups {
 		g := &d.LightGroups[i]
+		if g.Panels != "" && runs == nil {
+			runs = panel.Of(d)
+		}
 		switch g.Kind {
 		case project.Strip:
-			m.strip(i, g)
+			m.strip(i, g, panel.Strips(d, runs, g))
 		case project.Stars:
 			m.stars(i, g)
 		default:
@@ -133,18 +138,22 @@ func (m *Model) add(e Emitter) {
 	m.Emitters = append(m.Emitters, e.finished())
 }
 
-// strip adds a strip in pieces.
-func (m *Model) strip(layer int, g *project.LightGroup) {
+// strip adds strips in pieces. What the panels beside a joint take of the light in it is
+// not known here.
+func (m *Model) strip(layer int, g *project.LightGroup, strips []panel.Strip) {
 	const longest = 0.4 // m
-	whole := g.Length()
-	for i := 1; i < len(g.Path); i++ {
-		a, b := g.Path[i-1].Vec(), g.Path[i].Vec()
-		l := a.Dist(b)
-		n := int(math.Ceil(l / longest))
-		for k := range n {
-			mid := a.Lerp(b, (float64(k)+0.5)/float64(n))
-			m.add(Emitter{Layer: layer, Lamp: i - 1, At: mid, Axis: g.Aim(), Flux: g.Flux * l / whole / float64(n), Lobe: Lobe(g.Beam),
-				Run: b.Sub(a).Mul(0.5 / float64(n))})
+	whole, lamp := panel.StripLength(strips), 0
+	for _, s := range strips {
+		for i := 1; i < len(s.Path); i++ {
+			a, b := s.Path[i-1], s.Path[i]
+			l := a.Dist(b)
+			n := int(math.Ceil(l / longest))
+			for k := range n {
+				mid := a.Lerp(b, (float64(k)+0.5)/float64(n))
+				m.add(Emitter{Layer: layer, Lamp: lamp, At: mid, Axis: s.Aim, Flux: g.Flux * l / whole / float64(n), Lobe: Lobe(g.Beam),
+					Run: b.Sub(a).Mul(0.5 / float64(n))})
+			}
+			lamp++
 		}
 	}
 }

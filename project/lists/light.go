@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"earline/project"
+	"earline/project/panel"
 )
 
 // lightTable lists the light groups, for who wires and dims them.
@@ -14,7 +15,7 @@ func lightTable(d *project.Design) Table {
 	length, in := show(d)
 	t := Table{Name: "lights", Title: Title("lights"), Caution: electric + " What hangs or lies overhead needs a fixing by who is licensed to choose it.",
 		Columns: []string{"group", "kind", "lamps", "strip, " + in, "light, lm", "each or a metre, lm", "colour, K", "beam, °", "shines", "house / preshow / show / cleaning, %"}}
-	sum := 0.0
+	sum, runs := 0.0, panel.Of(d)
 	for i := range d.LightGroups {
 		g := &d.LightGroups[i]
 		lamps, run, each := "", "", ""
@@ -22,7 +23,10 @@ func lightTable(d *project.Design) Table {
 		case len(g.At) > 0:
 			lamps, each = fmt.Sprint(len(g.At)), fmt.Sprintf("%.4g", g.Flux/float64(len(g.At)))
 		case g.Kind == project.Strip:
-			run, each = length(g.Length()), fmt.Sprintf("%.4g", g.Flux/g.Length())
+			l := panel.StripLength(panel.Strips(d, runs, g))
+			if run = length(l); l > 0 {
+				each = fmt.Sprintf("%.4g", g.Flux/l)
+			}
 		}
 		known := func(v float64) string {
 			if v == 0 {

@@ -87,7 +87,7 @@ func (l *Light) mirrored(lit []Colour, d Dimmed, scale Colour) *scene.Around {
 			continue
 		}
 		lux := d.Levels[e.Layer] * e.Lux(at, way.Mul(1/long))
-		spread(&out, scene.World(way), func(k int, share float32) {
+		intoCells(&out, scene.World(way), func(k int, share float32) {
 			f := share * float32(lux) * math.Pi
 			for n, c := range r.lamps.Colours[i] {
 				out.Light[3*k+n] += f * c * scale[n]
@@ -97,9 +97,9 @@ func (l *Light) mirrored(lit []Colour, d Dimmed, scale Colour) *scene.Around {
 	return &out
 }
 
-// spread calls f for the four cells that are nearest to a direction on its face, with the
+// intoCells calls f for the four cells that are nearest to a direction on its face, with the
 // share that each has of a lamp there, over the solid angle of the cell.
-func spread(a *scene.Around, way mgl32.Vec3, f func(k int, share float32)) {
+func intoCells(a *scene.Around, way mgl32.Vec3, f func(k int, share float32)) {
 	const n = aroundSide
 	face, s, t := a.Cell(way)
 	x, y := (s+1)/2*n-0.5, (t+1)/2*n-0.5

@@ -244,7 +244,12 @@ func TestACancelledBakeEnds(t *testing.T) {
 // lampIn returns the model of a box of a room with one lamp that shines down: only a
 // design makes emitters.
 func lampIn(x, y, z float64, at project.Point, flux float64) *light.Model {
-	d := &project.Design{LightGroups: []project.LightGroup{{Kind: project.Downlight, At: []project.Point{at}, Flux: flux, Beam: 90}}}
+	return lampsIn(x, y, z, project.LightGroup{Kind: project.Downlight, At: []project.Point{at}, Flux: flux, Beam: 90})
+}
+
+// lampsIn is lampIn with any lamps.
+func lampsIn(x, y, z float64, g project.LightGroup) *light.Model {
+	d := &project.Design{LightGroups: []project.LightGroup{g}}
 	d.Room.Footprint = []project.Corner{{}, {X: unit.Length(x)}, {X: unit.Length(x), Y: unit.Length(y)}, {Y: unit.Length(y)}}
 	d.Room.Ceiling.Height = unit.Length(z)
 	d.Screen = project.Screen{Aspect: 1.78, Width: 1, Bottom: 0.8, Distance: 0.1, Centre: unit.Length(y / 2), Gain: 1}

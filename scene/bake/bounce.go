@@ -13,7 +13,7 @@ func (r *Room) bounce(ctx context.Context, q Quality, direct []Colour, seen []gl
 	thrown := make([]Colour, len(r.albedo)*layers)
 	for range q.Bounces {
 		r.throw(thrown, direct, lux)
-		if err := share(ctx, q, len(r.sites), func(from, to int) {
+		if err := spread(ctx, q, len(r.sites), func(from, to int) {
 			for i := from; i < to; i++ {
 				at := lux[i*layers : (i+1)*layers]
 				clear(at)
@@ -118,6 +118,44 @@ func (r *Room) filler(buried []bool) func(lux []Colour, layers int) {
 			}
 			for k := range at {
 				at[k] = Colour{}.plus(1/n, &at[k])
+			}
+		}
+	}
+}
+
+// shadows makes the shares of neighbours that look the same way more alike: what arrives
+// is known from a few rays only, while what would with nothing in the way is exact, and
+// stays so. Where there are more lamps than rays it is known worst.
+func (r *Room) shadows(share []float32, all []Colour, buried []bool, by [][]int32, rays int) {
+	const (
+		same   = 0.8 // cosine of what looks the same way
+		weight = 0.5 // of a neighbour that is alike
+	)
+	layers := r.lamps.Layers
+	for k := range layers {
+		passes, differ := 1, float32(0.35)
+		if len(by[k]) > rays {
+			passes, differ = 4, 0.6
+		}
+		known := func(i int) bool { return !buried[i] && all[i*layers+k] != Colour{} }
+		for range passes {
+			out := make([]float32, len(r.sites))
+			for i := range r.sites {
+				own := share[i*layers+k]
+				sum, total := own, float32(1)
+				for _, j := range r.beside[r.starts[i]:r.starts[i+1]] {
+					if !known(int(j)) || r.sites[i].normal.Dot(r.sites[j].normal) < same {
+						continue
+					}
+					d := (share[int(j)*layers+k] - own) / differ
+					w := weight / (1 + d*d*d*d)
+					sum += w * share[int(j)*layers+k]
+					total += w
+				}
+				out[i] = sum / total
+			}
+			for i, v := range out {
+				share[i*layers+k] = v
 			}
 		}
 	}

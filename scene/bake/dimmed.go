@@ -26,16 +26,6 @@ type Dimmed struct {
 // light. No source.
 const MostStops = 3
 
-// Dark reports whether everything is off.
-func (d Dimmed) Dark() bool {
-	for _, level := range d.Levels {
-		if level > 0 {
-			return false
-		}
-	}
-	return true
-}
-
 // In returns how a scene of the model's design sets its layers. The picture runs in the
 // show alone, as white as the design's projector makes it.
 func In(m *light.Model, s project.Scene) Dimmed {
@@ -47,6 +37,23 @@ func In(m *light.Model, s project.Scene) Dimmed {
 		d.Levels[m.Picture] = m.White()
 	}
 	return d
+}
+
+// Dark says why nothing is lit with the layers set so; empty where something is.
+func Dark(m *light.Model, d Dimmed) string {
+	on := false
+	for _, level := range d.Levels {
+		on = on || level > 0
+	}
+	if !on {
+		return "every light group is at level 0"
+	}
+	for i := range m.Emitters {
+		if e := &m.Emitters[i]; e.Layer < len(d.Levels) && d.Levels[e.Layer] > 0 && e.Flux > 0 {
+			return ""
+		}
+	}
+	return "no lamp that is on is in the room"
 }
 
 // Towards returns the levels a share of the way, from 0 to 1, from d to e. Dimmers go by

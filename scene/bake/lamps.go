@@ -96,23 +96,32 @@ func (l *Lamps) picture(m *light.Model, shown *scene.Mesh) {
 }
 
 // apart returns how far apart corners may be at a place: longest, and less beside a lamp
-// that sends light that way or along.
-func (l *Lamps) apart(longest float64) func(at geometry.Vec) float64 {
+// that sends light that way or along. Beside a strip it is less at its ends alone: along
+// it surfaces are graded.
+func (l *Lamps) apart(longest float64, strips []line) func(at geometry.Vec) float64 {
 	const (
 		near  = 0.35 // m
 		share = 0.4  // of longest
 		along = -0.3
 	)
-	var lamps []*light.Emitter
+	type lamp struct {
+		at, axis geometry.Vec
+		near     float64
+	}
+	var lamps []lamp
 	for i := range l.Emitters {
-		if e := &l.Emitters[i]; len(e.Face) == 0 {
-			lamps = append(lamps, e)
+		if e := &l.Emitters[i]; len(e.Face) == 0 && e.Run.Len2() == 0 {
+			lamps = append(lamps, lamp{e.At, e.Axis, near})
 		}
+	}
+	for i := range strips {
+		s := &strips[i]
+		lamps = append(lamps, lamp{s.from, s.axis, near / 2}, lamp{s.at(s.long), s.axis, near / 2})
 	}
 	return func(at geometry.Vec) float64 {
 		for _, e := range lamps {
-			d := at.Sub(e.At)
-			if r2 := d.Len2(); r2 < near*near && d.Dot(e.Axis) > along*near {
+			d := at.Sub(e.at)
+			if r2 := d.Len2(); r2 < e.near*e.near && d.Dot(e.axis) > along*e.near {
 				return share * longest
 			}
 		}

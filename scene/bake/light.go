@@ -58,31 +58,34 @@ type Light struct {
 // Light works out the light of a room. It ends early with the error of ctx.
 func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	n, layers := len(r.sites), r.lamps.Layers
-	direct := make([]Colour, n*layers)
+	direct, share := make([]Colour, n*layers), make([]float32, n*layers)
 	seen := make([]glimpse, n*q.Gather)
 	buried, outside := make([]bool, n), make([]bool, n)
 	by := r.byLayer()
-	if err := share(ctx, q, n, q.told(n, func(from, to int) {
+	if err := spread(ctx, q, n, q.told(n, func(from, to int) {
 		w := &worker{room: r, weights: make([]float64, len(r.lamps.Emitters))}
 		for i := from; i < to; i++ {
 			w.dice.Seed(q.Seed, uint64(i))
 			w.random = rand.New(&w.dice)
 			for k, lamps := range by {
-				direct[i*layers+k] = w.direct(&r.sites[i], lamps, q.Shadows)
+				direct[i*layers+k], share[i*layers+k] = w.direct(&r.sites[i], lamps, q.Shadows)
 			}
 			buried[i], outside[i] = w.look(&r.sites[i], seen[i*q.Gather:(i+1)*q.Gather])
 		}
 	})); err != nil {
 		return nil, err
 	}
+	if q.Smooth > 0 {
+		r.shadows(share, direct, buried, by, q.Shadows)
+	}
+	for i := range direct {
+		direct[i] = Colour{}.plus(share[i], &direct[i])
+	}
 	fill := r.filler(buried)
 	fill(direct, layers)
 	lux, err := r.bounce(ctx, q, direct, seen, fill)
 	if err != nil {
 		return nil, err
-	}
-	if q.Smooth > 0 { // it has edges, which stay
-		direct = r.smooth(direct, 0.35)
 	}
 	for i := range lux {
 		lux[i] = lux[i].plus(1, &direct[i])
@@ -109,31 +112,31 @@ type worker struct {
 	weights []float64
 }
 
-// direct returns what the lamps of a layer send straight to s. What they would send with
-// nothing in the way is exact; rays say how much of it arrives, to lamps chosen the oftener
+// direct returns what the lamps of a layer would send straight to s with nothing in the
+// way, which is exact, and the share of it that arrives. Rays say which: they go to lamps chosen the oftener
 // the more they send. (Next-event estimation: Shirley, Wang and Zimmerman, "Monte Carlo
 // techniques for direct lighting calculations", 1996, from memory.)
-func (w *worker) direct(s *site, lamps []int32, rays int) Colour {
-	all := w.weights[:len(lamps)]
+func (w *worker) direct(s *site, lamps []int32, rays int) (all Colour, share float32) {
+	each := w.weights[:len(lamps)]
 	var sum Colour
 	total, lit := 0.0, 0
 	for i, e := range lamps {
-		all[i] = w.room.lamps.Emitters[e].Lux(s.at, s.normal)
-		if all[i] > 0 {
-			total += all[i]
-			sum = sum.plus(float32(all[i]), &w.room.lamps.Colours[e])
+		each[i] = w.room.lamps.Emitters[e].Lux(s.at, s.normal)
+		if each[i] > 0 {
+			total += each[i]
+			sum = sum.plus(float32(each[i]), &w.room.lamps.Colours[e])
 			lit++
 		}
 	}
 	if lit == 0 {
-		return sum
+		return sum, 0
 	}
 	arrives := 0.0 // of total
 	if turns := rays / lit; turns > 0 {
 		for i, e := range lamps {
 			for range turns {
-				if all[i] > 0 && w.reaches(e, s.at) {
-					arrives += all[i] / float64(turns)
+				if each[i] > 0 && w.reaches(e, s.at) {
+					arrives += each[i] / float64(turns)
 				}
 			}
 		}
@@ -141,14 +144,14 @@ func (w *worker) direct(s *site, lamps []int32, rays int) Colour {
 		step := total / float64(rays)
 		next, passed := step*w.random.Float64(), 0.0
 		for i, e := range lamps {
-			for passed += all[i]; passed > next; next += step {
+			for passed += each[i]; passed > next; next += step {
 				if w.reaches(e, s.at) {
 					arrives += step
 				}
 			}
 		}
 	}
-	return Colour{}.plus(float32(arrives/total), &sum)
+	return sum, float32(arrives / total)
 }
 
 // reaches reports whether nothing is between p and some point of a lamp. The last bit of
@@ -234,6 +237,26 @@ func across(w geometry.Vec) (u, v geometry.Vec) {
 	return u, w.Cross(u)
 }
 
+// spread calls f for parts of 0 to n-1 on all cores but those to spare, until ctx is done.
+func spread(ctx context.Context, q Quality, n int, f func(from, to int)) error {
+	const part = 64
+	var c crew.Crew
+	var next atomic.Int64
+	for range max(1, runtime.GOMAXPROCS(0)-q.Spare) {
+		c.Go(func() {
+			for ctx.Err() == nil {
+				from := int(next.Add(part)) - part
+				if from >= n {
+					return
+				}
+				f(from, min(from+part, n))
+			}
+		})
+	}
+	c.Wait()
+	return ctx.Err()
+}
+
 // told returns f, which does parts of 0 to n-1, and tells how much of that is done.
 func (q Quality) told(n int, f func(from, to int)) func(from, to int) {
 	if q.Tell == nil {
@@ -252,24 +275,4 @@ func (q Quality) told(n int, f func(from, to int)) func(from, to int) {
 			q.Tell(share)
 		}
 	}
-}
-
-// share calls f for parts of 0 to n-1 on all cores but those to spare, until ctx is done.
-func share(ctx context.Context, q Quality, n int, f func(from, to int)) error {
-	const part = 64
-	var c crew.Crew
-	var next atomic.Int64
-	for range max(1, runtime.GOMAXPROCS(0)-q.Spare) {
-		c.Go(func() {
-			for ctx.Err() == nil {
-				from := int(next.Add(part)) - part
-				if from >= n {
-					return
-				}
-				f(from, min(from+part, n))
-			}
-		})
-	}
-	c.Wait()
-	return ctx.Err()
 }

@@ -37,7 +37,8 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 	list := *l
 	list.Meshes = append([]scene.Mesh(nil), l.Meshes...)
 	r := &Room{list: &list, lamps: lamps, first: make([]int, len(list.Meshes))}
-	apart := lamps.apart(longest)
+	strips := linesOf(lamps.Emitters)
+	apart := lamps.apart(longest, strips)
 	var all []triangle
 	for i := range list.Meshes {
 		m := &list.Meshes[i]
@@ -45,7 +46,7 @@ func Of(l *scene.List, lamps Lamps, longest float64) *Room {
 		if m.Unlit || m.Alpha < 1 || m.OnTop || len(m.Nor) != len(m.Pos) {
 			continue
 		}
-		*m = divide(*m, apart)
+		*m = divide(grade(*m, strips), apart)
 		first := len(r.albedo)
 		r.first[i] = first
 		for v := 0; v+2 < len(m.Col); v += 3 {
@@ -71,8 +72,8 @@ func (r *Room) Vertices() int { return len(r.albedo) }
 func (r *Room) Triangles() int { return len(r.corner) }
 
 // place finds the sites. A vertex on an edge lies in its neighbour's plane, and rays from
-// there slip out between both: so a site lies a little before its faces, and a little
-// towards their middle, along the surface only, or it would be within what is round.
+// there slip out between both: so a site lies a little before its faces, and at an edge a
+// little towards their middle, along the surface only, or it would be within what is round.
 func (r *Room) place() {
 	const (
 		before = 0.002 // m: higher than what is drawn on a surface lies on it
@@ -80,9 +81,10 @@ func (r *Room) place() {
 		share  = 0.3   // of the way to the middle
 		grain  = 1e4   // steps a metre: what is nearer is one place
 		turn   = 24    // steps of a normal's components
+		whole  = 6.2   // radians: faces all round
 	)
 	type key struct{ at, normal [3]int32 }
-	round := func(v geometry.Vec, f float64) [3]int32 {
+	rounded := func(v geometry.Vec, f float64) [3]int32 {
 		return [3]int32{int32(math.Round(v.X * f)), int32(math.Round(v.Y * f)), int32(math.Round(v.Z * f))}
 	}
 	known := make(map[key]int32, len(r.albedo))
@@ -94,7 +96,7 @@ func (r *Room) place() {
 		m := &r.list.Meshes[i]
 		for v := range uint32(len(m.Pos) / 3) {
 			at, n := position(m.Pos, v), position(m.Nor, v)
-			k := key{round(at, grain), round(n, turn)}
+			k := key{rounded(at, grain), rounded(n, turn)}
 			s, ok := known[k]
 			if !ok {
 				s = int32(len(r.sites))
@@ -104,19 +106,22 @@ func (r *Room) place() {
 			r.site = append(r.site, s)
 		}
 	}
-	shift, faces := make([]geometry.Vec, len(r.sites)), make([]float64, len(r.sites))
+	shift, faces, round := make([]geometry.Vec, len(r.sites)), make([]float64, len(r.sites)), make([]float64, len(r.sites))
 	for t, c := range r.corner {
 		tri := &r.tree.all[t]
 		middle := tri.at.Add(tri.u.Add(tri.v).Mul(1. / 3))
-		for _, v := range c {
+		corners := [3]geometry.Vec{tri.at, tri.at.Add(tri.u), tri.at.Add(tri.v)}
+		for k, v := range c {
 			s := r.site[v]
+			a, b := corners[(k+1)%3].Sub(corners[k]), corners[(k+2)%3].Sub(corners[k])
+			round[s] += math.Atan2(a.Cross(b).Len(), a.Dot(b))
 			shift[s] = shift[s].Add(middle.Sub(r.sites[s].at))
 			faces[s]++
 		}
 	}
 	for i := range r.sites {
 		s := &r.sites[i]
-		if faces[i] > 0 {
+		if faces[i] > 0 && round[i] < whole {
 			d := shift[i].Mul(share / faces[i])
 			d = d.Sub(s.normal.Mul(d.Dot(s.normal)))
 			if l := d.Len(); l > most {

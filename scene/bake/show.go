@@ -128,7 +128,7 @@ func (l *Light) balance(lit []Colour) Colour {
 // of the light looks darker, if not ten times.
 func exposure(y float64) float32 {
 	const (
-		bright = 0.12 // what the brighter surfaces of a room in house light are shown as. No source
+		bright = 0.20 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 4.0  // their luminance, cd/m²
 		adapts = 0.60 // share, in powers, of a change that the eye takes away. No source
 	)

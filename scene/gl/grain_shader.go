@@ -9,13 +9,15 @@ vec3 decode(vec3 c) {
 	return mix(c / 12.92, pow((c + 0.055) / 1.055, vec3(2.4)), greaterThan(c, vec3(0.04045)));
 }`
 
-// filmCurve shows light, which is far brighter beside a lamp than a display can show: a
-// curve like that of film leads it to white (J. Hejl and R. Burgess-Dawson, "Filmic
-// tonemapping for real-time rendering", 2010, from memory: it has the display's curve in it).
-const filmCurve = `
-vec3 film(vec3 light) {
-	vec3 x = max(light - 0.004, 0.0);
-	return x * (6.2 * x + 0.5) / (x * (6.2 * x + 1.7) + 0.06);
+// showLight shows light, which is far brighter beside a lamp than a display can show, so
+// that 5 is white (E. Reinhard and others, "Photographic tone reproduction for digital
+// images", 2002, equation 4, from memory). It begins as a straight line: a curve with the
+// foot of a film's makes black of all dark walls. A root serves as the display's own curve:
+// the eye of who set the rest has judged it so.
+const showLight = `
+vec3 shown(vec3 light) {
+	vec3 x = light / 0.6;
+	return sqrt(x * (x * 0.04 + 1.0) / (x + 1.0));
 }`
 
 // A picture at rest shows what things are made of. While the camera moves, the plain
@@ -71,7 +73,7 @@ uniform vec3 AroundLo;
 uniform vec3 AroundHi;
 uniform float Mean; // luminance of all around; 0 mirrors nothing
 out vec4 FragColor;
-` + filmCurve + `
+` + showLight + `
 float foot; // metres that a pixel covers
 
 float lattice(ivec3 p) {
@@ -176,5 +178,5 @@ void main() {
 		float open = min(bright(Light) / Mean, 1.0);
 		light = light * (1.0 - share) + share * open * tint * about(reflect(-eye, n), soft);
 	}
-	FragColor = vec4(film(light), Alpha);
+	FragColor = vec4(shown(light), Alpha);
 }`

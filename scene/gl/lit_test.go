@@ -23,7 +23,7 @@ func TestAMeshIsSeenInItsOwnLight(t *testing.T) {
 		return &scene.List{Meshes: []scene.Mesh{m}}
 	}
 	cam := scene.Camera{Eye: [3]float32{0, 0, 5}, Up: [3]float32{0, 1, 0}, FOV: 0.5}
-	for _, c := range []struct{ light, colour float64 }{{1, 1}, {0.2, 0.8}, {0.02, 0.5}, {20, 0.5}, {0, 1}} {
+	for _, c := range []struct{ light, colour float64 }{{1, 1}, {0.2, 0.8}, {0.02, 0.5}, {0.002, 0.5}, {20, 0.5}, {0, 1}} {
 		img, err := r.Draw(Job{W: 16, H: 16, Camera: cam, List: list(float32(c.light), float32(c.colour))})
 		if err != nil {
 			t.Fatal(err)
@@ -32,8 +32,8 @@ func TestAMeshIsSeenInItsOwnLight(t *testing.T) {
 		if c.colour > 0.04045 {
 			throws = math.Pow((c.colour+0.055)/1.055, 2.4)
 		}
-		x := max(throws*c.light-0.004, 0)
-		want := 255 * x * (6.2*x + 0.5) / (x*(6.2*x+1.7) + 0.06)
+		x := throws * c.light / 0.6
+		want := min(255*math.Sqrt(x*(1+x/25)/(1+x)), 255)
 		if got := img.RGBAAt(8, 8); math.Abs(float64(got.R)-want) > 2 || got.R != got.G || got.G != got.B {
 			t.Errorf("light %g on %g: %v, want %.0f", c.light, c.colour, got, want)
 		}

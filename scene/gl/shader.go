@@ -94,8 +94,8 @@ precision highp float;
 in vec3 Light;
 uniform float Alpha;
 out vec4 FragColor;
-` + filmCurve + `
-void main() { FragColor = vec4(film(Light), Alpha); }`
+` + showLight + `
+void main() { FragColor = vec4(shown(Light), Alpha); }`
 )
 
 const plainVertex = `

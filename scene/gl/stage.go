@@ -128,7 +128,7 @@ func (p *part) in(l *scene.List) *part {
 
 // sameButLight reports whether a and b look the same from everywhere in the same light.
 func sameButLight(a, b *scene.Mesh) bool {
-	return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop && len(a.Lit) == len(b.Lit) &&
+	return a.Alpha == b.Alpha && a.Whole == b.Whole && a.Unlit == b.Unlit && a.OneSided == b.OneSided && a.OnTop == b.OnTop && a.Facing == b.Facing && len(a.Lit) == len(b.Lit) &&
 		equal(a.Pos, b.Pos) && equal(a.Nor, b.Nor) && equal(a.Col, b.Col) && equal(a.Index, b.Index) && equal(a.Mat, b.Mat) && equal(a.Deep, b.Deep)
 }
 
@@ -156,6 +156,7 @@ type thing struct {
 	view   *view // shared by all, set anew for each picture
 	layer  int
 	alpha  float32
+	facing [4]float32 // as of a scene.Mesh
 	centre mgl32.Vec3
 	depth  float32 // of centre, for sorting
 
@@ -291,6 +292,7 @@ func newMesh(m *scene.Mesh, v *view) *thing {
 	if m.OneSided {
 		mat.SetSide(material.SideFront)
 	}
+	t.facing = m.Facing
 	return t
 }
 
@@ -359,11 +361,12 @@ func bounds(pos []float32) (lo, hi mgl32.Vec3) {
 	return lo, hi
 }
 
-// arrange fixes the order of drawing for the view. g3n's own sorting counts a
+// arrange fixes for the view what is drawn, and in which order. g3n's own sorting counts a
 // position twice and would be wrong for anything not at the origin.
 func (p *part) arrange(v *view) {
 	for _, t := range p.things {
 		t.depth = t.centre.Dot(v.forward)
+		t.SetVisible(v.before(t.facing))
 	}
 	slices.SortStableFunc(p.things, func(a, b *thing) int { // farthest first
 		return cmp.Or(cmp.Compare(a.layer, b.layer), cmp.Compare(b.depth, a.depth))

@@ -68,6 +68,12 @@ func (v *view) set(c scene.Camera, w, h int, part image.Rectangle) error {
 	return nil
 }
 
+// before reports whether the eye is before a plane, as of scene.Mesh.Facing. A far eye
+// always is: drawings leave nothing out.
+func (v *view) before(p [4]float32) bool {
+	return v.eye[3] == 0 || p == [4]float32{} || v.eye.Vec3().Dot(mgl32.Vec3{p[0], p[1], p[2]}) > p[3]
+}
+
 // ViewMatrix and ProjMatrix make v a g3n camera.
 func (v *view) ViewMatrix(m *math32.Matrix4) { m.Identity() }
 

@@ -36,7 +36,7 @@ func (s *set) drawLamps(d *drawn) {
 			for _, p := range g.Path {
 				run = append(run, d.at(p.Vec()))
 			}
-			if s.within(g.Path[0]) && s.overhead(g.Path[0]) {
+			if len(g.Path) > 0 && s.within(g.Path[0]) && s.overhead(g.Path[0]) {
 				d.dashed(featureLayer, black, edge, run)
 				d.label(featureLayer, black, run[0], 0.5, 2, name, d.height(float64(g.Path[0].Z)))
 			}
