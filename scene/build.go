@@ -60,6 +60,9 @@ type Options struct {
 	// is dimmed, and what is not seen from a seat: see Mesh.Shines and Mesh.Seat. FromSeat
 	// is then to be None.
 	Bare bool
+	// Fine draws people and chairs with more and finer faces, for a picture that is looked
+	// at closely.
+	Fine bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.
 	FromSeat int
@@ -149,7 +152,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 		runs:  runs,
 		image: shownOf(d, o.Shape),
 		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
-		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Lean: o.Lean, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Fine: o.Fine, Lean: o.Lean, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 
