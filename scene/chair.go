@@ -154,7 +154,7 @@ func back(p pen, h geometry.Vec, c cover, fine bool) {
 
 // headrest draws a pillow on its carrier.
 func headrest(p pen, h geometry.Vec, c cover, fine bool) {
-	p.by(h.X*0.62, 0, 0).bevel(inner(geometry.Vec{X: h.X * 0.38, Y: h.Y, Z: h.Z}, 0.002), min(0.025, h.X*0.3), skin{face: c.soft, puff: 0.2})
+	p.by(h.X*0.62, 0, 0).bevel(geometry.Vec{X: h.X * 0.37, Y: h.Y - 0.008, Z: h.Z - 0.006}, min(0.025, h.X*0.3), skin{face: c.soft, puff: 0.2})
 	half := geometry.Vec{X: h.Z, Y: h.Y, Z: h.X * 0.68}
 	p.ahead(half.Z-h.X, 0, 0).pad(c.pad(inner(half, 0.001), min(0.055, h.Z*0.6), min(0.042, h.X*0.7), min(0.020, h.X*0.4), true), fine)
 }
@@ -163,7 +163,7 @@ func headrest(p pen, h geometry.Vec, c cover, fine bool) {
 func armrest(p pen, h geometry.Vec, c cover, right, fine bool) {
 	high := min(0.045, h.Z/2)
 	p.by(0.01, 0, -high).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - high}, 0.012, plainSkin(c.dark.mix(c.soft, 0.2)))
-	p.by(0, 0, h.Z-high).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: high}, 0.001), 0.04, min(0.03, h.Y*0.6), 0.002, true), fine)
+	p.by(0, 0, h.Z-high-0.001).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: high}, 0.001), 0.04, min(0.03, h.Y*0.6), 0, true), fine)
 	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
 		p.by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
 			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)

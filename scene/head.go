@@ -14,7 +14,7 @@ import (
 
 // head draws a head without its hair: a calm face of brow, nose and chin, and
 // ears unless hair hides them. r is the radii of the ellipsoid.
-func head(p pen, r geometry.Vec, skin RGB, ears, fine bool) {
+func head(p pen, r geometry.Vec, skin RGB, cut haircut, fine bool) {
 	heights := []float64{-0.94, -0.74, -0.38, -0.24, 0.03, 0.36, 0.80}
 	n, ear := 10, 4
 	if fine {
@@ -24,11 +24,15 @@ func head(p pen, r geometry.Vec, skin RGB, ears, fine bool) {
 	points := make([]geometry.Vec, 0, n*len(heights))
 	for _, z := range heights {
 		for j := range n {
-			points = append(points, scaled(skull(about(j, n), z), r))
+			v := skull(about(j, n), z)
+			if z > hairline(cut, about(j, n))+0.12 {
+				v = v.Mul(0.94) // well below the hair
+			}
+			points = append(points, scaled(v, r))
 		}
 	}
 	p.hull(points, n, func(int, int) RGB { return skin })
-	if !ears {
+	if cut == bob {
 		return
 	}
 	for _, side := range [2]float64{-1, 1} {
@@ -91,7 +95,9 @@ func hair(p pen, r geometry.Vec, cut haircut, c RGB, fine bool) {
 			points = append(points, scaled(tress(cut, direction, z, thick), r))
 		}
 	}
-	p.lid(points, n, func(i, _ int) RGB { return c.times(0.94 + 0.06*min(float64(i)/3, 1)) })
+	p.lid(points, n, func(i, j int) RGB { // strands
+		return c.times(0.92 + 0.07*min(float64(i)/3, 1) + 0.03*math.Sin(2.4*float64(j)+1.7*math.Sin(float64(j))))
+	})
 	if cut == tied {
 		p.to(scaled(geometry.Vec{X: 0.745, Z: -0.24}, r), geometry.WorldBasis()).
 			ball(geometry.Vec{X: 0.20 * r.X, Y: 0.024, Z: 0.024}, n/2, c)

@@ -73,11 +73,27 @@ func (p pen) pad(c pad, fine bool) {
 	for i := last; i < last+uint32(n); i++ {
 		copy(p.m.Nor[3*i:], flat[:])
 	}
-	face := p.vertex(geometry.Vec{Z: h.Z}, geometry.Vec{Z: 1}, c.c)
+	// It is filled towards two points, so that light does not fan out from its middle.
+	apart := geometry.Vec{X: max(h.X-h.Y, 0) * 0.8, Y: max(h.Y-h.X, 0) * 0.8}
+	var middle [2]uint32
+	for i, sign := range [2]float64{1, -1} {
+		at := apart.Mul(sign)
+		middle[i] = p.vertex(geometry.Vec{X: at.X, Y: at.Y, Z: h.Z}, geometry.Vec{Z: 1}, c.c)
+	}
+	near := func(j int) uint32 {
+		if points[len(points)-n+j].Dot(apart) < 0 {
+			return middle[1]
+		}
+		return middle[0]
+	}
 	back := p.vertex(geometry.Vec{Z: -h.Z}, geometry.Vec{Z: -1}, c.c)
-	for j := range uint32(n) {
-		k := (j + 1) % uint32(n)
-		p.tri(last+j, last+k, face)
-		p.tri(first+k, first+j, back)
+	for j := range n {
+		k := (j + 1) % n
+		a, b := last+uint32(j), last+uint32(k)
+		p.tri(a, b, near(j))
+		if near(j) != near(k) {
+			p.tri(b, near(k), near(j))
+		}
+		p.tri(first+uint32(k), first+uint32(j), back)
 	}
 }

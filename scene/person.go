@@ -44,7 +44,7 @@ func figure(b place.Body, who visitor, fine bool) Mesh {
 	p := m.pen()
 	top := p.to(b.Head.Center, b.Head.Basis)
 	r := b.Head.Radii.Mul(who.build.head)
-	head(top, r, who.skin, who.cut != bob, fine)
+	head(top, r, who.skin, who.cut, fine)
 	hair(top, r, who.cut, who.hair, fine)
 	neck(p, b, who, fine)
 	torso(p, b, who, fine)
@@ -80,11 +80,16 @@ func neck(p pen, b place.Body, who visitor, fine bool) {
 	if !fine {
 		return
 	}
-	high := 0.134
+	high := 0.126
 	if who.collar != who.top {
-		high = 0.150 // of a shirt
+		high = 0.142 // of a shirt
 	}
-	p.sprout([]station{neckAt(b, 0.085, who.collar), neckAt(b, 0.118, who.collar), neckAt(b, high, who.collar).slim(0.955), neckAt(b, high+0.002, who.collar).slim(0.85)}, 16)
+	open := func(s station, d float64) station { // lower at the throat
+		s.u = s.u.Add(b.NeckSolid.Basis.W.Mul(d))
+		return s
+	}
+	p.sprout([]station{neckAt(b, 0.085, who.collar), open(neckAt(b, 0.112, who.collar), 0.006),
+		open(neckAt(b, high, who.collar).slim(0.955), 0.014), open(neckAt(b, high+0.002, who.collar).slim(0.85), 0.014)}, 16)
 }
 
 // torso draws hips, waist, chest and, within their solid, the shoulders, which slope up to
