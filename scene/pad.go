@@ -74,7 +74,10 @@ func (p pen) pad(c pad, fine bool) {
 		copy(p.m.Nor[3*i:], flat[:])
 	}
 	// It is filled towards two points, so that light does not fan out from its middle.
-	apart := geometry.Vec{X: max(h.X-h.Y, 0) * 0.8, Y: max(h.Y-h.X, 0) * 0.8}
+	var apart geometry.Vec
+	if fine {
+		apart = geometry.Vec{X: max(h.X-h.Y, 0) * 0.8, Y: max(h.Y-h.X, 0) * 0.8}
+	}
 	var middle [2]uint32
 	for i, sign := range [2]float64{1, -1} {
 		at := apart.Mul(sign)
