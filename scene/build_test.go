@@ -107,11 +107,11 @@ func TestTrianglesWithinBudget(t *testing.T) {
 		o := scene.Default()
 		o.Client, o.Fine = true, true
 		l = scene.Build(d, nil, o)
-		if n := len(mesh(l, "chairs").Index) / 3 / seats; n > 1700 {
-			t.Errorf("%s: %d triangles a fine chair, want at most 1700", name, n)
+		if n := len(mesh(l, "chairs").Index) / 3 / seats; n > 1600 {
+			t.Errorf("%s: %d triangles a fine chair, want at most 1600", name, n)
 		}
-		if n := len(mesh(l, "people").Index) / 3 / seats; n > 2700 {
-			t.Errorf("%s: %d triangles a fine person, want at most 2700", name, n)
+		if n := len(mesh(l, "people").Index) / 3 / seats; n > 2450 {
+			t.Errorf("%s: %d triangles a fine person, want at most 2450", name, n)
 		}
 	}
 }

@@ -129,7 +129,7 @@ func pan(p pen, h geometry.Vec, c cover, folded, fine bool) {
 	if body > 0.02 {
 		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, c.dark)
 		if folded && fine && body > 0.06 {
-			p.ahead(0.012-h.X, 0, 0.03-top/2).pad(c.pad(geometry.Vec{X: body - 0.012, Y: h.Y - 0.012, Z: 0.012}, 0.03, 0.014, 0.003, true), fine)
+			p.ahead(0.012-h.X, 0, 0.03-top/2).pad(c.pad(geometry.Vec{X: body - 0.012, Y: h.Y - 0.012, Z: 0.012}, 0.03, 0.014, 0.003, false), fine)
 		}
 	}
 	p.by(0, 0, h.Z-top/2).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, 0.055, 0.016, true), fine)
@@ -163,7 +163,7 @@ func headrest(p pen, h geometry.Vec, c cover, fine bool) {
 func armrest(p pen, h geometry.Vec, c cover, right, fine bool) {
 	high := min(0.045, h.Z/2)
 	p.by(0.01, 0, -high).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - high}, 0.012, plainSkin(c.dark.mix(c.soft, 0.2)))
-	p.by(0, 0, h.Z-high-0.001).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: high}, 0.001), 0.04, min(0.03, h.Y*0.6), 0, true), fine)
+	p.by(0, 0, h.Z-high-0.001).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: high}, 0.001), 0.04, min(0.03, h.Y*0.6), 0, false), fine)
 	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
 		p.by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
 			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)

@@ -18,8 +18,8 @@ func head(p pen, r geometry.Vec, skin RGB, cut haircut, fine bool) {
 	heights := []float64{-0.94, -0.74, -0.38, -0.24, 0.03, 0.36, 0.80}
 	n, ear := 10, 4
 	if fine {
-		heights = []float64{-0.97, -0.89, -0.80, -0.68, -0.55, -0.44, -0.35, -0.25, -0.12, 0.03, 0.20, 0.42, 0.68, 0.90}
-		n, ear = 18, 7
+		heights = []float64{-0.97, -0.89, -0.80, -0.68, -0.55, -0.44, -0.35, -0.25, -0.12, 0.03, 0.20, 0.45, 0.80}
+		n, ear = 18, 6
 	}
 	points := make([]geometry.Vec, 0, n*len(heights))
 	for _, z := range heights {
@@ -79,7 +79,7 @@ func skull(direction, z float64) geometry.Vec {
 func hair(p pen, r geometry.Vec, cut haircut, c RGB, fine bool) {
 	n, rows := 10, 3
 	if fine {
-		n, rows = 24, 6
+		n, rows = 22, 5
 	}
 	points := make([]geometry.Vec, 0, n*(rows+1))
 	for i := -1; i < rows; i++ {

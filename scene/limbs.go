@@ -66,7 +66,7 @@ func holdOf(b place.Body, who visitor, side float64, shoulder geometry.Vec) hold
 func arm(p pen, b place.Body, who visitor, side float64, fine bool) {
 	n := 5
 	if fine {
-		n = 9
+		n = 8
 	}
 	sh := b.Shoulders
 	shoulder := sh.Center.Add(sh.Basis.V.Mul(side * (sh.Radii.Y*who.build.shoulders - 0.066))).Sub(sh.Basis.W.Mul(0.006))
@@ -122,7 +122,7 @@ func hand(p pen, h hold, side float64, skin RGB, fine bool) {
 func leg(p pen, b place.Body, who visitor, side float64, fine bool) {
 	n := 5
 	if fine {
-		n = 10
+		n = 9
 	}
 	pan := float64(b.Seat.Chair.PanHeight)
 	hip := b.Hip.Add(geometry.Vec{Y: side * 0.088, Z: 0.005})
@@ -155,7 +155,7 @@ func shoe(p pen, foot, toe, up geometry.Vec, c RGB, fine bool) {
 	cuts := [][3]float64{{-0.060, 0.030, 0.080}, {0.030, 0.040, 0.085}, {0.120, 0.047, 0.050}, {0.188, 0.028, 0.030}} // ahead, half-width, height
 	n := 5
 	if fine {
-		cuts = [][3]float64{{-0.066, 0.026, 0.050}, {-0.052, 0.036, 0.085}, {0.020, 0.040, 0.092}, {0.070, 0.044, 0.064}, {0.135, 0.049, 0.050}, {0.178, 0.042, 0.042}, {0.195, 0.024, 0.026}}
+		cuts = [][3]float64{{-0.060, 0.032, 0.080}, {0.020, 0.040, 0.092}, {0.070, 0.044, 0.064}, {0.135, 0.049, 0.050}, {0.178, 0.042, 0.042}, {0.195, 0.024, 0.026}}
 		n = 8
 	}
 	side := up.Cross(toe)

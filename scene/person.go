@@ -89,7 +89,7 @@ func neck(p pen, b place.Body, who visitor, fine bool) {
 		return s
 	}
 	p.sprout([]station{neckAt(b, 0.085, who.collar), open(neckAt(b, 0.112, who.collar), 0.006),
-		open(neckAt(b, high, who.collar).slim(0.955), 0.014), open(neckAt(b, high+0.002, who.collar).slim(0.85), 0.014)}, 16)
+		open(neckAt(b, high, who.collar).slim(0.955), 0.014), open(neckAt(b, high+0.002, who.collar).slim(0.85), 0.014)}, n)
 }
 
 // torso draws hips, waist, chest and, within their solid, the shoulders, which slope up to
@@ -97,7 +97,7 @@ func neck(p pen, b place.Body, who visitor, fine bool) {
 func torso(p pen, b place.Body, who visitor, fine bool) {
 	n := 9
 	if fine {
-		n = 16
+		n = 14
 	}
 	sh := b.Shoulders
 	u, v, w := sh.Basis.U, sh.Basis.V, sh.Basis.W
@@ -107,7 +107,7 @@ func torso(p pen, b place.Body, who visitor, fine bool) {
 	}
 	p.loft([]station{
 		ring(-0.22, 0.085, hips*0.78, 0, who.trousers), ring(-0.05, 0.120, hips*0.96, 0, who.trousers), ring(0.14, 0.112, hips*0.92, 0, who.trousers),
-	}, n/2+2)
+	}, n/2+1)
 	belly, chest := who.build.belly, sh.Radii.Y*who.build.shoulders
 	way := []station{
 		ring(0.03, 0.116, hips*0.985, belly/2-0.012, who.top.times(0.95)),
