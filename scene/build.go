@@ -53,16 +53,13 @@ type Options struct {
 	Lean Lean
 	// Client leaves out all engineering and shows the room alone: no rays, cones,
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
-	// walls.
+	// walls. People and chairs are drawn closely then, and nobody is like another.
 	Client bool
 	// Bare leaves out the light that is painted on surfaces, for who computes it: colours
 	// are those of the materials, as bright as the room's finishes say. It keeps apart what
 	// is dimmed, and what is not seen from a seat: see Mesh.Shines and Mesh.Seat. FromSeat
 	// is then to be None.
 	Bare bool
-	// Fine draws people and chairs with more and finer faces, for a picture that is looked
-	// at closely.
-	Fine bool
 	// FromSeat is the seat, counted from 0, whose own sitter and headrest are
 	// left out because the camera is there; or None.
 	FromSeat int
@@ -152,7 +149,7 @@ func fixtureOf(d *project.Design, runs []panel.Run, o Options) fixture {
 		runs:  runs,
 		image: shownOf(d, o.Shape),
 		d:     &project.Design{Units: d.Units, Room: d.Room, Screen: d.Screen, Picture: d.Picture, Chairs: d.Chairs, Seating: d.Seating, Backdrops: d.Backdrops, LightGroups: undimmed(d.LightGroups), Panels: d.Panels},
-		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Fine: o.Fine, Lean: o.Lean, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
+		o:     Options{Seat: o.Seat, Speaker: None, FromSeat: o.FromSeat, People: o.People, Client: o.Client, Bare: o.Bare, Lean: o.Lean, Drawing: o.Drawing.ifPlan(), Palette: o.Palette},
 	}
 }
 

@@ -69,7 +69,7 @@ func TestMeshesAreSound(t *testing.T) {
 func TestTrianglesFaceTheirNormals(t *testing.T) {
 	for name, d := range designs(t) {
 		fine := scene.Default()
-		fine.Client, fine.Fine = true, true
+		fine.Client = true
 		for _, m := range slices.Concat(scene.Build(d, audited(d), everything()).Meshes, scene.Build(d, nil, fine).Meshes) {
 			wrong, area := 0, 0
 			for i := 0; i < len(m.Index); i += 3 {
@@ -105,7 +105,7 @@ func TestTrianglesWithinBudget(t *testing.T) {
 			t.Errorf("%s: %d triangles, want at most 60000", name, n)
 		}
 		o := scene.Default()
-		o.Client, o.Fine = true, true
+		o.Client = true
 		l = scene.Build(d, nil, o)
 		if n := len(mesh(l, "chairs").Index) / 3 / seats; n > 1600 {
 			t.Errorf("%s: %d triangles a fine chair, want at most 1600", name, n)
@@ -116,7 +116,7 @@ func TestTrianglesWithinBudget(t *testing.T) {
 	}
 }
 
-// fineness is both ways to draw people and chairs.
+// fineness is both ways to draw people and chairs: of a drawing and of a client's view.
 var fineness = map[string]bool{"plain": false, "fine": true}
 
 // What is drawn of a sitter above the shoulders is never larger than what is
@@ -127,7 +127,7 @@ func TestSittersAreNoLargerThanTheirSolids(t *testing.T) {
 		seats := place.Seats(d)
 		for how, fine := range fineness {
 			o := scene.Default()
-			o.Client, o.Bare, o.Fine = true, true, fine // bare, each sitter is a mesh
+			o.Client, o.Bare = fine, true // bare, each sitter is a mesh
 			drawn := 0
 			for _, m := range scene.Build(d, nil, o).Meshes {
 				if m.Name != "people" {
@@ -177,7 +177,7 @@ func TestChairsAreNoLargerThanTheirSolids(t *testing.T) {
 	seats := place.Seats(d)
 	for how, fine := range fineness {
 		o := scene.Default()
-		o.Fine = fine
+		o.Client = fine
 		m := mesh(scene.Build(d, nil, o), "chairs")
 		each := len(m.Pos) / 3 / len(seats)
 		for i, s := range seats {

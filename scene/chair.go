@@ -74,19 +74,19 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 		switch part.Kind {
 		case place.PanPart:
 			_, _, up := raised(seat)
-			pan(p, h, c, seat.Chair.Footrest > 0 && !up, s.o.Fine)
+			pan(p, h, c, seat.Chair.Footrest > 0 && !up, s.o.Client)
 		case place.BackPart:
-			back(p, h, c, s.o.Fine)
+			back(p, h, c, s.o.Client)
 		case place.HeadrestPart:
 			if drawn != noHeadrest {
-				headrest(p, h, c, s.o.Fine)
+				headrest(p, h, c, s.o.Client)
 			}
 		case place.ArmPart:
-			armrest(p, h, c, part.Box.Center.Y > 0, s.o.Fine)
+			armrest(p, h, c, part.Box.Center.Y > 0, s.o.Client)
 		}
 	}
 	if drawn != headrestOnly {
-		footrest(room, seat, c, s.o.Fine)
+		footrest(room, seat, c, s.o.Client)
 	}
 	if s.o.Bare {
 		return m

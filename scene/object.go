@@ -24,7 +24,7 @@ type Object struct {
 // are among them. Safe from any goroutine as long as nobody changes d meanwhile.
 func Objects(d *project.Design, people bool) []Object {
 	o := Default()
-	o.Client, o.Fine, o.People, o.Palette = true, true, people, Lamplight()
+	o.Client, o.People, o.Palette = true, people, Lamplight()
 	whole := painterOf(d, nil, o)
 
 	jobs := whole.parts()

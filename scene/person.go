@@ -23,7 +23,7 @@ func (s *painter) people() {
 		}
 		at := seat
 		at.Ref, at.Basis = geometry.Vec{}, geometry.WorldBasis()
-		one := figure(size.In(at), visitorOf(seat, s.o.Client), s.o.Fine)
+		one := figure(size.In(at), visitorOf(seat, s.o.Client), s.o.Client)
 		if s.o.Bare {
 			s.add(m)
 			m = &Mesh{Name: "people", OneSided: true, Seat: i + 1}

@@ -58,7 +58,7 @@ func visitorOf(s place.Seat, client bool) visitor {
 	who := all[(5*s.Number+3*s.Row)%len(all)]
 	if !client {
 		who.clothes = clothes{figureCloth, figureCloth.times(1.1), figureDark, figureDark.times(0.55)}
-		who.skin, who.hair = figureSkin, figureHair
+		who.skin, who.hair, who.cut = figureSkin, figureHair, short
 	}
 	if s.Chair.ArmWidth < 0.04 || s.Chair.ArmHeight < 0.05 {
 		if who.hands == onArms || who.hands == oneEach {

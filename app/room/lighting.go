@@ -89,7 +89,7 @@ func (p *Picture) bake(k litKey) {
 	}
 	p.session.Background(func() {
 		o := scene.Default()
-		o.Client, o.Bare, o.Fine, o.People = true, true, true, k.people
+		o.Client, o.Bare, o.People = true, true, k.people
 		list := scene.Build(k.d, nil, o)
 		m := light.Of(k.d)
 		lamps := bake.LampsOf(m, list)

@@ -135,7 +135,7 @@ func runRender(c *cobra.Command, d *project.Design, f *renderFlags) error {
 		return about("--view", err)
 	}
 	opts := v.Apply(scene.Default())
-	opts.Client, opts.Fine, opts.Labels, opts.Cones, opts.Rays = f.client, f.client, !f.plain, f.cones, shows[f.rays]
+	opts.Client, opts.Labels, opts.Cones, opts.Rays = f.client, !f.plain, f.cones, shows[f.rays]
 	if f.beam != 0 {
 		if opts.Shape, err = shapeOf(d, f.beam); err != nil {
 			return err

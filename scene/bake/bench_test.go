@@ -17,7 +17,7 @@ import (
 func BenchmarkLight(b *testing.B) {
 	d, _ := file.Demo("large")
 	o := scene.Default()
-	o.Client, o.Bare, o.Fine = true, true, true
+	o.Client, o.Bare = true, true
 	list := scene.Build(d, nil, o)
 	m := light.Of(d)
 	lamps := bake.LampsOf(m, list)

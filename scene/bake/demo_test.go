@@ -23,7 +23,7 @@ func baked(t testing.TB, name string) (*light.Model, *bake.Light) {
 		t.Fatal("no demo")
 	}
 	o := scene.Default()
-	o.Client, o.Bare, o.Fine = true, true, true
+	o.Client, o.Bare = true, true
 	list := scene.Build(d, nil, o)
 	m := light.Of(d)
 	l, err := bake.Of(list, bake.LampsOf(m, list), 0.5).Light(context.Background(), bake.Quick())
@@ -99,7 +99,7 @@ func TestWhatTheLightOfARoomDependsOn(t *testing.T) {
 		c := d.Clone()
 		change(c)
 		o := scene.Default()
-		o.Client, o.Bare, o.Fine = true, true, true
+		o.Client, o.Bare = true, true
 		list := scene.Build(c, nil, o)
 		return bake.KeyOf(list, bake.LampsOf(light.Of(c), list))
 	}

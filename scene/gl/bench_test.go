@@ -80,7 +80,7 @@ func BenchmarkLabels(b *testing.B) {
 func BenchmarkLitFrame(b *testing.B) {
 	d, _ := file.Demo("large")
 	o := scene.Default()
-	o.Client, o.Bare, o.Fine = true, true, true
+	o.Client, o.Bare = true, true
 	list := scene.Build(d, nil, o)
 	m := light.Of(d)
 	l, err := bake.Of(list, bake.LampsOf(m, list), bake.Apart).Light(context.Background(), bake.Quick())
