@@ -16,17 +16,17 @@ import (
 // ears unless hair hides them. r is the radii of the ellipsoid.
 func head(p pen, r geometry.Vec, skin RGB, cut haircut, fine bool) {
 	heights := []float64{-0.94, -0.74, -0.38, -0.24, 0.03, 0.36, 0.80}
-	n, ear := 10, 4
+	n, ear, under := 10, 4, 0.84 // under the hair, which has flat faces too
 	if fine {
 		heights = []float64{-0.97, -0.89, -0.80, -0.68, -0.55, -0.44, -0.35, -0.25, -0.12, 0.03, 0.20, 0.45, 0.80}
-		n, ear = 18, 6
+		n, ear, under = 18, 6, 0.94
 	}
 	points := make([]geometry.Vec, 0, n*len(heights))
 	for _, z := range heights {
 		for j := range n {
 			v := skull(about(j, n), z)
-			if z > hairline(cut, about(j, n))+0.12 {
-				v = v.Mul(0.94) // well below the hair
+			if z > hairline(cut, about(j, n))+0.10 {
+				v = v.Mul(under)
 			}
 			points = append(points, scaled(v, r))
 		}

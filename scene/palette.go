@@ -17,8 +17,6 @@ var (
 	bronze       = RGB{0.720, 0.560, 0.370}
 	lamp         = RGB{1.000, 0.820, 0.560}
 	leather      = RGB{0.560, 0.345, 0.225}
-	leatherDark  = RGB{0.345, 0.205, 0.140}
-	piping       = RGB{0.690, 0.475, 0.330}
 	figureCloth  = RGB{0.420, 0.470, 0.525}
 	figureDark   = RGB{0.285, 0.320, 0.365}
 	figureSkin   = RGB{0.720, 0.585, 0.490}

@@ -53,8 +53,9 @@ const graphics = 3
 // any.
 func surfaces(p Palette) []RGB {
 	out := []RGB{p.Sky, p.Ground}
+	chair := coverOf(leather)
 	for _, c := range []RGB{carpet, carpetBorder, walnut, walnutDark, cloth, clothDark, fabric, plaster, bronze, leather,
-		leatherDark, piping, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk} {
+		chair.dark, chair.piping, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk} {
 		for _, light := range []float64{0.25, 0.5, 0.75, 1, 1.25} {
 			lit := c.times(light)
 			out = append(out, RGB{1, 1, 1}.mix(lit, 1-p.Paper))
