@@ -41,8 +41,8 @@ const (
 	oneEach // the left on the arm of the chair, the right in the lap
 )
 
-// visitorOf returns who sits in a seat: always the same there, and another
-// than next to it. Drawings have everyone in plain grey, against which verdicts stand out.
+// visitorOf returns who sits in a seat: always the same there, and another than next to
+// it. Drawings have everyone in plain grey, against which verdicts stand out.
 func visitorOf(s place.Seat, client bool) visitor {
 	all := [...]visitor{
 		{clothes{clothSlate, clothWhite, trousersDenim, shoesBrown}, skinFair, hairBrown, short, build{0.99, 0.98, 0.88, 0.010}, onArms, 1},
@@ -59,6 +59,7 @@ func visitorOf(s place.Seat, client bool) visitor {
 	if !client {
 		who.clothes = clothes{figureCloth, figureCloth.times(1.1), figureDark, figureDark.times(0.55)}
 		who.skin, who.hair, who.cut = figureSkin, figureHair, short
+		who.build.head, who.build.shoulders = 0.99, 0.98 // as large as they are judged
 	}
 	if s.Chair.ArmWidth < 0.04 || s.Chair.ArmHeight < 0.05 {
 		if who.hands == onArms || who.hands == oneEach {
