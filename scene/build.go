@@ -53,7 +53,7 @@ type Options struct {
 	Lean Lean
 	// Client leaves out all engineering and shows the room alone: no rays, cones,
 	// labels, markers, swings, zones, dimensions, proposals, nor boxes behind the
-	// walls.
+	// walls. People and chairs are drawn closely then, and nobody is like another.
 	Client bool
 	// Bare leaves out the light that is painted on surfaces, for who computes it: colours
 	// are those of the materials, as bright as the room's finishes say. It keeps apart what

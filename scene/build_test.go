@@ -68,7 +68,9 @@ func TestMeshesAreSound(t *testing.T) {
 // mesh drawn from inside only would otherwise have holes.
 func TestTrianglesFaceTheirNormals(t *testing.T) {
 	for name, d := range designs(t) {
-		for _, m := range scene.Build(d, audited(d), everything()).Meshes {
+		fine := scene.Default()
+		fine.Client = true
+		for _, m := range slices.Concat(scene.Build(d, audited(d), everything()).Meshes, scene.Build(d, nil, fine).Meshes) {
 			wrong, area := 0, 0
 			for i := 0; i < len(m.Index); i += 3 {
 				a, b, c := int(m.Index[i]), int(m.Index[i+1]), int(m.Index[i+2])
@@ -102,43 +104,65 @@ func TestTrianglesWithinBudget(t *testing.T) {
 		if n := triangles(l); n > 60_000 {
 			t.Errorf("%s: %d triangles, want at most 60000", name, n)
 		}
+		o := scene.Default()
+		o.Client = true
+		l = scene.Build(d, nil, o)
+		if n := len(mesh(l, "chairs").Index) / 3 / seats; n > 1600 {
+			t.Errorf("%s: %d triangles a fine chair, want at most 1600", name, n)
+		}
+		if n := len(mesh(l, "people").Index) / 3 / seats; n > 2450 {
+			t.Errorf("%s: %d triangles a fine person, want at most 2450", name, n)
+		}
 	}
 }
+
+// fineness is both ways to draw people and chairs: of a drawing and of a client's view.
+var fineness = map[string]bool{"plain": false, "fine": true}
 
 // What is drawn of a sitter above the shoulders is never larger than what is
 // judged: one would see a blocked path where the audit finds it free.
 func TestSittersAreNoLargerThanTheirSolids(t *testing.T) {
 	for name, d := range designs(t) {
 		who := place.PersonAt(d, d.Seating.Sitters.Others)
-		o := scene.Default()
-		m := mesh(scene.Build(d, nil, o), "people")
 		seats := place.Seats(d)
-		each := len(m.Pos) / 3 / len(seats)
-		reached := 0.0
-		for i, s := range seats {
-			b := who.In(s)
-			solids := []geometry.Ellipsoid{b.Head, b.NeckSolid, b.Shoulders}
-			for v := i * each; v < (i+1)*each; v++ {
-				p := at(m.Pos, v)
-				if p.Sub(b.Shoulders.Center).Dot(b.Shoulders.Basis.W) <= 0 {
+		for how, fine := range fineness {
+			o := scene.Default()
+			o.Client, o.Bare = fine, true // bare, each sitter is a mesh
+			drawn := 0
+			for _, m := range scene.Build(d, nil, o).Meshes {
+				if m.Name != "people" {
 					continue
 				}
-				depth := 2.0
-				for _, e := range solids {
-					q := e.Basis.Local(p.Sub(e.Center))
-					depth = min(depth, geometry.V(q.X/e.Radii.X, q.Y/e.Radii.Y, q.Z/e.Radii.Z).Len())
-				}
-				if depth > 1.0001 { // float32
-					// Arms rest before the body, where no solid is.
-					if p.Sub(b.Shoulders.Center).Dot(b.Shoulders.Basis.U) < -b.Shoulders.Radii.X {
+				drawn++
+				s := seats[m.Seat-1]
+				b := who.In(s)
+				solids := []geometry.Ellipsoid{b.Head, b.NeckSolid, b.Shoulders}
+				reached := 0.0
+				for v := range len(m.Pos) / 3 {
+					p := at(m.Pos, v)
+					if p.Sub(b.Shoulders.Center).Dot(b.Shoulders.Basis.W) <= 0 {
 						continue
 					}
-					t.Fatalf("%s row %d seat %d: %v stands %.3f out of head, neck and shoulders", name, s.Row, s.Number, p, depth)
+					depth := 2.0
+					for _, e := range solids {
+						q := e.Basis.Local(p.Sub(e.Center))
+						depth = min(depth, geometry.V(q.X/e.Radii.X, q.Y/e.Radii.Y, q.Z/e.Radii.Z).Len())
+					}
+					if depth > 1.0001 { // float32
+						// Arms rest before the body, where no solid is.
+						if p.Sub(b.Shoulders.Center).Dot(b.Shoulders.Basis.U) < -b.Shoulders.Radii.X {
+							continue
+						}
+						t.Fatalf("%s, %s, row %d seat %d: %v stands %.3f out of head, neck and shoulders", name, how, s.Row, s.Number, p, depth)
+					}
+					reached = max(reached, depth)
 				}
-				reached = max(reached, depth)
+				if reached < 0.9 {
+					t.Errorf("%s, %s: a sitter is drawn %.2f of the solids, want near 1", name, how, reached)
+				}
 			}
-			if reached < 0.9 {
-				t.Errorf("%s: sitters are drawn %.2f of their solids, want near 1", name, reached)
+			if drawn != len(seats) {
+				t.Errorf("%s, %s: %d sitters in %d seats", name, how, drawn, len(seats))
 			}
 		}
 	}
@@ -150,21 +174,25 @@ func TestChairsAreNoLargerThanTheirSolids(t *testing.T) {
 	for i := range d.Chairs {
 		d.Chairs[i].Footrest = 0
 	}
-	m := mesh(scene.Build(d, nil, scene.Default()), "chairs")
 	seats := place.Seats(d)
-	each := len(m.Pos) / 3 / len(seats)
-	for i, s := range seats {
-		parts := s.ChairParts()
-		for v := i * each; v < (i+1)*each; v++ {
-			p := at(m.Pos, v)
-			in := false
-			for _, part := range parts {
-				q, h := part.Box.Basis.Local(p.Sub(part.Box.Center)), part.Box.Half
-				const tol = 1e-5 // m, float32
-				in = in || max(q.X, -q.X) <= h.X+tol && max(q.Y, -q.Y) <= h.Y+tol && max(q.Z, -q.Z) <= h.Z+tol
-			}
-			if !in {
-				t.Fatalf("row %d seat %d: %v is outside the chair's solids", s.Row, s.Number, p)
+	for how, fine := range fineness {
+		o := scene.Default()
+		o.Client = fine
+		m := mesh(scene.Build(d, nil, o), "chairs")
+		each := len(m.Pos) / 3 / len(seats)
+		for i, s := range seats {
+			parts := s.ChairParts()
+			for v := i * each; v < (i+1)*each; v++ {
+				p := at(m.Pos, v)
+				in := false
+				for _, part := range parts {
+					q, h := part.Box.Basis.Local(p.Sub(part.Box.Center)), part.Box.Half
+					const tol = 1e-5 // m, float32
+					in = in || max(q.X, -q.X) <= h.X+tol && max(q.Y, -q.Y) <= h.Y+tol && max(q.Z, -q.Z) <= h.Z+tol
+				}
+				if !in {
+					t.Fatalf("%s, row %d seat %d: %v is outside the chair's solids", how, s.Row, s.Number, p)
+				}
 			}
 		}
 	}
@@ -279,9 +307,15 @@ func TestFromSeatLeavesOutItsSitter(t *testing.T) {
 	o.FromSeat = 3
 	l := scene.Build(d, nil, o)
 	seats := len(place.Seats(d))
-	a, b := len(mesh(all, "people").Index), len(mesh(l, "people").Index)
-	if a-b != a/seats {
-		t.Errorf("people: %d indices of %d, want one of %d sitters fewer", b, a, seats)
+	o.Bare, o.FromSeat = true, scene.None
+	there := 0
+	for _, m := range scene.Build(d, nil, o).Meshes {
+		if m.Name == "people" && m.Seat == 4 {
+			there = len(m.Index)
+		}
+	}
+	if a, b := len(mesh(all, "people").Index), len(mesh(l, "people").Index); a-b != there || there == 0 {
+		t.Errorf("people: %d indices of %d, want the %d of one sitter fewer", b, a, there)
 	}
 	if a, b := len(mesh(all, "chairs").Index), len(mesh(l, "chairs").Index); b >= a || a-b > a/seats {
 		t.Errorf("chairs: %d indices of %d, want a headrest fewer", b, a)

@@ -13,7 +13,6 @@ import (
 // chairs draws every chair.
 func (s *painter) chairs() {
 	m := &Mesh{Name: "chairs", OneSided: true}
-	m.grow(len(s.seats)*620, len(s.seats)*700)
 	var whole, bare Mesh // of the current row; bare has no headrest
 	row := -1
 	for i, seat := range s.seats {
@@ -31,6 +30,9 @@ func (s *painter) chairs() {
 		if seat.Row != row {
 			row = seat.Row
 			whole, bare = s.chair(seat, wholeChair), Mesh{}
+		}
+		if m.Index == nil {
+			m.grow(len(s.seats)*len(whole.Pos)/3, len(s.seats)*len(whole.Index)/3)
 		}
 		tint := 0.0
 		if i == s.o.Seat {
@@ -63,8 +65,7 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	m := Mesh{}
 	m.grow(620, 700)
 	room := m.pen().of(s.coats.chairs.made())
-	up := s.upholstery()
-	soft := skin{face: up.face, edge: up.piping, puff: 0.22}
+	c := coverOf(s.coats.chairs.RGB)
 	for _, part := range seat.ChairParts() {
 		if drawn == headrestOnly && part.Kind != place.HeadrestPart {
 			continue
@@ -72,19 +73,20 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 		p, h := room.to(part.Box.Center, part.Box.Basis), part.Box.Half
 		switch part.Kind {
 		case place.PanPart:
-			pan(p, h, soft, up)
+			_, _, up := raised(seat)
+			pan(p, h, c, seat.Chair.Footrest > 0 && !up, s.o.Client)
 		case place.BackPart:
-			back(p, h, soft, up)
+			back(p, h, c, s.o.Client)
 		case place.HeadrestPart:
 			if drawn != noHeadrest {
-				p.cushion(inner(h, 0.002), min(0.055, h.X*0.8, h.Z*0.6), soft)
+				headrest(p, h, c, s.o.Client)
 			}
 		case place.ArmPart:
-			arm(p, h, part.Box.Center.Y > 0, up)
+			armrest(p, h, c, part.Box.Center.Y > 0, s.o.Client)
 		}
 	}
 	if drawn != headrestOnly {
-		footrest(room, seat, soft)
+		footrest(room, seat, c, s.o.Client)
 	}
 	if s.o.Bare {
 		return m
@@ -95,53 +97,73 @@ func (s *painter) chair(seat place.Seat, drawn drawnChair) Mesh {
 	return m
 }
 
-// upholstery is the colours of what a chair is covered with.
-type upholstery struct{ face, shell, piping RGB }
-
-// upholstery returns those of the chairs' finish.
-func (s *painter) upholstery() upholstery {
-	c := s.coats.chairs.RGB
-	return upholstery{face: c, shell: c.times(0.68), piping: c.times(1.22)}
-}
-
 // inner returns half less d on every side.
 func inner(half geometry.Vec, d float64) geometry.Vec {
 	return geometry.Vec{X: max(half.X-d, half.X/2), Y: max(half.Y-d, half.Y/2), Z: max(half.Z-d, half.Z/2)}
 }
 
-// pan draws a plinth, the body of the seat and its cushion.
-func pan(p pen, h geometry.Vec, soft skin, up upholstery) {
+// cover is what a chair is covered with: the colour of its cushions, of what is behind and
+// below them, and of the piping round them.
+type cover struct{ soft, dark, piping RGB }
+
+// coverOf returns a cover by the colour of its cushions.
+func coverOf(c RGB) cover { return cover{c, c.times(0.61), c.mix(RGB{1, 1, 1}, 0.14)} }
+
+// pad is a cushion under this cover.
+func (c cover) pad(half geometry.Vec, corner, round, crown float64, welt bool) pad {
+	return pad{half: half, corner: corner, round: round, crown: crown, welt: welt, c: c.soft, rim: c.piping}
+}
+
+// ahead returns p turned so that its W looks ahead and its U up.
+func (p pen) ahead(x, y, z float64) pen {
+	return p.to(geometry.Vec{X: x, Y: y, Z: z}, geometry.Basis{U: geometry.Vec{Z: 1}, V: geometry.Vec{Y: 1}, W: geometry.Vec{X: -1}})
+}
+
+// pan draws a plinth, the body of the seat with the footrest folded before it, and the
+// cushion.
+func pan(p pen, h geometry.Vec, c cover, folded, fine bool) {
 	top := min(0.19, h.Z) // height of the cushion, metres
 	foot := min(0.04, h.Z/3)
 	p.by(0.02, 0, foot-h.Z).crate(geometry.Vec{X: h.X * 0.85, Y: h.Y * 0.97, Z: foot}, rubber.mix(walnutDark, 0.5))
 	body := h.Z - top/2 - 0.03
 	if body > 0.02 {
-		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, up.shell)
+		p.by(0.012, 0, 0.03-top/2).crate(geometry.Vec{X: h.X - 0.012, Y: h.Y - 0.002, Z: body}, c.dark)
+		if folded && fine && body > 0.06 {
+			p.ahead(0.012-h.X, 0, 0.03-top/2).pad(c.pad(geometry.Vec{X: body - 0.012, Y: h.Y - 0.012, Z: 0.012}, 0.03, 0.014, 0.003, false), fine)
+		}
 	}
-	p.by(0, 0, h.Z-top/2).cushion(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, soft)
+	p.by(0, 0, h.Z-top/2).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: top / 2}, 0.001), 0.06, 0.055, 0.016, true), fine)
 }
 
-// back draws a shell and, in front of it, two cushions that meet at the seam above
-// the small of the back.
-func back(p pen, h geometry.Vec, soft skin, up upholstery) {
-	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: up.shell, puff: 0.12})
+// back draws a shell and, in front of it, cushions that meet at seams.
+func back(p pen, h geometry.Vec, c cover, fine bool) {
+	p.by(h.X*0.48, 0, 0).bevel(geometry.Vec{X: h.X * 0.51, Y: h.Y - 0.001, Z: h.Z - 0.001}, min(0.045, h.X*0.5), skin{face: c.dark, puff: 0.12})
 	// A panel set into the back of the shell.
 	rear := p.to(geometry.Vec{X: h.X - 0.0005}, geometry.WorldBasis())
-	field(rear, 0, -h.Y*0.72, h.Y*0.72, -h.Z*0.75, h.Z*0.78, 0.016, up.shell.times(1.12), up.shell.times(1.55))
-	split := -0.08 * h.Z
-	front := geometry.Vec{X: h.X * 0.62, Y: h.Y - 0.004}
-	low, high := front, front
-	low.Z, high.Z = (split+h.Z)/2-0.002, (h.Z-split)/2-0.002
-	x := -h.X + front.X + 0.001
-	p.by(x, 0, (split-h.Z)/2).bevel(low, min(0.04, h.X*0.5), soft)
-	p.by(x, 0, (split+h.Z)/2).cushion(high, min(0.05, h.X*0.5), soft)
+	field(rear, 0, -h.Y*0.72, h.Y*0.72, -h.Z*0.75, h.Z*0.78, 0.016, c.dark.times(1.12), c.dark.times(1.55))
+	seams := []float64{-1, -0.10, 1}
+	if fine {
+		seams = []float64{-1, -0.36, 0.28, 1}
+	}
+	for i := range len(seams) - 1 {
+		from, to := h.Z*seams[i], h.Z*seams[i+1]
+		half := geometry.Vec{X: (to - from) / 2, Y: h.Y - 0.003, Z: h.X * 0.62}
+		p.ahead(half.Z-h.X, 0, (from+to)/2).pad(c.pad(inner(half, 0.0005), 0.045, 0.032, 0.018, false), fine)
+	}
 }
 
-// arm draws a side panel and a pad on it, with a cup's place in the right one.
-func arm(p pen, h geometry.Vec, right bool, up upholstery) {
-	pad := min(0.045, h.Z/2)
-	p.by(0.01, 0, -pad).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - pad}, 0.012, plainSkin(up.shell.mix(up.face, 0.25)))
-	p.by(0, 0, h.Z-pad).bevel(inner(geometry.Vec{X: h.X, Y: h.Y, Z: pad}, 0.001), min(0.028, h.Y*0.6), skin{face: up.face, puff: 0.25})
+// headrest draws a pillow on its carrier.
+func headrest(p pen, h geometry.Vec, c cover, fine bool) {
+	p.by(h.X*0.62, 0, 0).bevel(geometry.Vec{X: h.X * 0.37, Y: h.Y - 0.008, Z: h.Z - 0.006}, min(0.025, h.X*0.3), skin{face: c.soft, puff: 0.2})
+	half := geometry.Vec{X: h.Z, Y: h.Y, Z: h.X * 0.68}
+	p.ahead(half.Z-h.X, 0, 0).pad(c.pad(inner(half, 0.001), min(0.055, h.Z*0.6), min(0.042, h.X*0.7), min(0.020, h.X*0.4), true), fine)
+}
+
+// armrest draws a side panel and a pad on it, with a cup's place in the right one.
+func armrest(p pen, h geometry.Vec, c cover, right, fine bool) {
+	high := min(0.045, h.Z/2)
+	p.by(0.01, 0, -high).bevel(geometry.Vec{X: h.X - 0.01, Y: h.Y - 0.003, Z: h.Z - high}, 0.012, plainSkin(c.dark.mix(c.soft, 0.2)))
+	p.by(0, 0, h.Z-high-0.001).pad(c.pad(inner(geometry.Vec{X: h.X, Y: h.Y, Z: high}, 0.001), 0.04, min(0.03, h.Y*0.6), 0, false), fine)
 	if r := min(0.044, h.Y-0.012); right && r > 0.02 && h.X > 0.2 {
 		p.of(Metal).by(-h.X+r+0.06, 0, h.Z-0.0012).lathe([]turning{
 			{r: r, z: 0.001, c: bronze.times(0.9)}, {r: r * 0.84, z: 0.001, c: bronze}, {r: 0, z: -0.02, c: rubber}}, 10, 0.04)
@@ -149,17 +171,18 @@ func arm(p pen, h geometry.Vec, right bool, up upholstery) {
 }
 
 // footrest draws the footrest where the chair is far enough back to raise it.
-func footrest(room pen, seat place.Seat, soft skin) {
+func footrest(room pen, seat place.Seat, c cover, fine bool) {
 	top, reach, ok := raised(seat)
 	if !ok {
 		return
 	}
-	c := seat.Chair
-	front := -float64(c.PanDepth)
+	front := -float64(seat.Chair.PanDepth)
 	sin, cos := math.Sincos(-0.10)
 	lean := geometry.Basis{U: geometry.Vec{X: cos, Z: sin}, V: geometry.Vec{Y: 1}, W: geometry.Vec{X: -sin, Z: cos}}
-	half := geometry.Vec{X: reach/2 - 0.01, Y: float64(c.PanWidth)/2 - 0.015, Z: 0.05}
-	room.to(geometry.Vec{X: front - reach/2, Z: top - half.Z}, lean).bevel(half, 0.035, soft)
+	half := geometry.Vec{X: reach/2 - 0.01, Y: float64(seat.Chair.PanWidth)/2 - 0.015, Z: 0.05}
+	p := room.to(geometry.Vec{X: front - reach/2, Z: top - half.Z}, lean)
+	p.by(0, 0, -0.035).bevel(geometry.Vec{X: half.X, Y: half.Y, Z: 0.015}, 0.008, plainSkin(c.dark))
+	p.by(0, 0, 0.015).pad(c.pad(geometry.Vec{X: half.X, Y: half.Y, Z: 0.035}, 0.05, 0.032, 0.010, true), fine)
 }
 
 // raised returns the height of the raised footrest's top above the platform and

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"earline/geometry"
+	"earline/project"
 	"earline/project/file"
 )
 
@@ -16,6 +17,7 @@ func TestTheRoomIsMadeOfWhatItLooksLike(t *testing.T) {
 	if !ok {
 		t.Fatal("no demo")
 	}
+	d.Room.Finishes = project.Finishes{} // what is usual
 	o := Default()
 	o.Client, o.Bare = true, true
 	made := map[string][]Material{}

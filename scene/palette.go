@@ -21,15 +21,43 @@ var (
 	figureDark  = RGB{0.285, 0.320, 0.365}
 	figureSkin  = RGB{0.720, 0.585, 0.490}
 	figureHair  = RGB{0.300, 0.250, 0.225}
-	lacquer     = RGB{0.228, 0.222, 0.222}
-	baffle      = RGB{0.222, 0.222, 0.228}
-	rubber      = RGB{0.210, 0.210, 0.215}
-	cone        = RGB{0.330, 0.335, 0.345}
-	champagne   = RGB{0.830, 0.770, 0.670}
-	grille      = RGB{0.255, 0.250, 0.250}
-	velvet      = RGB{0.210, 0.205, 0.210}
-	glassDusk   = RGB{0.250, 0.340, 0.480}
-	sectionInk  = RGB{0.38, 0.35, 0.32} // floor, walls and platforms that are cut
+
+	// What visitors wear, quiet colours all, and are like.
+	clothSlate    = RGB{0.330, 0.390, 0.465}
+	clothSand     = RGB{0.610, 0.545, 0.455}
+	clothCharcoal = RGB{0.275, 0.280, 0.295}
+	clothWine     = RGB{0.415, 0.235, 0.245}
+	clothNavy     = RGB{0.225, 0.265, 0.350}
+	clothMoss     = RGB{0.370, 0.385, 0.300}
+	clothCream    = RGB{0.735, 0.700, 0.630}
+	clothStone    = RGB{0.500, 0.495, 0.480}
+	clothTeal     = RGB{0.270, 0.395, 0.405}
+	clothWhite    = RGB{0.790, 0.785, 0.765}
+	trousersDenim = RGB{0.250, 0.295, 0.370}
+	trousersBlack = RGB{0.235, 0.232, 0.240}
+	trousersStone = RGB{0.470, 0.425, 0.360}
+	shoesBrown    = RGB{0.275, 0.205, 0.165}
+	shoesBlack    = RGB{0.205, 0.200, 0.205}
+	skinFair      = RGB{0.790, 0.640, 0.545}
+	skinLight     = RGB{0.740, 0.590, 0.490}
+	skinOlive     = RGB{0.650, 0.500, 0.395}
+	skinBrown     = RGB{0.500, 0.360, 0.280}
+	skinDeep      = RGB{0.390, 0.275, 0.215}
+	hairBlack     = RGB{0.215, 0.205, 0.205}
+	hairDark      = RGB{0.270, 0.220, 0.190}
+	hairBrown     = RGB{0.365, 0.280, 0.220}
+	hairFair      = RGB{0.560, 0.450, 0.320}
+	hairGrey      = RGB{0.510, 0.500, 0.490}
+
+	lacquer    = RGB{0.228, 0.222, 0.222}
+	baffle     = RGB{0.222, 0.222, 0.228}
+	rubber     = RGB{0.210, 0.210, 0.215}
+	cone       = RGB{0.330, 0.335, 0.345}
+	champagne  = RGB{0.830, 0.770, 0.670}
+	grille     = RGB{0.255, 0.250, 0.250}
+	velvet     = RGB{0.210, 0.205, 0.210}
+	glassDusk  = RGB{0.250, 0.340, 0.480}
+	sectionInk = RGB{0.38, 0.35, 0.32} // floor, walls and platforms that are cut
 )
 
 // mix returns c at t = 0 and d at t = 1.

@@ -18,7 +18,8 @@ type lining struct {
 	at     func(x, z, d float64) geometry.Vec
 	height func(x float64, row int) float64   // of the rows between its bands
 	colour func(x float64, row, band int) RGB // of a band
-	whole  bool                               // it has no joints: panels hang before it
+	made   func(band int) Material
+	whole  bool // it has no joints: panels hang before it
 }
 
 // Bands of a lining, by the rows that bound them.
@@ -48,6 +49,7 @@ func (l *lining) panel(p pen, x0, x1 float64, left, right bool) {
 			from, to = x0, x1
 		}
 		c := l.colour((x0+x1)/2, low, low)
+		p := p.of(l.made(low))
 		at := func(x float64, row int, d float64) geometry.Vec { return l.at(x, l.height(x, row), d) }
 		p.sheet(at(from, low, 0), at(from, high, 0), at(to, high, 0), at(to, low, 0), sheetCell, c)
 		if !jointed {

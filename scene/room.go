@@ -150,7 +150,11 @@ func (s *painter) wall(m *Mesh, edge int) {
 	}
 	lined := lining{height: height, whole: s.panelled(a, b),
 		at:     func(x, z, d float64) geometry.Vec { return point(x, z).Add(geometry.Vec{X: in.X * d, Y: in.Y * d}) },
-		colour: func(x float64, row, band int) RGB { return colour(x, row, band, 1) }}
+		colour: func(x float64, row, band int) RGB { return colour(x, row, band, 1) },
+		made: func(band int) Material {
+			c, _ := coatOf(band)
+			return c.made()
+		}}
 	bends := s.plan.slopes.Edge(a, b) // of the upper edge: panels end there
 	for k := 1; k < len(bends); k++ {
 		from, long := bends[k-1].X, bends[k].X-bends[k-1].X

@@ -145,6 +145,24 @@ func (p pen) hull(points []geometry.Vec, n int, colour func(i, j int) RGB) {
 	if n < 3 || rows < 2 {
 		return
 	}
+	first := p.wrap(points, n, colour)
+	p.pole(points[:n], points[n:2*n], first, false, colour(0, 0))
+	p.pole(points[(rows-1)*n:], points[(rows-2)*n:], first+uint32((rows-1)*n), true, colour(rows-1, 0))
+}
+
+// lid is hull without its first end, where something else is.
+func (p pen) lid(points []geometry.Vec, n int, colour func(i, j int) RGB) {
+	rows := len(points) / n
+	if n < 3 || rows < 2 {
+		return
+	}
+	first := p.wrap(points, n, colour)
+	p.pole(points[(rows-1)*n:], points[(rows-2)*n:], first+uint32((rows-1)*n), true, colour(rows-1, 0))
+}
+
+// wrap is hull without its ends. It returns its first vertex.
+func (p pen) wrap(points []geometry.Vec, n int, colour func(i, j int) RGB) uint32 {
+	rows := len(points) / n
 	first := p.m.next()
 	at := func(i, j int) geometry.Vec { return points[clampInt(i, 0, rows-1)*n+(j+n)%n] }
 	for i := range rows {
@@ -164,8 +182,7 @@ func (p pen) hull(points []geometry.Vec, n int, colour func(i, j int) RGB) {
 			p.four(a, b, b+uint32(n), a+uint32(n))
 		}
 	}
-	p.pole(points[:n], points[n:2*n], first, false, colour(0, 0))
-	p.pole(points[(rows-1)*n:], points[(rows-2)*n:], first+uint32((rows-1)*n), true, colour(rows-1, 0))
+	return first
 }
 
 func clampInt(x, lo, hi int) int { return min(max(x, lo), hi) }
@@ -205,32 +222,6 @@ func ring(points []geometry.Vec, center, u, v geometry.Vec, n int) []geometry.Ve
 		points = append(points, center.Add(u.Mul(c)).Add(v.Mul(s)))
 	}
 	return points
-}
-
-// joint is a point on the way of a limb and its radius there.
-type joint struct {
-	at     geometry.Vec
-	radius float64
-	c      RGB
-}
-
-// limb draws a round tube through the joints, n points round it. side is any
-// direction across it.
-func (p pen) limb(joints []joint, side geometry.Vec, n int) {
-	points := make([]geometry.Vec, 0, len(joints)*n)
-	for i, j := range joints {
-		before, after := joints[max(i-1, 0)], joints[min(i+1, len(joints)-1)]
-		w, ok := after.at.Sub(before.at).Unit()
-		if !ok {
-			continue
-		}
-		u, ok := side.Sub(w.Mul(side.Dot(w))).Unit()
-		if !ok {
-			u, _ = geometry.Vec{X: 1, Y: 1e-3}.Cross(w).Unit()
-		}
-		points = ring(points, j.at, u.Mul(j.radius), w.Cross(u).Mul(j.radius), n)
-	}
-	p.hull(points, n, func(i, _ int) RGB { return joints[min(i, len(joints)-1)].c })
 }
 
 // ball draws an ellipsoid along p's axes with n points round and n/2 rings.

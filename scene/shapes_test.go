@@ -40,6 +40,11 @@ func TestShapesEncloseTheirVolume(t *testing.T) {
 		{"swollen cushion", func(p pen) { p.cushion(half, 0.05, skin{red, red, 0.3}) }, 0.75 * box, box, true},
 		{"bevel", func(p pen) { p.bevel(half, 0.02, plainSkin(red)) }, 0.85 * box, box, true},
 		{"ball", func(p pen) { p.ball(half, 16, red) }, 0.75 * box * math.Pi / 6, box * math.Pi / 6, true},
+		{"pad", func(p pen) { p.pad(pad{half: half, corner: 0.05, round: 0.04, crown: 0.02, c: red}, false) }, 0.70 * box, box, true},
+		{"fine pad with a piping", func(p pen) { p.pad(pad{half: half, corner: 0.05, round: 0.04, crown: 0.02, welt: true, c: red}, true) }, 0.70 * box, box, true},
+		{"thin pad", func(p pen) {
+			p.pad(pad{half: geometry.V(0.3, 0.2, 0.012), corner: 0.05, round: 0.04, crown: 0.02, welt: true, c: red}, true)
+		}, 0, box, true},
 		{"limb", func(p pen) { p.limb(tube, geometry.V(1, 0, 0), 12) }, 0.9 * math.Pi * 0.01, math.Pi * 0.01, false},
 	}
 	for _, tt := range tests {

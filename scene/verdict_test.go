@@ -54,7 +54,7 @@ const graphics = 3
 // any.
 func surfaces(p Palette) []RGB {
 	out := []RGB{p.Sky, p.Ground}
-	all := []RGB{carpet, walnut, walnutDark, cloth, clothDark, fabric, plaster, bronze, leather, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk}
+	all := []RGB{carpet, walnut, walnutDark, cloth, clothDark, fabric, plaster, bronze, leather, coverOf(leather).dark, coverOf(leather).piping, figureCloth, figureDark, figureSkin, figureHair, lacquer, baffle, cone, champagne, grille, velvet, glassDusk}
 	for _, r := range project.ReadyFinishes() {
 		all = append(all, display(r.Linear("")))
 	}
