@@ -15,11 +15,12 @@ const (
 
 // lining is a wall as it is lined: x along it, z up, d into the room.
 type lining struct {
-	at     func(x, z, d float64) geometry.Vec
-	height func(x float64, row int) float64   // of the rows between its bands
-	colour func(x float64, row, band int) RGB // of a band
-	made   func(band int) Material
-	whole  bool // it has no joints: panels hang before it
+	at      func(x, z, d float64) geometry.Vec
+	height  func(x float64, row int) float64   // of the rows between its bands
+	colour  func(x float64, row, band int) RGB // of a band
+	made    func(band int) Material
+	grooves pen  // of the joints
+	whole   bool // it has no joints: panels hang before it
 }
 
 // Bands of a lining, by the rows that bound them.
@@ -60,7 +61,7 @@ func (l *lining) panel(p pen, x0, x1 float64, left, right bool) {
 			if turned {
 				q[0], q[1], q[2], q[3] = q[3], q[2], q[1], q[0]
 			}
-			p.sheet(q[0], q[1], q[2], q[3], sheetCell, c)
+			l.grooves.of(l.made(low)).sheet(q[0], q[1], q[2], q[3], sheetCell, c)
 		}
 		if left {
 			groove(a, x0, true)

@@ -148,7 +148,12 @@ func (s *painter) wall(m *Mesh, edge int) {
 			p.plain(point(x, 0), point(x, top(x)), point(x+gap, top(x+gap)), point(x+gap, 0), dark)
 		}
 	}
-	lined := lining{height: height, whole: s.panelled(a, b),
+	// A groove has a side that looks along the wall, and would be seen from behind it.
+	joints := &Mesh{Name: "joints of a wall", OneSided: true}
+	if s.o.Client {
+		joints.Facing = facing(point(0, 0), geometry.Vec{X: in.X, Y: in.Y})
+	}
+	lined := lining{grooves: joints.pen(), height: height, whole: s.panelled(a, b),
 		at:     func(x, z, d float64) geometry.Vec { return point(x, z).Add(geometry.Vec{X: in.X * d, Y: in.Y * d}) },
 		colour: func(x float64, row, band int) RGB { return colour(x, row, band, 1) },
 		made: func(band int) Material {
@@ -169,6 +174,7 @@ func (s *painter) wall(m *Mesh, edge int) {
 			panel(from+float64(i)*pitch, from+float64(i+1)*pitch, min(panelGap, pitch/8))
 		}
 	}
+	s.add(joints)
 }
 
 // panelled reports whether a run of panels hangs on the wall from a to b.
