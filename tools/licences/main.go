@@ -48,7 +48,7 @@ func run(args []string, to io.Writer) error {
 		return err
 	}
 	if flags.NArg() < 3 {
-		return errors.New("allowed: FOLDER PACKAGE SYSTEM...")
+		return errors.New("allowed: a folder, a package, and one system or more")
 	}
 	folder, program, systems := flags.Arg(0), flags.Arg(1), flags.Args()[2:]
 
