@@ -32,7 +32,7 @@ if [ -z "$version" ]; then
 	*) version=$version+dirty ;;
 	esac
 fi
-expr "$version" : '[0-9][0-9]*\.[0-9][0-9]*\.[0-9][0-9]*\([-+][0-9A-Za-z.+-]*\)\{0,1\}$' >/dev/null ||
+printf '%s\n' "$version" | grep -Eqx '[0-9]+\.[0-9]+\.[0-9]+([-+][0-9A-Za-z.+-]+)?' ||
 	fail "VERSION: found \"$version\", allowed: 1.2.3, with -WORD or +WORD after it"
 [ -n "${SOURCE_DATE_EPOCH:-}" ] || SOURCE_DATE_EPOCH=$(git log -1 --format=%ct) ||
 	fail "Without git: SOURCE_DATE_EPOCH must be the time of the release, in seconds since 1970"
