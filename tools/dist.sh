@@ -41,6 +41,7 @@ export VERSION="$version" SOURCE_DATE_EPOCH
 id=io.earline.planner
 # no_emoji: 4 MB of a font whose terms are not among its module's.
 tags=migrated_fynedo,no_emoji
+# -buildvcs=false: Go stamps no worktree, and the version names the commit.
 linker="-s -w -X main.version=$version"
 repo=$PWD
 out=$PWD/dist
@@ -70,7 +71,7 @@ say "Linux"
 usr=$work/root/usr
 install -d "$usr/bin" "$usr/share/man/man1" "$usr/share/bash-completion/completions" \
 	"$usr/share/zsh/vendor-completions" "$usr/share/fish/vendor_completions.d"
-CGO_ENABLED=1 GOOS=linux GOARCH=amd64 go build -trimpath -buildvcs=auto -buildmode=pie -tags $tags \
+CGO_ENABLED=1 GOOS=linux GOARCH=amd64 go build -trimpath -buildvcs=false -buildmode=pie -tags $tags \
 	-ldflags "$linker" -o "$usr/bin/earline" ./cmd/earline
 earline=$usr/bin/earline
 "$earline" man | gzip -n9 >"$usr/share/man/man1/earline.1.gz"
@@ -144,9 +145,9 @@ RC
 for to in $syso; do
 	(cd "$work" && x86_64-w64-mingw32-windres -O coff -i earline.rc -o "$to")
 done
-CGO_ENABLED=1 GOOS=windows GOARCH=amd64 CC=x86_64-w64-mingw32-gcc go build -trimpath -buildvcs=auto -tags $tags \
+CGO_ENABLED=1 GOOS=windows GOARCH=amd64 CC=x86_64-w64-mingw32-gcc go build -trimpath -buildvcs=false -tags $tags \
 	-ldflags "$linker" -o "$work/$name/bin/earline.exe" ./cmd/earline
-CGO_ENABLED=0 GOOS=windows GOARCH=amd64 go build -trimpath -buildvcs=auto \
+CGO_ENABLED=0 GOOS=windows GOARCH=amd64 go build -trimpath -buildvcs=false \
 	-ldflags "-s -w -H=windowsgui" -o "$work/$name/Earline.exe" ./cmd/earline-window
 papers "$work/$name"
 install -m 644 packaging/windows/INSTALL.txt "$work/earline.ico" "$work/$name"
