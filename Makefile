@@ -13,7 +13,7 @@ PICTURE := bin/$(DEMO).png
 .NOTPARALLEL:
 
 .PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man manual clean \
-	deps test-deps export-check
+	deps test-deps export-check dist dist-check
 
 # A display of 1280x800 in memory, on which nothing may be skipped.
 DISPLAYED := EARLINE_NO_SKIP=1 xvfb-run -a -s "-screen 0 1280x800x24"
@@ -34,6 +34,7 @@ build: deps
 # -count=1: the window tests depend on a display that the cache does not know of.
 test: test-deps
 	$(DISPLAYED) go test -tags $(TAGS) -count=1 -shuffle=on -timeout 20m ./...
+	cd tools && go test ./...
 
 vet: test-deps
 	go vet -tags $(TAGS) ./...
@@ -42,6 +43,10 @@ lint: test-deps
 	@test -z "$$(gofmt -l .)" || { echo "not gofmt'ed:"; gofmt -l .; exit 1; }
 	@sh tools/needs.sh lint
 	go tool -modfile=tools/go.mod staticcheck -tags $(TAGS) ./...
+	cd tools && go tool staticcheck ./...
+	desktop-file-validate packaging/linux/*.desktop
+	xmllint --noout packaging/linux/*.xml
+	appstreamcli validate --no-net packaging/linux/*.metainfo.xml
 
 # Nothing in go.mod that is not used, nothing used that is not in it.
 tidy:
@@ -100,8 +105,19 @@ fuzz: test-deps
 			(cd "$$d" && go test -tags $(TAGS) -run '^$$' -fuzz "^$$f\$$" -fuzztime $(FUZZTIME) -fuzzminimizetime 10x .) || exit 1; \
 		done || exit 1; done
 
+# What is handed out, in dist/: for Linux and Windows, the same bytes from the same commit.
+VERSION ?=
+dist:
+	@sh tools/needs.sh dist
+	sh tools/dist.sh $(VERSION)
+
+# Tries what make dist has made, that for Windows under Wine.
+dist-check:
+	@sh tools/needs.sh dist-check
+	sh tools/dist-check.sh
+
 clean:
-	rm -rf bin
+	rm -rf bin dist
 
 # What the machine lacks is installed, or one is told what to do.
 deps:

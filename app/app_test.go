@@ -395,7 +395,7 @@ func TestCrashLeavesARecoveryCopyThatIsOffered(t *testing.T) {
 		t.Error("restored work counts as saved")
 	}
 	again.saveTo(filepath.Join(t.TempDir(), "back"), nil)
-	if left, _ := filepath.Glob(filepath.Join(dir, "*")); len(left) != 0 {
+	if left, _ := filepath.Glob(filepath.Join(dir, "*"+file.RecoveryExt)); len(left) != 0 {
 		t.Errorf("after saving these copies are left: %v", left)
 	}
 }

@@ -43,6 +43,19 @@ func (w *Window) first() (*document.Document, error) {
 	return document.New(firstRoom(), w.cfg.Dir), nil
 }
 
+// tellOthers tells the other windows which file this one shows, and says so here where
+// one of them shows the same.
+func (w *Window) tellOthers() {
+	if w.cfg.Dir == "" {
+		return
+	}
+	path := w.session.Doc.Path()
+	document.Tell(w.cfg.Dir, path)
+	if path != "" && document.ShownElsewhere(w.recoveryRoot(), w.cfg.Dir, path) {
+		w.session.Say(filepath.Base(path) + " is open in another window too. Each is asked before it replaces what the other has saved.")
+	}
+}
+
 // confirmUnsaved calls then when no changes would be lost: immediately if there are
 // none, otherwise after the user saves or discards them.
 func (w *Window) confirmUnsaved(then func()) {
@@ -193,6 +206,7 @@ func (w *Window) saveTo(path string, then func()) {
 	w.remember(w.session.Doc.Path())
 	w.showControls()
 	w.showTitle()
+	w.tellOthers()
 	if then != nil {
 		then()
 	}

@@ -14,6 +14,7 @@ import (
 
 	"earline/app/document"
 	"earline/app/page/pagetest"
+	"earline/assets"
 	"earline/project/file"
 )
 
@@ -236,5 +237,30 @@ func TestAgo(t *testing.T) {
 		if got := ago(d); got != want {
 			t.Errorf("%v: %q, want %q", d, got, want)
 		}
+	}
+}
+
+// A second double click on a room opened it again without a word.
+func TestARoomThatAnotherWindowShowsIsTold(t *testing.T) {
+	path, root := saved(t), t.TempDir()
+	dir := func() string {
+		dir, release := document.Claim(root)
+		t.Cleanup(release)
+		return dir
+	}
+	first, _ := testWindow(t, Config{Path: path, Dir: dir(), root: root})
+	if first.session.Hint != "" {
+		t.Errorf("the first window says %q", first.session.Hint)
+	}
+	second, _ := testWindow(t, Config{Path: path, Dir: dir(), root: root})
+	const want = "room.earline is open in another window too. Each is asked before it replaces what the other has saved."
+	if second.session.Hint != want {
+		t.Errorf("the second window says %q, want %q", second.session.Hint, want)
+	}
+	second.openDemo(assets.Demos()[0])
+	third, _ := testWindow(t, Config{Dir: dir(), root: root})
+	third.open(path)
+	if third.session.Hint != want {
+		t.Errorf("the third window says %q, want %q", third.session.Hint, want)
 	}
 }

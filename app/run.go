@@ -33,6 +33,10 @@ import (
 // ID is the identifier under which preferences are kept.
 const ID = "io.earline.planner"
 
+// class is by what the desktop knows which program a window is of, as its entry says
+// (StartupWMClass). The window system takes the title for it with which a window comes.
+const class = "Earline"
+
 // Config says what the window opens with. The zero value opens a new room.
 type Config struct {
 	// Path is the design to open; Demo the name of a demo, when Path is empty.
@@ -190,7 +194,9 @@ func open(cfg Config) (w *Window, err error) {
 func (w *Window) appear() error {
 	var said bytes.Buffer
 	log.SetOutput(&said)
+	w.win.SetTitle(class)
 	w.win.Show()
+	w.showTitle()
 	log.SetOutput(&toolkitLog{to: os.Stderr})
 	if exists(w.win) {
 		w.fitScreen()

@@ -209,6 +209,7 @@ func (w *Window) present() {
 	w.inspector.Reset()
 	w.inspector.OpenFirst()
 	w.room.Reset()
+	w.tellOthers()
 }
 
 // show updates every part of the window: the page on top before the picture, which

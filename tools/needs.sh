@@ -1,7 +1,7 @@
 #!/bin/sh
 # SPDX-License-Identifier: MIT
 #
-# tools/needs.sh build|test|export|lint|modules
+# tools/needs.sh build|test|export|lint|dist|dist-check|modules
 #
 # Installs what this machine lacks for that, or says in plain words what to do.
 set -eu
@@ -17,6 +17,13 @@ build_debs='gcc libc6-dev libgl1-mesa-dev xorg-dev libegl-dev libegl1 libgl1-mes
 test_debs='xvfb xauth poppler-utils qpdf python3-ezdxf'
 # libreoffice-draw: a program that people open DXF files with.
 export_debs='libreoffice-draw'
+# desktop-file-utils, libxml2-utils, appstream: check what tells a desktop of Earline.
+lint_debs='desktop-file-utils libxml2-utils appstream'
+# gcc-mingw-w64-x86-64: a C compiler for Windows; zip: its archive.
+dist_debs='gcc-mingw-w64-x86-64 zip'
+# lintian: checks a Debian package; shared-mime-info: what a desktop knows of files;
+# man-db: reads the manual page; unzip, wine64, wine: unpack and run what is for Windows.
+dist_check_debs='binutils desktop-file-utils lintian man-db shared-mime-info unzip wine wine64 xvfb xauth'
 
 fail() { printf '%s\n' "$@" >&2; exit 1; }
 
@@ -84,7 +91,9 @@ packages() {
 	echo "(gcc and the -dev packages compile the window and the 3D view; libegl1 and"
 	echo " libgl1-mesa-dri draw without a display; xvfb and xauth are the tests' display;"
 	echo " poppler-utils, qpdf and python3-ezdxf read exported PDF and DXF files again;"
-	echo " libreoffice-draw opens DXF files for make export-check.)"
+	echo " libreoffice-draw opens DXF files for make export-check; desktop-file-utils, libxml2-utils"
+	echo " and appstream check the desktop's files; gcc-mingw-w64-x86-64 compiles for Windows, wine"
+	echo " runs that; zip, unzip, lintian, man-db and shared-mime-info make and check archives.)"
 	update_lists
 	# shellcheck disable=SC2086 # a list of names
 	as_root apt-get install -y -qq --no-install-recommends -o DPkg::Lock::Timeout=300 $missing >/dev/null ||
@@ -111,10 +120,25 @@ case $1 in
 # shellcheck disable=SC2086 # lists of names
 build) system $build_debs && modules -tags migrated_fynedo ./cmd/earline ;;
 # shellcheck disable=SC2086
-test) system $build_debs $test_debs && modules -test -tags migrated_fynedo ./... ;;
+test)
+	system $build_debs $test_debs
+	modules -test -tags migrated_fynedo ./...
+	(cd tools && modules -test ./...)
+	;;
 # shellcheck disable=SC2086
 export) system $export_debs ;;
-lint) modules -modfile=tools/go.mod honnef.co/go/tools/cmd/staticcheck ;;
+# shellcheck disable=SC2086
+lint) system $lint_debs && modules -modfile=tools/go.mod honnef.co/go/tools/cmd/staticcheck ;;
+# shellcheck disable=SC2086
+dist)
+	system $build_debs $dist_debs
+	modules -tags migrated_fynedo ./cmd/earline
+	GOOS=windows CGO_ENABLED=1 modules -tags migrated_fynedo ./cmd/...
+	modules -modfile=tools/go.mod github.com/goreleaser/nfpm/v2/cmd/nfpm
+	(cd tools && modules ./...)
+	;;
+# shellcheck disable=SC2086
+dist-check) system $dist_debs $dist_check_debs ;;
 modules) modules -test -tags migrated_fynedo ./... ;;
-*) fail "needs.sh: found \"$1\", allowed: build, test, export, lint or modules" ;;
+*) fail "needs.sh: found \"$1\", allowed: build, test, export, lint, dist, dist-check or modules" ;;
 esac

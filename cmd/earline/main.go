@@ -33,7 +33,10 @@ const (
 // answer itself has been printed.
 var errShort = errors.New("something falls short")
 
-func main() { os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr)) }
+func main() {
+	cobra.MousetrapHelpText = "" // on Windows cobra refuses to start by a double click otherwise
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
 
 // run runs the command line and returns the exit status.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {

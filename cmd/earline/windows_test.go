@@ -173,3 +173,32 @@ func TestTwoWindowsOnOneFileAndAClosedTerminal(t *testing.T) {
 		t.Errorf("%d copies: what was saved needs none", len(copies))
 	}
 }
+
+// The class of a window was its first title, which names the room, so that no desktop
+// knew which program it was of: no icon, and each room a program of its own.
+func TestDesktopsKnowWhoseWindowItIs(t *testing.T) {
+	d := openDesktop(t)
+	home := t.TempDir()
+	path := filepath.Join(home, "room.earline")
+	design, ok := file.Demo("small")
+	if !ok {
+		t.Fatal("no such demo")
+	}
+	if err := file.Write(path, design); err != nil {
+		t.Fatal(err)
+	}
+	entry, err := os.ReadFile("../../packaging/linux/io.earline.planner.desktop")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, class, _ := strings.Cut(string(entry), "\nStartupWMClass=")
+	class, _, _ = strings.Cut(class, "\n")
+	w := d.start(home, path)
+	p, err := xproto.GetProperty(d.x, false, w.id, xproto.AtomWmClass, xproto.AtomString, 0, 1<<10).Reply()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := string(p.Value), class+"\x00"+class+"\x00"; class == "" || got != want {
+		t.Errorf("the window's class is %q, the desktop entry's %q", got, class)
+	}
+}
