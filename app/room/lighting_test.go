@@ -97,7 +97,7 @@ func TestAllLightsOffIsSaid(t *testing.T) {
 	}
 	p.SetLight(project.Preshow)
 	q.Until(t, p.whole)
-	if got := p.Lighting(); got != "In the scene preshow every light group is off" {
+	if got := p.Lighting(); got != "Dark in the scene preshow: every light group is at level 0" {
 		t.Errorf("said %q", got)
 	}
 	p.SetLight(project.Show) // the picture shines
