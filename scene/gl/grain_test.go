@@ -205,7 +205,7 @@ func TestMaterialsComeAndGoWithRest(t *testing.T) {
 		out.Pix = append([]byte(nil), f.Img.Pix...)
 		return &out
 	}
-	moving := draw(1, sheet(scene.Carpet, 2, 1))
+	moving := draw(1, sheet(scene.Carpet, 2, 3))
 	rests := draw(4, nil)
 	if most, _ := difference(moving, draw(1, nil)); most != 0 {
 		t.Errorf("a carpet that moves again differs by %g", most)
@@ -213,7 +213,7 @@ func TestMaterialsComeAndGoWithRest(t *testing.T) {
 	if most, _ := difference(rests, draw(4, nil)); most != 0 {
 		t.Errorf("a carpet that rests again differs by %g", most)
 	}
-	if most, _ := difference(rests, moving); most < 8 {
+	if most, _ := difference(rests, moving); most < 5 { // steps of 255: what is seen
 		t.Errorf("at rest a carpet shows by %g", most)
 	}
 	short := sheet(scene.Carpet, 2, 1)
