@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/geometry/unit"
 	"earline/project"
 )
@@ -41,7 +42,7 @@ func (f *Options) entry(name, text string, read func(string) error) {
 	if f.first == nil {
 		f.first = e
 	}
-	f.items = append(f.items, widget.NewFormItem(name, e))
+	f.items = append(f.items, widget.NewFormItem(words.Of(name), e))
 	f.reads = append(f.reads, func() error {
 		if err := read(e.Text); err != nil {
 			return fmt.Errorf("%s: %s", name, field.OneLine(err))
@@ -109,7 +110,7 @@ func (f *Options) Choice(name string, options []string, to *uint8) {
 	s := field.NewSelect(options, nil)
 	s.SetSelectedIndex(int(*to))
 	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
-	f.items = append(f.items, widget.NewFormItem(name, s))
+	f.items = append(f.items, widget.NewFormItem(words.Of(name), s))
 }
 
 // Options shows a form of options until accept takes what was typed, or it is

@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // Binding is how an Entry reads and writes its value.
@@ -71,12 +73,21 @@ func (e *Entry) Update() {
 	if e.busy {
 		return
 	}
-	v := e.bind.Value()
+	v := e.value()
 	if e.Pending() && e.focused {
 		e.shown = v
 		return
 	}
 	e.show(v)
+}
+
+// value returns the value as it is shown: a number, which can be stepped, as it is
+// written in the language of the window. What is typed may have either sign.
+func (e *Entry) value() string {
+	if e.bind.Step == nil {
+		return e.bind.Value()
+	}
+	return words.Figure(e.bind.Value())
 }
 
 func (e *Entry) show(v string) {
@@ -116,7 +127,7 @@ func (e *Entry) commit() bool {
 // accepted shows the value after what was typed has been taken in.
 func (e *Entry) accepted() {
 	e.offer(nil)
-	e.show(e.bind.Value())
+	e.show(e.value())
 	e.fault("")
 }
 
@@ -152,7 +163,7 @@ func (e *Entry) step(n int) {
 		e.fault(OneLine(err))
 		return
 	}
-	e.show(e.bind.Value())
+	e.show(e.value())
 	e.fault("")
 }
 
@@ -237,7 +248,7 @@ func (e *Entry) FocusLost() {
 	e.ring.Show(false)
 	e.Entry.FocusLost()
 	if refused {
-		e.show(e.bind.Value())
+		e.show(e.value())
 		e.fault("Not used: " + e.reason)
 	}
 }

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project/sight"
 )
 
@@ -29,7 +30,7 @@ func noVerdict(int) sight.Verdict { return 0 }
 // listButtons adds the buttons under a list: Add, Duplicate and Remove, the
 // last two while there is something shown.
 func listButtons(f *field.Form, add *field.Button, duplicate, remove func(), some func() bool) *field.Line {
-	add.SetText("Add")
+	add.SetText(words.Of("Add"))
 	add.SetIcon(base.ContentAddIcon())
 	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), duplicate)
 	gone := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), remove)
@@ -64,7 +65,7 @@ func (in *Inspector) prose(f *field.Form, text func() string) *field.Line {
 	l.Wrapping = fyne.TextWrapWord
 	l.Importance = widget.LowImportance
 	return f.AddObject(l, func() {
-		if t := text(); t != l.Text {
+		if t := words.Of(text()); t != l.Text {
 			l.SetText(t)
 		}
 	}).When(func() bool { return text() != "" })

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/practice"
 	"earline/project/settle"
@@ -20,12 +21,12 @@ func (s *side) showCause(l *listRow) {
 	c := l.in()
 	cure := c.Cure()
 	s.buttons.Hide()
-	s.title.SetText(c.Subject)
+	s.title.SetText(words.Of(c.Subject))
 	text := c.Text
 	if l.finding != nil {
 		text = l.finding.String()
 	}
-	s.text.SetText(text)
+	s.text.SetText(words.Of(text))
 	var segs facts
 	segs.add("Cure", cure.Says)
 	for _, f := range c.Folded {
@@ -57,7 +58,7 @@ func ruleNames(c *settle.Cause) string {
 func (s *side) remedyGone(can bool) {
 	s.accept.Hide()
 	s.refuse.Hide()
-	s.cure.SetText("Show the cure")
+	s.cure.SetText(words.Of("Show the cure"))
 	if can {
 		s.cure.Show()
 		s.cures.Show()
@@ -71,10 +72,10 @@ func (s *side) remedyGone(can bool) {
 func (s *side) remedyWorking(share float64) {
 	s.cures.Show()
 	s.cure.Show()
-	s.cure.SetText(fmt.Sprintf("Working… %.0f %%", 100*share))
+	s.cure.SetText(words.Of(fmt.Sprintf("Working… %.0f %%", 100*share)))
 	enable(s.cure, false)
 	s.accept.Hide()
-	s.refuse.SetText("Cancel")
+	s.refuse.SetText(words.Of("Cancel"))
 	s.refuse.Show()
 }
 
@@ -95,7 +96,7 @@ func (s *side) remedyShown(r *settle.Remedy, u project.Units) {
 	s.facts.Refresh()
 	s.cures.Show()
 	s.cure.Hide()
-	s.refuse.SetText("Refuse")
+	s.refuse.SetText(words.Of("Refuse"))
 	s.refuse.Show()
 	s.accept.Show()
 	enable(s.accept, len(r.Changes) > 0)

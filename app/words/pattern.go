@@ -1,0 +1,182 @@
+// SPDX-License-Identifier: MIT
+
+package words
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// pattern is an entry whose key has verbs, taken apart so that a text can be matched.
+type pattern struct {
+	lead   string // before the first verb
+	holes  []hole // one for each verb, with what follows it
+	german []piece
+	weight int // bytes of fixed text: of two that match, the heavier says more
+	loose  int // verbs that take any text
+}
+
+// hole is a verb and the fixed text after it.
+type hole struct {
+	figure bool // takes a number only
+	after  string
+}
+
+// piece is a stretch of a translation: fixed text, and after it the argument of that
+// number, -1 for none.
+type piece struct {
+	text string
+	arg  int
+}
+
+// verb is a verb of package fmt, with the number of its argument if it names one.
+var verb = regexp.MustCompile(`%[-+# 0]*(?:\[(\d+)\])?\d*(?:\.\d+)?([a-zA-Z%])`)
+
+// part is a stretch of a format: fixed text, and after it a verb, 0 for none.
+type part struct {
+	text string
+	verb byte
+	arg  int
+}
+
+// parts takes a format apart.
+func parts(format string) []part {
+	var out []part
+	text, next, from := "", 0, 0
+	for _, m := range verb.FindAllStringSubmatchIndex(format, -1) {
+		text += format[from:m[0]]
+		from = m[1]
+		v := format[m[4]]
+		if v == '%' {
+			text += "%"
+			continue
+		}
+		if m[2] >= 0 {
+			n, _ := strconv.Atoi(format[m[2]:m[3]])
+			next = n - 1
+		}
+		out = append(out, part{text, v, next})
+		text, next = "", next+1
+	}
+	return append(out, part{text: text + format[from:], arg: -1})
+}
+
+// figure reports whether a verb prints a number.
+func figure(v byte) bool { return strings.IndexByte("dfgeFGE", v) >= 0 }
+
+// newPattern returns the entry as a pattern; nil, and no error, if it has no verbs.
+func newPattern(english, german string) (*pattern, error) {
+	from, to := parts(english), parts(german)
+	var args, used []int
+	p := &pattern{lead: from[0].text, weight: len(from[len(from)-1].text)}
+	for i, f := range from[:len(from)-1] {
+		p.weight += len(f.text)
+		p.holes = append(p.holes, hole{figure(f.verb), from[i+1].text})
+		if !figure(f.verb) {
+			p.loose++
+		}
+		args = append(args, f.arg)
+	}
+	for _, t := range to {
+		at := -1
+		if t.arg >= 0 {
+			used = append(used, t.arg)
+			if at = slices.Index(args, t.arg); at < 0 {
+				return nil, fmt.Errorf("%q has no argument %d", english, t.arg+1)
+			}
+			if from[at].verb != t.verb {
+				return nil, fmt.Errorf("%q: argument %d is %%%c, and %%%c in the translation", english, t.arg+1, from[at].verb, t.verb)
+			}
+		}
+		p.german = append(p.german, piece{t.text, at})
+	}
+	slices.Sort(args)
+	slices.Sort(used)
+	if !slices.Equal(slices.Compact(args), slices.Compact(used)) {
+		return nil, fmt.Errorf("%q has other verbs than its translation %q", english, german)
+	}
+	if len(p.holes) == 0 {
+		return nil, nil
+	}
+	return p, nil
+}
+
+// match returns what stands in text for each verb; nil if text is not of p.
+func (p *pattern) match(text string) []string {
+	rest, ok := strings.CutPrefix(text, p.lead)
+	if !ok {
+		return nil
+	}
+	f := filler{args: make([]string, len(p.holes))}
+	if !f.fill(p.holes, rest) {
+		return nil
+	}
+	return f.args
+}
+
+// filler gives each hole of a pattern its stretch of a text.
+type filler struct {
+	args []string
+	// dead are the holes and lengths of the rest of the text that were tried in vain, so
+	// that a text of many doubtful stretches takes no longer than it must.
+	dead map[[2]int]bool
+}
+
+// fill gives the last of the holes the shortest stretches of text that let the others have
+// theirs.
+func (f *filler) fill(holes []hole, text string) bool {
+	if f.dead[[2]int{len(holes), len(text)}] {
+		return false
+	}
+	if f.try(holes, text) {
+		return true
+	}
+	if len(f.args) > 2 {
+		if f.dead == nil {
+			f.dead = map[[2]int]bool{}
+		}
+		f.dead[[2]int{len(holes), len(text)}] = true
+	}
+	return false
+}
+
+func (f *filler) try(holes []hole, text string) bool {
+	if len(holes) == 0 {
+		return text == ""
+	}
+	h, at := holes[0], len(f.args)-len(holes)
+	if h.figure {
+		n := len(number.FindString(text))
+		if n == 0 || !strings.HasPrefix(text[n:], h.after) || !f.fill(holes[1:], text[n+len(h.after):]) {
+			return false
+		}
+		f.args[at] = text[:n]
+		return true
+	}
+	if len(holes) == 1 {
+		all, ok := strings.CutSuffix(text, h.after)
+		f.args[at] = all
+		return ok && all != ""
+	}
+	if h.after == "" { // two verbs that touch: which takes what cannot be told
+		return false
+	}
+	for from := 1; from <= len(text); from++ {
+		i := strings.Index(text[from:], h.after)
+		if i < 0 {
+			return false
+		}
+		from += i
+		if f.fill(holes[1:], text[from+len(h.after):]) {
+			f.args[at] = text[:from]
+			return true
+		}
+	}
+	return false
+}
+
+// number is a number as package fmt prints it.
+var number = regexp.MustCompile(`^(?:[-+−±]?\d+(?:\.\d+)?(?:e[-+]?\d+)?|[-+]?Inf|NaN)`)
