@@ -33,7 +33,7 @@ type piece struct {
 }
 
 // verb is a verb of package fmt, with the number of its argument if it names one.
-var verb = regexp.MustCompile(`%[-+# 0]*(?:\[(\d+)\])?\d*(?:\.\d+)?([a-zA-Z%])`)
+var verb = regexp.MustCompile(`%[-+#0]*(?:\[(\d+)\])?\d*(?:\.\d+)?([a-zA-Z%])`)
 
 // part is a stretch of a format: fixed text, and after it a verb, 0 for none.
 type part struct {

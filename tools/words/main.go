@@ -180,7 +180,7 @@ func sum(e ast.Expr, other func(ast.Expr)) (text string, some bool) {
 
 var (
 	letters = regexp.MustCompile(`\pL{2}`)
-	verb    = regexp.MustCompile(`%[-+# 0]*(\[\d+\])?\d*(\.\d+)?[a-zA-Z%]`)
+	verb    = regexp.MustCompile(`%[-+#0]*(\[\d+\])?\d*(\.\d+)?[a-zA-Z%]`)
 	key     = regexp.MustCompile(`^[a-z0-9]*[._/#:-][a-z0-9._/#:-]*$`)
 )
 
