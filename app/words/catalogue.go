@@ -31,7 +31,7 @@ type Catalogue struct {
 	free  []*pattern
 
 	mu   sync.Mutex
-	said map[string]string
+	told map[string]saying // what was said of a text before
 }
 
 // remembered is how many texts a catalogue remembers before it begins anew.
@@ -44,7 +44,7 @@ func Read(data []byte) (*Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Catalogue{exact: map[string]string{}, led: map[string][]*pattern{}, said: map[string]string{}}
+	c := &Catalogue{exact: map[string]string{}, led: map[string][]*pattern{}, told: map[string]saying{}}
 	var faults []error
 	for _, e := range entries {
 		if e.german == "" {
@@ -120,57 +120,107 @@ func (c *Catalogue) Of(english string) string {
 		return ""
 	}
 	c.mu.Lock()
-	said, ok := c.said[english]
-	c.mu.Unlock()
-	if ok {
-		return said
-	}
-	said, missed := c.translate(english)
-	if c.Missed != nil {
-		for _, m := range missed {
+	defer c.mu.Unlock()
+	_, known := c.told[english]
+	said := c.translate(english, 0)
+	if !known && c.Missed != nil {
+		for _, m := range said.missed {
 			c.Missed(m)
 		}
 	}
-	c.mu.Lock()
-	if len(c.said) >= remembered {
-		clear(c.said)
-	}
-	c.said[english] = said
-	c.mu.Unlock()
-	return said
+	return said.text
 }
 
-// translate returns text in the language of c, and what of it has no translation.
-func (c *Catalogue) translate(text string) (said string, missed []string) {
-	if said, ok := c.whole(text); ok {
-		return said, nil
+// Exact returns the translation of an entry without verbs; false if there is none.
+func (c *Catalogue) Exact(english string) (string, bool) {
+	said, ok := c.exact[english]
+	return said, ok
+}
+
+// saying is a translation, with the stretches of the text that have none.
+type saying struct {
+	text   string
+	missed []string
+}
+
+// worse is how many bytes of a saying are not translated.
+func (s saying) worse() (n int) {
+	for _, m := range s.missed {
+		n += len(m)
 	}
-	if said, missed, ok := c.printed(text); ok {
-		return said, missed
+	return n
+}
+
+// deepest is how often what stands for an argument is taken apart in its turn.
+const deepest = 6
+
+// translate returns text in the language of c: as an entry has it; else as the entry whose
+// format prints it, or as a sum of parts, of which each has a translation; else as what
+// leaves the least of it in English.
+func (c *Catalogue) translate(text string, depth int) saying {
+	if s, ok := c.told[text]; ok {
+		return s
+	}
+	s := c.work(text, depth)
+	if len(c.told) >= remembered {
+		clear(c.told)
+	}
+	c.told[text] = s
+	return s
+}
+
+func (c *Catalogue) work(text string, depth int) saying {
+	if said, ok := c.whole(text); ok {
+		return saying{text: said}
+	}
+	best := saying{text, []string{text}}
+	better := func(s saying) bool {
+		if s.worse() < best.worse() {
+			best = s
+		}
+		return len(best.missed) == 0
 	}
 	if quantity.MatchString(text) || !worded.MatchString(text) {
-		return comma(text), nil
+		return saying{text: comma(text)}
 	}
+	if depth > deepest {
+		return best
+	}
+	if c.printed(text, depth, better) || c.joined(text, depth, better) {
+		return best
+	}
+	return best
+}
+
+// joined offers text as a sum of parts, until one is good enough.
+func (c *Catalogue) joined(text string, depth int, better func(saying) bool) bool {
 	for _, j := range joints {
-		if said, missed, ok := c.apart(text, j); ok {
-			return said, missed
+		s, ok := c.apart(text, j, depth)
+		if len(s.missed) > 0 && !slices.Contains(parting, j) {
+			continue // a name of which a word is known
+		}
+		if ok && better(s) {
+			return true
 		}
 	}
 	if inner, ok := bracketed(text); ok {
-		said, missed := c.translate(inner)
-		return text[:1] + said + text[len(text)-1:], missed
-	}
-	if head, tail, ok := strings.Cut(text, " ("); ok && strings.HasSuffix(tail, ")") && head != "" && len(tail) > 1 {
-		a, some := c.translate(head)
-		b, more := c.translate(strings.TrimSuffix(tail, ")"))
-		return a + " (" + b + ")", append(some, more...)
-	}
-	if m := counted.FindStringSubmatch(text); m != nil { // "3 seats", where there is "seats"
-		if said, ok := c.whole(m[2]); ok {
-			return comma(m[1]) + " " + said, nil
+		s := c.translate(inner, depth+1)
+		if len(s.missed) == 0 && better(saying{text: text[:1] + s.text + text[len(text)-1:]}) {
+			return true
 		}
 	}
-	return text, []string{text}
+	if at := strings.LastIndex(text, " ("); at > 0 && strings.HasSuffix(text, ")") && len(text)-at > 3 {
+		a, b := c.translate(text[:at], depth+1), c.translate(text[at+2:len(text)-1], depth+1)
+		if len(a.missed)+len(b.missed) == 0 && better(saying{text: a.text + " (" + b.text + ")"}) {
+			return true
+		}
+	}
+	if m := counted.FindStringSubmatch(text); m != nil { // "3 seats", where there is "seats"
+		if said, ok := c.whole(m[2]); ok && better(saying{text: comma(m[1]) + " " + said}) {
+			return true
+		}
+	}
+	return false
 }
 
 // whole looks a text up as it stands, without what ends it, and with a small first letter.
@@ -191,37 +241,48 @@ func (c *Catalogue) whole(text string) (string, bool) {
 	return "", false
 }
 
-// printed translates a text by the heaviest pattern that can print it.
-func (c *Catalogue) printed(text string) (said string, missed []string, ok bool) {
-	p, args := c.find(text)
-	if bare := strings.TrimRight(text, ".:…"); bare != text { // what ends a text is no part of an argument
-		if q, inner := c.find(bare); q != nil && (p == nil || heavier(q, p) <= 0) {
-			said, missed = c.print(q, inner)
-			return said + text[len(bare):], missed, true
+// telling is how many bytes of fixed text a pattern has that may print a text although
+// what stands for an argument has no translation: "%s of %s" may be a part of a name.
+const telling = 8
+
+// tries is how many patterns that can print a text are tried.
+const tries = 8
+
+// printed offers text by the patterns that can print it, the heaviest first, until one is
+// good enough.
+func (c *Catalogue) printed(text string, depth int, better func(saying) bool) bool {
+	try := func(text, end string, change func(string) string) bool {
+		for _, p := range c.find(text) {
+			s := c.print(p, p.match(text), depth)
+			s.text = change(s.text) + end
+			if len(s.missed) > 0 && p.weight < telling {
+				continue
+			}
+			if better(s) {
+				return true
+			}
 		}
+		return false
 	}
-	if p != nil {
-		said, missed = c.print(p, args)
-		return said, missed, true
+	same := func(s string) string { return s }
+	// What ends a text is no part of an argument.
+	bare := strings.TrimRight(text, ".:…")
+	if bare != text && bare != "" && try(bare, text[len(bare):], same) || try(text, "", same) {
+		return true
 	}
 	if first, n := utf8.DecodeRuneInString(text); unicode.IsUpper(first) {
-		if p, args := c.find(string(unicode.ToLower(first)) + text[n:]); p != nil && p.lead != "" {
-			said, missed = c.print(p, args)
-			return upper(said), missed, true
-		}
+		small := string(unicode.ToLower(first)) + text[n:]
+		return try(small, "", upper)
 	}
-	return "", nil, false
+	return false
 }
 
-func (c *Catalogue) find(text string) (best *pattern, args []string) {
-	try := func(all []*pattern) {
+// find returns the patterns that can print text, the heaviest first.
+func (c *Catalogue) find(text string) (out []*pattern) {
+	add := func(all []*pattern) {
 		for _, p := range all {
-			if best != nil && heavier(p, best) >= 0 {
-				return
-			}
-			if a := p.match(text); a != nil {
-				best, args = p, a
-				return
+			if p.match(text) != nil {
+				out = append(out, p)
 			}
 		}
 	}
@@ -229,15 +290,17 @@ func (c *Catalogue) find(text string) (best *pattern, args []string) {
 		if n > len(text) {
 			break
 		}
-		try(c.led[text[:n]])
+		add(c.led[text[:n]])
 	}
-	try(c.free)
-	return best, args
+	add(c.free)
+	slices.SortStableFunc(out, heavier)
+	return out[:min(len(out), tries)]
 }
 
 // print fills the translation of p.
-func (c *Catalogue) print(p *pattern, args []string) (said string, missed []string) {
+func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
 	var b strings.Builder
+	var missed []string
 	for _, g := range p.german {
 		b.WriteString(g.text)
 		if g.arg < 0 {
@@ -248,23 +311,26 @@ func (c *Catalogue) print(p *pattern, args []string) (said string, missed []stri
 			b.WriteString(comma(arg))
 			continue
 		}
-		said, some := c.translate(arg)
-		b.WriteString(said)
-		missed = append(missed, some...)
+		s := c.translate(arg, depth+1)
+		b.WriteString(s.text)
+		missed = append(missed, s.missed...)
 	}
-	return b.String(), missed
+	return saying{b.String(), missed}
 }
 
 // joints are what texts are put together with, the one that parts them most first.
 var joints = []string{"\n", ". ", "; ", " · ", ": ", ", ", " - ", " / ", " + ", " and ", " or ", " to ", " x ", "/"}
 
-// apart translates a text joint by joint, if that says more of it.
-func (c *Catalogue) apart(text, joint string) (said string, missed []string, ok bool) {
+// parting are the joints of which each side stands for itself, so that one in English beside
+// a translated one can be borne.
+var parting = []string{"\n", ". ", "; ", " · ", ": "}
+
+// apart translates a text joint by joint.
+func (c *Catalogue) apart(text, joint string, depth int) (s saying, ok bool) {
 	all := strings.Split(text, joint)
 	if len(all) < 2 {
-		return "", nil, false
+		return saying{}, false
 	}
-	known := 0
 	for i, part := range all {
 		if strings.TrimSpace(part) == "" {
 			continue
@@ -274,29 +340,18 @@ func (c *Catalogue) apart(text, joint string) (said string, missed []string, ok 
 			part += "."
 		}
 		lead := part[:len(part)-len(strings.TrimLeft(part, " \t-*#•▲▼"))]
-		s, some := c.translate(part[len(lead):])
-		if len(some) == 0 || s != part[len(lead):] {
-			known++
-		}
+		one := c.translate(part[len(lead):], depth+1)
 		if dotted {
-			s = strings.TrimSuffix(s, ".")
+			one.text = strings.TrimSuffix(one.text, ".")
 		}
-		all[i] = lead + s
-		missed = append(missed, some...)
-	}
-	if known == 0 || len(missed) > 0 && len(joint) > 0 && !strong(joint) {
-		return "", nil, false
+		all[i] = lead + one.text
+		s.missed = append(s.missed, one.missed...)
 	}
 	if german, ok := c.exact[strings.TrimSpace(joint)]; ok && strings.TrimSpace(joint) != "" {
 		joint = strings.Replace(joint, strings.TrimSpace(joint), german, 1)
 	}
-	return strings.Join(all, joint), missed, true
-}
-
-// strong reports whether what a joint parts stands for itself, so that a stretch in English
-// beside a translated one can be borne.
-func strong(joint string) bool {
-	return joint == "\n" || joint == ". " || joint == "; " || joint == " · " || joint == ": " || joint == ", "
+	s.text = strings.Join(all, joint)
+	return s, true
 }
 
 // bracketed returns what is between brackets or quotes.
