@@ -105,6 +105,16 @@ func shown(root fyne.CanvasObject) (out []string) {
 	return out
 }
 
+// cut returns the texts in the window that have less room than they need.
+func cut(root fyne.CanvasObject) (out []string) {
+	pagetest.Walk(root, func(o fyne.CanvasObject) {
+		if x, ok := o.(*canvas.Text); ok && x.Visible() && x.Size().Width > 0 && x.MinSize().Width > x.Size().Width+1 {
+			out = append(out, x.Text)
+		}
+	})
+	return out
+}
+
 // TestNothingIsShownUntranslated drives the window in German over the demos: what it shows
 // without a translation are names, labels, numbers and units.
 func TestNothingIsShownUntranslated(t *testing.T) {
@@ -117,6 +127,9 @@ func TestNothingIsShownUntranslated(t *testing.T) {
 		tour(t, w, q)
 		for _, text := range shown(w.win.Content()) {
 			seen[text] = true
+		}
+		for _, text := range cut(w.win.Content()) {
+			t.Errorf("%s: %q is cut off", demo, text)
 		}
 		w.stopQuietly()
 		w.win.Close()

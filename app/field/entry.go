@@ -81,13 +81,23 @@ func (e *Entry) Update() {
 	e.show(v)
 }
 
-// value returns the value as it is shown: a number, which can be stepped, as it is
-// written in the language of the window. What is typed may have either sign.
+// value returns the value as it is shown: a number, which can be stepped, or the word that
+// stands for one, as it is written in the language of the window. What is typed may have
+// either decimal sign.
 func (e *Entry) value() string {
 	if e.bind.Step == nil {
 		return e.bind.Value()
 	}
-	return words.Figure(e.bind.Value())
+	return words.Of(e.bind.Value())
+}
+
+// typed returns the text as Set reads it: a word that stands for a number, in English.
+func (e *Entry) typed() string {
+	text := strings.TrimSpace(e.Text)
+	if e.bind.Step == nil {
+		return text
+	}
+	return words.Back(text)
 }
 
 func (e *Entry) show(v string) {
@@ -103,12 +113,12 @@ func (e *Entry) commit() bool {
 		return true
 	}
 	e.busy = true
-	err := e.bind.Set(strings.TrimSpace(e.Text))
+	err := e.bind.Set(e.typed())
 	e.busy = false
 	if err != nil {
 		e.reason = OneLine(err)
 		if e.bind.Offers != nil {
-			e.offer(e.bind.Offers(strings.TrimSpace(e.Text)))
+			e.offer(e.bind.Offers(e.typed()))
 		}
 		switch len(e.offered) {
 		case 0:

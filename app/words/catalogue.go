@@ -32,6 +32,8 @@ type Catalogue struct {
 
 	mu   sync.Mutex
 	told map[string]saying // what was said of a text before
+	// english is exact the other way round; nil until it is asked for.
+	english map[string]string
 }
 
 // remembered is how many texts a catalogue remembers before it begins anew.
@@ -135,6 +137,24 @@ func (c *Catalogue) Of(english string) string {
 func (c *Catalogue) Exact(english string) (string, bool) {
 	said, ok := c.exact[english]
 	return said, ok
+}
+
+// back returns the English of an entry without verbs; text where there is none.
+func (c *Catalogue) back(text string) string {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	if c.english == nil {
+		c.english = map[string]string{}
+		for english, said := range c.exact {
+			if other, ok := c.english[said]; !ok || english < other { // of two that say the same, always one
+				c.english[said] = english
+			}
+		}
+	}
+	if english, ok := c.english[text]; ok {
+		return english
+	}
+	return text
 }
 
 // saying is a translation, with the stretches of the text that have none.
@@ -311,6 +331,9 @@ func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
 			b.WriteString(comma(arg))
 			continue
 		}
+		if arg == "" {
+			continue
+		}
 		s := c.translate(arg, depth+1)
 		b.WriteString(s.text)
 		missed = append(missed, s.missed...)
@@ -319,7 +342,7 @@ func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
 }
 
 // joints are what texts are put together with, the one that parts them most first.
-var joints = []string{"\n", ". ", "; ", " · ", ": ", ", ", " - ", " / ", " + ", " and ", " or ", " to ", " x ", "/"}
+var joints = []string{"\n", "  |  ", ". ", "; ", " · ", ": ", ", ", " - ", " / ", " + ", " and ", " or ", " to ", " x ", "/"}
 
 // parting are the joints of which each side stands for itself, so that one in English beside
 // a translated one can be borne.

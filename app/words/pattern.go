@@ -22,6 +22,7 @@ type pattern struct {
 // hole is a verb and the fixed text after it.
 type hole struct {
 	figure bool // takes a number only
+	empty  bool // may take nothing: it touches the verb before it
 	after  string
 }
 
@@ -74,7 +75,8 @@ func newPattern(english, german string) (*pattern, error) {
 	p := &pattern{lead: from[0].text, weight: len(from[len(from)-1].text)}
 	for i, f := range from[:len(from)-1] {
 		p.weight += len(f.text)
-		p.holes = append(p.holes, hole{figure(f.verb), from[i+1].text})
+		touches := i > 0 && f.text == ""
+		p.holes = append(p.holes, hole{figure(f.verb), touches, from[i+1].text})
 		if !figure(f.verb) {
 			p.loose++
 		}
@@ -159,9 +161,25 @@ func (f *filler) try(holes []hole, text string) bool {
 	if len(holes) == 1 {
 		all, ok := strings.CutSuffix(text, h.after)
 		f.args[at] = all
-		return ok && all != ""
+		return ok && (all != "" || h.empty)
 	}
-	if h.after == "" { // two verbs that touch: which takes what cannot be told
+	if h.after == "" { // two verbs that touch: the second begins as a clause does
+		for _, clause := range []string{", ", "; ", ": ", " (", ""} {
+			for from := 1; from <= len(text); from++ {
+				i := strings.Index(text[from:], clause)
+				if clause == "" {
+					i = len(text) - from
+				}
+				if i < 0 {
+					break
+				}
+				from += i
+				if f.fill(holes[1:], text[from:]) {
+					f.args[at] = text[:from]
+					return true
+				}
+			}
+		}
 		return false
 	}
 	for from := 1; from <= len(text); from++ {

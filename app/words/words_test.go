@@ -103,7 +103,7 @@ func TestACatalogueThatCannotBeUsedIsRefused(t *testing.T) {
 func TestEnglishIsLeftAlone(t *testing.T) {
 	Speak(nil)
 	list := []string{"ceiling", "2.5 m"}
-	if got := All(list); &got[0] != &list[0] || Of("2.5 m") != "2.5 m" || Figure("2.5 m") != "2.5 m" || Comma() {
+	if got := All(list); &got[0] != &list[0] || Of("2.5 m") != "2.5 m" || Back("2,5 m") != "2,5 m" || Comma() {
 		t.Fatal("English is changed")
 	}
 }
