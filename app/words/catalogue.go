@@ -206,14 +206,39 @@ func (c *Catalogue) work(text string, depth int) saying {
 	if depth > deepest {
 		return best
 	}
-	if c.printed(text, depth, better) || c.joined(text, depth, better) {
+	if c.joined(text, parting[:3], depth, better) || c.printed(text, depth, better) || c.joined(text, joints, depth, better) ||
+		c.enclosed(text, depth, better) || c.said(text, depth, better) {
 		return best
 	}
 	return best
 }
 
+// said offers text as a name and what is said of it: "M+030 reaches 13 mm into the wall".
+func (c *Catalogue) said(text string, depth int, better func(saying) bool) bool {
+	for i := range len(text) {
+		if text[i] != ' ' || i == 0 {
+			continue
+		}
+		rest := text[i+1:]
+		if !slices.ContainsFunc(c.find(rest), func(p *pattern) bool { return p.lead != "" && p.weight >= telling }) {
+			if _, ok := c.whole(rest); !ok || len(rest) < telling {
+				continue
+			}
+		}
+		what := c.translate(rest, depth+1)
+		if len(what.missed) > 0 {
+			continue
+		}
+		of := c.translate(text[:i], depth+1)
+		if better(saying{of.text + " " + what.text, of.missed}) {
+			return true
+		}
+	}
+	return false
+}
+
 // joined offers text as a sum of parts, until one is good enough.
-func (c *Catalogue) joined(text string, depth int, better func(saying) bool) bool {
+func (c *Catalogue) joined(text string, joints []string, depth int, better func(saying) bool) bool {
 	for _, j := range joints {
 		s, ok := c.apart(text, j, depth)
 		if len(s.missed) > 0 && !slices.Contains(parting, j) {
@@ -223,6 +248,11 @@ func (c *Catalogue) joined(text string, depth int, better func(saying) bool) boo
 			return true
 		}
 	}
+	return false
+}
+
+// enclosed offers text as something in brackets, before brackets, or that is counted.
+func (c *Catalogue) enclosed(text string, depth int, better func(saying) bool) bool {
 	if inner, ok := bracketed(text); ok {
 		s := c.translate(inner, depth+1)
 		if len(s.missed) == 0 && better(saying{text: text[:1] + s.text + text[len(text)-1:]}) {
@@ -253,9 +283,14 @@ func (c *Catalogue) whole(text string) (string, bool) {
 			return said + text[len(bare):], true
 		}
 	}
-	if first, n := utf8.DecodeRuneInString(text); unicode.IsUpper(first) {
+	switch first, n := utf8.DecodeRuneInString(text); {
+	case unicode.IsUpper(first):
 		if said, ok := c.exact[string(unicode.ToLower(first))+text[n:]]; ok {
 			return upper(said), true
+		}
+	case unicode.IsLower(first): // a title within a sentence
+		if said, ok := c.exact[string(unicode.ToUpper(first))+text[n:]]; ok {
+			return said, true
 		}
 	}
 	return "", false
@@ -341,12 +376,13 @@ func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
 	return saying{b.String(), missed}
 }
 
-// joints are what texts are put together with, the one that parts them most first.
-var joints = []string{"\n", "  |  ", ". ", "; ", " · ", ": ", ", ", " - ", " / ", " + ", " and ", " or ", " to ", " x ", "/"}
+// joints are what texts are put together with, besides the first three of parting, the one
+// that parts them most first.
+var joints = []string{". ", "; ", " · ", ": ", ", ", " - ", " + ", " and ", " or ", " to ", " x ", "/"}
 
 // parting are the joints of which each side stands for itself, so that one in English beside
 // a translated one can be borne.
-var parting = []string{"\n", ". ", "; ", " · ", ": "}
+var parting = []string{"\n", "  |  ", " / ", ". ", "; ", " · ", ": "}
 
 // apart translates a text joint by joint.
 func (c *Catalogue) apart(text, joint string, depth int) (s saying, ok bool) {
