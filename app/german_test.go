@@ -136,7 +136,7 @@ func TestNothingIsShownUntranslated(t *testing.T) {
 	}
 	var holes []string
 	for _, text := range missed() { // before the texts on show are looked up once more
-		if !names[text] && !nameless.MatchString(text) {
+		if !named(text, names) && !nameless.MatchString(text) {
 			holes = append(holes, text)
 		}
 	}
@@ -151,6 +151,19 @@ func TestNothingIsShownUntranslated(t *testing.T) {
 	if to := os.Getenv("EARLINE_WORDS"); to != "" { // a file for who translates
 		_ = os.WriteFile(to, []byte(strings.Join(holes, "\n")+"\n"), 0o644)
 	}
+}
+
+// named reports whether a text is a name that a design gives, or stands in its notes.
+func named(text string, names map[string]bool) bool {
+	if names[text] {
+		return true
+	}
+	for n := range names {
+		if strings.Contains(n, text) {
+			return true
+		}
+	}
+	return false
 }
 
 // nameless are what is written alike in every language: labels, units, keys, files.

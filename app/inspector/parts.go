@@ -30,7 +30,7 @@ func noVerdict(int) sight.Verdict { return 0 }
 // listButtons adds the buttons under a list: Add, Duplicate and Remove, the
 // last two while there is something shown.
 func listButtons(f *field.Form, add *field.Button, duplicate, remove func(), some func() bool) *field.Line {
-	add.SetText(words.Of("Add"))
+	add.SetText("Add")
 	add.SetIcon(base.ContentAddIcon())
 	twin := field.NewButtonWithIcon("Duplicate", base.ContentCopyIcon(), duplicate)
 	gone := field.NewButtonWithIcon("Remove", base.ContentRemoveIcon(), remove)

@@ -24,14 +24,14 @@ type Catalogue struct {
 	Missed func(english string)
 
 	exact map[string]string
-	// led are the patterns by the text before their first verb, of the lengths in leads;
-	// free are those that begin with a verb. The heaviest stand first.
-	led   map[string][]*pattern
-	leads []int
-	free  []*pattern
+	// signed are the patterns by a word that every text of theirs has, and unsigned those
+	// that have no such word.
+	signed   map[string][]*pattern
+	unsigned []*pattern
 
-	mu   sync.Mutex
-	told map[string]saying // what was said of a text before
+	mu    sync.Mutex
+	finds map[string][]found // what find found in the text that is being translated
+	told  map[string]saying  // what was said of a text before
 	// english is exact the other way round; nil until it is asked for.
 	english map[string]string
 }
@@ -46,7 +46,7 @@ func Read(data []byte) (*Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Catalogue{exact: map[string]string{}, led: map[string][]*pattern{}, told: map[string]saying{}}
+	c := &Catalogue{exact: map[string]string{}, signed: map[string][]*pattern{}, told: map[string]saying{}}
 	var faults []error
 	for _, e := range entries {
 		if e.german == "" {
@@ -58,19 +58,14 @@ func Read(data []byte) (*Catalogue, error) {
 			faults = append(faults, err)
 		case p == nil:
 			c.exact[strings.ReplaceAll(e.english, "%%", "%")] = strings.ReplaceAll(e.german, "%%", "%")
-		case p.lead != "":
-			c.led[p.lead] = append(c.led[p.lead], p)
 		case p.weight > 0:
-			c.free = append(c.free, p)
+			if sign := p.sign(); sign != "" {
+				c.signed[sign] = append(c.signed[sign], p)
+			} else {
+				c.unsigned = append(c.unsigned, p)
+			}
 		}
 	}
-	for lead, all := range c.led {
-		slices.SortStableFunc(all, heavier)
-		c.leads = append(c.leads, len(lead))
-	}
-	slices.Sort(c.leads)
-	c.leads = slices.Compact(c.leads)
-	slices.SortStableFunc(c.free, heavier)
 	return c, errors.Join(faults...)
 }
 
@@ -124,7 +119,8 @@ func (c *Catalogue) Of(english string) string {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	_, known := c.told[english]
-	said := c.translate(english, 0)
+	c.finds = map[string][]found{} // of this text alone
+	said := c.translate(english)
 	if !known && c.Missed != nil {
 		for _, m := range said.missed {
 			c.Missed(m)
@@ -171,17 +167,14 @@ func (s saying) worse() (n int) {
 	return n
 }
 
-// deepest is how often what stands for an argument is taken apart in its turn.
-const deepest = 6
-
 // translate returns text in the language of c: as an entry has it; else as the entry whose
 // format prints it, or as a sum of parts, of which each has a translation; else as what
 // leaves the least of it in English.
-func (c *Catalogue) translate(text string, depth int) saying {
+func (c *Catalogue) translate(text string) saying {
 	if s, ok := c.told[text]; ok {
 		return s
 	}
-	s := c.work(text, depth)
+	s := c.work(text)
 	if len(c.told) >= remembered {
 		clear(c.told)
 	}
@@ -189,7 +182,7 @@ func (c *Catalogue) translate(text string, depth int) saying {
 	return s
 }
 
-func (c *Catalogue) work(text string, depth int) saying {
+func (c *Catalogue) work(text string) saying {
 	if said, ok := c.whole(text); ok {
 		return saying{text: said}
 	}
@@ -200,37 +193,42 @@ func (c *Catalogue) work(text string, depth int) saying {
 		}
 		return len(best.missed) == 0
 	}
-	if quantity.MatchString(text) || !worded.MatchString(text) {
+	if quantity.MatchString(text) || unit.MatchString(text) || !worded.MatchString(text) {
 		return saying{text: comma(text)}
 	}
-	if depth > deepest {
-		return best
-	}
-	if c.joined(text, parting[:3], depth, better) || c.printed(text, depth, better) || c.joined(text, joints, depth, better) ||
-		c.enclosed(text, depth, better) || c.said(text, depth, better) {
+	if c.joined(text, parting[:3], better) || c.printed(text, better) || c.joined(text, joints, better) ||
+		c.enclosed(text, better) || c.said(text, better) {
 		return best
 	}
 	return best
 }
 
-// said offers text as a name and what is said of it: "M+030 reaches 13 mm into the wall".
-func (c *Catalogue) said(text string, depth int, better func(saying) bool) bool {
+// said offers text as a name and what is said of it, "M+030 reaches 13 mm into the wall",
+// or as a sentence and a clause at its end: ", common practice asks for 25°".
+func (c *Catalogue) said(text string, better func(saying) bool) bool {
 	for i := range len(text) {
-		if text[i] != ' ' || i == 0 {
+		rest, gap := "", ""
+		switch {
+		case i == 0:
+			continue
+		case text[i] == ' ':
+			rest, gap = text[i+1:], " "
+		case text[i] == ',' || text[i] == ';':
+			rest = text[i:]
+		default:
 			continue
 		}
-		rest := text[i+1:]
-		if !slices.ContainsFunc(c.find(rest), func(p *pattern) bool { return p.lead != "" && p.weight >= telling }) {
+		if !slices.ContainsFunc(c.find(rest), func(f found) bool { return f.p.lead != "" && f.p.weight >= telling }) {
 			if _, ok := c.whole(rest); !ok || len(rest) < telling {
 				continue
 			}
 		}
-		what := c.translate(rest, depth+1)
+		what := c.translate(rest)
 		if len(what.missed) > 0 {
 			continue
 		}
-		of := c.translate(text[:i], depth+1)
-		if better(saying{of.text + " " + what.text, of.missed}) {
+		of := c.translate(text[:i])
+		if better(saying{of.text + gap + what.text, of.missed}) {
 			return true
 		}
 	}
@@ -238,9 +236,9 @@ func (c *Catalogue) said(text string, depth int, better func(saying) bool) bool 
 }
 
 // joined offers text as a sum of parts, until one is good enough.
-func (c *Catalogue) joined(text string, joints []string, depth int, better func(saying) bool) bool {
+func (c *Catalogue) joined(text string, joints []string, better func(saying) bool) bool {
 	for _, j := range joints {
-		s, ok := c.apart(text, j, depth)
+		s, ok := c.apart(text, j)
 		if len(s.missed) > 0 && !slices.Contains(parting, j) {
 			continue // a name of which a word is known
 		}
@@ -252,15 +250,20 @@ func (c *Catalogue) joined(text string, joints []string, depth int, better func(
 }
 
 // enclosed offers text as something in brackets, before brackets, or that is counted.
-func (c *Catalogue) enclosed(text string, depth int, better func(saying) bool) bool {
+func (c *Catalogue) enclosed(text string, better func(saying) bool) bool {
+	if bare := strings.TrimRight(text, ".;:,"); bare != text && strings.HasSuffix(bare, ")") {
+		if s := c.translate(bare); better(saying{s.text + text[len(bare):], s.missed}) {
+			return true
+		}
+	}
 	if inner, ok := bracketed(text); ok {
-		s := c.translate(inner, depth+1)
+		s := c.translate(inner)
 		if len(s.missed) == 0 && better(saying{text: text[:1] + s.text + text[len(text)-1:]}) {
 			return true
 		}
 	}
-	if at := strings.LastIndex(text, " ("); at > 0 && strings.HasSuffix(text, ")") && len(text)-at > 3 {
-		a, b := c.translate(text[:at], depth+1), c.translate(text[at+2:len(text)-1], depth+1)
+	if at := opening(text); at > 0 {
+		a, b := c.translate(text[:at]), c.translate(text[at+2:len(text)-1])
 		if len(a.missed)+len(b.missed) == 0 && better(saying{text: a.text + " (" + b.text + ")"}) {
 			return true
 		}
@@ -305,10 +308,11 @@ const tries = 8
 
 // printed offers text by the patterns that can print it, the heaviest first, until one is
 // good enough.
-func (c *Catalogue) printed(text string, depth int, better func(saying) bool) bool {
+func (c *Catalogue) printed(text string, better func(saying) bool) bool {
 	try := func(text, end string, change func(string) string) bool {
-		for _, p := range c.find(text) {
-			s := c.print(p, p.match(text), depth)
+		for _, f := range c.find(text) {
+			p := f.p
+			s := c.print(p, f.args)
 			s.text = change(s.text) + end
 			if len(s.missed) > 0 && p.weight < telling {
 				continue
@@ -332,28 +336,40 @@ func (c *Catalogue) printed(text string, depth int, better func(saying) bool) bo
 	return false
 }
 
+// found is a pattern that can print a text, with what stands for its verbs.
+type found struct {
+	p    *pattern
+	args []string
+}
+
 // find returns the patterns that can print text, the heaviest first.
-func (c *Catalogue) find(text string) (out []*pattern) {
+func (c *Catalogue) find(text string) (out []found) {
+	if out, ok := c.finds[text]; ok {
+		return out
+	}
+	defer func() { c.finds[text] = out }()
 	add := func(all []*pattern) {
 		for _, p := range all {
-			if p.match(text) != nil {
-				out = append(out, p)
+			if args := p.match(text); args != nil && !slices.ContainsFunc(out, func(f found) bool { return f.p == p }) {
+				out = append(out, found{p, args})
 			}
 		}
 	}
-	for _, n := range c.leads {
-		if n > len(text) {
+	for from := 0; from < len(text); {
+		word, start := nextWord(text, from)
+		if word == "" {
 			break
 		}
-		add(c.led[text[:n]])
+		from = start + len(word)
+		add(c.signed[word])
 	}
-	add(c.free)
-	slices.SortStableFunc(out, heavier)
+	add(c.unsigned)
+	slices.SortStableFunc(out, func(a, b found) int { return heavier(a.p, b.p) })
 	return out[:min(len(out), tries)]
 }
 
 // print fills the translation of p.
-func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
+func (c *Catalogue) print(p *pattern, args []string) saying {
 	var b strings.Builder
 	var missed []string
 	for _, g := range p.german {
@@ -369,7 +385,7 @@ func (c *Catalogue) print(p *pattern, args []string, depth int) saying {
 		if arg == "" {
 			continue
 		}
-		s := c.translate(arg, depth+1)
+		s := c.translate(arg)
 		b.WriteString(s.text)
 		missed = append(missed, s.missed...)
 	}
@@ -385,7 +401,7 @@ var joints = []string{". ", "; ", " · ", ": ", ", ", " - ", " + ", " and ", " o
 var parting = []string{"\n", "  |  ", " / ", ". ", "; ", " · ", ": "}
 
 // apart translates a text joint by joint.
-func (c *Catalogue) apart(text, joint string, depth int) (s saying, ok bool) {
+func (c *Catalogue) apart(text, joint string) (s saying, ok bool) {
 	all := strings.Split(text, joint)
 	if len(all) < 2 {
 		return saying{}, false
@@ -399,7 +415,7 @@ func (c *Catalogue) apart(text, joint string, depth int) (s saying, ok bool) {
 			part += "."
 		}
 		lead := part[:len(part)-len(strings.TrimLeft(part, " \t-*#•▲▼"))]
-		one := c.translate(part[len(lead):], depth+1)
+		one := c.translate(part[len(lead):])
 		if dotted {
 			one.text = strings.TrimSuffix(one.text, ".")
 		}
@@ -411,6 +427,27 @@ func (c *Catalogue) apart(text, joint string, depth int) (s saying, ok bool) {
 	}
 	s.text = strings.Join(all, joint)
 	return s, true
+}
+
+// opening returns where the bracket that ends text opens, behind a gap; 0 for nowhere.
+func opening(text string) int {
+	deep := 0
+	for i := len(text) - 1; i > 0 && (deep > 0 || i == len(text)-1); i-- {
+		switch text[i] {
+		case ')':
+			deep++
+		case '(':
+			deep--
+			if deep == 0 && text[i-1] == ' ' {
+				return i - 1
+			}
+		default:
+			if i == len(text)-1 {
+				return 0
+			}
+		}
+	}
+	return 0
 }
 
 // bracketed returns what is between brackets or quotes.
@@ -427,18 +464,19 @@ func upper(text string) string {
 }
 
 var (
-	// worded has at least one word to read: two letters in a row.
-	worded = regexp.MustCompile(`\pL{2}`)
+	// worded has at least one word to read, not only labels and what is written in capitals.
+	worded = regexp.MustCompile(`\p{Ll}{2}|\p{Lu}\p{Ll}`)
 	// counted is a number and what is counted.
 	counted = regexp.MustCompile(`^([-+−±]?\d[\d.]*)\s+(\pL.*)$`)
 	// quantity is numbers with signs and units, nothing to translate.
 	quantity = regexp.MustCompile(`^[-+−±≤≥<>~(]?\s*\.?\d[\d.,/: x×()'"″′%°±+−-]*(?:\s*(?:` + units + `)(?:/(?:s|m|m²|Hz|V|kg))?[\d.,/: x×()'"″′%°±+−-]*)*\)?$`)
+	unit     = regexp.MustCompile(`^(?:` + units + `)$`)
 	point    = regexp.MustCompile(`(\d)\.(\d)`)
 	versions = regexp.MustCompile(`\d+(?:\.\d+){2,}`)
 )
 
 // units are those that the window writes.
-const units = `mm|cm|dm|km|m|m²|m³|in|ft|Hz|kHz|dB|dBSPL|dBFS|dBu|dBV|ms|µs|s|min|h|W|kW|VA|V|A|kg|g|lb|lx|lm|cd|nit|nits|cd/m²|fL|K|°C|°|%|px|Ω|ohm|MB|l/s|m³/h|N|kN|Pa`
+const units = `dB\(A\)|dB\(C\)|dB SPL|mm|cm|dm|km|m|m²|m³|in|ft|Hz|kHz|dB|dBSPL|dBFS|dBu|dBV|ms|µs|s|min|h|W|kW|VA|V|A|kg|g|lb|lx|lm|cd|nit|nits|cd/m²|fL|K|°C|°|%|px|Ω|ohm|MB|l/s|m³/h|N|kN|Pa`
 
 // comma writes the numbers of a text with a decimal comma.
 func comma(text string) string {

@@ -4,10 +4,10 @@ package words
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // pattern is an entry whose key has verbs, taken apart so that a text can be matched.
@@ -33,9 +33,6 @@ type piece struct {
 	arg  int
 }
 
-// verb is a verb of package fmt, with the number of its argument if it names one.
-var verb = regexp.MustCompile(`%[-+#0]*(?:\[(\d+)\])?\d*(?:\.\d+)?([a-zA-Z%])`)
-
 // part is a stretch of a format: fixed text, and after it a verb, 0 for none.
 type part struct {
 	text string
@@ -46,23 +43,53 @@ type part struct {
 // parts takes a format apart.
 func parts(format string) []part {
 	var out []part
-	text, next, from := "", 0, 0
-	for _, m := range verb.FindAllStringSubmatchIndex(format, -1) {
-		text += format[from:m[0]]
-		from = m[1]
-		v := format[m[4]]
-		if v == '%' {
+	text, next := "", 0
+	for {
+		at := strings.IndexByte(format, '%')
+		if at < 0 {
+			return append(out, part{text: text + format, arg: -1})
+		}
+		text += format[:at]
+		v, arg, n := verb(format[at:])
+		format = format[at+n:]
+		if v == '%' || v == 0 {
 			text += "%"
 			continue
 		}
-		if m[2] >= 0 {
-			n, _ := strconv.Atoi(format[m[2]:m[3]])
-			next = n - 1
+		if arg >= 0 {
+			next = arg
 		}
 		out = append(out, part{text, v, next})
 		text, next = "", next+1
 	}
-	return append(out, part{text: text + format[from:], arg: -1})
+}
+
+// verb reads the verb of package fmt with which format begins: its letter, the number of
+// its argument where it names one, else -1, and how long it is. A sign that begins none is
+// one byte long and has no letter.
+func verb(format string) (letter byte, arg, length int) {
+	arg = -1
+	for i := 1; i < len(format); i++ {
+		switch c := format[i]; {
+		case strings.IndexByte("-+#0123456789.", c) >= 0:
+		case c == '[':
+			end := strings.IndexByte(format[i:], ']')
+			if end < 0 {
+				return 0, -1, 1
+			}
+			n, err := strconv.Atoi(format[i+1 : i+end])
+			if err != nil || n < 1 {
+				return 0, -1, 1
+			}
+			arg = n - 1
+			i += end
+		case c == '%' || c >= 'a' && c <= 'z' || c >= 'A' && c <= 'Z':
+			return c, arg, i + 1
+		default:
+			return 0, -1, 1
+		}
+	}
+	return 0, -1, 1
 }
 
 // figure reports whether a verb prints a number.
@@ -109,8 +136,17 @@ func newPattern(english, german string) (*pattern, error) {
 // match returns what stands in text for each verb; nil if text is not of p.
 func (p *pattern) match(text string) []string {
 	rest, ok := strings.CutPrefix(text, p.lead)
-	if !ok {
+	if !ok || !strings.HasSuffix(rest, p.holes[len(p.holes)-1].after) {
 		return nil
+	}
+	if at := rest; len(p.holes) > 1 { // the fixed texts stand there, and in this order
+		for _, h := range p.holes {
+			i := strings.Index(at, h.after)
+			if i < 0 {
+				return nil
+			}
+			at = at[i+len(h.after):]
+		}
 	}
 	f := filler{args: make([]string, len(p.holes))}
 	if !f.fill(p.holes, rest) {
@@ -151,7 +187,7 @@ func (f *filler) try(holes []hole, text string) bool {
 	}
 	h, at := holes[0], len(f.args)-len(holes)
 	if h.figure {
-		n := len(number.FindString(text))
+		n := number(text)
 		if n == 0 || !strings.HasPrefix(text[n:], h.after) || !f.fill(holes[1:], text[n+len(h.after):]) {
 			return false
 		}
@@ -196,5 +232,84 @@ func (f *filler) try(holes []hole, text string) bool {
 	return false
 }
 
-// number is a number as package fmt prints it.
-var number = regexp.MustCompile(`^(?:[-+−±]?\d+(?:\.\d+)?(?:e[-+]?\d+)?|[-+]?Inf|NaN)`)
+// number returns how long the number is with which text begins, as package fmt prints it;
+// 0 if it begins with none.
+func number(text string) int {
+	i := 0
+	for _, sign := range []string{"-", "+", "−", "±"} {
+		if strings.HasPrefix(text, sign) {
+			i = len(sign)
+			break
+		}
+	}
+	for _, word := range []string{"Inf", "NaN"} {
+		if strings.HasPrefix(text[i:], word) {
+			return i + len(word)
+		}
+	}
+	digits := func(from int) int {
+		for from < len(text) && text[from] >= '0' && text[from] <= '9' {
+			from++
+		}
+		return from
+	}
+	end := digits(i)
+	if end == i {
+		return 0
+	}
+	if end < len(text) && text[end] == '.' && digits(end+1) > end+1 {
+		end = digits(end + 1)
+	}
+	if end < len(text) && text[end] == 'e' {
+		at := end + 1
+		if at < len(text) && (text[at] == '-' || text[at] == '+') {
+			at++
+		}
+		if digits(at) > at {
+			end = digits(at)
+		}
+	}
+	return end
+}
+
+// sign returns the longest word of the fixed text of p that stands alone whatever the
+// verbs print; empty if there is none.
+func (p *pattern) sign() (best string) {
+	look := func(text string, before, behind bool) { // whether a verb touches its ends
+		for from := 0; from < len(text); {
+			word, start := nextWord(text, from)
+			if word == "" {
+				return
+			}
+			end := start + len(word)
+			if len(word) > len(best) && !(before && start == 0) && !(behind && end == len(text)) {
+				best = word
+			}
+			from = end
+		}
+	}
+	look(p.lead, false, true)
+	for i, h := range p.holes {
+		look(h.after, true, i < len(p.holes)-1)
+	}
+	return best
+}
+
+// nextWord returns the first run of letters of text that begins at from or later.
+func nextWord(text string, from int) (word string, start int) {
+	start = -1
+	for i, r := range text[from:] {
+		switch {
+		case unicode.IsLetter(r):
+			if start < 0 {
+				start = from + i
+			}
+		case start >= 0:
+			return text[start : from+i], start
+		}
+	}
+	if start < 0 {
+		return "", len(text)
+	}
+	return text[start:], start
+}

@@ -58,7 +58,7 @@ func ruleNames(c *settle.Cause) string {
 func (s *side) remedyGone(can bool) {
 	s.accept.Hide()
 	s.refuse.Hide()
-	s.cure.SetText(words.Of("Show the cure"))
+	s.cure.SetText("Show the cure")
 	if can {
 		s.cure.Show()
 		s.cures.Show()
@@ -72,10 +72,10 @@ func (s *side) remedyGone(can bool) {
 func (s *side) remedyWorking(share float64) {
 	s.cures.Show()
 	s.cure.Show()
-	s.cure.SetText(words.Of(fmt.Sprintf("Working… %.0f %%", 100*share)))
+	s.cure.SetText(fmt.Sprintf("Working… %.0f %%", 100*share))
 	enable(s.cure, false)
 	s.accept.Hide()
-	s.refuse.SetText(words.Of("Cancel"))
+	s.refuse.SetText("Cancel")
 	s.refuse.Show()
 }
 
@@ -96,7 +96,7 @@ func (s *side) remedyShown(r *settle.Remedy, u project.Units) {
 	s.facts.Refresh()
 	s.cures.Show()
 	s.cure.Hide()
-	s.refuse.SetText(words.Of("Refuse"))
+	s.refuse.SetText("Refuse")
 	s.refuse.Show()
 	s.accept.Show()
 	enable(s.accept, len(r.Changes) > 0)

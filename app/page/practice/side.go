@@ -113,9 +113,9 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	}
 	s.facts.Segments = segs
 	s.facts.Refresh()
-	s.toggle.SetText(words.Of("Switch off…"))
+	s.toggle.SetText("Switch off…")
 	if change.Off {
-		s.toggle.SetText(words.Of("Switch on"))
+		s.toggle.SetText("Switch on")
 	}
 	enable(s.limits, !change.Off)
 	enable(s.reset, change.Min != nil || change.Max != nil)
