@@ -256,3 +256,45 @@ func nameIn(t *testing.T, d *project.Design, names map[string]bool) {
 	}
 	visit(tree, false)
 }
+
+// German is longer than English: every page fits a small screen all the same.
+func TestEveryPageFitsASmallScreenInGerman(t *testing.T) {
+	german(t)
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: "large", Post: q.Post})
+	w.inspector.OpenAll()
+	runID(t, w, "solve.lift")
+	press(t, w, "Vorschlagen")
+	q.Until(t, func() bool { return w.session.Offer != nil })
+	for _, l := range w.drawer.tabs {
+		w.drawer.show(l.Page)
+		if least := w.win.Content().MinSize(); least.Width > 1024 || least.Height > 700 {
+			t.Errorf("%s needs %v", l.Title(), least)
+		}
+	}
+}
+
+// The language is the one that was chosen, else the first of the system's that the window
+// speaks, else English.
+func TestTheLanguageOfTheWindow(t *testing.T) {
+	for _, c := range []struct {
+		chosen string
+		system []string
+		want   string
+	}{
+		{"", nil, "en"}, {"", []string{"de"}, "de"}, {"", []string{"fr", "de", "en"}, "de"}, {"", []string{"fr"}, "en"},
+		{"en", []string{"de"}, "en"}, {"de", []string{"en"}, "de"}, {"xx", []string{"de"}, "de"},
+	} {
+		if got := language(c.chosen, c.system); got != c.want {
+			t.Errorf("chosen %q, system %v: %s, want %s", c.chosen, c.system, got, c.want)
+		}
+	}
+	w, _ := testWindow(t, Config{Demo: "small"})
+	runID(t, w, "view.language.de")
+	if got := w.fyne.Preferences().String(languageKey); got != "de" || !strings.Contains(w.session.Hint, "next start") {
+		t.Errorf("%q is remembered; the window says %q", got, w.session.Hint)
+	}
+	if item, ok := w.commands.Command("view.language.de"); !ok || !item.IsOn() {
+		t.Error("the menu does not show what was chosen")
+	}
+}

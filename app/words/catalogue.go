@@ -299,8 +299,11 @@ func (c *Catalogue) whole(text string) (string, bool) {
 	return "", false
 }
 
+// bare reports whether an argument is a number or a label.
+func bare(arg string) bool { return !worded.MatchString(arg) || quantity.MatchString(arg) }
+
 // telling is how many bytes of fixed text a pattern has that may print a text although
-// what stands for an argument has no translation: "%s of %s" may be a part of a name.
+// what stands for an argument has no translation.
 const telling = 8
 
 // tries is how many patterns that can print a text are tried.
@@ -314,8 +317,8 @@ func (c *Catalogue) printed(text string, better func(saying) bool) bool {
 			p := f.p
 			s := c.print(p, f.args)
 			s.text = change(s.text) + end
-			if len(s.missed) > 0 && p.weight < telling {
-				continue
+			if p.weight < telling && len(s.missed) > 0 || p.linking() && !slices.ContainsFunc(f.args, bare) {
+				continue // a part of a name
 			}
 			if better(s) {
 				return true

@@ -295,6 +295,13 @@ func (p *pattern) sign() (best string) {
 	return best
 }
 
+// linking reports whether p is no more than a preposition between two texts, as stands in
+// many a name: "back of the room".
+func (p *pattern) linking() bool {
+	return len(p.holes) == 2 && p.lead == "" && p.holes[1].after == "" &&
+		slices.Contains([]string{"of", "from", "by", "in", "to", "at", "on", "for", "with"}, strings.TrimSpace(p.holes[0].after))
+}
+
 // nextWord returns the first run of letters of text that begins at from or later.
 func nextWord(text string, from int) (word string, start int) {
 	start = -1

@@ -10,7 +10,7 @@ import (
 
 const sample = `{
 "%d seats": "%d Plätze",
-"%s hides %s": "%[2]s wird verdeckt von: %[1]s",
+"%s stands before %s": "%[2]s wird verdeckt von: %[1]s",
 "Level %.1f dB": "Pegel %.1f dB",
 "Nothing found.": "Nichts gefunden.",
 "Row %d, seat %d": "Reihe %d, Platz %d",
@@ -33,29 +33,29 @@ func read(t testing.TB, text string) *Catalogue {
 func TestTextsAreTranslated(t *testing.T) {
 	c := read(t, sample)
 	for english, want := range map[string]string{
-		"":                              "",
-		"ceiling":                       "Decke",
-		"Ceiling":                       "Decke",
-		"left wall":                     "linke Wand",
-		"Left wall":                     "Linke Wand",
-		"Row 2, seat 13":                "Reihe 2, Platz 13",
-		"Level -3.2 dB":                 "Pegel -3,2 dB",
-		"40 % done":                     "40 % fertig",
-		"2.35 m":                        "2,35 m",
-		"2.35:1":                        "2,35:1",
-		"7.1.4":                         "7.1.4", // no decimals
-		"too low by 0.31 m.":            "um 0,31 m zu niedrig.",
-		"Nothing found":                 "Nothing found", // an entry says how it ends
-		"left wall hides ceiling":       "Decke wird verdeckt von: linke Wand",
-		"Row 1, seat 2 hides left wall": "linke Wand wird verdeckt von: Reihe 1, Platz 2",
-		"Nothing found. Level 1.5 dB":   "Nichts gefunden. Pegel 1,5 dB",
-		"ceiling: too low by 12 mm":     "Decke: um 12 mm zu niedrig",
-		"left wall, ceiling":            "linke Wand, Decke",
-		"left wall and ceiling":         "linke Wand und Decke",
-		"• left wall\n• ceiling":        "• linke Wand\n• Decke",
-		"ceiling (left wall)":           "Decke (linke Wand)",
-		"an unknown text":               "an unknown text",
-		"Studio 2.5 of somebody":        "Studio 2.5 of somebody", // a name
+		"":                                      "",
+		"ceiling":                               "Decke",
+		"Ceiling":                               "Decke",
+		"left wall":                             "linke Wand",
+		"Left wall":                             "Linke Wand",
+		"Row 2, seat 13":                        "Reihe 2, Platz 13",
+		"Level -3.2 dB":                         "Pegel -3,2 dB",
+		"40 % done":                             "40 % fertig",
+		"2.35 m":                                "2,35 m",
+		"2.35:1":                                "2,35:1",
+		"7.1.4":                                 "7.1.4", // no decimals
+		"too low by 0.31 m.":                    "um 0,31 m zu niedrig.",
+		"Nothing found":                         "Nothing found", // an entry says how it ends
+		"left wall stands before ceiling":       "Decke wird verdeckt von: linke Wand",
+		"Row 1, seat 2 stands before left wall": "linke Wand wird verdeckt von: Reihe 1, Platz 2",
+		"Nothing found. Level 1.5 dB":           "Nichts gefunden. Pegel 1,5 dB",
+		"ceiling: too low by 12 mm":             "Decke: um 12 mm zu niedrig",
+		"left wall, ceiling":                    "linke Wand, Decke",
+		"left wall and ceiling":                 "linke Wand und Decke",
+		"• left wall\n• ceiling":                "• linke Wand\n• Decke",
+		"ceiling (left wall)":                   "Decke (linke Wand)",
+		"an unknown text":                       "an unknown text",
+		"Studio 2.5 of somebody":                "Studio 2.5 of somebody", // a name
 	} {
 		if got := c.Of(english); got != want {
 			t.Errorf("%q is %q, want %q", english, got, want)
