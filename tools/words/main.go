@@ -187,7 +187,7 @@ func sum(e ast.Expr, other func(ast.Expr)) (text string, some bool) {
 var (
 	letters = regexp.MustCompile(`\pL{2}`)
 	verb    = regexp.MustCompile(`%[-+#0]*(\[\d+\])?\d*(\.\d+)?[a-zA-Z%]`)
-	key     = regexp.MustCompile(`^(?:[a-z0-9]*[._/#:-][a-z0-9._/#:-]*|[\w%.]*\[.*|[\w%.]*_[\w%.\[\]]*|%s[a-z]+|%s\.\w+|[A-Z0-9$]+|[a-z]+[A-Z]\w*)$`)
+	key     = regexp.MustCompile(`^(?:[a-z0-9-]*[._/#:0-9][a-z0-9._/#:-]*|[\w%.]*\[.*|[\w%.]*_[\w%.\[\]]*|%s[a-z]+|%s\.\w+|[A-Z0-9$]+|[a-z]+[A-Z]\w*)$`)
 )
 
 // offer tells of text if it may be something to read.
