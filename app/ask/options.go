@@ -64,7 +64,7 @@ func (f *Options) Text(name string, to *string) {
 
 // Degrees asks for an angle.
 func (f *Options) Degrees(name string, to *unit.Degrees) {
-	f.entry(name, to.String(), func(text string) (err error) {
+	f.entry(name, words.Figure(to.String()), func(text string) (err error) {
 		*to, err = unit.ParseDegreesSum(text)
 		return err
 	})
@@ -76,7 +76,7 @@ func (f *Options) Length(name string, to *unit.Length) {
 	if f.Units == project.Imperial {
 		bare = unit.Inch
 	}
-	f.entry(name, to.Format(f.Units != project.Imperial), func(text string) (err error) {
+	f.entry(name, words.Figure(to.Format(f.Units != project.Imperial)), func(text string) (err error) {
 		*to, err = unit.ParseLengthSum(text, bare)
 		return err
 	})
@@ -84,7 +84,7 @@ func (f *Options) Length(name string, to *unit.Length) {
 
 // Number asks for a number.
 func (f *Options) Number(name string, to *float64) {
-	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
+	f.entry(name, words.Figure(strconv.FormatFloat(*to, 'g', -1, 64)), func(text string) (err error) {
 		*to, err = unit.ParseNumber(text)
 		return err
 	})

@@ -27,7 +27,14 @@ type Binding struct {
 	// Offers returns what a text that Set refuses may have meant, most likely first;
 	// nil where there is nothing to ask.
 	Offers func(text string) []Offer
+	// Figure is whether the value is a number, or a word that stands for one, although
+	// it has no steps and offers: it is shown in the language of the window, as what
+	// somebody called something is not.
+	Figure bool
 }
+
+// figure reports whether the value is a number or a word that stands for one.
+func (b *Binding) figure() bool { return b.Figure || b.Step != nil || b.Offers != nil }
 
 // Entry is a text entry that hands its text over as a whole, on Enter and on
 // loss of focus, never while it is being typed. Escape takes back what was
@@ -81,11 +88,9 @@ func (e *Entry) Update() {
 	e.show(v)
 }
 
-// value returns the value as it is shown: a number, which can be stepped, or the word that
-// stands for one, as it is written in the language of the window. What is typed may have
-// either decimal sign.
+// value returns the value as it is shown. What is typed may have either decimal sign.
 func (e *Entry) value() string {
-	if e.bind.Step == nil {
+	if !e.bind.figure() {
 		return e.bind.Value()
 	}
 	return words.Of(e.bind.Value())
@@ -94,7 +99,7 @@ func (e *Entry) value() string {
 // typed returns the text as Set reads it: a word that stands for a number, in English.
 func (e *Entry) typed() string {
 	text := strings.TrimSpace(e.Text)
-	if e.bind.Step == nil {
+	if !e.bind.figure() {
 		return text
 	}
 	return words.Back(text)

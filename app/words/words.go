@@ -53,6 +53,15 @@ func All(english []string) []string {
 // Comma reports whether numbers have a decimal comma.
 func Comma() bool { return spoken.Load() != nil }
 
+// Figure returns a number, with its unit, as it is written in the language of the window.
+// What is no number is returned as it is.
+func Figure(english string) string {
+	if spoken.Load() != nil && quantity.MatchString(english) {
+		return comma(english)
+	}
+	return english
+}
+
 // Back returns the English of what an entry without verbs translates; any other text, a
 // number above all, is returned as it is.
 func Back(text string) string {

@@ -98,7 +98,7 @@ func (p *practicePage) limitRule(r practice.Rule) {
 			e.SetPlaceHolder(words.Of(valueWords(*own, r.Unit, units)))
 		}
 		if now != nil {
-			e.SetText(valueWords(*now, r.Unit, units))
+			e.SetText(words.Figure(valueWords(*now, r.Unit, units)))
 		}
 	}
 	c := p.session.Standard().Changes[r.ID]
