@@ -12,7 +12,7 @@ PICTURE := bin/$(DEMO).png
 # go uses every core by itself; two at once would compile the same packages twice.
 .NOTPARALLEL:
 
-.PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man manual clean \
+.PHONY: run build test vet lint tidy bench latency fuzz race kill-test pictures man manual words clean \
 	deps test-deps export-check dist dist-check
 
 # A display of 1280x800 in memory, on which nothing may be skipped.
@@ -96,6 +96,10 @@ man: build
 # The manual's tables: rules, fields of the file, options.
 manual: deps
 	go test -tags $(TAGS) -count=1 -run TestTheManualsTables ./cmd/earline -update-manual
+
+# The texts in the sources that the window's other languages have no entry for.
+words:
+	cd tools && go run ./words ..
 
 # Every fuzz target for FUZZTIME each.
 FUZZTIME ?= 30s

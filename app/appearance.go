@@ -22,8 +22,8 @@ var themes = []struct {
 	id, name, says string
 }{
 	{theme.System, "system", "As the system", "Follows the system's choice of light, dark or more contrast."},
-	{theme.Dark, "dark", "Dark", "Shows the window in dark colours, for a dark room."},
-	{theme.Light, "light", "Light", "Shows the window in light colours, and plan and sections on light ground: for daylight and paper."},
+	{theme.Dark, "dark", "Dark colours", "Shows the window in dark colours, for a dark room."},
+	{theme.Light, "light", "Light colours", "Shows the window in light colours, and plan and sections on light ground: for daylight and paper."},
 	{theme.HighContrast, "high-contrast", "High contrast", "Shows the window in black and white."},
 }
 

@@ -21,7 +21,7 @@ import (
 // commandTable lists everything that can be done in the window, menu by menu. The
 // menu, the toolbars, the keys, the sheet of keys and the list are made from it.
 func (w *Window) commandTable() command.Table {
-	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.filmCommands(), w.pageCommands(), w.partCommands(), w.themeCommands(), w.unitCommands())
+	all := slices.Concat(w.fileCommands(), w.editCommands(), w.room.Commands(), w.filmCommands(), w.pageCommands(), w.partCommands(), w.themeCommands(), w.languageCommands(), w.unitCommands())
 	for _, l := range w.drawer.tabs {
 		all = append(all, l.Commands()...)
 	}

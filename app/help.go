@@ -7,10 +7,11 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/command"
+	"earline/app/words"
 )
 
 func (w *Window) showKeys() {
-	w.ask.Text("Keys and mouse", 760, 580, command.NewKeySheet(w.commands), markdown(mouseText))
+	w.ask.Text("Keys and mouse", 760, 580, command.NewKeySheet(w.commands), markdown(words.Of(mouseText)))
 }
 
 func (w *Window) showAbout() {
@@ -18,7 +19,7 @@ func (w *Window) showAbout() {
 	if version == "" {
 		version = "development version"
 	}
-	w.ask.Text("About Earline", 560, 400, markdown("## Earline "+version+"\n\n"+aboutText))
+	w.ask.Text("About Earline", 560, 400, markdown("## Earline "+words.Of(version)+"\n\n"+words.Of(aboutText)))
 }
 
 func markdown(text string) fyne.CanvasObject {

@@ -9,6 +9,7 @@ import (
 
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project/fit"
 	"earline/project/place"
 	"earline/project/practice"
@@ -44,7 +45,7 @@ func (s *sentence) show(text string, about *settle.Cause) {
 		importance = widget.DangerImportance
 	}
 	s.about = about
-	if text == s.Text && importance == s.Importance {
+	if text = words.Of(text); text == s.Text && importance == s.Importance {
 		return
 	}
 	s.Importance = importance

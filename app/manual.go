@@ -12,6 +12,7 @@ import (
 
 	"earline/app/command"
 	"earline/app/field"
+	"earline/app/words"
 	"earline/assets"
 )
 
@@ -58,7 +59,7 @@ func (w *Window) showManual(first assets.Topic) {
 		page.ScrollToOffset(fyne.NewPos(0, page.Offset.Y+by))
 	}
 	chapters := container.NewBorder(find, nil, nil, nil, container.NewVScroll(list))
-	d := dialog.NewCustomWithoutButtons("Manual", container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(150, 440), chapters), nil, page), w.win)
+	d := dialog.NewCustomWithoutButtons(words.Of("Manual"), container.NewBorder(nil, nil, container.NewGridWrap(fyne.NewSize(150, 440), chapters), nil, page), w.win)
 	find.OnKey = func(name fyne.KeyName) bool {
 		switch name {
 		case fyne.KeyEscape:

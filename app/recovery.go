@@ -15,6 +15,7 @@ import (
 	"earline/app/ask"
 	"earline/app/document"
 	"earline/app/field"
+	"earline/app/words"
 )
 
 // every takes all recovery copies.
@@ -137,7 +138,7 @@ func ago(d time.Duration) string {
 }
 
 func paragraph(text string) *widget.Label {
-	l := widget.NewLabel(text)
+	l := widget.NewLabel(words.Of(text))
 	l.Wrapping = fyne.TextWrapWord
 	return l
 }

@@ -186,7 +186,9 @@ func open(cfg Config) (w *Window, err error) {
 			w, err = nil, fmt.Errorf("no window can be opened: %v", p)
 		}
 	}()
-	return newWindow(fyneapp.NewWithID(ID), cfg), nil
+	a := fyneapp.NewWithID(ID)
+	speak(a.Preferences())
+	return newWindow(a, cfg), nil
 }
 
 // appear shows the window. Where none can be made, as without OpenGL, Fyne says so

@@ -14,6 +14,7 @@ import (
 	"earline/app/page"
 	"earline/app/session"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project/settle"
 	"earline/project/sight"
 )
@@ -104,7 +105,7 @@ func newStatus(to leads) *status {
 }
 
 func setText(t *canvas.Text, text string) bool {
-	if t.Text == text {
+	if text = words.Of(text); t.Text == text {
 		return false
 	}
 	t.Text = text

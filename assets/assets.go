@@ -11,7 +11,7 @@ import (
 	"strings"
 )
 
-//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg icon.png manual/*.md
+//go:embed demos/*.earline start.earline earline.schema.json materials.tsv icon.svg icon.png manual/*.md words/*.json
 var files embed.FS
 
 // Demo is a design to look at and learn from.

@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 )
 
@@ -114,9 +115,9 @@ func (a *Asker) show(d dialog.Dialog, width, height float32, escape, enter func(
 // nothing, if there is one; else an answer must be chosen. That one stands first and
 // the main one last, as in every dialog; the main one has the keyboard.
 func (a *Asker) Question(title, text string, answers ...Answer) {
-	label := widget.NewLabel(text)
+	label := widget.NewLabel(words.Of(text))
 	label.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons(title, label, a.window)
+	d := dialog.NewCustomWithoutButtons(words.Of(title), label, a.window)
 	place := func(a Answer) int {
 		switch {
 		case a.Main:
@@ -158,7 +159,7 @@ func (a *Asker) Question(title, text string, answers ...Answer) {
 
 // Report shows an error: every fault on a line of its own.
 func (a *Asker) Report(title string, err error) {
-	label := widget.NewLabel(Lines(err))
+	label := widget.NewLabel(words.Of(Lines(err)))
 	label.Wrapping = fyne.TextWrapWord
 	a.read(title, 680, 300, label)
 }
@@ -171,7 +172,7 @@ func (a *Asker) Text(title string, width, height float32, parts ...fyne.CanvasOb
 // Large shows something nearly as large as the window, and gives the keyboard to first.
 // closed is called when the dialog is.
 func (a *Asker) Large(title string, what fyne.CanvasObject, first fyne.Focusable, closed func()) {
-	d := dialog.NewCustomWithoutButtons(title, what, a.window)
+	d := dialog.NewCustomWithoutButtons(words.Of(title), what, a.window)
 	d.SetButtons([]fyne.CanvasObject{field.NewButton("Close", d.Hide)})
 	size := a.window.Canvas().Size()
 	const beside = 24
@@ -181,7 +182,7 @@ func (a *Asker) Large(title string, what fyne.CanvasObject, first fyne.Focusable
 
 // read shows something until it is closed.
 func (a *Asker) read(title string, width, height float32, what fyne.CanvasObject) {
-	d := dialog.NewCustomWithoutButtons(title, container.NewVScroll(what), a.window)
+	d := dialog.NewCustomWithoutButtons(words.Of(title), container.NewVScroll(what), a.window)
 	shut := field.NewButton("Close", d.Hide)
 	d.SetButtons([]fyne.CanvasObject{shut})
 	a.show(d, width, height, d.Hide, d.Hide)

@@ -15,6 +15,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/portal"
+	"earline/app/words"
 )
 
 // Chooser asks for a file; *portal.Desktop is one. Choose may take as long as the user
@@ -50,7 +51,7 @@ func (a *Asker) choose(f portal.File, then func(path string), here func()) {
 		f.Kind = strings.ToUpper(strings.TrimPrefix(f.Ext, "."))
 	}
 	ctx, cancel := context.WithCancel(context.Background())
-	wait := dialog.NewCustomWithoutButtons(f.Title, widget.NewLabel("Choose in the dialog of the desktop."), a.window)
+	wait := dialog.NewCustomWithoutButtons(words.Of(f.Title), widget.NewLabel(words.Of("Choose in the dialog of the desktop.")), a.window)
 	wait.SetButtons([]fyne.CanvasObject{field.NewButton("Cancel", wait.Hide)})
 	a.show(wait, 360, 120, wait.Hide, nil, cancel)
 	desktop, post := a.Desktop, a.Post

@@ -20,6 +20,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/portal"
+	"earline/app/words"
 )
 
 // Open asks for a file with that extension and hands its path over. It is read by
@@ -111,16 +112,16 @@ func (a *Asker) saveHere(title, name, ext, own string, then func(path string)) {
 		}
 		quietly(func() { a.Show(d, 860, 560) })
 	})
-	d := dialog.NewCustomWithoutButtons(title, container.NewVBox(
+	d := dialog.NewCustomWithoutButtons(words.Of(title), container.NewVBox(
 		container.New(layout.NewFormLayout(),
-			widget.NewLabel("Folder"), container.NewBorder(nil, nil, nil, browse, folder),
-			widget.NewLabel("Name"), entry),
+			widget.NewLabel(words.Of("Folder")), container.NewBorder(nil, nil, nil, browse, folder),
+			widget.NewLabel(words.Of("Name")), entry),
 		fault), a.window)
 	folder.escape, entry.escape = d.Hide, d.Hide
 	accept := func() {
 		path, err := pathOf(folder.Text, entry.Text, ext)
 		if err != nil {
-			fault.SetText(err.Error())
+			fault.SetText(words.Of(err.Error()))
 			return
 		}
 		d.Hide()

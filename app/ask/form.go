@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 )
 
 // Entry is an entry of a dialog, in which Escape closes the dialog and Enter does what
@@ -69,15 +70,15 @@ func (e *Entry) TappedSecondary(at *fyne.PointEvent) {
 // Form shows a form until accept takes it or it is cancelled. first gets the
 // keyboard; it may be nil.
 func (a *Asker) Form(title, text, button string, items []*widget.FormItem, first *Entry, accept func() error) {
-	words := widget.NewLabel(text)
-	words.Wrapping = fyne.TextWrapWord
+	says := widget.NewLabel(words.Of(text))
+	says.Wrapping = fyne.TextWrapWord
 	fault := widget.NewLabel("")
 	fault.Wrapping, fault.Importance = fyne.TextWrapWord, widget.DangerImportance
-	d := dialog.NewCustomWithoutButtons(title,
-		container.New(layout.NewCustomPaddedVBoxLayout(4), words, widget.NewForm(items...), fault), a.window)
+	d := dialog.NewCustomWithoutButtons(words.Of(title),
+		container.New(layout.NewCustomPaddedVBoxLayout(4), says, widget.NewForm(items...), fault), a.window)
 	try := func() {
 		if err := accept(); err != nil {
-			fault.SetText(Lines(err))
+			fault.SetText(words.Of(Lines(err)))
 			return
 		}
 		d.Hide()

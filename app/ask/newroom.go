@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project/newroom"
 )
 
@@ -41,11 +42,11 @@ func (a *Asker) NewRoom(w newroom.Wish, plan func(w newroom.Wish, done func(erro
 
 	fault := widget.NewLabel("")
 	fault.Wrapping = fyne.TextWrapWord
-	d := dialog.NewCustomWithoutButtons("New room", container.New(layout.NewCustomPaddedVBoxLayout(4), widget.NewForm(f.items...), fault), a.window)
+	d := dialog.NewCustomWithoutButtons(words.Of("New room"), container.New(layout.NewCustomPaddedVBoxLayout(4), widget.NewForm(f.items...), fault), a.window)
 	open := true
 	say := func(text string, importance widget.Importance) {
 		fault.Importance = importance
-		fault.SetText(text)
+		fault.SetText(words.Of(text))
 	}
 	planning := false
 	try := func() {

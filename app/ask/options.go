@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/geometry/unit"
 	"earline/project"
 )
@@ -41,7 +42,7 @@ func (f *Options) entry(name, text string, read func(string) error) {
 	if f.first == nil {
 		f.first = e
 	}
-	f.items = append(f.items, widget.NewFormItem(name, e))
+	f.items = append(f.items, widget.NewFormItem(words.Of(name), e))
 	f.reads = append(f.reads, func() error {
 		if err := read(e.Text); err != nil {
 			return fmt.Errorf("%s: %s", name, field.OneLine(err))
@@ -63,7 +64,7 @@ func (f *Options) Text(name string, to *string) {
 
 // Degrees asks for an angle.
 func (f *Options) Degrees(name string, to *unit.Degrees) {
-	f.entry(name, to.String(), func(text string) (err error) {
+	f.entry(name, words.Figure(to.String()), func(text string) (err error) {
 		*to, err = unit.ParseDegreesSum(text)
 		return err
 	})
@@ -75,7 +76,7 @@ func (f *Options) Length(name string, to *unit.Length) {
 	if f.Units == project.Imperial {
 		bare = unit.Inch
 	}
-	f.entry(name, to.Format(f.Units != project.Imperial), func(text string) (err error) {
+	f.entry(name, words.Figure(to.Format(f.Units != project.Imperial)), func(text string) (err error) {
 		*to, err = unit.ParseLengthSum(text, bare)
 		return err
 	})
@@ -83,7 +84,7 @@ func (f *Options) Length(name string, to *unit.Length) {
 
 // Number asks for a number.
 func (f *Options) Number(name string, to *float64) {
-	f.entry(name, strconv.FormatFloat(*to, 'g', -1, 64), func(text string) (err error) {
+	f.entry(name, words.Figure(strconv.FormatFloat(*to, 'g', -1, 64)), func(text string) (err error) {
 		*to, err = unit.ParseNumber(text)
 		return err
 	})
@@ -109,7 +110,7 @@ func (f *Options) Choice(name string, options []string, to *uint8) {
 	s := field.NewSelect(options, nil)
 	s.SetSelectedIndex(int(*to))
 	s.OnChanged = func(string) { *to = uint8(s.SelectedIndex()) }
-	f.items = append(f.items, widget.NewFormItem(name, s))
+	f.items = append(f.items, widget.NewFormItem(words.Of(name), s))
 }
 
 // Options shows a form of options until accept takes what was typed, or it is

@@ -17,6 +17,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/scene/chart"
 )
 
@@ -78,7 +79,7 @@ func (c *Chart) Set(p *chart.Chart) {
 		p = &chart.Chart{}
 	}
 	c.chart = p
-	c.title.Text = p.Title
+	c.title.Text = words.Of(p.Title)
 	c.title.Refresh()
 	c.head.Refresh() // the title may be longer or shorter
 	c.face.set(p)
@@ -105,8 +106,8 @@ func (c *Chart) say(line string, ink bool) {
 // rest shows what the head says while nothing is under the pointer: the note,
 // where the picture has no room for it.
 func (c *Chart) rest() {
-	line, size := c.chart.Note, c.face.Size()
-	if line != "" && c.chart.Layout(chart.Paper{W: int(size.Width), H: int(size.Height), Style: c.face.style}).Noted() {
+	line, size := c.face.chart.Note, c.face.Size()
+	if line != "" && c.face.chart.Layout(chart.Paper{W: int(size.Width), H: int(size.Height), Style: c.face.style}).Noted() {
 		line = ""
 	}
 	c.say(line, false)
@@ -173,6 +174,7 @@ func (h *headLayout) Layout(_ []fyne.CanvasObject, s fyne.Size) {
 func Style() chart.Style {
 	s := theme.Now().Chart()
 	s.Font = windowFont()
+	s.Comma = words.Comma()
 	return s
 }
 

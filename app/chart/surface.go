@@ -62,9 +62,8 @@ var (
 
 // set takes a chart and draws it at once, when it is known how large.
 func (s *surface) set(p *chart.Chart) {
-	copied := *p
-	copied.Title = ""
-	s.chart = &copied
+	s.chart = spoken(p)
+	s.chart.Title = ""
 	s.layout, s.picture, s.marked = nil, nil, nil
 	if s.w > 0 {
 		s.layOut(s.w, s.h, s.scale)

@@ -8,10 +8,12 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"earline/app/words"
 )
 
-// Find returns the commands that contain every word of the query, in any case:
-// in the name, the menu or the explanation. The best come first: a match in the
+// Find returns the commands that contain every word of the query, in any case, in the
+// language of the window or in English: in the name, the menu or the explanation. The best come first: a match in the
 // name before one in the menu before one in the explanation; at the start of a
 // word before inside one; early before late. Ties keep the table's order. An
 // empty query finds all.
@@ -20,10 +22,10 @@ func (t Table) Find(query string) []Command {
 		c    Command
 		cost int
 	}
-	words := strings.Fields(strings.ToLower(query))
+	sought := strings.Fields(strings.ToLower(query))
 	var hits []hit
 	for _, c := range t.All() {
-		if cost, ok := costOf(c, words); ok {
+		if cost, ok := costOf(c, sought); ok {
 			hits = append(hits, hit{c, cost})
 		}
 	}
@@ -37,12 +39,16 @@ func (t Table) Find(query string) []Command {
 
 // costOf returns how badly c matches the words, 0 being best; ok is false if one
 // of them does not occur.
-func costOf(c Command, words []string) (sum int, ok bool) {
-	fields := [...]string{strings.ToLower(c.Label()), strings.ToLower(c.Menu), strings.ToLower(c.Says)}
-	for _, w := range words {
+func costOf(c Command, sought []string) (sum int, ok bool) {
+	fields := [...]string{c.Label(), c.Menu, c.Says}
+	for _, w := range sought {
 		best := -1
 		for i, f := range fields {
-			if cost, ok := costIn(f, w); ok {
+			cost, ok := costIn(strings.ToLower(words.Of(f)), w)
+			if !ok {
+				cost, ok = costIn(strings.ToLower(f), w)
+			}
+			if ok {
 				best = cost + i*perField
 				break
 			}

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Finder is a dialog that lists commands, narrowed by what is typed. UI goroutine
@@ -47,10 +48,10 @@ func NewFinder(t Table, w fyne.Window, run func(Command)) *Finder {
 	}
 	f.list.HideSeparators = true
 	f.list.ExtendBaseWidget(f.list)
-	f.none = widget.NewLabel("No command matches.")
-	keys := canvas.NewText("Up and Down to move, Enter to run, Esc to close", theme.Faint)
+	f.none = widget.NewLabel(words.Of("No command matches."))
+	keys := canvas.NewText(words.Of("Up and Down to move, Enter to run, Esc to close"), theme.Faint)
 	keys.TextSize = base.Size(base.SizeNameCaptionText)
-	f.Dialog = dialog.NewCustomWithoutButtons("Find a command", container.NewBorder(
+	f.Dialog = dialog.NewCustomWithoutButtons(words.Of("Find a command"), container.NewBorder(
 		f.query, container.NewCenter(keys), nil, nil,
 		container.NewStack(f.list, container.NewVBox(f.none))), w)
 	f.focus = w.Canvas().Focus
@@ -171,7 +172,7 @@ func (r *finderRow) show(c Command, marked bool, tapped func()) {
 		says = "On. " + says
 	}
 	r.whole = [3]string{c.Label(), strings.ReplaceAll(c.Menu, "/", " / "), says}
-	r.key.Text = c.Key.String()
+	r.key.Text = words.Of(c.Key.String())
 	r.Refresh()
 }
 
@@ -236,6 +237,7 @@ func (d finderRowRenderer) Destroy() {}
 // shorten returns text, cut to fit into width with an ellipsis at its end. Size
 // and style are those of like.
 func shorten(text string, width float32, like *canvas.Text) string {
+	text = words.Of(text)
 	fits := func(s string) bool {
 		return fyne.MeasureText(s, like.TextSize, like.TextStyle).Width <= width
 	}

@@ -11,6 +11,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // NewKeySheet returns the sheet of keys: for each command its keys, its name and
@@ -18,7 +19,7 @@ import (
 func NewKeySheet(t Table) fyne.CanvasObject {
 	c := container.New(columns(3))
 	add := func(text string, ink color.Color, size fyne.ThemeSizeName, bold bool) {
-		o := canvas.NewText(text, ink)
+		o := canvas.NewText(words.Of(text), ink)
 		o.TextSize, o.TextStyle.Bold = base.Size(size), bold
 		c.Add(o)
 	}

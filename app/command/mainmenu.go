@@ -2,7 +2,11 @@
 
 package command
 
-import "fyne.io/fyne/v2"
+import (
+	"fyne.io/fyne/v2"
+
+	"earline/app/words"
+)
 
 // MainMenu is a table as Fyne's menu. UI goroutine only.
 type MainMenu struct {
@@ -29,7 +33,7 @@ func (m *MainMenu) Update() {
 	m.shown = now
 	m.Fyne.Items = nil
 	for _, menu := range now {
-		m.Fyne.Items = append(m.Fyne.Items, fyne.NewMenu(menu.Name, m.items(menu.Items)...))
+		m.Fyne.Items = append(m.Fyne.Items, fyne.NewMenu(words.Of(menu.Name), m.items(menu.Items)...))
 	}
 	m.Fyne.Refresh()
 }
@@ -40,7 +44,7 @@ func (m *MainMenu) items(of []Item) []*fyne.MenuItem {
 		if i.LineAbove {
 			items = append(items, fyne.NewMenuItemSeparator())
 		}
-		item := fyne.NewMenuItem(i.Label, nil)
+		item := fyne.NewMenuItem(words.Of(i.Label), nil)
 		item.Disabled, item.Checked, item.IsQuit = i.Dimmed, i.On, i.ID == Quit
 		if i.Key != (Key{}) {
 			// Keys without Ctrl are only displayed: Fyne never triggers those.

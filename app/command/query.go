@@ -7,6 +7,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 )
 
 // Query is an entry in which is typed what to find. It first offers each key to OnKey.
@@ -21,7 +22,7 @@ type Query struct {
 func NewQuery(hint string) *Query {
 	q := &Query{ring: field.NewRing(), OnKey: func(fyne.KeyName) bool { return false }}
 	q.ExtendBaseWidget(q)
-	q.SetPlaceHolder(hint)
+	q.SetPlaceHolder(words.Of(hint))
 	return q
 }
 

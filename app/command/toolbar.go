@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 )
 
 // Toolbar is the controls of one Bar, from left to right. UI goroutine only.
@@ -92,7 +93,7 @@ func (b *Toolbar) addTick(c Command, run func(Command)) {
 func (b *Toolbar) addChoice(c Command, run func(Command)) {
 	var leaves []Command
 	choice := field.NewSelect(nil, nil)
-	choice.PlaceHolder, choice.Tip = c.BarLabel(), tip(c)
+	choice.PlaceHolder, choice.Tip = words.Of(c.BarLabel()), tip(c)
 	list := func() {
 		leaves = nil
 		if len(c.Items()) > 0 {
@@ -102,7 +103,7 @@ func (b *Toolbar) addChoice(c Command, run func(Command)) {
 		for _, l := range leaves {
 			names = append(names, l.BarLabel())
 		}
-		if !slices.Equal(names, choice.Options) {
+		if !slices.Equal(names, choice.Offered()) {
 			choice.SetOptions(names)
 		}
 	}
@@ -114,14 +115,7 @@ func (b *Toolbar) addChoice(c Command, run func(Command)) {
 	}
 	update := func() {
 		list()
-		on := ""
-		if i := slices.IndexFunc(leaves, Command.IsOn); i >= 0 {
-			on = leaves[i].BarLabel()
-		}
-		if choice.Selected != on {
-			choice.Selected = on // not SetSelected, which would call OnChanged
-			choice.Refresh()
-		}
+		choice.ShowIndex(slices.IndexFunc(leaves, Command.IsOn))
 	}
 	choice.OnChanged = func(string) {
 		if i := choice.SelectedIndex(); i >= 0 && i < len(leaves) {

@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // Button is Fyne's button with a ring while it has the keyboard and a tip. Enter
@@ -23,10 +25,13 @@ func NewButton(text string, tapped func()) *Button { return NewButtonWithIcon(te
 // NewButtonWithIcon returns a button of that text and icon.
 func NewButtonWithIcon(text string, icon fyne.Resource, tapped func()) *Button {
 	b := &Button{ring: NewRing()}
-	b.Text, b.Icon, b.OnTapped = text, icon, tapped
+	b.Text, b.Icon, b.OnTapped = words.Of(text), icon, tapped
 	b.ExtendBaseWidget(b)
 	return b
 }
+
+// SetText shows a text, in the language of the window.
+func (b *Button) SetText(text string) { b.Button.SetText(words.Of(text)) }
 
 // CreateRenderer implements fyne.Widget.
 func (b *Button) CreateRenderer() fyne.WidgetRenderer {

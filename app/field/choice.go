@@ -36,7 +36,7 @@ func newChoice(options func() []string, value func() int, set func(int) error, f
 func (c *Choice) Update() {
 	c.quiet = true
 	defer func() { c.quiet = false }()
-	if o := c.options(); !slices.Equal(o, c.Options) {
+	if o := c.options(); !slices.Equal(o, c.Offered()) {
 		c.SetOptions(o)
 	}
 	i := c.value()

@@ -11,6 +11,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // Binding is how an Entry reads and writes its value.
@@ -25,7 +27,14 @@ type Binding struct {
 	// Offers returns what a text that Set refuses may have meant, most likely first;
 	// nil where there is nothing to ask.
 	Offers func(text string) []Offer
+	// Figure is whether the value is a number, or a word that stands for one, although
+	// it has no steps and offers: it is shown in the language of the window, as what
+	// somebody called something is not.
+	Figure bool
 }
+
+// figure reports whether the value is a number or a word that stands for one.
+func (b *Binding) figure() bool { return b.Figure || b.Step != nil || b.Offers != nil }
 
 // Entry is a text entry that hands its text over as a whole, on Enter and on
 // loss of focus, never while it is being typed. Escape takes back what was
@@ -71,12 +80,29 @@ func (e *Entry) Update() {
 	if e.busy {
 		return
 	}
-	v := e.bind.Value()
+	v := e.value()
 	if e.Pending() && e.focused {
 		e.shown = v
 		return
 	}
 	e.show(v)
+}
+
+// value returns the value as it is shown. What is typed may have either decimal sign.
+func (e *Entry) value() string {
+	if !e.bind.figure() {
+		return e.bind.Value()
+	}
+	return words.Of(e.bind.Value())
+}
+
+// typed returns the text as Set reads it: a word that stands for a number, in English.
+func (e *Entry) typed() string {
+	text := strings.TrimSpace(e.Text)
+	if !e.bind.figure() {
+		return text
+	}
+	return words.Back(text)
 }
 
 func (e *Entry) show(v string) {
@@ -92,12 +118,12 @@ func (e *Entry) commit() bool {
 		return true
 	}
 	e.busy = true
-	err := e.bind.Set(strings.TrimSpace(e.Text))
+	err := e.bind.Set(e.typed())
 	e.busy = false
 	if err != nil {
 		e.reason = OneLine(err)
 		if e.bind.Offers != nil {
-			e.offer(e.bind.Offers(strings.TrimSpace(e.Text)))
+			e.offer(e.bind.Offers(e.typed()))
 		}
 		switch len(e.offered) {
 		case 0:
@@ -116,7 +142,7 @@ func (e *Entry) commit() bool {
 // accepted shows the value after what was typed has been taken in.
 func (e *Entry) accepted() {
 	e.offer(nil)
-	e.show(e.bind.Value())
+	e.show(e.value())
 	e.fault("")
 }
 
@@ -152,7 +178,7 @@ func (e *Entry) step(n int) {
 		e.fault(OneLine(err))
 		return
 	}
-	e.show(e.bind.Value())
+	e.show(e.value())
 	e.fault("")
 }
 
@@ -237,7 +263,7 @@ func (e *Entry) FocusLost() {
 	e.ring.Show(false)
 	e.Entry.FocusLost()
 	if refused {
-		e.show(e.bind.Value())
+		e.show(e.value())
 		e.fault("Not used: " + e.reason)
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // nameWidth is the width of the names of fields, so that all fields of an
@@ -127,7 +128,7 @@ func (l *Line) setFault(s string) {
 	if s == "" {
 		l.fault.Hide()
 	} else {
-		l.fault.SetText(s)
+		l.fault.SetText(words.Of(s))
 		l.fault.Show()
 	}
 	l.whole.Refresh()
@@ -197,10 +198,10 @@ func (f *Form) AddCheck(name string, value func() bool, set func(bool) error) *L
 
 // AddReadout adds a value that follows from others and cannot be typed.
 func (f *Form) AddReadout(name string, value func() string) *Line {
-	text := canvas.NewText(value(), theme.Accent)
+	text := canvas.NewText(words.Of(value()), theme.Accent)
 	text.TextSize = 12
 	update := func() {
-		if v := value(); v != text.Text {
+		if v := words.Of(value()); v != text.Text {
 			text.Text = v
 			text.Refresh()
 		}
@@ -220,7 +221,7 @@ func (f *Form) AddObject(o fyne.CanvasObject, update func()) *Line {
 
 // AddNote adds a faint line of text that wraps.
 func (f *Form) AddNote(text string) *Line {
-	n := widget.NewLabel(text)
+	n := widget.NewLabel(words.Of(text))
 	n.Wrapping = fyne.TextWrapWord
 	n.Importance = widget.LowImportance
 	return f.AddObject(n, nil)
@@ -228,7 +229,7 @@ func (f *Form) AddNote(text string) *Line {
 
 // newPair sets field beside its name.
 func newPair(name string, field fyne.CanvasObject) fyne.CanvasObject {
-	text := canvas.NewText(name, theme.Faint)
+	text := canvas.NewText(words.Of(name), theme.Faint)
 	text.TextSize = 12
 	return container.New(pairLayout{}, text, field)
 }

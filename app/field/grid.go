@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Grid is a table to be read: its columns share the width that there is, and what is
@@ -49,10 +50,14 @@ func NewGrid() *Grid {
 	return g
 }
 
-// Set shows rows; one of a single cell takes the whole width. chosen is marked, -1 is
-// none.
+// Set shows rows, in the language of the window; one of a single cell takes the whole
+// width. chosen is marked, -1 is none.
 func (g *Grid) Set(rows []GridRow, chosen int) {
-	g.rows, g.chosen = rows, chosen
+	g.rows, g.chosen = make([]GridRow, len(rows)), chosen
+	for i, r := range rows {
+		g.rows[i] = r
+		g.rows[i].Cells = words.All(r.Cells)
+	}
 	g.Refresh()
 }
 
@@ -187,7 +192,7 @@ func (g *Grid) figures(c int) bool {
 		if len(r.Cells) < 2 || c >= len(r.Cells) || r.Look == Heading || r.Cells[c] == "" {
 			continue
 		}
-		if t := r.Cells[c]; len(t) > 12 || !strings.Contains("-−.0123456789", t[:1]) && t != "not known" {
+		if t := r.Cells[c]; len(t) > 12 || !strings.Contains("-−.0123456789", t[:1]) && t != words.Of("not known") {
 			return false
 		}
 		some = true

@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/words"
 	"earline/geometry/unit"
 )
 
@@ -83,7 +84,7 @@ func newOffers(take func(Offer)) *offers {
 func (o *offers) show(list []Offer) {
 	o.box.Objects = nil
 	for i, f := range list {
-		b := widget.NewButton(f.Question, func() { o.take(f) })
+		b := widget.NewButton(words.Of(f.Question), func() { o.take(f) })
 		b.Alignment = widget.ButtonAlignLeading
 		if i == 0 {
 			b.Importance = widget.HighImportance // what Enter takes

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Sizes of a Row, in Fyne's points.
@@ -53,7 +54,7 @@ func NewRow() *Row {
 // Set shows l.
 func (r *Row) Set(l RowLook) {
 	r.is = l
-	r.letter.Text, r.plate.FillColor, r.letter.Color = l.Letter, l.Plate, l.Ink
+	r.letter.Text, r.plate.FillColor, r.letter.Color = words.Of(l.Letter), l.Plate, l.Ink
 	r.back.FillColor, r.name.Color, r.name.TextStyle.Bold = color.Transparent, theme.Ink, l.Chosen || l.Heading
 	if l.Faint {
 		r.name.Color = theme.Faint
@@ -99,7 +100,7 @@ func (r *rowRenderer) Layout(s fyne.Size) {
 		left = 6
 	}
 	room := s.Width - left - gap
-	r.name.Text = r.is.Name
+	r.name.Text = words.Of(r.is.Name)
 	name := min(r.name.MinSize().Width, room*r.is.NameShare)
 	r.detail.Text = Shorten(r.is.Words, room-name-gap, r.detail)
 	put(r.detail, s.Width-r.detail.MinSize().Width-gap)

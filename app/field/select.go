@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/driver/desktop"
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // Select is Fyne's drop-down with a ring while it has the keyboard, and a tip where
@@ -16,17 +18,40 @@ type Select struct {
 	widget.Select
 	// Tip is shown when the pointer rests on the drop-down; empty for what is
 	// selected, where that is cut.
-	Tip   string
-	ring  *Ring
-	whole fyne.Widget // what embeds it, or itself
+	Tip     string
+	english []string // the options, as they were given
+	ring    *Ring
+	whole   fyne.Widget // what embeds it, or itself
 }
 
-// NewSelect returns a drop-down of options.
+// NewSelect returns a drop-down of options, which are shown in the language of the window.
 func NewSelect(options []string, changed func(string)) *Select {
 	s := &Select{}
 	s.init(s)
-	s.Options, s.OnChanged = options, changed
+	s.english, s.Options, s.OnChanged = options, words.All(options), changed
 	return s
+}
+
+// Offered returns the options, as they were given.
+func (s *Select) Offered() []string { return s.english }
+
+// SetOptions offers other options.
+func (s *Select) SetOptions(options []string) {
+	s.english = options
+	s.Select.SetOptions(words.All(options))
+}
+
+// ShowIndex shows the option of that number without choosing it, which would call OnChanged;
+// -1 is none.
+func (s *Select) ShowIndex(i int) {
+	now := ""
+	if i >= 0 && i < len(s.Options) {
+		now = s.Options[i]
+	}
+	if s.Selected != now {
+		s.Selected = now
+		s.Refresh()
+	}
 }
 
 // init makes whole, which embeds s, a widget.

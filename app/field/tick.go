@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // Tick is Fyne's check box with a ring while it has the keyboard and a tip. Space
@@ -22,9 +24,12 @@ type Tick struct {
 func NewTick(text string, changed func(bool)) *Tick {
 	t := &Tick{}
 	t.init(t)
-	t.Text, t.OnChanged = text, changed
+	t.Text, t.OnChanged = words.Of(text), changed
 	return t
 }
+
+// SetText shows a text, in the language of the window.
+func (t *Tick) SetText(text string) { t.Check.SetText(words.Of(text)) }
 
 // init makes whole, which embeds t, a widget.
 func (t *Tick) init(whole fyne.Widget) {

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Tips is the layer over the content of a window in which tips stand. The pointer
@@ -111,7 +112,7 @@ func (t *Tips) show(o fyne.CanvasObject, text string, at fyne.Position) {
 		return // a tip would lie under what is open
 	}
 	d := fyne.CurrentApp().Driver()
-	t.lines = wrap(text, min(tipWidest, t.Size().Width-4*tipPad))
+	t.lines = wrap(words.Of(text), min(tipWidest, t.Size().Width-4*tipPad))
 	t.box = d.AbsolutePositionForObject(o).Subtract(d.AbsolutePositionForObject(t)).Add(at).AddXY(0, tipPad)
 	t.Refresh()
 }

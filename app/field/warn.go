@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Warn frames the field of l and says under it what text returns, while that is not
@@ -21,23 +22,23 @@ func (l *Line) Warn(text func() string) *Line {
 	frame.Hide()
 	pair := l.whole.Objects[0].(*fyne.Container)
 	pair.Objects[1] = container.NewStack(pair.Objects[1], frame)
-	words := widget.NewLabel("")
-	words.Wrapping, words.Importance = fyne.TextWrapWord, widget.DangerImportance
-	words.Hide()
-	l.whole.Add(words)
-	l.warning = words
+	says := widget.NewLabel("")
+	says.Wrapping, says.Importance = fyne.TextWrapWord, widget.DangerImportance
+	says.Hide()
+	l.whole.Add(says)
+	l.warning = says
 	l.warn = func() {
-		t := text()
-		if t == words.Text {
+		t := words.Of(text())
+		if t == says.Text {
 			return
 		}
-		words.SetText(t)
+		says.SetText(t)
 		if t == "" {
 			frame.Hide()
-			words.Hide()
+			says.Hide()
 		} else {
 			frame.Show()
-			words.Show()
+			says.Show()
 		}
 		l.whole.Refresh()
 	}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/geometry"
 	"earline/geometry/unit"
 	"earline/project"
@@ -46,7 +47,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		}
 		var items []*fyne.MenuItem
 		for _, k := range featureKinds {
-			items = append(items, fyne.NewMenuItem(string(k), func() { in.addFeature(k) }))
+			items = append(items, fyne.NewMenuItem(words.Of(string(k)), func() { in.addFeature(k) }))
 		}
 		widget.ShowPopUpMenuAtRelativePosition(fyne.NewMenu("", items...), fyne.CurrentApp().Driver().CanvasForObject(add),
 			fyne.NewPos(0, add.Size().Height), add)

@@ -13,6 +13,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project/sight"
 )
 
@@ -43,7 +44,7 @@ func (c *chip) show(name string, v sight.Verdict, chosen bool) {
 	c.full, c.state.Text = name, ""
 	if v == sight.Tight || v == sight.Blocked {
 		_, _, letter := theme.Verdict(v)
-		c.state.Text, c.state.Color = letter, theme.VerdictInk(v)
+		c.state.Text, c.state.Color = words.Of(letter), theme.VerdictInk(v)
 	}
 	c.back.FillColor = theme.Well
 	c.edge.StrokeColor, c.edge.StrokeWidth = theme.Edge, 1
@@ -115,7 +116,7 @@ func (c *chip) TypedRune(r rune) {
 // explain says the name in full where it is cut, and what a label means.
 func (c *chip) explain() {
 	text := c.set.explain(c.full)
-	if text == "" && c.name.Text != c.full {
+	if text == "" && c.name.Text != words.Of(c.full) {
 		text = c.full
 	}
 	field.TipSoon(c, text, fyne.NewPos(0, c.Size().Height))

@@ -13,6 +13,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // group is a part of the inspector that opens and closes by its heading. A
@@ -85,7 +86,7 @@ func newHeading(title string, tap func()) *heading {
 	h := &heading{tap: tap, ring: field.NewRing(),
 		back:   canvas.NewRectangle(theme.Head),
 		arrow:  canvas.NewImageFromResource(base.NewThemedResource(base.MenuExpandIcon())),
-		title:  canvas.NewText(title, theme.Ink),
+		title:  canvas.NewText(words.Of(title), theme.Ink),
 		detail: canvas.NewText("", theme.Faint),
 	}
 	h.title.TextSize, h.detail.TextSize = 12.5, 11
@@ -103,7 +104,7 @@ func (h *heading) show(open bool, detail string) {
 		h.arrow.Resource = icon
 		h.arrow.Refresh()
 	}
-	if h.detail.Text != detail {
+	if detail = words.Of(detail); h.detail.Text != detail {
 		h.detail.Text = detail
 		h.detail.Refresh()
 		h.Refresh()

@@ -4,6 +4,7 @@ package inspector
 
 import (
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/pair"
 	"earline/project/place"
@@ -40,7 +41,7 @@ func (in *Inspector) asPair(f *field.Form, it func() place.Item) {
 		d := in.host.Design()
 		p, ok := pair.Of(d, it())
 		if ok {
-			if with := "with " + pair.Name(d, p.Kind, p.Other); tick.Check.Text != with {
+			if with := words.Of("with " + pair.Name(d, p.Kind, p.Other)); tick.Check.Text != with {
 				tick.Check.Text = with
 				tick.Check.Refresh()
 			}

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project/sight"
 )
 
@@ -64,7 +65,7 @@ func (in *Inspector) prose(f *field.Form, text func() string) *field.Line {
 	l.Wrapping = fyne.TextWrapWord
 	l.Importance = widget.LowImportance
 	return f.AddObject(l, func() {
-		if t := text(); t != l.Text {
+		if t := words.Of(text()); t != l.Text {
 			l.SetText(t)
 		}
 	}).When(func() bool { return text() != "" })

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/fit"
@@ -124,7 +125,7 @@ func (in *Inspector) buildCriteria(f *field.Form) {
 		} else {
 			text = "Worth a look:\n" + text
 		}
-		if text != remarks.Text {
+		if text = words.Of(text); text != remarks.Text {
 			remarks.SetText(text)
 		}
 	})

@@ -86,7 +86,7 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 			return edit(in, "relabel "+in.named(in.speakerItem(), in.speakerName()), "", label, text)
 		},
 	}).When(some)
-	in.text(f, "Copy", words("relabel", "", ""), part(in, func(l *project.Loudspeaker) *string { return &l.Copy })).When(some)
+	in.text(f, "Copy letter", words("relabel", "", ""), part(in, func(l *project.Loudspeaker) *string { return &l.Copy })).When(some)
 	choice(in, f, "Model", words("change the model of", "", ""), in.modelIDs, in.modelName,
 		part(in, func(l *project.Loudspeaker) *string { return &l.Model })).When(some)
 	choice(in, f, "Mount", words("remount", "", ""),

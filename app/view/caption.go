@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // captionSize makes the caption readable from a chair away.
@@ -42,14 +43,15 @@ func (c *caption) layout(s fyne.Size) {
 	}
 }
 
-// Caption shows words at the foot of the picture; none take them away.
-func (v *Viewport) Caption(words string) {
+// Caption shows a text at the foot of the picture; none take them away.
+func (v *Viewport) Caption(text string) {
 	c := v.caption
-	if words == c.text.Text {
+	text = words.Of(text)
+	if text == c.text.Text {
 		return
 	}
-	c.text.SetText(words)
-	if words == "" {
+	c.text.SetText(text)
+	if text == "" {
 		c.plate.Hide()
 		c.text.Hide()
 	} else {

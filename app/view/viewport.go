@@ -15,6 +15,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/geometry"
 	"earline/scene"
 	"earline/scene/gl"
@@ -125,7 +126,7 @@ func (v *Viewport) Attach(r Renderer) {
 
 // Fail shows one line where the picture would be.
 func (v *Viewport) Fail(line string) {
-	v.trouble.SetText(line)
+	v.trouble.SetText(words.Of(line))
 	v.trouble.Show()
 }
 
@@ -200,7 +201,7 @@ func (v *Viewport) submit(samples int) {
 	}
 	j := v.job(samples)
 	if v.unsent {
-		j.List, v.unsent = v.list, false
+		j.List, v.unsent = spoken(v.list), false
 	}
 	v.renderer.Submit(j)
 }

@@ -158,7 +158,7 @@ func (d *Layout) placeAxisTexts(left, right float64) {
 		if p := d.y.pixel(t.value); t.text != "" && p > f.Y0-k && p < f.Y1+k && last-p > 12*k {
 			last = p
 			w := d.width(t.text)
-			put(f.X0-6*k-w, min(p+4*k, f.Y1+3*k), w, t.text, drawing.End)
+			put(f.X0-6*k-w, min(p+4*k, f.Y1+3*k), w, d.paper.Style.figure(t.text), drawing.End)
 		}
 	}
 	edge := math.Inf(-1) // where the number before ends: the last one may be moved to the left
@@ -168,7 +168,7 @@ func (d *Layout) placeAxisTexts(left, right float64) {
 			w := d.width(text)
 			x := min(max(d.x.pixel(t.value)-w/2, left), right-w)
 			if x > before+3*k {
-				put(x, f.Y1+(14+12*float64(i))*k, w, text, drawing.Middle)
+				put(x, f.Y1+(14+12*float64(i))*k, w, d.paper.Style.figure(text), drawing.Middle)
 			}
 			if text != "" {
 				edge = max(edge, x+w)

@@ -122,11 +122,11 @@ func (d *Layout) Say(h Hit) string {
 		return ""
 	}
 	const gap = "   "
-	text := d.x.say(s.X[h.Index]) + gap
+	text := d.paper.Style.figure(d.x.say(s.X[h.Index])) + gap
 	if l, ok := s.foot(h.Index); ok && s.Kind == Area {
-		text += d.y.say(l) + " to "
+		text += d.paper.Style.figure(d.y.say(l)) + " to "
 	}
-	text += d.y.say(s.Y[h.Index])
+	text += d.paper.Style.figure(d.y.say(s.Y[h.Index]))
 	if s.Name != "" {
 		text += gap + s.Name
 	}
@@ -142,5 +142,5 @@ func (d *Layout) SayAt(px, py float64) string {
 	if !ok {
 		return ""
 	}
-	return d.x.say(x) + "   " + d.y.say(y)
+	return d.paper.Style.figure(d.x.say(x) + "   " + d.y.say(y))
 }

@@ -4,6 +4,7 @@ package chart
 
 import (
 	"image/color"
+	"regexp"
 
 	"golang.org/x/image/font/opentype"
 )
@@ -21,6 +22,8 @@ type Style struct {
 	// Font is the typeface; nil is the Go font, which also stands in for signs that
 	// another one lacks.
 	Font *opentype.Font
+	// Comma writes numbers with a decimal comma.
+	Comma bool
 }
 
 // Dark returns a style for a dark window, beside the colours of verdicts.
@@ -72,6 +75,17 @@ func Light() Style {
 		Mark:     color.NRGBA{0x8a, 0x50, 0x10, 0xff},
 	}
 }
+
+// figure returns a number in words as s writes it.
+func (s *Style) figure(text string) string {
+	if s.Comma {
+		return decimal.ReplaceAllString(text, "$1,$2")
+	}
+	return text
+}
+
+// decimal is the point of a number.
+var decimal = regexp.MustCompile(`(\d)\.(\d)`)
 
 // ink returns colour n of s, from 1; after the last one comes the first.
 func (s *Style) ink(n int) color.NRGBA {

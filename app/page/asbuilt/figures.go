@@ -14,6 +14,7 @@ import (
 
 	"earline/app/field"
 	ours "earline/app/theme"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/built"
 	"earline/project/sight"
@@ -45,7 +46,7 @@ func newFigures(p *asBuiltPage) *figures {
 	f.name.TextStyle.Bold = true
 	f.name.Truncation, f.hint.Truncation = fyne.TextTruncateEllipsis, fyne.TextTruncateEllipsis
 	f.hint.Importance = widget.LowImportance
-	f.hint.SetText("Enter takes a figure and goes on to the next.")
+	f.hint.SetText(words.Of("Enter takes a figure and goes on to the next."))
 	f.scroll = container.NewVScroll(f.box)
 	f.object = field.Bordered(f.name, f.hint, nil, nil, f.scroll)
 	return f
@@ -73,19 +74,19 @@ func (f *figures) update() {
 	if f.of != it.ID || len(f.lines) != len(it.Measures) || f.form == nil {
 		f.make(it)
 	}
-	f.name.SetText(it.Name)
+	f.name.SetText(words.Of(it.Name))
 	f.form.Update()
 	exact := p.known(it.ID)
 	u := p.design.Units
 	for i, l := range f.lines {
 		m := &it.Measures[i]
-		l.planned.Text = "planned " + p.sheet.Show(it, m.Quantity, m.Planned)
-		l.off.Text, l.off.Color = m.Words(u), ours.Faint
+		l.planned.Text = words.Of("planned " + p.sheet.Show(it, m.Quantity, m.Planned))
+		l.off.Text, l.off.Color = words.Of(m.Words(u)), ours.Faint
 		if m.Known && exact != nil {
 			m = &exact.Measures[i]
 			l.off.Color = ours.VerdictInk(sight.Clear)
 			if !m.Within() {
-				l.off.Text += ", " + m.Allowed(u)
+				l.off.Text += words.Of(", " + m.Allowed(u))
 				l.off.Color = ours.VerdictInk(sight.Tight)
 				for k := range p.result.Move {
 					if p.result.Move[k].ID == it.ID {

@@ -14,6 +14,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project/built"
 	"earline/project/sight"
 )
@@ -74,7 +75,7 @@ func (o *outcome) update() {
 
 func (o *outcome) line(name, was, now string, faint, ink color.Color) {
 	cell := func(t string, c color.Color, align fyne.TextAlign) fyne.CanvasObject {
-		x := canvas.NewText(t, c)
+		x := canvas.NewText(words.Of(t), c)
 		x.TextSize, x.Alignment = 12, align
 		return x
 	}
@@ -90,7 +91,7 @@ func (o *outcome) deviations(head string, all []built.Deviation) {
 	if len(all) == 0 {
 		return
 	}
-	title := widget.NewLabel(head)
+	title := widget.NewLabel(words.Of(head))
 	title.TextStyle.Bold = true
 	title.Truncation = fyne.TextTruncateEllipsis
 	o.box.Add(title)
@@ -107,7 +108,7 @@ func (o *outcome) deviations(head string, all []built.Deviation) {
 				text += fmt.Sprintf(", and %d more", more)
 			}
 		}
-		l := widget.NewLabel(text)
+		l := widget.NewLabel(words.Of(text))
 		l.Wrapping = fyne.TextWrapWord
 		o.box.Add(l)
 	}

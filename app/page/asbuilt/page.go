@@ -14,6 +14,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/built"
 	"earline/project/place"
@@ -87,11 +88,11 @@ func (p *asBuiltPage) Update() {
 	r, state := p.session.Known.AsBuilt.Get()
 	p.fresh = state == session.Fresh
 	if state == session.Failed {
-		p.head.SetText(field.OneLine(p.session.Known.AsBuilt.Err()))
+		p.head.SetText(words.Of(field.OneLine(p.session.Known.AsBuilt.Err())))
 	} else if p.fresh {
-		p.head.SetText(r.Headline())
+		p.head.SetText(words.Of(r.Headline()))
 	} else {
-		p.head.SetText("Checking…")
+		p.head.SetText(words.Of("Checking…"))
 	}
 	p.result = r
 	if p.shown() == nil {

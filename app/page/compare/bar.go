@@ -72,7 +72,7 @@ func (b *bar) update() {
 	b.chosen.Show()
 	b.fading.Show()
 	b.with.Update()
-	b.before.SetText(field.Shorten(other.Variant.Name, 160, canvas.NewText("", nil)))
+	b.before.Button.SetText(field.Shorten(other.Variant.Name, 160, canvas.NewText("", nil)))
 	if b.fade.Value != p.share {
 		changed := b.fade.OnChanged
 		b.fade.OnChanged = nil

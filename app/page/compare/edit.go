@@ -12,6 +12,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/compare"
 	"earline/project/file"
@@ -86,17 +87,17 @@ func (p *comparePage) bringIn(path string) {
 func (p *comparePage) name(heading, text, button string, v project.Variant, take func(project.Variant) error) {
 	name := ask.NewEntry()
 	name.SetText(v.Name)
-	var words []string
+	var names []string
 	at := 0
 	for i, r := range roles {
-		words = append(words, r.words)
+		names = append(names, r.words)
 		if r.role == v.Role {
 			at = i
 		}
 	}
-	role := field.NewSelect(words, nil)
+	role := field.NewSelect(names, nil)
 	role.SetSelectedIndex(at)
-	items := []*widget.FormItem{widget.NewFormItem("Name", name), widget.NewFormItem("It is", role)}
+	items := []*widget.FormItem{widget.NewFormItem(words.Of("Name"), name), widget.NewFormItem(words.Of("It is"), role)}
 	p.frame.Ask.Form(heading, text, button, items, name, func() error {
 		w := project.Variant{Name: strings.TrimSpace(name.Text), Role: roles[max(role.SelectedIndex(), 0)].role}
 		d := p.session.Doc.Design()

@@ -49,12 +49,12 @@ func linesOf(r *compare.Result, stays bool) []line {
 			continue
 		}
 		if f == compare.Stays {
-			l := line{key: "stays", fold: true, mark: "=", name: fmt.Sprintf("%d %s as it is", count[f], plural(f, count[f])), words: "show"}
+			l := line{key: "stays", fold: true, mark: "=", name: fmt.Sprintf("%d %s as it is", count[f], plural(f, count[f])), words: "show them"}
 			if count[f] > 1 {
 				l.name = fmt.Sprintf("%d stay as they are", count[f])
 			}
 			if stays {
-				l.words = "hide"
+				l.words = "hide them"
 			}
 			if out = append(out, l); !stays {
 				continue

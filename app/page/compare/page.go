@@ -19,6 +19,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/compare"
 	"earline/project/place"
@@ -60,9 +61,9 @@ func newPage(s *session.Session, f page.Frame) *comparePage {
 	p := &comparePage{session: s, frame: f, head: widget.NewLabel(""), share: 1}
 	p.head.Truncation = fyne.TextTruncateEllipsis
 	p.bar, p.list, p.side = newBar(p), newList(p), newSide()
-	words := widget.NewLabel("Only the plan is in this file. Keep the plan as it is now before you change it, or bring in the room as it was found from a file of its own: then this page says what becomes of each thing, and the picture fades from one room to the other.")
-	words.Wrapping = fyne.TextWrapWord
-	p.empty = container.New(layout.NewCustomPaddedLayout(8, 8, 8, 8), container.NewVBox(words))
+	says := widget.NewLabel(words.Of("Only the plan is in this file. Keep the plan as it is now before you change it, or bring in the room as it was found from a file of its own: then this page says what becomes of each thing, and the picture fades from one room to the other."))
+	says.Wrapping = fyne.TextWrapWord
+	p.empty = container.New(layout.NewCustomPaddedLayout(8, 8, 8, 8), container.NewVBox(says))
 	p.split = container.NewHSplit(p.list, p.side.object)
 	p.split.Offset = 0.5
 	p.body = field.Bordered(p.bar.object, nil, nil, nil, container.NewStack(p.split, p.empty))
@@ -121,11 +122,11 @@ func (p *comparePage) Update() {
 	p.result = r
 	switch {
 	case p.fresh:
-		p.head.SetText(countWords(r.Count()))
+		p.head.SetText(words.Of(countWords(r.Count())))
 	case state == session.Failed:
-		p.head.SetText("This comparison cannot be made.")
+		p.head.SetText(words.Of("This comparison cannot be made."))
 	default:
-		p.head.SetText("Comparing…")
+		p.head.SetText(words.Of("Comparing…"))
 	}
 	if r != was || r == nil {
 		p.relist()

@@ -12,6 +12,7 @@ import (
 
 	"earline/app/ask"
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/lesson"
 )
@@ -32,7 +33,7 @@ func (p *lessonPage) choose() {
 	number := ask.NewEntry()
 	number.SetText(strconv.Itoa(1 + rand.IntN(9999))) // short enough to be told to a class
 	p.frame.Ask.Form("New lesson", "A room with faults, to be found and mended. The same number and level give the same room on every machine.", "Make the lesson",
-		[]*widget.FormItem{widget.NewFormItem("Level", level), widget.NewFormItem("Number", number)}, number, func() error {
+		[]*widget.FormItem{widget.NewFormItem(words.Of("Level"), level), widget.NewFormItem(words.Of("Number"), number)}, number, func() error {
 			seed, err := strconv.Atoi(strings.TrimSpace(number.Text))
 			if err != nil {
 				return &project.Fault{Field: "number", Found: strconv.Quote(number.Text), Allowed: fmt.Sprintf("a whole number from 1 to %d", project.LastLesson)}

@@ -16,6 +16,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/lesson"
 	"earline/scene"
@@ -124,13 +125,13 @@ func (p *lessonPage) Update() {
 	p.scroll.Refresh()
 	switch {
 	case p.then != nil:
-		p.head.SetText("Marking…")
+		p.head.SetText(words.Of("Marking…"))
 	case p.marked == nil:
-		p.head.SetText(d.Name)
+		p.head.SetText(words.Of(d.Name))
 	case p.of != d:
-		p.head.SetText(p.marked.Sentence() + " The room was changed since.")
+		p.head.SetText(words.Of(p.marked.Sentence() + " The room was changed since."))
 	default:
-		p.head.SetText(p.marked.Sentence())
+		p.head.SetText(words.Of(p.marked.Sentence()))
 	}
 }
 

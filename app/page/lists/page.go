@@ -22,6 +22,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/geometry"
 	"earline/project"
 	"earline/project/disk"
@@ -135,7 +136,7 @@ func (p *listsPage) show(name string) {
 func (p *listsPage) relist() {
 	d := p.session.Design()
 	p.table, _ = lists.Find(d, p.name)
-	p.head.SetText(p.table.Title)
+	p.head.SetText(words.Of(p.table.Title))
 	for i, name := range lists.Names() {
 		importance := widget.LowImportance
 		if name == p.name {

@@ -179,7 +179,7 @@ func (p *listsPage) cableFields(f *field.Form) {
 		})
 	}
 	const none, least, suffix = "none known", "the least", " mm²"
-	f.AddEntry("Is there", field.Binding{
+	f.AddEntry("Is there", field.Binding{Figure: true,
 		Value: func() string {
 			if v := of(p.session.Design()).Length; v != 0 {
 				return v.Format(p.metric())
@@ -200,7 +200,7 @@ func (p *listsPage) cableFields(f *field.Form) {
 			return edit("enter the cable that is there", func(c *project.Cable) { c.Length = v })
 		},
 	}).When(some)
-	f.AddEntry("Cross-section", field.Binding{
+	f.AddEntry("Cross-section", field.Binding{Figure: true,
 		Value: func() string {
 			if v := of(p.session.Design()).Area; v != 0 {
 				return strconv.FormatFloat(v, 'f', -1, 64) + suffix

@@ -15,6 +15,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project"
 )
 
@@ -109,7 +110,7 @@ func newDimmer(changed func(float64)) *dimmer {
 // show shows a level without setting it.
 func (one *dimmer) show(name string, level float64) {
 	set := func(t *canvas.Text, text string) {
-		if t.Text != text {
+		if text = words.Of(text); t.Text != text {
 			t.Text = text
 			t.Refresh()
 		}

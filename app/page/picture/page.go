@@ -22,6 +22,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project/picture"
 	"earline/project/viewing"
 	"earline/scene"
@@ -156,7 +157,7 @@ func (p *picturePage) Update() {
 		p.seen, p.result = r, r.Picture
 	}
 	r := p.result
-	p.head.SetText(headWords(p.seen))
+	p.head.SetText(words.Of(headWords(p.seen)))
 	p.shape.Update()
 	if on := p.screen.Beam(); on != p.beam.Checked {
 		p.beam.SetChecked(on)

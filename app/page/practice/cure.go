@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/practice"
 	"earline/project/settle"
@@ -20,12 +21,12 @@ func (s *side) showCause(l *listRow) {
 	c := l.in()
 	cure := c.Cure()
 	s.buttons.Hide()
-	s.title.SetText(c.Subject)
+	s.title.SetText(words.Of(c.Subject))
 	text := c.Text
 	if l.finding != nil {
 		text = l.finding.String()
 	}
-	s.text.SetText(text)
+	s.text.SetText(words.Of(text))
 	var segs facts
 	segs.add("Cure", cure.Says)
 	for _, f := range c.Folded {

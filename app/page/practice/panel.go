@@ -11,6 +11,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/fit"
 	"earline/project/practice"
@@ -167,10 +168,10 @@ func (p *panel) update() {
 	switch {
 	case p.byRule || p.all:
 		if p.result != nil {
-			p.count.SetText(p.result.Summary() + "; " + p.result.By())
+			p.count.SetText(words.Of(p.result.Summary() + "; " + p.result.By()))
 		}
 	case p.causes != nil:
-		p.count.SetText(upper(p.causes.Short()) + p.by())
+		p.count.SetText(words.Of(upper(p.causes.Short()) + p.by()))
 	}
 	if was != nil {
 		p.chosen = p.find(was)

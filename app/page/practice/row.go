@@ -13,6 +13,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project/practice"
 	"earline/project/sight"
 )
@@ -71,7 +72,7 @@ func (r *row) show(l listRow) {
 	r.why = ""
 	switch {
 	case l.cause != nil:
-		r.full, r.detail.Text = l.cause.Text, l.cause.Family.String()
+		r.full, r.detail.Text = l.cause.Text, words.Of(l.cause.Family.String())
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.cause.Severity, false)
 		r.text.TextStyle.Bold = true
 		r.back.FillColor = theme.Head
@@ -86,18 +87,18 @@ func (r *row) show(l listRow) {
 		r.indent = indent
 	case l.remark == nil:
 		r.why = l.rule.Why
-		r.full, r.detail.Text = l.rule.Title, l.count()
+		r.full, r.detail.Text = l.rule.Title, words.Of(l.count())
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.worst, l.short == 0)
 		r.text.TextStyle.Bold = true
 		r.back.FillColor = theme.Head
 		if l.off {
 			r.plate.FillColor, r.letter.Color, r.letter.Text = badge(practice.Note, false)
-			r.letter.Text, r.text.Color = "off", theme.Faint
+			r.letter.Text, r.text.Color = words.Of("off"), theme.Faint
 			r.full += ": " + l.reason
 		}
 		r.indent = 0
 	default:
-		r.full, r.detail.Text = l.remark.Text, gradeWords(l.remark)
+		r.full, r.detail.Text = l.remark.Text, words.Of(gradeWords(l.remark))
 		r.plate.FillColor, r.letter.Color, r.letter.Text = badge(l.remark.Severity, l.remark.OK)
 		r.indent = indent
 	}
@@ -112,7 +113,7 @@ func (r *row) MouseIn(*desktop.MouseEvent) {
 
 func (r *row) tip() string {
 	var lines []string
-	if r.text.Text != r.full || r.why != "" {
+	if r.text.Text != words.Of(r.full) || r.why != "" {
 		lines = append(lines, r.full)
 	}
 	if r.why != "" {

@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/practice"
 )
@@ -71,7 +72,7 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	}
 	if l == nil || l.fold != noFold {
 		s.title.SetText("")
-		s.text.SetText("Choose a line: it is drawn in the picture, with the reason and the source here.")
+		s.text.SetText(words.Of("Choose a line: it is drawn in the picture, with the reason and the source here."))
 		s.facts.Segments = nil
 		s.facts.Refresh()
 		s.buttons.Hide()
@@ -79,12 +80,12 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 	}
 	s.buttons.Show()
 	change := std.Changes[l.rule.ID]
-	s.title.SetText(l.rule.Title)
+	s.title.SetText(words.Of(l.rule.Title))
 	text := "Measured: " + l.rule.Measures + "."
 	if l.remark != nil {
 		text = l.remark.Text
 	}
-	s.text.SetText(text)
+	s.text.SetText(words.Of(text))
 	var segs facts
 	fact := segs.add
 	limits := limitWords(l.rule.Limits, l.rule.Unit, u)
@@ -128,8 +129,8 @@ func (f *facts) add(name, text string) {
 		return
 	}
 	*f = append(*f,
-		&widget.TextSegment{Text: name + "  ", Style: widget.RichTextStyle{ColorName: base.ColorNamePrimary, Inline: true, SizeName: base.SizeNameCaptionText, TextStyle: fyne.TextStyle{Bold: true}}},
-		&widget.TextSegment{Text: text, Style: widget.RichTextStyle{SizeName: base.SizeNameCaptionText}})
+		&widget.TextSegment{Text: words.Of(name + "  "), Style: widget.RichTextStyle{ColorName: base.ColorNamePrimary, Inline: true, SizeName: base.SizeNameCaptionText, TextStyle: fyne.TextStyle{Bold: true}}},
+		&widget.TextSegment{Text: words.Of(text), Style: widget.RichTextStyle{SizeName: base.SizeNameCaptionText}})
 }
 
 func enable(b *field.Button, on bool) {

@@ -13,6 +13,7 @@ import (
 	"fyne.io/fyne/v2/widget"
 
 	"earline/app/ask"
+	"earline/app/words"
 	"earline/project/practice"
 )
 
@@ -78,8 +79,8 @@ func (p *practicePage) switchRule(r practice.Rule) {
 		return
 	}
 	reason := ask.NewEntry()
-	reason.SetPlaceHolder("why this house does without it")
-	p.frame.Ask.Form("Switch off: "+r.Title, r.Why, "Switch off", []*widget.FormItem{widget.NewFormItem("Reason", reason)}, reason, func() error {
+	reason.SetPlaceHolder(words.Of("why this house does without it"))
+	p.frame.Ask.Form("Switch off: "+r.Title, r.Why, "Switch off", []*widget.FormItem{widget.NewFormItem(words.Of("Reason"), reason)}, reason, func() error {
 		if strings.TrimSpace(reason.Text) == "" {
 			return errors.New("a reason is needed")
 		}
@@ -92,21 +93,21 @@ func (p *practicePage) limitRule(r practice.Rule) {
 	units := p.session.Design().Units
 	least, most, reason := ask.NewEntry(), ask.NewEntry(), ask.NewEntry()
 	fill := func(e *ask.Entry, own, now *float64) {
-		e.SetPlaceHolder("no limit")
+		e.SetPlaceHolder(words.Of("no limit"))
 		if own != nil {
-			e.SetPlaceHolder(valueWords(*own, r.Unit, units))
+			e.SetPlaceHolder(words.Of(valueWords(*own, r.Unit, units)))
 		}
 		if now != nil {
-			e.SetText(valueWords(*now, r.Unit, units))
+			e.SetText(words.Figure(valueWords(*now, r.Unit, units)))
 		}
 	}
 	c := p.session.Standard().Changes[r.ID]
 	fill(least, r.Limits.Min, c.Min)
 	fill(most, r.Limits.Max, c.Max)
 	reason.SetText(c.Reason)
-	reason.SetPlaceHolder("why this house asks for something else")
+	reason.SetPlaceHolder(words.Of("why this house asks for something else"))
 	p.frame.Ask.Form("Other limits: "+r.Title, "Its own: "+limitWords(r.Limits, r.Unit, units)+". Measured: "+r.Measures+".", "Set",
-		[]*widget.FormItem{widget.NewFormItem("At least", least), widget.NewFormItem("At most", most), widget.NewFormItem("Reason", reason)},
+		[]*widget.FormItem{widget.NewFormItem(words.Of("At least"), least), widget.NewFormItem(words.Of("At most"), most), widget.NewFormItem(words.Of("Reason"), reason)},
 		least, func() error {
 			c, err := changedLimits(least.Text, most.Text, reason.Text, r, units)
 			if err != nil {

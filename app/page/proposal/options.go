@@ -13,6 +13,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/geometry/unit"
 	plans "earline/project/layout"
 	"earline/project/practice"
@@ -33,12 +34,12 @@ func (s *sheet) showOptions(o *solution, metric bool) {
 	lines := plans.Table(o.options, func(v float64) string { return unit.Length(v).Format(metric) })
 	for _, line := range lines[1:] {
 		cells := make([]fyne.CanvasObject, len(line))
-		for i, words := range line {
+		for i, text := range line {
 			ink := color.Color(theme.Faint)
 			if i == o.chosen+1 {
 				ink = theme.Ink
 			}
-			cells[i] = smallText(words, ink, fyne.TextAlignLeading)
+			cells[i] = smallText(text, ink, fyne.TextAlignLeading)
 		}
 		s.trade.Add(container.New(columns, cells...))
 	}
@@ -48,11 +49,11 @@ func (s *sheet) showOptions(o *solution, metric bool) {
 		if i == o.chosen {
 			b.Importance = widget.HighImportance
 		}
-		words := option.Name
+		text := option.Name
 		if option.Why != "" {
-			words += ". " + option.Why
+			text += ". " + option.Why
 		}
-		l := widget.NewLabel(words)
+		l := widget.NewLabel(words.Of(text))
 		l.Wrapping = fyne.TextWrapWord
 		s.trade.Add(container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedVBoxLayout(0), b), nil, l))
 	}

@@ -16,6 +16,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/practice"
@@ -83,7 +84,7 @@ func (s *sheet) working(name string, share float64, what string) {
 	} else {
 		what = ": " + what
 	}
-	s.title.SetText(name + what)
+	s.title.SetText(words.Of(name + what))
 	s.bar.SetValue(share)
 	s.bar.Show()
 	s.body.Hide()
@@ -99,7 +100,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 	s.body.Show()
 	s.refuse.Show()
 	s.accept.Show()
-	s.title.SetText(name + ": the proposal stands in the picture")
+	s.title.SetText(words.Of(name + ": the proposal stands in the picture"))
 	enable(s.accept, len(o.Changes) > 0)
 	s.counts.Objects = []fyne.CanvasObject{compare("", "now", "then", nil)}
 	plate := func(v sight.Verdict) color.Color { c, _, _ := theme.Verdict(v); return c }
@@ -127,9 +128,9 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 			lines = []string{"Nothing is changed."}
 		}
 	}
-	s.changes.SetText(strings.Join(lines, "\n"))
+	s.changes.SetText(words.Of(strings.Join(lines, "\n")))
 	lines = nil
-	s.verdict.Text, s.verdict.Importance = o.Verdict(), widget.HighImportance
+	s.verdict.Text, s.verdict.Importance = words.Of(o.Verdict()), widget.HighImportance
 	if !o.Solved() {
 		s.verdict.Importance = widget.DangerImportance
 	}
@@ -141,7 +142,7 @@ func (s *sheet) show(name string, o *solution, u project.Units) {
 			lines = append(lines, text)
 		}
 	}
-	s.proof.SetText(strings.Join(lines, "\n\n"))
+	s.proof.SetText(words.Of(strings.Join(lines, "\n\n")))
 	s.verdict.Refresh()
 	s.head.Refresh()
 	s.object.Refresh()
@@ -245,11 +246,8 @@ func (s *sheet) showLimits(points []solve.LiftPoint, picked unit.Degrees) {
 	if beyond {
 		s.line(table{280}, theme.Faint, "Faint: beyond the standard's limit")
 	}
-	s.limit.Options = options
-	s.limit.Selected = ""
-	if now >= 0 && now < len(options) {
-		s.limit.Selected = options[now]
-	}
+	s.limit.SetOptions(options)
+	s.limit.ShowIndex(now)
 	s.limit.Show()
 	s.limit.Refresh()
 	s.tradeBox.Show()
@@ -257,13 +255,13 @@ func (s *sheet) showLimits(points []solve.LiftPoint, picked unit.Degrees) {
 
 // heading returns a small line over a column, which wraps where that is narrow.
 func heading(text string) *widget.Label {
-	l := widget.NewLabel(text)
+	l := widget.NewLabel(words.Of(text))
 	l.Wrapping, l.Importance, l.SizeName = fyne.TextWrapWord, widget.LowImportance, base.SizeNameCaptionText
 	return l
 }
 
 func smallText(t string, c color.Color, align fyne.TextAlign) *canvas.Text {
-	x := canvas.NewText(t, c)
+	x := canvas.NewText(words.Of(t), c)
 	x.TextSize, x.Alignment = 12, align
 	return x
 }

@@ -13,6 +13,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // list is the set-out list. Every row is as high as its words need; the chosen one says
@@ -120,7 +121,7 @@ func (l *list) wrap(text string) []line {
 	lines, ok := l.wrapped[text]
 	if !ok {
 		const bar = 10 // of scrolling
-		lines = wrapped(text, l.wide-2*indent-bar)
+		lines = wrapped(words.Of(text), l.wide-2*indent-bar)
 		l.wrapped[text] = lines
 	}
 	return lines
@@ -258,7 +259,7 @@ func newRow() *row {
 
 func (r *row) show(e *entry, chosen bool) {
 	r.entry = e
-	r.value.Text = e.value
+	r.value.Text = words.Of(e.value)
 	r.name.Color, r.value.Color = theme.Ink, theme.Accent
 	if e.head {
 		r.name.Color = theme.Accent
@@ -321,7 +322,7 @@ func (r *rowRenderer) Layout(s fyne.Size) {
 		t.Move(fyne.NewPos(x, y+(lineHeight-m.Height)/2))
 		t.Resize(m)
 	}
-	r.name.Text = r.entry.name
+	r.name.Text = ""
 	if r.entry.name != "" {
 		wide := r.value.MinSize().Width
 		put(r.value, s.Width-indent-wide)

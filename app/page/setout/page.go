@@ -20,6 +20,7 @@ import (
 	"earline/app/field"
 	"earline/app/page"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/setout"
 	"earline/project/sight"
@@ -183,13 +184,13 @@ func (p *setOutPage) Update() {
 	d, drawnState := p.sheets.Get()
 	switch {
 	case state == session.Failed:
-		p.says.SetText(field.OneLine(p.session.Known.SetOut.Err()))
+		p.says.SetText(words.Of(field.OneLine(p.session.Known.SetOut.Err())))
 	case drawnState == session.Failed:
-		p.says.SetText(field.OneLine(p.sheets.Err()))
+		p.says.SetText(words.Of(field.OneLine(p.sheets.Err())))
 	case state != session.Fresh || drawnState != session.Fresh:
-		p.says.SetText("Working it out…")
+		p.says.SetText(words.Of("Working it out…"))
 	default:
-		p.says.SetText(fmt.Sprintf("%d items to set out, %d sheets", len(l.Items), len(d.Sheets)))
+		p.says.SetText(words.Of(fmt.Sprintf("%d items to set out, %d sheets", len(l.Items), len(d.Sheets))))
 	}
 	p.drawn = d
 	p.follow()

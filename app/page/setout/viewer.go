@@ -22,6 +22,7 @@ import (
 	"earline/app/field"
 	"earline/app/session"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/scene/drawing"
 	"earline/scene/drawing/raster"
 	"earline/scene/sheet"
@@ -195,7 +196,7 @@ func (v *viewer) show() {
 		v.keepIn(s)
 		text = fmt.Sprintf("%s   (%d of %d)", s.Name(), v.at+1, v.count())
 	}
-	if v.name.Text != text {
+	if text = words.Of(text); v.name.Text != text {
 		v.name.SetText(text)
 	}
 	enable := func(b *field.Button, on bool) {

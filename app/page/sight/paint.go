@@ -11,6 +11,7 @@ import (
 	base "fyne.io/fyne/v2/theme"
 
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project"
 	"earline/project/sight"
 )
@@ -267,8 +268,8 @@ func (m *matrix) paintHeads(p *paper) {
 	if m.units == project.Imperial {
 		units = "inch"
 	}
-	p.pen.write(p.img, p.box(0, 0, headWidth, headHeight), units, theme.Faint.NRGBA())
-	p.pen.write(p.img, p.box(headWidth, 0, pictureWide, headHeight), "picture",
+	p.pen.write(p.img, p.box(0, 0, headWidth, headHeight), words.Of(units), theme.Faint.NRGBA())
+	p.pen.write(p.img, p.box(headWidth, 0, pictureWide, headHeight), words.Of("picture"),
 		ink(marked != nil && marked.Speaker == picture))
 }
 

@@ -14,6 +14,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/session"
+	"earline/app/words"
 	"earline/geometry/unit"
 	"earline/project"
 	"earline/project/place"
@@ -45,8 +46,8 @@ func newSitter(s *session.Session) *sitter {
 	long := func(o fyne.CanvasObject) fyne.CanvasObject {
 		return container.New(layout.NewGridWrapLayout(fyne.NewSize(130, o.MinSize().Height)), o)
 	}
-	x.all = container.New(layout.NewCustomPaddedHBoxLayout(2), widget.NewLabel("Sitter"), long(x.size), x.sizeIs,
-		widget.NewLabel("leans back"), long(x.lean), x.leanIs, x.planned)
+	x.all = container.New(layout.NewCustomPaddedHBoxLayout(2), widget.NewLabel(words.Of("Sitter")), long(x.size), x.sizeIs,
+		widget.NewLabel(words.Of("leans back")), long(x.lean), x.leanIs, x.planned)
 	x.object = container.NewStack(x.all)
 	x.all.Hide()
 	return x
@@ -77,7 +78,7 @@ func (x *sitter) update() {
 	put(x.size, youngest(), 99, sizeOf(who))
 	put(x.lean, float64(chair.MinRecline), float64(chair.MaxRecline), who.Recline/unit.Degree)
 	ear := unit.Length(body.Ear().Z - r.Seats[x.session.Chosen.Seat].Ref.Z)
-	x.sizeIs.SetText(fmt.Sprintf("%s, ear %s up", called(who), ear.Format(r.Design.Units != project.Imperial)))
+	x.sizeIs.SetText(words.Of(fmt.Sprintf("%s, ear %s up", called(who), ear.Format(r.Design.Units != project.Imperial))))
 	x.leanIs.SetText(fmt.Sprintf("%.0f°", math.Round(who.Recline/unit.Degree)))
 	if tried {
 		x.planned.Enable()

@@ -6,6 +6,8 @@ import (
 	"fyne.io/fyne/v2"
 	base "fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"earline/app/words"
 )
 
 // weight says how a fact is written.
@@ -38,7 +40,7 @@ func segments(facts []fact) []widget.RichTextSegment {
 		case asFootnote:
 			style.ColorName, style.SizeName = base.ColorNamePlaceHolder, base.SizeNameCaptionText
 		}
-		out = append(out, &widget.TextSegment{Text: f.Text, Style: style})
+		out = append(out, &widget.TextSegment{Text: words.Of(f.Text), Style: style})
 	}
 	return out
 }

@@ -14,6 +14,7 @@ import (
 	chartwidget "earline/app/chart"
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/scene/chart"
 )
 
@@ -175,7 +176,7 @@ func (p *panel) Choices(speakers, seats, octaves []string) {
 	p.quiet = true
 	defer func() { p.quiet = false }()
 	set := func(s *field.Select, names []string, at *int) {
-		if !slices.Equal(s.Options, names) {
+		if !slices.Equal(s.Offered(), names) {
 			s.SetOptions(names)
 		}
 		*at = min(max(*at, 0), max(len(names)-1, 0))
@@ -281,7 +282,7 @@ func (p *panel) Working(done float64, what string) {
 	}
 	p.busy.Show()
 	p.bar.SetValue(done)
-	p.what.SetText(what)
+	p.what.SetText(words.Of(what))
 }
 
 // SaveChart writes the chart on show to the file at path.
