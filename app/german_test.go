@@ -52,9 +52,9 @@ func german(t *testing.T) (c *words.Catalogue, missed func() []string) {
 	}
 }
 
-// tour shows all that a room has to show without a change: every page with every part of
+// showAll shows all that a room has to show without a change: every page with every part of
 // it, the inspector, the menus, the lists of commands and keys.
-func tour(t *testing.T, w *Window, q *queue) {
+func showAll(t *testing.T, w *Window, q *queue) {
 	t.Helper()
 	w.inspector.OpenAll()
 	settled := func() {
@@ -125,7 +125,7 @@ func TestNothingIsShownUntranslated(t *testing.T) {
 		q := new(queue)
 		w, _ := testWindow(t, Config{Demo: demo, Post: q.Post})
 		nameIn(t, w.session.Design(), names)
-		tour(t, w, q)
+		showAll(t, w, q)
 		for _, text := range shown(w.win.Content()) {
 			seen[text] = true
 		}
@@ -192,7 +192,7 @@ func TestWorkIsSaidInGerman(t *testing.T) {
 		runID(t, w, "lesson.hint")
 	}
 	runID(t, w, "lesson.mark")
-	tour(t, w, q)
+	showAll(t, w, q)
 	report(t, missed(), names)
 }
 
