@@ -270,9 +270,7 @@ func (a finishAt) note(d *project.Design) string {
 func (in *Inspector) paint(chip *canvas.Rectangle, f project.Finish) {
 	fill := color.Color(color.Transparent)
 	if f.Colour != "" || f.Material != "" {
-		l := f.Linear("")
-		of := func(v float64) uint8 { return uint8(math.Round(255 * project.EncodedOf(min(max(v, 0), 1)))) }
-		fill = color.NRGBA{of(l[0]), of(l[1]), of(l[2]), 255}
+		fill = theme.Sample(f.Linear(""))
 	}
 	if chip.FillColor != fill || chip.StrokeColor != theme.Edge {
 		chip.FillColor, chip.StrokeColor = fill, theme.Edge

@@ -5,6 +5,7 @@ package theme
 import (
 	"image/color"
 
+	"earline/project"
 	"earline/project/sight"
 	"earline/scene"
 	"earline/scene/chart"
@@ -123,6 +124,11 @@ func (p *Palette) color(c Color) color.NRGBA {
 func nrgba(c scene.RGB) color.NRGBA {
 	q := func(v float32) uint8 { return uint8(v*255 + 0.5) }
 	return color.NRGBA{q(c.R), q(c.G), q(c.B), 0xff}
+}
+
+// Sample returns the colour of a finish, which is that of no theme.
+func Sample(l project.LinearRGB) color.Color {
+	return nrgba(scene.Displayed([3]float32{float32(min(max(l[0], 0), 1)), float32(min(max(l[1], 0), 1)), float32(min(max(l[2], 0), 1))}))
 }
 
 // Chart returns the colours of charts.
