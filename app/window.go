@@ -150,6 +150,7 @@ func (w *Window) layout() {
 	w.foot = container.NewVBox(w.guide.Object(), w.status.object)
 	w.win.SetContent(w.tips.Over(field.Bordered(nil, container.NewStack(w.foot, w.client.object), nil, nil, w.across)))
 	w.guide.Shown = w.win.Content().Refresh
+	w.guide.Width = func() float32 { return w.win.Canvas().Size().Width }
 	w.win.SetPadded(false)
 	w.win.Canvas().Focus(w.room.View)
 }

@@ -43,6 +43,8 @@ func (b *Binding) figure() bool { return b.Figure || b.Step != nil || b.Offers !
 // have meant something else is asked about: Enter once more takes the first answer.
 type Entry struct {
 	widget.Entry
+	// Tip is shown when the pointer rests on the entry or Tab comes to it; empty for none.
+	Tip string
 	// Entered is called when Enter has taken the text in, or found it so; may be nil.
 	Entered func()
 
@@ -184,6 +186,7 @@ func (e *Entry) step(n int) {
 
 // TypedKey implements fyne.Focusable.
 func (e *Entry) TypedKey(ev *fyne.KeyEvent) {
+	TipGone(e)
 	n := 1
 	if modifiers()&fyne.KeyModifierShift != 0 {
 		n = 10
@@ -234,12 +237,31 @@ func (e *Entry) FocusGained() {
 	e.Entry.FocusGained()
 	e.selectAll()
 	Reveal(e)
+	if !e.entered {
+		TipSoon(e, e.Tip, beside(e))
+	}
 }
 
 func (e *Entry) selectAll() { e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{}) }
 
+// MouseIn implements desktop.Hoverable, as do the two below.
+func (e *Entry) MouseIn(*desktop.MouseEvent) { TipSoon(e, e.Tip, beside(e)) }
+
+// MouseMoved does nothing.
+func (e *Entry) MouseMoved(*desktop.MouseEvent) {}
+
+// MouseOut hides the tip.
+func (e *Entry) MouseOut() { TipGone(e) }
+
+// TypedRune implements fyne.Focusable: who types has read the tip.
+func (e *Entry) TypedRune(r rune) {
+	TipGone(e)
+	e.Entry.TypedRune(r)
+}
+
 // MouseDown implements desktop.Mouseable.
 func (e *Entry) MouseDown(m *desktop.MouseEvent) {
+	TipGone(e)
 	e.entered = !e.focused && m.Button == desktop.MouseButtonPrimary
 	e.Entry.MouseDown(m)
 }
@@ -258,6 +280,7 @@ func (e *Entry) MouseUp(m *desktop.MouseEvent) {
 // back to the value; the line that says why stays, with what was typed, and so does
 // what is asked, to be clicked.
 func (e *Entry) FocusLost() {
+	TipGone(e)
 	refused := !e.commit()
 	e.focused = false
 	e.ring.Show(false)

@@ -249,6 +249,9 @@ func (pairLayout) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	o[0].Resize(fyne.NewSize(nameWidth-4, h))
 	o[1].Move(fyne.NewPos(nameWidth, 0))
 	o[1].Resize(fyne.NewSize(s.Width-nameWidth, s.Height))
+	for _, over := range o[2:] { // the name; see Why
+		over.Resize(fyne.NewSize(nameWidth, s.Height))
+	}
 }
 
 // Line returns the line of that name that is shown, nil for none.

@@ -3,6 +3,8 @@
 package field
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 	base "fyne.io/fyne/v2/theme"
@@ -16,8 +18,8 @@ import (
 // all other keys go on. In a dialog Enter goes on too.
 type Select struct {
 	widget.Select
-	// Tip is shown when the pointer rests on the drop-down; empty for what is
-	// selected, where that is cut.
+	// Tip is shown when the pointer rests on the drop-down, under what is selected
+	// where that is cut.
 	Tip     string
 	english []string // the options, as they were given
 	ring    *Ring
@@ -61,15 +63,12 @@ func (s *Select) init(whole fyne.Widget) {
 }
 
 func (s *Select) tip() string {
-	if s.Tip != "" {
-		return s.Tip
-	}
 	th := s.Theme()
 	room := s.Size().Width - th.Size(base.SizeNameInlineIcon) - 4*th.Size(base.SizeNameInnerPadding)
 	if fyne.MeasureText(s.Selected, th.Size(base.SizeNameText), fyne.TextStyle{}).Width > room {
-		return s.Selected
+		return strings.TrimSuffix(s.Selected+"\n"+s.Tip, "\n")
 	}
-	return ""
+	return s.Tip
 }
 
 // CreateRenderer implements fyne.Widget.

@@ -32,6 +32,7 @@ func (w *wheel) CreateRenderer() fyne.WidgetRenderer {
 
 // Scrolled implements fyne.Scrollable.
 func (w *wheel) Scrolled(ev *fyne.ScrollEvent) {
+	TipGone(w.entry) // which moves away from it
 	switch {
 	case !w.entry.focused || w.entry.bind.Step == nil:
 		if w.outer != nil {

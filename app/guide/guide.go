@@ -7,6 +7,7 @@ package guide
 
 import (
 	"fmt"
+	"strings"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -48,6 +49,8 @@ type Guide struct {
 	// Ended is told that the user has left the steps, or refused them. Shown is told that
 	// the band has come or gone, so that what is about it makes room.
 	Ended, Shown func()
+	// Width is how wide the band will be, which decides how high it is.
+	Width func() float32
 }
 
 // question is Guide.at while it is only asked whether to begin.
@@ -64,7 +67,7 @@ func New(steps []Step) *Guide {
 	g.end = field.NewButton("", g.leave)
 	g.back.Tip, g.next.Tip = "Shows the step before.", "Goes on to the next step, done or not."
 	buttons := container.NewHBox(g.do, g.back, g.next, g.end)
-	g.object = container.New(&band{}, canvas.NewRectangle(theme.Panel), canvas.NewRectangle(theme.Accent), g.title, buttons, g.text)
+	g.object = container.New(band{g}, canvas.NewRectangle(theme.Panel), canvas.NewRectangle(theme.Accent), g.title, buttons, g.text)
 	g.object.Hide()
 	return g
 }
@@ -202,32 +205,57 @@ func setShown(o fyne.CanvasObject, on bool) {
 	}
 }
 
+// lines returns how many lines of that width the text takes: that on show, and of the
+// steps the longest, so that the window does not jump from step to step.
+func (g *Guide) lines(width float32) int {
+	n := linesOf(g.text.Text, width)
+	if g.at != question {
+		for _, s := range g.steps {
+			n = max(n, linesOf(s.Text, width))
+		}
+	}
+	return n
+}
+
+// linesOf returns how many lines of that width a text takes.
+func linesOf(text string, width float32) int {
+	n, line := 1, ""
+	for _, word := range strings.Fields(text) {
+		longer := strings.TrimSpace(line + " " + word)
+		if line != "" && fyne.MeasureText(longer, fynetheme.TextSize(), fyne.TextStyle{}).Width > width {
+			n, longer = n+1, word
+		}
+		line = longer
+	}
+	return n
+}
+
 // band lays a ground, a line along its top, a title, buttons at its right, and under both
 // the text.
-type band struct{ wide float32 }
+type band struct{ *Guide }
 
 const (
-	lines  = 2    // of text
-	narrow = 1100 // Fyne's points, under which it takes one more
-	margin = 8    // Fyne's points
-	edge   = 2    // Fyne's points, of the line
+	margin = 8 // Fyne's points
+	edge   = 2 // Fyne's points, of the line
 )
 
-// MinSize implements fyne.Layout. How many lines the text takes depends on the width that
-// it had last.
-func (b *band) MinSize(o []fyne.CanvasObject) fyne.Size {
-	title, buttons, text := o[2].MinSize(), o[3].MinSize(), float32(lines)
-	if b.wide < narrow {
-		text++
+// MinSize implements fyne.Layout.
+func (b band) MinSize(o []fyne.CanvasObject) fyne.Size {
+	title, buttons := o[2].MinSize(), o[3].MinSize()
+	least := title.Width + buttons.Width + 3*margin
+	wide := least
+	if b.Width != nil {
+		wide = max(b.Width(), least)
 	}
+	inner := fynetheme.InnerPadding()
+	text := float32(b.lines(wide - margin - 2*inner))
 	one := fyne.MeasureText("X", fynetheme.TextSize(), fyne.TextStyle{}).Height
-	return fyne.NewSize(title.Width+buttons.Width+3*margin, edge+max(title.Height, buttons.Height)+text*one+2*margin)
+	return fyne.NewSize(least, edge+margin+max(title.Height, buttons.Height)+text*one+2*inner)
 }
 
 // Layout implements fyne.Layout.
-func (b *band) Layout(o []fyne.CanvasObject, s fyne.Size) {
+func (band) Layout(o []fyne.CanvasObject, s fyne.Size) {
 	ground, line, title, buttons, text := o[0], o[1], o[2], o[3], o[4]
-	b.wide = s.Width
 	head := max(title.MinSize().Height, buttons.MinSize().Height)
 	ground.Resize(s)
 	line.Resize(fyne.NewSize(s.Width, edge))

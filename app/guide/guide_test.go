@@ -9,6 +9,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
+	"fyne.io/fyne/v2/widget"
 
 	"earline/app/field"
 	"earline/app/guide"
@@ -87,5 +88,41 @@ func TestGuideGoesOnWhenItIsDone(t *testing.T) {
 	press(t, g, "Not now")
 	if g.Object().Visible() || ended != 2 || shown != 5 {
 		t.Errorf("visible %v, ended %d times, told %d times", g.Object().Visible(), ended, shown)
+	}
+}
+
+// At 960 points the question took three lines for one of text, and what is above the band
+// lost their room; text that needs more has it.
+func TestTheBandIsAsHighAsItsText(t *testing.T) {
+	test.NewTempApp(t)
+	g := guide.New([]guide.Step{
+		{Title: "Turn", Text: "Turn it."},
+		{Title: "Press", Text: strings.Repeat("Press it and see what becomes of it. ", 8)},
+	})
+	wide := float32(960)
+	g.Width = func() float32 { return wide }
+	one := fyne.MeasureText("X", fyne.CurrentApp().Settings().Theme().Size("text"), fyne.TextStyle{}).Height
+	g.Offer("New?", "Two steps.", g.Start)
+	short := g.Object().MinSize().Height
+	press(t, g, "Begin")
+	long := g.Object().MinSize().Height
+	if long < short+one {
+		t.Errorf("the steps have %v, the question %v", long, short)
+	}
+	press(t, g, "Next")
+	if now := g.Object().MinSize().Height; now != long {
+		t.Errorf("the window jumps from %v to %v at the next step", long, now)
+	}
+	g.Object().Resize(fyne.NewSize(wide, long))
+	for _, o := range g.Object().Objects {
+		if l, ok := o.(*widget.Label); ok {
+			if need := l.MinSize().Height; l.Position().Y+need > long+0.5 {
+				t.Errorf("the text ends at %v of %v", l.Position().Y+need, long)
+			}
+		}
+	}
+	wide = 480
+	if now := g.Object().MinSize().Height; now < long+one {
+		t.Errorf("half as wide it is %v high, before %v", now, long)
 	}
 }

@@ -88,12 +88,12 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 			}))
 		}).When(some)
 	in.text(f, "Name", words("rename"), feature(in, func(f *project.Feature) *string { return &f.Name })).When(some)
-	choice(in, f, "Swing", words("turn the swing of"),
+	why(choice(in, f, "Swing", words("turn the swing of"),
 		func() []project.Swing {
 			return []project.Swing{project.InLeft, project.InRight, project.OutLeft, project.OutRight, project.Sliding}
 		},
 		func(s project.Swing) string { return string(s) },
-		feature(in, func(f *project.Feature) *project.Swing { return &f.Swing })).When(is(project.Door))
+		feature(in, func(f *project.Feature) *project.Swing { return &f.Swing })).When(is(project.Door)), "door-swing", "door-space")
 	in.asPair(f, in.featureItem)
 	move := words("move")
 	in.warn(in.length(f, "From screen wall", move, feature(in, func(f *project.Feature) *unit.Length { return &f.At.X })).When(some), in.inFeature("at.x_m"))

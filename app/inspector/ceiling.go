@@ -34,11 +34,11 @@ func (in *Inspector) buildCeiling(f *field.Form) {
 	height := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.Height }
 	far := func(d *project.Design) *unit.Length { return &d.Room.Ceiling.FarHeight }
 	words := say("change the ceiling height")
-	in.length(f, "Height", words, height).When(func() bool { return slope() == project.Flat })
-	in.length(f, "Height at screen", words, height).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at back", words, far).When(func() bool { return slope() == project.FrontToBack })
-	in.length(f, "Height at left", words, height).When(func() bool { return slope() == project.LeftToRight })
-	in.length(f, "Height at right", words, far).When(func() bool { return slope() == project.LeftToRight })
+	why(in.length(f, "Height", words, height).When(func() bool { return slope() == project.Flat }), "headroom")
+	why(in.length(f, "Height at screen", words, height).When(func() bool { return slope() == project.FrontToBack }), "headroom")
+	why(in.length(f, "Height at back", words, far).When(func() bool { return slope() == project.FrontToBack }), "headroom")
+	why(in.length(f, "Height at left", words, height).When(func() bool { return slope() == project.LeftToRight }), "headroom")
+	why(in.length(f, "Height at right", words, far).When(func() bool { return slope() == project.LeftToRight }), "headroom")
 
 	list := container.New(layout.NewCustomPaddedVBoxLayout(2))
 	f.AddObject(list, func() { in.showPlanes(f, list) }).When(func() bool { return len(in.host.Design().Room.Ceiling.Planes) > 0 })

@@ -54,16 +54,16 @@ func (in *Inspector) buildChair(f *field.Form) {
 
 	change := func() texts { return texts{what: "change the chair " + in.ownChair()} }
 	in.text(f, "Name", change, chairPart(in, func(c *project.Chair) *string { return &c.Name })).When(open)
-	size := func(name string, of func(*project.Chair) *unit.Length) {
-		in.length(f, name, change, chairPart(in, of)).When(open)
+	size := func(name string, of func(*project.Chair) *unit.Length) *field.Line {
+		return in.length(f, name, change, chairPart(in, of)).When(open)
 	}
-	size("Seat height", func(c *project.Chair) *unit.Length { return &c.PanHeight })
+	why(size("Seat height", func(c *project.Chair) *unit.Length { return &c.PanHeight }), "sight", "picture-margin")
 	size("Seat depth", func(c *project.Chair) *unit.Length { return &c.PanDepth })
 	size("Seat width", func(c *project.Chair) *unit.Length { return &c.PanWidth })
-	size("Back height", func(c *project.Chair) *unit.Length { return &c.BackHeight })
-	size("Back thickness", func(c *project.Chair) *unit.Length { return &c.BackThickness })
+	why(size("Back height", func(c *project.Chair) *unit.Length { return &c.BackHeight }), "sight")
+	why(size("Back thickness", func(c *project.Chair) *unit.Length { return &c.BackThickness }), "row-passage")
 	rest := chairPart(in, func(c *project.Chair) *unit.Length { return &c.Headrest })
-	in.lengthTo(f, "Headrest height", change, func() unit.Length { return read(in, rest) },
+	why(in.lengthTo(f, "Headrest height", change, func() unit.Length { return read(in, rest) },
 		func(label, merge string, v unit.Length) error {
 			return field.Plain(in.host.Do(label, merge, func(d *project.Design) {
 				c := chairPart(in, func(c *project.Chair) *project.Chair { return c })(d)
@@ -74,7 +74,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 					c.HeadrestWidth = c.PanWidth / 2 // somewhere to begin
 				}
 			}))
-		}, 10*unit.Millimetre, unit.Inch/2, func(l unit.Length) string { return l.Format(in.metric()) }, unit.Metre).When(open)
+		}, 10*unit.Millimetre, unit.Inch/2, func(l unit.Length) string { return l.Format(in.metric()) }, unit.Metre).When(open), "sight")
 	in.length(f, "Headrest width", change, chairPart(in, func(c *project.Chair) *unit.Length { return &c.HeadrestWidth })).
 		When(func() bool { return open() && read(in, rest) > 0 })
 	size("Arm width", func(c *project.Chair) *unit.Length { return &c.ArmWidth })
@@ -106,7 +106,7 @@ func (in *Inspector) buildChair(f *field.Form) {
 			Step: func(n int) error { return set(key(r.name, change().what), read(in, at)+unit.Degrees(n)) },
 		}).When(open)
 	}
-	size("Footrest reach", func(c *project.Chair) *unit.Length { return &c.Footrest })
+	why(size("Footrest reach", func(c *project.Chair) *unit.Length { return &c.Footrest }), "row-footrest")
 	in.material(f, "Upholstery", "not known", change, chairPart(in, func(c *project.Chair) *string { return &c.Upholstery })).When(open)
 }
 

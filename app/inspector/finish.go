@@ -198,7 +198,7 @@ func (in *Inspector) finishes(f *field.Form, open func() bool) {
 			}
 			return in.refinish("", func(f *project.Finish) { f.Colour = project.Colour(strings.ToLower(strings.TrimSpace(text))) })
 		},
-	}, container.NewCenter(chip)).When(coloured)
+	}, container.NewCenter(chip)).When(coloured).Why("The picture shows it, and the reflectance follows from it where none is given.")
 	computed := func() string {
 		switch r := shown().Reflects(); {
 		case r > 0:
@@ -237,7 +237,7 @@ func (in *Inspector) finishes(f *field.Form, open func() bool) {
 			v = math.Round(v/step)*step + float64(n)*step
 			return in.refinish(key("Reflectance", in.looked().name(in.host.Design())), func(f *project.Finish) { f.Reflectance = math.Round(v*1e6) / 1e6 })
 		},
-	}).When(open)
+	}).When(open).Why("What pale surfaces throw back falls on the screen and takes the black from the picture: the study of light reckons with this share.")
 	in.prose(f, func() string {
 		if !open() {
 			return ""

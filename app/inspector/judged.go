@@ -13,13 +13,13 @@ import (
 func (in *Inspector) buildJudged(f *field.Form) {
 	words := func(what string) func() texts { return say("change " + what) }
 	in.chooseSystem(f)
-	choice(in, f, "Standard", words("the standard"),
+	why(choice(in, f, "Standard", words("the standard"),
 		func() []project.StandardName {
 			return []project.StandardName{either(in.host.Design().Criteria.Standard, project.RaisedBed), project.PublishedDirections}
 		},
 		practice.BaseName,
-		func(d *project.Design) *project.StandardName { return &d.Criteria.Standard })
-	choice(in, f, "Dwelling code", words("the dwelling code"),
+		func(d *project.Design) *project.StandardName { return &d.Criteria.Standard }), "elevation")
+	why(choice(in, f, "Dwelling code", words("the dwelling code"),
 		func() []project.Code {
 			return []project.Code{either(in.host.Design().Criteria.Code, project.NoCode), project.IRC, project.EnglandK}
 		},
@@ -29,7 +29,7 @@ func (in *Inspector) buildJudged(f *field.Form) {
 			}
 			return "none"
 		},
-		func(d *project.Design) *project.Code { return &d.Criteria.Code })
+		func(d *project.Design) *project.Code { return &d.Criteria.Code }), "step-height", "handrail")
 	f.AddNote("Directions are judged by the system and the standard, steps and headroom by the code. Local code decides.")
 }
 
@@ -52,7 +52,7 @@ func (in *Inspector) chooseSystem(f *field.Form) {
 		return "by labels"
 	}
 	all := system.All()
-	f.AddChoice("System judged by",
+	why(f.AddChoice("System judged by",
 		func() []string {
 			d := in.host.Design()
 			names := []string{open(d)}
@@ -92,5 +92,5 @@ func (in *Inspector) chooseSystem(f *field.Form) {
 					d.System.Name = all[i-1].Name
 				}
 			}))
-		})
+		}), "azimuth")
 }

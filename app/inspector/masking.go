@@ -31,7 +31,7 @@ func (in *Inspector) buildMasking(f *field.Form) {
 			})
 			in.Update()
 			return field.Plain(err)
-		})
+		}).Why("Black up to the edge of every shape of picture: unlit screen beside it looks grey, and the picture paler.")
 	box := in.small(f, "Masking box", say("change the masking box"), func(d *project.Design) *unit.Length { return &d.Picture.MaskingBox })
 	box.When(func() bool { return chosen().MovesSides() || chosen().MovesTopBottom() })
 	in.warn(box, func() string { return "picture.masking_box_m" })

@@ -132,15 +132,15 @@ func (in *Inspector) buildModel(f *field.Form, some func() bool) {
 	angle := func(name string, of func(*project.Model) *unit.Degrees) *field.Line {
 		return in.angle(f, name, change, modelPart(in, of))
 	}
-	angle("Coverage, horiz.", func(m *project.Model) *unit.Degrees { return &m.CoverageH }).When(open)
-	angle("Coverage, vert.", func(m *project.Model) *unit.Degrees { return &m.CoverageV }).When(open)
+	why(angle("Coverage, horiz.", func(m *project.Model) *unit.Degrees { return &m.CoverageH }).When(open), "coverage-across")
+	why(angle("Coverage, vert.", func(m *project.Model) *unit.Degrees { return &m.CoverageV }).When(open), "coverage-upright")
 	f.AddReadout("Polar data", in.polarWords).When(func() bool { return open() && in.model().Polar.Given() })
-	angle("Built-in aim, right", func(m *project.Model) *unit.Degrees { return &m.AimRight }).When(open)
-	angle("Built-in aim, up", func(m *project.Model) *unit.Degrees { return &m.AimUp }).When(open)
-	number("Sensitivity", 0.5, " dB", func(m *project.Model) *float64 { return &m.Sensitivity }).When(open)
+	why(angle("Built-in aim, right", func(m *project.Model) *unit.Degrees { return &m.AimRight }).When(open), "coverage-across")
+	why(angle("Built-in aim, up", func(m *project.Model) *unit.Degrees { return &m.AimUp }).When(open), "coverage-upright")
+	number("Sensitivity", 0.5, " dB", func(m *project.Model) *float64 { return &m.Sensitivity }).When(open).Why("With the power it decides how loud the peaks can be at every seat.")
 	unknown := func() string { return "not known" }
 	in.given(f, "Impedance", change, 1, " ohm", unknown, func() float64 { return 8 }, modelPart(in, func(m *project.Model) *float64 { return &m.Impedance })).When(open)
-	number("Power, continuous", 10, " W", func(m *project.Model) *float64 { return &m.Power }).When(open)
+	number("Power, continuous", 10, " W", func(m *project.Model) *float64 { return &m.Power }).When(open).Why("With the sensitivity it decides how loud the peaks can be at every seat.")
 	in.given(f, "Low cut-off, −3 dB", change, 1, " Hz", unknown, func() float64 { return 80 }, modelPart(in, func(m *project.Model) *float64 { return &m.Cutoff })).When(open)
 	choice(in, f, "Enclosure", change,
 		func() []project.Enclosure { return []project.Enclosure{"", project.Sealed, project.Ported} },

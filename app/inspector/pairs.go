@@ -37,7 +37,7 @@ func (in *Inspector) asPair(f *field.Form, it func() place.Item) {
 			in.Update()
 			return nil
 		})
-	tick.When(func() bool {
+	why(tick, "pair").When(func() bool {
 		d := in.host.Design()
 		p, ok := pair.Of(d, it())
 		if ok {

@@ -52,9 +52,9 @@ func (in *Inspector) platform(f *field.Form, raised func() bool) {
 	at := steps(in, func(s *project.Steps) *unit.Length { return &s.At })
 	in.length(f, "Middle from left", words, at).When(across(true))
 	in.length(f, "Middle from screen", words, at).When(across(false))
-	in.length(f, "Step width", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Width })).When(some)
-	in.length(f, "Tread", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Tread })).When(some)
-	in.length(f, "Rise, at most", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Rise })).When(some)
+	why(in.length(f, "Step width", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Width })).When(some), "aisle-stepped")
+	why(in.length(f, "Tread", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Tread })).When(some), "steps")
+	why(in.length(f, "Rise, at most", words, steps(in, func(s *project.Steps) *unit.Length { return &s.Rise })).When(some), "step-height")
 	in.prose(f, func() string {
 		if !some() {
 			return ""

@@ -57,7 +57,7 @@ func (in *Inspector) buildProjector(f *field.Form) {
 	in.length(f, "From screen wall", move, projector(func(p *project.Projector) *unit.Length { return &p.At.X })).When(some)
 	in.length(f, "From left wall", move, projector(func(p *project.Projector) *unit.Length { return &p.At.Y })).When(some)
 	in.length(f, "Height of lens", func() texts { return texts{"move the projector", "raise the projector", "lower the projector"} },
-		projector(func(p *project.Projector) *unit.Length { return &p.At.Z })).When(some)
+		projector(func(p *project.Projector) *unit.Length { return &p.At.Z })).When(some).Why("Within what the lens can shift, and high enough that nobody's head stands in the beam.")
 	choice(in, f, "Fixed to", change,
 		func() []project.ProjectorMount {
 			return []project.ProjectorMount{project.CeilingMount, project.ShelfMount, project.PortMount}

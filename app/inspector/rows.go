@@ -63,23 +63,23 @@ func (in *Inspector) buildRows(f *field.Form) {
 	words := func(verb string) func() texts {
 		return func() texts { return texts{what: fmt.Sprintf("%s row %d", verb, in.row+1)} }
 	}
-	choice(in, f, "Chair", words("change the chairs of"), in.chairIDs, in.chairName,
-		func(d *project.Design) *string { return &d.Seating.Rows[in.row].Chair })
-	in.warn(in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance })), in.inRow("distance_m"))
-	in.warn(in.length(f, "Riser height", func() texts {
+	why(choice(in, f, "Chair", words("change the chairs of"), in.chairIDs, in.chairName,
+		func(d *project.Design) *string { return &d.Seating.Rows[in.row].Chair }), "sight")
+	in.warn(why(in.length(f, "From screen wall", words("move"), at(func(r *project.Row) *unit.Length { return &r.Distance })), "row-knees", "picture-heights"), in.inRow("distance_m"))
+	in.warn(why(in.length(f, "Riser height", func() texts {
 		n := in.row + 1
 		return texts{fmt.Sprintf("change the riser of row %d", n), fmt.Sprintf("raise row %d", n), fmt.Sprintf("lower row %d", n)}
-	}, at(func(r *project.Row) *unit.Length { return &r.Riser })), in.inRow("riser_m"))
+	}, at(func(r *project.Row) *unit.Length { return &r.Riser })), "picture-margin", "step-height"), in.inRow("riser_m"))
 	raised := func() bool { return in.host.Design().Seating.Rows[in.row].Riser > 0 }
 	in.warn(in.length(f, "Platform, front", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Front })).When(raised), in.inRow("platform_front_m"))
 	in.length(f, "Platform, behind", words("change the platform of"), at(func(r *project.Row) *unit.Length { return &r.Back })).When(raised)
 	in.platform(f, raised)
-	in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats })
-	in.warn(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), in.inRow("pitch_m"))
-	in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre }))
-	in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger }))
+	why(in.count(f, "Seats", words("change the seats of"), func(d *project.Design) *int { return &d.Seating.Rows[in.row].Seats }), "aisle")
+	in.warn(why(in.length(f, "Seat pitch", words("change the pitch of"), at(func(r *project.Row) *unit.Length { return &r.Pitch })), "aisle", "off-axis"), in.inRow("pitch_m"))
+	why(in.length(f, "Centre from left", words("move"), at(func(r *project.Row) *unit.Length { return &r.Centre })), "seat-wall")
+	why(in.length(f, "Stagger to right", words("stagger"), at(func(r *project.Row) *unit.Length { return &r.Stagger })), "picture-whole")
 	in.curve(f)
-	in.warn(in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline }), in.inRow("recline_deg"))
+	in.warn(why(in.angle(f, "Recline", words("recline"), func(d *project.Design) *unit.Degrees { return &d.Seating.Rows[in.row].Recline }), "row-footrest", "look-up-middle"), in.inRow("recline_deg"))
 	f.AddReadout("Ear, eye height", in.earHeights)
 	f.AddReadout("Picture", in.rowPicture)
 	in.buildChair(f)
@@ -88,8 +88,8 @@ func (in *Inspector) buildRows(f *field.Form) {
 // curve adds the radius of the row, or the word straight.
 func (in *Inspector) curve(f *field.Form) {
 	const begins = 10 // m, nearly straight
-	in.lengthOr(f, "Curve radius", "straight", func() string { return fmt.Sprintf("curve row %d", in.row+1) },
-		func(d *project.Design) *unit.Length { return &d.Seating.Rows[in.row].Curve }, func() unit.Length { return begins }, 10)
+	why(in.lengthOr(f, "Curve radius", "straight", func() string { return fmt.Sprintf("curve row %d", in.row+1) },
+		func(d *project.Design) *unit.Length { return &d.Seating.Rows[in.row].Curve }, func() unit.Length { return begins }, 10), "seat-turn")
 }
 
 // lengthOr adds a length for which a word stands while it is 0. A step away from the

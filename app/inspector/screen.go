@@ -67,17 +67,17 @@ func (in *Inspector) buildScreen(f *field.Form) {
 		})
 	in.number(f, "Aspect ratio", "change the picture's aspect", 1, 0.01, "",
 		func(d *project.Design) *float64 { return &d.Screen.Aspect }).When(free)
-	in.warn(in.length(f, "Picture width", say("change the picture width"), func(d *project.Design) *unit.Length { return &d.Screen.Width }), inScreen("width_m"))
+	in.warn(why(in.length(f, "Picture width", say("change the picture width"), func(d *project.Design) *unit.Length { return &d.Screen.Width }), "picture-angle-least", "picture-angle-most"), inScreen("width_m"))
 	f.AddReadout("Picture height", func() string { return unit.Length(screen().Height()).Format(in.metric()) })
-	in.warn(in.length(f, "Lower edge", func() texts { return texts{"move the picture", "raise the picture", "lower the picture"} },
-		func(d *project.Design) *unit.Length { return &d.Screen.Bottom }), inScreen("bottom_m"))
-	in.length(f, "From screen wall", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Distance })
-	in.warn(in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre }), inScreen("centre_m"))
+	in.warn(why(in.length(f, "Lower edge", func() texts { return texts{"move the picture", "raise the picture", "lower the picture"} },
+		func(d *project.Design) *unit.Length { return &d.Screen.Bottom }), "picture-margin", "picture-bottom"), inScreen("bottom_m"))
+	why(in.length(f, "From screen wall", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Distance }), "picture-heights")
+	in.warn(why(in.length(f, "Centre from left", say("move the picture"), func(d *project.Design) *unit.Length { return &d.Screen.Centre }), "off-axis"), inScreen("centre_m"))
 	in.small(f, "Border", say("change the screen's border"), func(d *project.Design) *unit.Length { return &d.Screen.Border })
-	f.AddCheck("Sound-transparent", func() bool { return screen().Transparent }, func(on bool) error {
+	why(f.AddCheck("Sound-transparent", func() bool { return screen().Transparent }, func(on bool) error {
 		return edit(in, "change the screen's cloth", "", func(d *project.Design) *bool { return &d.Screen.Transparent }, on)
-	})
-	in.number(f, "Gain", "change the screen's gain", 1, 0.1, "", func(d *project.Design) *float64 { return &d.Screen.Gain })
+	}), "front-height")
+	in.number(f, "Gain", "change the screen's gain", 1, 0.1, "", func(d *project.Design) *float64 { return &d.Screen.Gain }).Why("How bright the picture is follows from it. A high gain favours the seats in the middle.")
 	f.AddReadout("Viewing angle", func() string {
 		return fmt.Sprintf("%.1f° wide, %.1f° high", in.pictureAngle(true), in.pictureAngle(false))
 	})

@@ -26,11 +26,11 @@ func (in *Inspector) buildSitters(f *field.Form) {
 	sitters := func(part func(*project.Sitters) *float64) value[float64] {
 		return func(d *project.Design) *float64 { return part(&d.Seating.Sitters) }
 	}
-	in.number(f, "Listener, percentile", "change the listeners' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Listener }))
-	in.number(f, "Others, percentile", "change the others' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Others }))
-	in.number(f, "Share of women", "change the share of women", 100, 5, " %", sitters(func(s *project.Sitters) *float64 { return &s.Women }))
-	in.small(f, "Seat compression", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink })
-	in.small(f, "Slump", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump })
+	why(in.number(f, "Listener, percentile", "change the listeners' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Listener })), "picture-margin")
+	why(in.number(f, "Others, percentile", "change the others' size", 1, 1, "", sitters(func(s *project.Sitters) *float64 { return &s.Others })), "sight-margin", "row-knees")
+	in.number(f, "Share of women", "change the share of women", 100, 5, " %", sitters(func(s *project.Sitters) *float64 { return &s.Women })).Why("Men and women differ in size: the same percentile is a taller or a smaller person.")
+	in.small(f, "Seat compression", say("change the seats' sink"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Sink }).Why("What the cushion gives way takes the listener's ears and eyes down, and the heads in front as well.")
+	why(in.small(f, "Slump", say("change the sitters' slump"), func(d *project.Design) *unit.Length { return &d.Seating.Sitters.Slump }), "sight-margin")
 	f.AddReadout("P5 to P95", func() string { return in.everyone(false) })
 	f.AddReadout("Picture", func() string { return in.everyone(true) })
 	f.AddNote("The listener's ears and eyes are judged; the others sit in the way. A small listener behind large others is the hard case.")
@@ -63,7 +63,7 @@ func (in *Inspector) mainSummary() string {
 
 func (in *Inspector) buildMain(f *field.Form) {
 	point := func() bool { return in.host.Design().Seating.Main.Row == 0 }
-	f.AddChoice("Where",
+	why(f.AddChoice("Where",
 		func() []string {
 			var o []string
 			for i := range in.host.Design().Seating.Rows {
@@ -86,7 +86,7 @@ func (in *Inspector) buildMain(f *field.Form) {
 				}
 				d.Seating.Main = project.MainPosition{At: project.PointOf(place.MainPoint(d))}
 			}))
-		})
+		}), "azimuth")
 	words := say("move the main position")
 	in.length(f, "From screen wall", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.X }).When(point)
 	in.length(f, "From left wall", words, func(d *project.Design) *unit.Length { return &d.Seating.Main.At.Y }).When(point)
@@ -108,8 +108,8 @@ func (in *Inspector) criteriaSummary() string {
 }
 
 func (in *Inspector) buildCriteria(f *field.Form) {
-	in.small(f, "Margin, sound", say("change the margin"), func(d *project.Design) *unit.Length { return &d.Criteria.Margin })
-	in.small(f, "Margin, picture", say("change the picture's margin"), func(d *project.Design) *unit.Length { return &d.Criteria.PictureMargin })
+	why(in.small(f, "Margin, sound", say("change the margin"), func(d *project.Design) *unit.Length { return &d.Criteria.Margin }), "sight-margin")
+	why(in.small(f, "Margin, picture", say("change the picture's margin"), func(d *project.Design) *unit.Length { return &d.Criteria.PictureMargin }), "picture-margin")
 	f.AddNote("A free path with less clearance than the margin counts as tight.")
 	in.buildJudged(f)
 	remarks := widget.NewLabel("")

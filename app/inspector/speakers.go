@@ -79,25 +79,25 @@ func (in *Inspector) buildSpeakers(f *field.Form) {
 	move := words("move", "", "")
 	in.asPair(f, in.speakerItem)
 	label := part(in, func(l *project.Loudspeaker) *string { return &l.Label })
-	f.AddEntry("Label", field.Binding{
+	why(f.AddEntry("Label", field.Binding{
 		Value: func() string { return read(in, label) },
 		Set: func(text string) error { // m−030, as it may be typed or pasted, is M-030
 			text = strings.ToUpper(strings.ReplaceAll(text, "−", "-"))
 			return edit(in, "relabel "+in.named(in.speakerItem(), in.speakerName()), "", label, text)
 		},
-	}).When(some)
+	}).When(some), "label")
 	in.text(f, "Copy letter", words("relabel", "", ""), part(in, func(l *project.Loudspeaker) *string { return &l.Copy })).When(some)
 	choice(in, f, "Model", words("change the model of", "", ""), in.modelIDs, in.modelName,
 		part(in, func(l *project.Loudspeaker) *string { return &l.Model })).When(some)
-	choice(in, f, "Mount", words("remount", "", ""),
+	why(choice(in, f, "Mount", words("remount", "", ""),
 		func() []project.Mount {
 			return []project.Mount{project.OnWall, project.OnCeiling, project.OnFloor, project.BehindScreen}
 		},
 		func(m project.Mount) string { return string(m) },
-		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some)
-	in.warn(in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some), in.inSpeaker("at.x_m"))
-	in.warn(in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some), in.inSpeaker("at.y_m"))
-	in.warn(in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some), in.inSpeaker("at.z_m"))
+		part(in, func(l *project.Loudspeaker) *project.Mount { return &l.Mount })).When(some), "loudspeaker-wall")
+	in.warn(why(in.length(f, "From screen wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.X })).When(some), "azimuth"), in.inSpeaker("at.x_m"))
+	in.warn(why(in.length(f, "From left wall", move, part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Y })).When(some), "azimuth", "symmetry-distance"), in.inSpeaker("at.y_m"))
+	in.warn(why(in.length(f, "Height", words("move", "raise", "lower"), part(in, func(l *project.Loudspeaker) *unit.Length { return &l.At.Z })).When(some), "sight", "elevation"), in.inSpeaker("at.z_m"))
 	in.aim(f, some)
 	f.AddReadout("Direction", func() string { return in.bearing(false) }).When(some)
 	f.AddReadout("Distance", func() string { return in.bearing(true) }).When(some)
@@ -167,7 +167,7 @@ func (in *Inspector) aim(f *field.Form, some func() bool) {
 	free := func() bool { return some() && !flush() }
 	fixed := func() bool { return free() && in.current(in.host.Design()).Aim.Fixed }
 	label := func() string { return "aim " + in.named(in.speakerItem(), in.speakerName()) }
-	f.AddChoice("Aim",
+	why(f.AddChoice("Aim",
 		func() []string { return []string{"at the main position", "fixed angles"} },
 		func() int {
 			if fixed() {
@@ -190,10 +190,10 @@ func (in *Inspector) aim(f *field.Form, some func() bool) {
 				}
 				l.Aim.Fixed = i == 1
 			}))
-		}).When(free)
+		}).When(free), "coverage-across", "coverage-upright")
 	words := func() texts { return texts{what: label()} }
-	in.angle(f, "Azimuth", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Azimuth })).When(fixed)
-	in.angle(f, "Elevation", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Elevation })).When(fixed)
+	why(in.angle(f, "Azimuth", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Azimuth })).When(fixed), "coverage-across")
+	why(in.angle(f, "Elevation", words, part(in, func(l *project.Loudspeaker) *unit.Degrees { return &l.Aim.Elevation })).When(fixed), "coverage-upright")
 	f.AddReadout("Aim", func() string { return "set by its wall or ceiling" }).When(func() bool { return some() && flush() })
 }
 

@@ -32,7 +32,7 @@ func (in *Inspector) surfacesSummary() string {
 
 func (in *Inspector) buildSurfaces(f *field.Form) {
 	surface := func(name, none, what string, of func(*project.Surfaces) *string) {
-		in.material(f, name, none, say("change what "+what+" made of"), func(d *project.Design) *string { return of(&d.Room.Surfaces) })
+		in.material(f, name, none, say("change what "+what+" made of"), func(d *project.Design) *string { return of(&d.Room.Surfaces) }).Why("How long the room rings, and how strong the reflections at the seats are, follows from it.")
 	}
 	surface("Floor", "not known", "the floor is", func(s *project.Surfaces) *string { return &s.Floor })
 	surface("Platforms", "as the floor", "the platforms are", func(s *project.Surfaces) *string { return &s.Platforms })
