@@ -129,7 +129,7 @@ func (l *Light) balance(lit []Colour) Colour {
 // light or dark surfaces are beside each other, and the tint of the light, stay.
 func even(lit []Colour) {
 	const (
-		taken = 0.38 // share, in powers. No source
+		taken = 0.34 // share, in powers. No source
 		least = 1e-3 // of the mean: what is darker is black all the same
 	)
 	var mean float32
@@ -152,7 +152,7 @@ func even(lit []Colour) {
 // adapts, but not wholly: a room of a tenth of the light looks darker, if not ten times.
 func exposure(y, evened float64) float32 {
 	const (
-		bright = 0.30 // what the brighter surfaces of a room in house light are shown as. No source
+		bright = 0.27 // what the brighter surfaces of a room in house light are shown as. No source
 		house  = 1.7  // their luminance, cd/m²
 		adapts = 0.40 // share, in powers, of a change that the eye takes away. No source
 	)
