@@ -75,8 +75,9 @@ func neck(p pen, b place.Body, who visitor, fine bool) {
 	}
 	long := b.NeckSolid.Radii.Z
 	thin := 0.80 + 0.09*(who.build.shoulders-0.87)/0.12
-	skin := who.skin.times(0.95)
-	p.of(NoMaterial).sprout([]station{neckAt(b, 0.08, skin).slim(0.97), neckAt(b, 0.145, skin).slim(0.5 + thin/2), neckAt(b, 0.175, skin).slim(thin), neckAt(b, 1.25*long, skin).slim(thin), neckAt(b, 1.62*long, skin).slim(0.98)}, n)
+	// The throat is darker: light has no corner there that would show the shadow of the chin.
+	skin, throat := who.skin.times(0.92), who.skin.times(0.78)
+	p.of(NoMaterial).sprout([]station{neckAt(b, 0.08, skin).slim(0.97), neckAt(b, 0.145, skin).slim(0.5 + thin/2), neckAt(b, 0.175, skin).slim(thin), neckAt(b, 1.25*long, throat).slim(thin), neckAt(b, 1.62*long, throat).slim(0.98)}, n)
 	if !fine {
 		return
 	}

@@ -19,7 +19,8 @@ func (l *Light) Show(d Dimmed) *scene.List {
 	balance := l.balance(lit)
 	stops := float32(math.Exp2(d.Exposure))
 	bright := l.brighter(lit)
-	expose := stops * exposure(bright)
+	even(lit)
+	expose := stops * exposure(bright, l.brighter(lit))
 	out.Around = l.mirrored(lit, d, Colour{expose * balance[0], expose * balance[1], expose * balance[2]})
 	colour := colourSeen(bright)
 	runs := d.Picture < len(d.Levels) && d.Levels[d.Picture] > 0
@@ -106,7 +107,7 @@ func (l *Light) mix(levels []float64) []Colour {
 // balance returns by what red, green and blue are multiplied so that the light looks
 // nearly white: the eye takes most of a lamp's tint away.
 func (l *Light) balance(lit []Colour) Colour {
-	const taken = 0.75 // No source
+	const taken = 0.80 // No source
 	var mean Colour
 	for i := range lit {
 		for n := range mean {
@@ -123,19 +124,42 @@ func (l *Light) balance(lit []Colour) Colour {
 	return out
 }
 
-// exposure returns by what light is multiplied before it is shown, where the brighter
-// surfaces have a luminance of y, cd/m². The eye adapts, but not wholly: a room of a tenth
-// of the light looks darker, if not ten times.
-func exposure(y float64) float32 {
+// even takes a part of the differences of light within the room away, as the eye does, which
+// looks into the dark under a ceiling with a wider pupil than at a seat under a lamp. How
+// light or dark surfaces are beside each other, and the tint of the light, stay.
+func even(lit []Colour) {
 	const (
-		bright = 0.20 // what the brighter surfaces of a room in house light are shown as. No source
-		house  = 4.0  // their luminance, cd/m²
-		adapts = 0.60 // share, in powers, of a change that the eye takes away. No source
+		taken = 0.34 // share, in powers. No source
+		least = 1e-3 // of the mean: what is darker is black all the same
 	)
-	if y == 0 {
+	var mean float32
+	for i := range lit {
+		mean += lit[i].luminance() / float32(len(lit))
+	}
+	if mean == 0 {
+		return
+	}
+	for i := range lit {
+		f := float32(math.Pow(float64(max(lit[i].luminance()/mean, least)), -taken))
+		for k := range lit[i] {
+			lit[i][k] *= f
+		}
+	}
+}
+
+// exposure returns by what light is multiplied before it is shown, where the brighter
+// surfaces have a luminance of y, cd/m², and of evened once the light is made even. The eye
+// adapts, but not wholly: a room of a tenth of the light looks darker, if not ten times.
+func exposure(y, evened float64) float32 {
+	const (
+		bright = 0.27 // what the brighter surfaces of a room in house light are shown as. No source
+		house  = 1.7  // their luminance, cd/m²
+		adapts = 0.40 // share, in powers, of a change that the eye takes away. No source
+	)
+	if y == 0 || evened == 0 {
 		return 1
 	}
-	return float32(bright / y * math.Pow(min(y/house, 4), 1-adapts) / math.Pi)
+	return float32(bright / evened * math.Pow(min(y/house, 2), 1-adapts) / math.Pi)
 }
 
 // colourSeen returns how much of all colour the eye sees where the brighter surfaces have a

@@ -167,9 +167,9 @@ void main() {
 	}
 	float soft = 0.0, straight = 0.0, rough = 1.0, shine = 0.0; // of what mirrors
 	vec3 tint = vec3(1.0);
-	if (kind == LEATHER) { straight = 0.035; soft = 3.1; rough = 0.55; shine = 1.0; }
-	if (kind == METAL) { straight = 1.0; soft = 1.3; rough = 0.3; shine = 0.7; tint = Albedo; }
-	if (kind == LACQUER) { straight = 0.04; soft = 0.4; rough = 0.1; shine = 1.0; }
+	if (kind == LEATHER) { straight = 0.035; soft = 3.1; rough = 0.6; shine = 0.6; }
+	if (kind == METAL) { straight = 1.0; soft = 2.6; rough = 0.5; shine = 0.4; tint = Albedo; }
+	if (kind == LACQUER) { straight = 0.04; soft = 1.2; rough = 0.3; shine = 0.6; }
 	vec3 light = own * Light;
 	if (shine > 0.0 && Mean > 0.0) {
 		vec3 eye = normalize(Eye.xyz - Eye.w * Place);
