@@ -208,6 +208,12 @@ func (c *Catalogue) work(text string) saying {
 func (c *Catalogue) said(text string, better func(saying) bool) bool {
 	for i := range len(text) {
 		rest, gap := "", ""
+		if after, ok := strings.CutPrefix(text[i:], ", "); ok && i > 0 { // a list of which an item has a comma
+			a, b := c.translate(text[:i]), c.translate(after)
+			if len(a.missed)+len(b.missed) == 0 && better(saying{text: a.text + ", " + b.text}) {
+				return true
+			}
+		}
 		switch {
 		case i == 0:
 			continue
@@ -218,10 +224,9 @@ func (c *Catalogue) said(text string, better func(saying) bool) bool {
 		default:
 			continue
 		}
-		if !slices.ContainsFunc(c.find(rest), func(f found) bool { return f.p.lead != "" && f.p.weight >= telling }) {
-			if _, ok := c.whole(rest); !ok || len(rest) < telling {
-				continue
-			}
+		printed := slices.ContainsFunc(c.find(rest), func(f found) bool { return f.p.lead != "" && f.p.weight >= telling })
+		if _, ok := c.whole(rest); !printed && !(ok && bare(text[:i])) {
+			continue
 		}
 		what := c.translate(rest)
 		if len(what.missed) > 0 {
