@@ -46,7 +46,7 @@ func Read(data []byte) (*Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Catalogue{exact: map[string]string{}, signed: map[string][]*pattern{}, told: map[string]saying{}}
+	c := &Catalogue{exact: map[string]string{}, signed: map[string][]*pattern{}, told: map[string]saying{}, finds: map[string][]found{}}
 	var faults []error
 	for _, e := range entries {
 		if e.german == "" {
@@ -118,15 +118,17 @@ func (c *Catalogue) Of(english string) string {
 	}
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	_, known := c.told[english]
-	c.finds = map[string][]found{} // of this text alone
-	said := c.translate(english)
-	if !known && c.Missed != nil {
-		for _, m := range said.missed {
+	if s, ok := c.told[english]; ok {
+		return s.text
+	}
+	clear(c.finds) // of this text alone
+	s := c.translate(english)
+	if c.Missed != nil {
+		for _, m := range s.missed {
 			c.Missed(m)
 		}
 	}
-	return said.text
+	return s.text
 }
 
 // Exact returns the translation of an entry without verbs; false if there is none.
