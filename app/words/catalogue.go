@@ -46,7 +46,7 @@ func Read(data []byte) (*Catalogue, error) {
 	if err != nil {
 		return nil, err
 	}
-	c := &Catalogue{exact: map[string]string{}, signed: map[string][]*pattern{}, told: map[string]saying{}}
+	c := &Catalogue{exact: map[string]string{}, signed: map[string][]*pattern{}, told: map[string]saying{}, finds: map[string][]found{}}
 	var faults []error
 	for _, e := range entries {
 		if e.german == "" {
@@ -118,15 +118,17 @@ func (c *Catalogue) Of(english string) string {
 	}
 	c.mu.Lock()
 	defer c.mu.Unlock()
-	_, known := c.told[english]
-	c.finds = map[string][]found{} // of this text alone
-	said := c.translate(english)
-	if !known && c.Missed != nil {
-		for _, m := range said.missed {
+	if s, ok := c.told[english]; ok {
+		return s.text
+	}
+	clear(c.finds) // of this text alone
+	s := c.translate(english)
+	if c.Missed != nil {
+		for _, m := range s.missed {
 			c.Missed(m)
 		}
 	}
-	return said.text
+	return s.text
 }
 
 // Exact returns the translation of an entry without verbs; false if there is none.
@@ -208,6 +210,12 @@ func (c *Catalogue) work(text string) saying {
 func (c *Catalogue) said(text string, better func(saying) bool) bool {
 	for i := range len(text) {
 		rest, gap := "", ""
+		if after, ok := strings.CutPrefix(text[i:], ", "); ok && i > 0 { // a list of which an item has a comma
+			a, b := c.translate(text[:i]), c.translate(after)
+			if len(a.missed)+len(b.missed) == 0 && better(saying{text: a.text + ", " + b.text}) {
+				return true
+			}
+		}
 		switch {
 		case i == 0:
 			continue
@@ -218,10 +226,9 @@ func (c *Catalogue) said(text string, better func(saying) bool) bool {
 		default:
 			continue
 		}
-		if !slices.ContainsFunc(c.find(rest), func(f found) bool { return f.p.lead != "" && f.p.weight >= telling }) {
-			if _, ok := c.whole(rest); !ok || len(rest) < telling {
-				continue
-			}
+		printed := slices.ContainsFunc(c.find(rest), func(f found) bool { return f.p.lead != "" && f.p.weight >= telling })
+		if _, ok := c.whole(rest); !printed && !(ok && bare(text[:i])) {
+			continue
 		}
 		what := c.translate(rest)
 		if len(what.missed) > 0 {

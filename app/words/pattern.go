@@ -200,12 +200,9 @@ func (f *filler) try(holes []hole, text string) bool {
 		return ok && (all != "" || h.empty)
 	}
 	if h.after == "" { // two verbs that touch: the second begins as a clause does
-		for _, clause := range []string{", ", "; ", ": ", " (", ""} {
-			for from := 1; from <= len(text); from++ {
+		for _, clause := range []string{", ", "; ", ": ", " (", " "} {
+			for from := 1; from < len(text); from++ {
 				i := strings.Index(text[from:], clause)
-				if clause == "" {
-					i = len(text) - from
-				}
 				if i < 0 {
 					break
 				}
@@ -216,9 +213,17 @@ func (f *filler) try(holes []hole, text string) bool {
 				}
 			}
 		}
+		if text != "" && f.fill(holes[1:], "") {
+			f.args[at] = text
+			return true
+		}
 		return false
 	}
-	for from := 1; from <= len(text); from++ {
+	least := 1
+	if h.empty {
+		least = 0
+	}
+	for from := least; from <= len(text); from++ {
 		i := strings.Index(text[from:], h.after)
 		if i < 0 {
 			return false

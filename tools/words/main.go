@@ -7,10 +7,12 @@
 //	go run ./words [-all] ROOT
 //
 // prints those that assets/words/de.json has not, one a line as JSON with the file that has
-// it first; with -all, every one.
+// it first; with -all, every one. Texts that are nothing to read, such as names of fields,
+// stand in unspoken.txt, and are passed over: a line for each, quoted as in Go.
 package main
 
 import (
+	_ "embed"
 	"encoding/json"
 	"flag"
 	"fmt"
@@ -25,6 +27,9 @@ import (
 	"strconv"
 	"strings"
 )
+
+//go:embed unspoken.txt
+var unspoken string
 
 // folders hold what reaches the window, and silent ones under them texts that do not.
 var (
@@ -55,6 +60,13 @@ func list(root string, all bool) error {
 	}
 	if err != nil && !os.IsNotExist(err) {
 		return err
+	}
+	for _, line := range strings.Split(strings.TrimSpace(unspoken), "\n") {
+		text, err := strconv.Unquote(line)
+		if err != nil {
+			return fmt.Errorf("unspoken.txt: %s: %w", line, err)
+		}
+		have[text] = text
 	}
 	found := map[string]string{}
 	for _, f := range folders {

@@ -107,7 +107,7 @@ func (s *side) show(l *listRow, std practice.Standard, u project.Units) {
 		fact("Grade", grade)
 	}
 	fact("Source", source.String())
-	fact("House", change.Reason)
+	fact("House standard", change.Reason)
 	if l.remark != nil {
 		fact("Measured", l.rule.Measures)
 	}
