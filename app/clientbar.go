@@ -11,6 +11,7 @@ import (
 	"earline/app/field"
 	"earline/app/room"
 	"earline/app/theme"
+	"earline/app/words"
 	"earline/project"
 	"earline/scene/bake"
 )
@@ -47,9 +48,10 @@ func newClientBar(p *room.Picture, save func(), after func()) *clientBar {
 	b.exposure.Tip = "Brighter or darker than the eye would see it, in stops"
 	b.before = field.NewSelect(nil, nil)
 	b.before.Tip = "The design that is seen left of a curtain"
-	b.before.OnChanged = func(name string) {
-		if name == noCurtain {
-			name = ""
+	b.before.OnChanged = func(string) {
+		name := "" // the first is no curtain
+		if i := b.before.SelectedIndex(); i > 0 {
+			name = b.before.Offered()[i]
 		}
 		p.SetCurtain(name)
 		after()
@@ -59,12 +61,12 @@ func newClientBar(p *room.Picture, save func(), after func()) *clientBar {
 		return container.New(layout.NewGridWrapLayout(fyne.NewSize(w, b.light.MinSize().Height)), o)
 	}
 	b.divided = wide(170, b.before)
-	name := canvas.NewText("Exposure", theme.Faint)
+	name := canvas.NewText(words.Of("Exposure"), theme.Faint)
 	name.TextSize = 11.5
-	words := canvas.NewText(room.Stops(0), theme.Faint) // the longest
-	words.TextSize = 11.5
+	longest := canvas.NewText(words.Of(room.Stops(0)), theme.Faint)
+	longest.TextSize = 11.5
 	b.object = container.NewStack(canvas.NewRectangle(theme.Back), container.New(layout.NewCustomPaddedLayout(3, 3, 8, 10),
-		container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedHBoxLayout(10), wide(150, b.light), name, wide(190, b.exposure), wide(words.MinSize().Width, b.stops), b.divided, b.save), b.state)))
+		container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedHBoxLayout(10), wide(150, b.light), name, wide(190, b.exposure), wide(longest.MinSize().Width, b.stops), b.divided, b.save), b.state)))
 	b.object.Hide()
 	return b
 }
@@ -117,7 +119,7 @@ func (b *clientBar) update(p *room.Picture, d *project.Design) {
 				chosen = i + 1
 			}
 		}
-		b.before.Options = names
+		b.before.SetOptions(names)
 		quietly(&b.before.OnChanged, func() { b.before.SetSelectedIndex(chosen) })
 		b.divided.Show()
 	}

@@ -56,7 +56,7 @@ func TestNewcomerIsLedThroughTheWindow(t *testing.T) {
 	press(t, w, "Show the list")
 	expectStep(t, w, "Done. Step 7 of 8: Take it to the site")
 	press(t, w, "Next")
-	press(t, w, "Finish")
+	press(t, w, "Done")
 	if w.guide.Object().Visible() {
 		t.Error("still there")
 	}

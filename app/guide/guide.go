@@ -17,6 +17,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/theme"
+	"earline/app/words"
 )
 
 // Step is one thing to try in the window.
@@ -118,7 +119,7 @@ func (g *Guide) Update() {
 		return
 	}
 	g.done = nil
-	g.title.Text = "Done. " + g.heading()
+	g.title.Text = words.Of("Done. " + g.heading())
 	g.title.Refresh()
 	g.emphasise(g.next)
 }
@@ -161,7 +162,7 @@ func (g *Guide) show(i int) {
 	setShown(g.end, i < len(g.steps)-1)
 	switch {
 	case i == len(g.steps)-1:
-		g.next.SetText("Finish")
+		g.next.SetText("Done")
 		g.next.Tip = "Help > First steps leads here again."
 		g.emphasise(g.next)
 	case s.Do != nil:
@@ -180,8 +181,8 @@ func (g *Guide) heading() string {
 }
 
 func (g *Guide) fill(title, text string) {
-	g.title.Text, g.title.Color = title, theme.Ink
-	g.text.SetText(text)
+	g.title.Text, g.title.Color = words.Of(title), theme.Ink
+	g.text.SetText(words.Of(text))
 	g.object.Refresh()
 }
 

@@ -80,7 +80,7 @@ func TestGuideGoesOnWhenItIsDone(t *testing.T) {
 	}
 	press(t, g, "Back")
 	press(t, g, "Next")
-	press(t, g, "Finish")
+	press(t, g, "Done")
 	if g.Object().Visible() || ended != 1 {
 		t.Errorf("visible %v, ended %d times", g.Object().Visible(), ended)
 	}

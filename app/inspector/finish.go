@@ -136,7 +136,7 @@ func (in *Inspector) finishes(f *field.Form, open func() bool) {
 		return all
 	}
 	const own = "one of its own"
-	f.AddChoice("Finish", func() []string {
+	f.AddChoice("Ready finish", func() []string {
 		names := []string{in.looked().otherwise()}
 		for _, r := range ready() {
 			names = append(names, r.Name)

@@ -31,7 +31,7 @@ func TestAFinishIsChosen(t *testing.T) {
 		l.Choice.SetSelectedIndex(i)
 	}
 	pick("Floor")
-	choose("Finish", "mid-grey carpet")
+	choose("Ready finish", "mid-grey carpet")
 	floor := func() project.Finish { return b.Design().Room.Finishes.Floor }
 	if floor().Words() != "mid-grey carpet" {
 		t.Errorf("the floor is %+v", floor())
@@ -51,7 +51,7 @@ func TestAFinishIsChosen(t *testing.T) {
 	if floor().Reflectance != 0 {
 		t.Error("dark green that throws back 0.7 is taken")
 	}
-	choose("Finish", "not chosen")
+	choose("Ready finish", "not chosen")
 	if floor() != (project.Finish{}) {
 		t.Errorf("the floor is still %+v", floor())
 	}
@@ -60,11 +60,11 @@ func TestAFinishIsChosen(t *testing.T) {
 		t.Errorf("the floor is %+v", floor())
 	}
 	pick("Left wall")
-	choose("Finish", "oak veneer")
+	choose("Ready finish", "oak veneer")
 	if got := b.Design().Room.Finishes.Wall; len(got) != 1 || got[0].Finish().Words() != "oak veneer" {
 		t.Errorf("walls of their own: %+v", got)
 	}
-	choose("Finish", "as the walls")
+	choose("Ready finish", "as the walls")
 	if got := b.Design().Room.Finishes.Wall; len(got) != 0 {
 		t.Errorf("walls of their own: %+v", got)
 	}

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"github.com/go-gl/mathgl/mgl32"
 
+	"earline/app/words"
 	"earline/scene"
 	"earline/scene/gl"
 )
@@ -24,7 +25,14 @@ type Curtain struct {
 func (v *Viewport) Pixels() (w, h int) { return v.pw, v.ph }
 
 // SetCurtain hangs a curtain with the next picture; nil takes it away.
-func (v *Viewport) SetCurtain(c *Curtain) { v.curtain = c }
+func (v *Viewport) SetCurtain(c *Curtain) {
+	if c != nil {
+		said := *c
+		said.List, said.Left, said.Right = spoken(c.List), words.Of(c.Left), words.Of(c.Right)
+		c = &said
+	}
+	v.curtain = c
+}
 
 // MoveCurtain brings the curtain to that share of the width.
 func (v *Viewport) MoveCurtain(at float64) {

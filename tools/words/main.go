@@ -34,9 +34,9 @@ var unspoken string
 // folders hold what reaches the window, and silent ones under them texts that do not.
 var (
 	folders = []string{"app", "project", "scene", "geometry/unit", "assets/assets.go"}
-	silent  = []string{"app/portal", "app/repaint", "app/words", "app/locale", "app/export", "app/document/claim.go", "app/page/pagetest",
+	silent  = []string{"app/portal", "app/repaint", "app/words", "app/locale", "app/document/claim.go", "app/page/pagetest",
 		"project/projecttest", "project/sight/oracle", "project/sight/sighttest", "project/disk",
-		"project/crew", "project/handover", "project/table", "scene/gl", "scene/gltf", "scene/drawing", "scene/handout", "scene/sheet", "scene/bake"}
+		"project/crew", "project/handover", "project/table", "scene/gl", "scene/gltf", "scene/drawing", "scene/handout", "scene/sheet"}
 )
 
 func main() {
