@@ -92,7 +92,10 @@ func (w *Window) record(path string, plan func(*place.Room) (tour.Sequence, erro
 			case ctx.Err() != nil && made == 0:
 				w.session.Say("Cancelled: nothing is recorded.")
 			case ctx.Err() != nil:
-				w.session.Say(fmt.Sprintf("Cancelled: %s holds the first %d of %d pictures.", path, made, of))
+				w.session.Say("Cancelled: " + export.Kept(path, made, of) + ".")
+			case err != nil && made > 0:
+				done()
+				w.ask.Report("The recording ends early", fmt.Errorf("%s: %w", export.Kept(path, made, of), err))
 			case err != nil:
 				done()
 				w.ask.Report("Nothing is recorded", err)

@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"fmt"
 	"image"
 	"image/png"
 	"io/fs"
@@ -33,30 +34,38 @@ type Filming struct {
 const MostPictures = 20_000
 
 // Film records a sequence of a room as a file that ends in .png or .gif, or as numbered
-// pictures in the folder of another name, which is made if it is not there. It returns how many pictures of how many there
-// are. One that ends early with the error of ctx keeps those that were made, each whole.
-// tell is told a share of the work; it may be nil.
+// pictures in the folder of another name, which is made if it is not there. It returns how
+// many pictures of how many are kept. One that ends early, with the error of ctx or
+// another, keeps those that were made, each whole. What cannot be written is told before
+// the first. tell is told a share of the work; it may be nil.
 func Film(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, path string, tell func(share float64)) (made, of int, err error) {
+	of = tour.Frames(s.Length(), how.FPS)
+	if of > MostPictures {
+		return 0, of, fmt.Errorf("%d pictures in %.0f s, allowed: up to %d: fewer a second, or shorter stays", of, s.Length(), MostPictures)
+	}
 	ending := strings.ToLower(filepath.Ext(path))
-	var f film.Film
-	take := func(i, n int, m *image.RGBA) error {
-		var b bytes.Buffer
-		if err := png.Encode(&b, m); err != nil {
-			return err
+	if ending != ".png" && ending != ".gif" {
+		if err := newFrames(path, of); err != nil {
+			return 0, of, err
 		}
-		return disk.Replace(filepath.Join(path, film.Name(filepath.Base(path), i, n)), b.Bytes())
+		return shoot(ctx, r, s, how, func(i int, m *image.RGBA) error {
+			var b bytes.Buffer
+			if err := png.Encode(&b, m); err != nil {
+				return err
+			}
+			return disk.Replace(frame(path, i, of), b.Bytes())
+		}, tell)
 	}
-	if ending == ".png" || ending == ".gif" {
-		if f, err = film.New(ending, how.FPS); err != nil {
-			return 0, 0, err
-		}
-		take = func(_, _ int, m *image.RGBA) error { return f.Add(m) }
-	} else if err := os.Mkdir(path, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
-		return 0, 0, err
+	f, err := film.New(ending, how.FPS)
+	if err == nil {
+		err = disk.CanReplace(path)
 	}
-	made, of, err = shoot(ctx, r, s, how, take, tell)
-	if f == nil || made == 0 || err != nil && !errors.Is(err, context.Canceled) && !errors.Is(err, film.ErrTooLarge) {
-		return made, of, err
+	if err != nil {
+		return 0, of, err
+	}
+	made, of, err = shoot(ctx, r, s, how, func(_ int, m *image.RGBA) error { return f.Add(m) }, tell)
+	if made == 0 {
+		return 0, of, err
 	}
 	data, fault := f.Data()
 	if fault == nil {
@@ -68,8 +77,36 @@ func Film(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, path
 	return made, of, err
 }
 
+// newFrames makes the folder of a recording where it is not there. One that holds another
+// recording is refused: the pictures of both would run as one film.
+func newFrames(path string, of int) error {
+	if err := os.Mkdir(path, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
+		return err
+	}
+	all, err := os.ReadDir(path)
+	if err != nil {
+		return err
+	}
+	for _, e := range all {
+		if strings.HasPrefix(e.Name(), filepath.Base(path)+"-") && strings.EqualFold(filepath.Ext(e.Name()), ".png") {
+			return fmt.Errorf("holds the pictures of a recording already, such as %s: choose another name", e.Name())
+		}
+	}
+	return disk.CanReplace(frame(path, 0, of))
+}
+
+// frame returns the path of picture i, counted from 0, of a recording in a folder.
+func frame(folder string, i, of int) string {
+	return filepath.Join(folder, film.Name(filepath.Base(folder), i, of))
+}
+
+// Kept says what a recording that ended early left.
+func Kept(path string, made, of int) string {
+	return fmt.Sprintf("%s holds the first %d of %d pictures", path, made, of)
+}
+
 // shoot draws a sequence picture by picture and hands them over in their order.
-func shoot(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, take func(i, n int, m *image.RGBA) error, tell func(share float64)) (made, of int, err error) {
+func shoot(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, take func(i int, m *image.RGBA) error, tell func(share float64)) (made, of int, err error) {
 	const lighting = 0.1 // of the work, about, until there is light
 	if tell == nil {
 		tell = func(float64) {}
@@ -106,7 +143,7 @@ func shoot(ctx context.Context, r *place.Room, s tour.Sequence, how Filming, tak
 		if f.Err != nil {
 			return i, of, f.Err
 		}
-		if err := take(i, of, f.Img); err != nil {
+		if err := take(i, f.Img); err != nil {
 			return i, of, err
 		}
 		tell(lighting + (1-lighting)*float64(i+1)/float64(of))

@@ -9,6 +9,7 @@ import (
 	"image/gif"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"earline/project"
@@ -51,6 +52,39 @@ func TestARecordingThatIsGivenUpKeepsWholePictures(t *testing.T) {
 		if _, err := gif.DecodeAll(bytes.NewReader(data)); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// A minute was recorded, and only then told that it could not be written. Where another
+// recording lies, the pictures of both would have run as one film.
+func TestWhatCannotBeRecordedIsToldAtOnce(t *testing.T) {
+	d, _ := file.Demo("small")
+	r, dir := place.Of(d), t.TempDir()
+	held := filepath.Join(dir, "held")
+	if err := os.Mkdir(held, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(held, "held-0007.png"), nil, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	long := Filming{W: 32, H: 20, FPS: 20}
+	for _, c := range []struct {
+		path, want string
+		how        Filming
+	}{
+		{filepath.Join(dir, "nowhere", "film.gif"), "no such file or directory", long},
+		{filepath.Join(dir, "nowhere", "frames"), "no such file or directory", long},
+		{held, "holds the pictures of a recording already, such as held-0007.png", long},
+		{filepath.Join(dir, "film.png"), "allowed: up to 20000", Filming{W: 32, H: 20, FPS: 1000}},
+	} {
+		worked := false
+		made, _, err := Film(t.Context(), r, tour.Plan(r), c.how, c.path, func(float64) { worked = true })
+		if err == nil || !strings.Contains(err.Error(), c.want) || made > 0 || worked {
+			t.Errorf("%s: %d pictures, worked %v, %v", c.path, made, worked, err)
+		}
+	}
+	if all, _ := os.ReadDir(dir); len(all) != 1 {
+		t.Errorf("left behind: %v", all)
 	}
 }
 

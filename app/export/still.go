@@ -5,11 +5,8 @@ package export
 import (
 	"bytes"
 	"context"
-	"fmt"
 	"image"
 	"image/png"
-	"slices"
-	"strings"
 
 	"earline/project"
 	"earline/project/light"
@@ -65,8 +62,10 @@ func (s *Still) PNG(ctx context.Context, draw func(gl.Job) (*image.RGBA, error),
 }
 
 func (s *Still) take(ctx context.Context, draw func(gl.Job) (*image.RGBA, error), tell func(share float64)) (*image.RGBA, error) {
-	if err := s.lightable(); err != nil {
-		return nil, err
+	if s.Light != "" {
+		if err := bake.Lit(light.Of(s.Design), s.Light); err != nil {
+			return nil, err
+		}
 	}
 	rooms := 1
 	if s.Before != nil {
@@ -117,29 +116,4 @@ func (s *Still) list(ctx context.Context, d *project.Design, r *sight.Result, o 
 	show := bake.In(m, s.Light)
 	show.Exposure, show.FromSeat = s.Stops, from
 	return l.Show(show), nil
-}
-
-// lightable says why there is no light to see the room in.
-func (s *Still) lightable() error {
-	if s.Light == "" {
-		return nil
-	}
-	if len(s.Design.LightGroups) == 0 {
-		return &project.Fault{Field: "light_groups", Found: "none", Allowed: "one at least, to be seen in the light of a scene: the window adds them"}
-	}
-	m := light.Of(s.Design)
-	why := bake.Dark(m, bake.In(m, s.Light))
-	if why == "" {
-		return nil
-	}
-	var lit []string
-	for _, other := range project.LightScenes() {
-		if bake.Dark(m, bake.In(m, other)) == "" {
-			lit = append(lit, string(other))
-		}
-	}
-	if lit == nil {
-		lit = []string{"a scene in which a light group is on"}
-	}
-	return &project.Fault{Field: "light_groups", Found: fmt.Sprintf("in the scene %s %s", s.Light, why), Allowed: strings.Join(slices.Compact(lit), ", ")}
 }

@@ -68,8 +68,11 @@ func (p *Picture) lit(w order, b *baking) *scene.List {
 		return nil
 	}
 	k := litKey{w.d, w.o.People}
-	if r := b.ready; b.stop != nil && r != nil && r.whole && r.of == b.of && b.of.shinesAs(k) {
-		b.of, r.of = k, k
+	if b.stop != nil && b.of != k && b.of.shinesAs(k) { // what is under way goes on
+		if r := b.ready; r != nil && r.of == b.of {
+			r.of = k
+		}
+		b.of = k
 	}
 	if b.of != k {
 		b.end()
@@ -112,6 +115,7 @@ func (p *Picture) bake(k litKey, b *baking) {
 	}
 	give := func(got *lit) {
 		post(func() {
+			got.of = b.of // which may be another design that shines alike by now
 			b.ready = got
 			p.Redraw()
 			p.Progress()

@@ -83,6 +83,35 @@ func TestTheClientViewIsInTheLightOfAScene(t *testing.T) {
 	}
 }
 
+// A viewpoint that was kept while the light was refined threw the client back to the even
+// light of a drawing.
+func TestKeepingAViewpointPutTheLightOut(t *testing.T) {
+	top := "Sight"
+	p, s, q := opened(t, "small", &top)
+	p.lighting.steps = []bake.Quality{{Shadows: 1, Gather: 1, Bounces: 1}, {Shadows: 1, Gather: 64, Bounces: 2}}
+	lit := func() *scene.List {
+		return p.lit(order{p.session.Design(), nil, p.Options()}, &p.lighting.room)
+	}
+	b := &p.lighting.room
+	p.setClient(true)
+	q.Until(t, func() bool { return b.ready != nil })
+	if p.whole() {
+		t.Fatal("nothing is left to refine")
+	}
+	if err := s.Do("keep", "", func(d *project.Design) {
+		d.Viewpoints = append(d.Viewpoints, project.Viewpoint{Name: "Here", Kind: project.Standing})
+	}); err != nil {
+		t.Fatal(err)
+	}
+	if lit() == nil {
+		t.Error("the light is out")
+	}
+	q.Until(t, p.whole)
+	if lit() == nil {
+		t.Error("the light is out when it is refined")
+	}
+}
+
 // A black picture says why it is black.
 func TestAllLightsOffIsSaid(t *testing.T) {
 	top := "Sight"

@@ -80,7 +80,10 @@ func (f *tourFlags) check(c *cobra.Command) error {
 		return err
 	}
 	const allowed = "the name of a folder, or of a file that ends in .png or .gif"
-	if f.out == "" || f.out == standard {
+	if f.out == "" {
+		return refuse("--output", "none", allowed)
+	}
+	if f.out == standard {
 		return refuse("--output", strconv.Quote(f.out), allowed)
 	}
 	if ext := strings.ToLower(filepath.Ext(f.out)); ext != "" && ext != ".png" && ext != ".gif" {
@@ -97,25 +100,23 @@ func runTour(c *cobra.Command, d *project.Design, f *tourFlags) error {
 	if err != nil {
 		return err
 	}
-	n := tour.Frames(s.Length(), f.fps)
-	if n > export.MostPictures {
-		return refuse("--fps", fmt.Sprintf("%d pictures in %.0f s", n, s.Length()), fmt.Sprintf("up to %d: fewer a second, or shorter stays", export.MostPictures))
-	}
 	for _, note := range notes {
 		fmt.Fprintf(c.ErrOrStderr(), "earline: %s\n", escaped(note))
 	}
 	ctx, stop := interruptible(c)
 	defer stop()
 	tell, done := progress(c, "Recording")
-	made, _, err := export.Film(ctx, r, s, export.Filming{W: f.size.w, H: f.size.h, FPS: f.fps}, f.out, tell)
+	made, of, err := export.Film(ctx, r, s, export.Filming{W: f.size.w, H: f.size.h, FPS: f.fps}, f.out, tell)
 	done()
 	p := &printer{c.OutOrStdout()}
 	switch {
 	case errors.Is(err, context.Canceled) && made == 0:
 		return errors.New("given up before the first picture")
 	case errors.Is(err, context.Canceled):
-		p.printf("Given up: %s holds the first %d of %d pictures.\n", escaped(f.out), made, n)
+		p.printf("Given up: %s.\n", export.Kept(escaped(f.out), made, of))
 		return errShort
+	case err != nil && made > 0:
+		return fmt.Errorf("%s: %w", export.Kept(escaped(f.out), made, of), cause(err))
 	case err != nil:
 		return fmt.Errorf("%s: %w", escaped(f.out), cause(err))
 	}

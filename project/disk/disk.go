@@ -35,6 +35,19 @@ func Replace(path string, data []byte) error {
 	return named(path, place(file, data, mode, os.Rename))
 }
 
+// CanReplace returns the error that Replace would return at path as things are, and
+// leaves nothing there: for who works long on what is then written.
+func CanReplace(path string) error {
+	file, err := followed(path)
+	if err == nil {
+		_, err = writable(file)
+	}
+	if err == nil {
+		err = place(file, nil, 0, func(temp, _ string) error { return os.Remove(temp) })
+	}
+	return named(path, err)
+}
+
 // Create writes a file that is not there yet, wholly or not at all. The error
 // wraps fs.ErrExist when there is one.
 func Create(path string, data []byte) error {

@@ -161,3 +161,19 @@ func TestReadStopsAtItsLimit(t *testing.T) {
 		}
 	}
 }
+
+// What could be replaced is left as it was, and nothing is left beside it.
+func TestCanReplaceLeavesNothing(t *testing.T) {
+	dir := t.TempDir()
+	old, fresh, nowhere := filepath.Join(dir, "old"), filepath.Join(dir, "fresh"), filepath.Join(dir, "nowhere", "x")
+	write(t, old, "old", 0o644)
+	for path, want := range map[string]bool{old: true, fresh: true, nowhere: false, dir: false} {
+		if err := CanReplace(path); (err == nil) != want {
+			t.Errorf("%s: %v", path, err)
+		}
+	}
+	holds(t, old, "old")
+	if got := names(t, dir); len(got) != 1 {
+		t.Errorf("left behind: %v", got)
+	}
+}

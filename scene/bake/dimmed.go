@@ -3,8 +3,10 @@
 package bake
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"earline/project"
 	"earline/project/light"
@@ -54,6 +56,28 @@ func Dark(m *light.Model, d Dimmed) string {
 		}
 	}
 	return "no lamp that is on is in the room"
+}
+
+// Lit returns a *project.Fault when nothing of the model's design is lit in a scene, with
+// the scenes in which something is.
+func Lit(m *light.Model, s project.Scene) error {
+	if len(m.Design.LightGroups) == 0 {
+		return &project.Fault{Field: "light_groups", Found: "none", Allowed: "one at least, for the light of a scene; the inspector adds them under Light"}
+	}
+	why := Dark(m, In(m, s))
+	if why == "" {
+		return nil
+	}
+	var lit []string
+	for _, other := range project.LightScenes() {
+		if Dark(m, In(m, other)) == "" {
+			lit = append(lit, string(other))
+		}
+	}
+	if lit == nil {
+		lit = []string{"a scene in which a light group is on"}
+	}
+	return &project.Fault{Field: "light_groups", Found: fmt.Sprintf("in the scene %s %s", s, why), Allowed: strings.Join(lit, ", ")}
 }
 
 // Towards returns the levels a share of the way, from 0 to 1, from d to e. Dimmers go by

@@ -4,7 +4,6 @@ package tour
 
 import (
 	"cmp"
-	"errors"
 	"math"
 	"slices"
 
@@ -33,13 +32,13 @@ type Entrance struct {
 	down  float64   // when it begins to go down
 }
 
-// EntranceOf returns the entrance of a room as it is seen from a pose. The error says why
-// there is none.
+// EntranceOf returns the entrance of a room as it is seen from a pose. It goes up to house
+// light: the error is a *project.Fault of a room that has none.
 func EntranceOf(r *place.Room, from Pose) (*Entrance, error) {
 	d := r.Design
 	order := ascending(d)
-	if len(order) == 0 {
-		return nil, errors.New("no light group is on in the scene house")
+	if err := bake.Lit(light.Of(d), project.House); err != nil {
+		return nil, err
 	}
 	e := &Entrance{from: from, times: d.Entrance.Usual(), start: make([]float64, len(d.LightGroups))}
 	for i := range d.LightGroups {

@@ -4,6 +4,7 @@ package tour_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"earline/project"
@@ -105,9 +106,14 @@ func TestTheEntranceTakesTheTimesChosen(t *testing.T) {
 // A room without lamps has no entrance, and says why.
 func TestARoomWithoutLampsHasNoEntrance(t *testing.T) {
 	d := demo(t, "small")
-	d.LightGroups = nil
-	if _, err := tour.EntranceOf(place.Of(d), tour.Pose{}); err == nil {
-		t.Error("it has one")
+	for i := range d.LightGroups {
+		d.LightGroups[i].Scenes.House = 0
+	}
+	for _, want := range []string{"light_groups: in the scene house every light group is at level 0, allowed: ", "light_groups: none, allowed: one at least"} {
+		if _, err := tour.EntranceOf(place.Of(d), tour.Pose{}); err == nil || !strings.HasPrefix(err.Error(), want) {
+			t.Errorf("got %v, want %s", err, want)
+		}
+		d.LightGroups = nil
 	}
 }
 
