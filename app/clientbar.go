@@ -71,6 +71,14 @@ func newClientBar(p *room.Picture, save func(), after func()) *clientBar {
 	return b
 }
 
+// first returns what the keyboard comes to first.
+func (b *clientBar) first() fyne.Focusable {
+	if b.light.Disabled() {
+		return b.save
+	}
+	return b.light
+}
+
 // lightChoices returns the lights of the client view and what they are called.
 func lightChoices() (all []project.Scene, names []string) {
 	all, names = []project.Scene{""}, []string{"Drawing light"}

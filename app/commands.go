@@ -202,9 +202,13 @@ func (w *Window) partCommands() command.Table {
 	return command.Table{
 		{ID: "view.inspector", Name: "Inspector", Menu: "Go", LineAbove: true, Key: plain("F5"),
 			Says: "Gives the keyboard to the inspector: Tab goes on, Enter opens a group.",
+			Can:  w.inspectable,
 			Do:   func() { w.win.Canvas().Focus(w.inspector.First()) }},
+		{ID: "view.edit", Name: "Edit in the inspector", Menu: "Go",
+			Says: "Opens a part of the inspector.",
+			Can:  w.inspectable, Items: w.inspectorCommands},
 		{ID: "view.next-part", Name: "Next part of the window", Menu: "Go", Key: plain("F6"),
-			Says: "Gives the keyboard to the inspector, the picture and the page in turn.",
+			Says: "Gives the keyboard to the inspector, the picture, the page and the first steps in turn; in the client view to the picture and the bar below it.",
 			Do:   w.nextPart},
 		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
 			Says: "Goes to what the status line names: a thing, a rule or a path.",
@@ -213,6 +217,25 @@ func (w *Window) partCommands() command.Table {
 			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
 			Do:   w.openMenus},
 	}
+}
+
+// inspectable says why the inspector is not there.
+func (w *Window) inspectable() error {
+	if !w.side.Visible() {
+		return errors.New("the client view has no inspector: Esc goes back")
+	}
+	return nil
+}
+
+// inspectorCommands open the parts of the inspector.
+func (w *Window) inspectorCommands() []command.Command {
+	var all []command.Command
+	for _, p := range w.inspector.Parts() {
+		all = append(all, command.Command{ID: "view.edit." + strings.ReplaceAll(strings.ToLower(p.Name), " ", "-"), Name: p.Name,
+			Says: "Opens this part of the inspector and gives it the keyboard.",
+			Can:  w.inspectable, Do: p.Open})
+	}
+	return all
 }
 
 func (w *Window) unitCommands() command.Table {

@@ -62,7 +62,7 @@ func (w *Window) newGuide() *guide.Guide {
 		return -1
 	}
 	g := guide.New([]guide.Step{
-		{Title: "Look round the room", Text: "Drag in the picture to turn the room, with the right button to move it; the wheel brings it nearer. The arrow keys, + and - do the same, F fits the room in again.",
+		{Title: "Look round the room", Text: "Drag in the picture to turn the room, with the right button to move it; the wheel brings it nearer. The arrow keys, + and - do the same, F fits the room in again. F6 comes to these buttons without a mouse.",
 			Begin: func() func() bool {
 				was := w.room.View.Rig
 				return func() bool { return w.room.View.Rig != was }

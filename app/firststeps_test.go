@@ -6,8 +6,10 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 
+	"earline/app/field"
 	"earline/app/page/pagetest"
 	"earline/project/sight"
 )
@@ -71,5 +73,38 @@ func TestTheRoomOfTheFirstStepsHasSomethingBlocked(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: firstStepsDemo})
 	if r := w.session.Result(); r == nil || r.Count[sight.Blocked] == 0 {
 		t.Error("nothing is blocked")
+	}
+}
+
+// The first steps could be gone through with the mouse, and by Tab through every field of
+// the inspector; Back at the second step left the keyboard on a button that was gone, and
+// Enter there was the end of the program.
+func TestFirstStepsAreGoneThroughByKeyboard(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: firstStepsDemo})
+	w.runNamed("help.first-steps")
+	c := w.win.Canvas()
+	toBand := func() {
+		t.Helper()
+		for range 4 {
+			if f, ok := c.Focused().(fyne.CanvasObject); ok && field.Holds(w.guide.Object(), f) {
+				return
+			}
+			w.runNamed("view.next-part")
+		}
+		t.Fatal("F6 does not come to the first steps")
+	}
+	toBand()
+	typeKeys(w, fyne.KeyReturn)
+	expectStep(t, w, "Step 2 of 8: Find who is blocked")
+	toBand()
+	c.FocusPrevious()
+	if b, ok := c.Focused().(*field.Button); !ok || b.Text != "Back" {
+		t.Fatalf("before Next there is %T", c.Focused())
+	}
+	typeKeys(w, fyne.KeyReturn, fyne.KeyReturn)
+	expectStep(t, w, "Step 2 of 8: Find who is blocked") // Back, and Next with the same key
+	w.runNamed("view.next-part")
+	if f, ok := c.Focused().(fyne.CanvasObject); !ok || !field.Holds(w.side, f) {
+		t.Errorf("after the first steps F6 goes to %T, not to the inspector", c.Focused())
 	}
 }

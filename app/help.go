@@ -38,12 +38,15 @@ const mouseText = `
 - Arrows turn the room, move a drawing, look about from a seat; with Shift they move sideways. + and - bring it nearer and farther
 - Walking: W A S D or arrows, E and Q up and down, Shift faster
 - Showing around: W A S D or arrows, Enter to sit down and get up
+- Tour and entrance: Space pauses and goes on, the right arrow goes to the next part, the left one to the beginning, Esc ends
+- Curtain: drag it, or Ctrl with the left and right arrows
 - Plan and sections: drag a loudspeaker (or its name), a chair or the screen to move it. It goes by 10 mm (1/2 inch) and snaps to the mirror image of its partner and to the places of others. Ctrl: by 50 mm (2 inches), or a row up and down. Esc takes it back
 
 **Without a mouse**
 
 - Tab and Shift+Tab go from control to control: a white ring shows where the keyboard is. Enter or Space presses, opens, ticks
-- F10 or Alt opens the menus, F2 to F4, F7, F9 and F12 the pages, F5 the inspector, F6 the next part of the window; Ctrl+K finds any command
+- F10 or Alt opens the menus, F2 to F4, F7, F9 and F12 the pages, F5 the inspector, F6 the next part of the window: inspector, picture, page, first steps, and in the client view the bar with light and exposure
+- Ctrl+K finds any command, also those without a key: first steps, record, entrance, viewpoints, finishes and every other part of the inspector
 - Loudspeakers, rows and other plates: arrows move, Enter chooses
 - Esc gives up one thing: what is typed, a menu, a dialog, a drag, a walk, a seat. Enter in a dialog does what the dialog is for
 

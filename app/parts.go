@@ -23,14 +23,20 @@ func (w *Window) enterPage() {
 }
 
 // nextPart gives the keyboard to the part of the window after the one that has it:
-// inspector, picture, page.
+// inspector, picture, page, first steps; in the client view picture and bar.
 func (w *Window) nextPart() {
 	c := w.win.Canvas()
 	focused, _ := c.Focused().(fyne.CanvasObject)
 	switch {
-	case !w.side.Visible(): // in the client view there is the picture alone
-		c.Focus(w.room.View)
-	case focused == nil || field.Holds(w.drawer.object, focused):
+	case !w.side.Visible(): // in the client view
+		if w.client.object.Visible() && focused != nil && !field.Holds(w.client.object, focused) {
+			c.Focus(w.client.first())
+		} else {
+			c.Focus(w.room.View)
+		}
+	case focused != nil && field.Holds(w.drawer.object, focused) && w.guide.Object().Visible():
+		c.Focus(w.guide.First())
+	case focused == nil || field.Holds(w.drawer.object, focused) || field.Holds(w.guide.Object(), focused):
 		c.Focus(w.inspector.First())
 	case field.Holds(w.side, focused):
 		c.Focus(w.room.View)

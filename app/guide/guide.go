@@ -76,6 +76,15 @@ func New(steps []Step) *Guide {
 // Object returns the band.
 func (g *Guide) Object() *fyne.Container { return g.object }
 
+// First returns the button that the keyboard comes to first: that which does the step or,
+// once it is done, goes on.
+func (g *Guide) First() fyne.Focusable {
+	if g.do.Visible() && g.do.Importance == widget.HighImportance {
+		return g.do
+	}
+	return g.next
+}
+
 // Running reports whether a step is on show.
 func (g *Guide) Running() bool { return g.object.Visible() && g.at != question }
 
@@ -173,6 +182,21 @@ func (g *Guide) show(i int) {
 		g.emphasise(nil)
 	}
 	g.Update()
+	g.keepKeyboard()
+}
+
+// keepKeyboard gives the keyboard to what goes on when the button that had it is gone with
+// the step before.
+func (g *Guide) keepKeyboard() {
+	c := fyne.CurrentApp().Driver().CanvasForObject(g.object)
+	if c == nil {
+		return
+	}
+	for _, b := range []*field.Button{g.do, g.back, g.end} {
+		if c.Focused() == fyne.Focusable(b) && !b.Visible() {
+			c.Focus(g.next)
+		}
+	}
 }
 
 // heading is the title of the step on show with its number.

@@ -71,6 +71,9 @@ type Inspector struct {
 	// open is which sections within the groups are.
 	open struct{ eachWall, treatments, panels, air, looks, tuning, model, chair, steps, projector bool }
 
+	// sections are the headings of those sections that were made, by what opens them.
+	sections map[*bool]*heading
+
 	panel     int // index of the treatment that is shown
 	look      int // index of the place of a finish that is shown
 	run       int // index of the run of panels that is shown
@@ -112,7 +115,7 @@ const (
 // New returns an inspector of host's design. What a group holds is made when it
 // is first opened.
 func New(host Host) *Inspector {
-	in := &Inspector{}
+	in := &Inspector{sections: map[*bool]*heading{}}
 	in.host = &editor{Host: host, said: in.say}
 	in.open.treatments = true
 	in.groups = []*group{

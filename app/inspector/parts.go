@@ -54,6 +54,7 @@ func (in *Inspector) section(f *field.Form, title string, detail func() string, 
 		*open = !*open
 		in.show()
 	})
+	in.sections[open] = h
 	f.AddObject(h, func() { h.show(*open, detail()) }).When(some)
 	return func() bool { return *open && some() }
 }
