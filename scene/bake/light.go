@@ -75,6 +75,7 @@ func (r *Room) Light(ctx context.Context, q Quality) (*Light, error) {
 	})); err != nil {
 		return nil, err
 	}
+	r.surrounded(outside)
 	if q.Smooth > 0 {
 		r.shadows(share, direct, buried, by, q.Shadows)
 	}

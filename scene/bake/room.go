@@ -158,3 +158,21 @@ func (r *Room) join() {
 		at[a]++
 	})
 }
+
+// surrounded makes places outside of those that lie among such on one face: they look into
+// a groove of the wall that stands before it.
+func (r *Room) surrounded(outside []bool) {
+	was := append([]bool(nil), outside...)
+	for i := range outside {
+		among, all := 0, 0
+		for _, j := range r.beside[r.starts[i]:r.starts[i+1]] {
+			if r.sites[i].normal == r.sites[j].normal {
+				all++
+				if was[j] {
+					among++
+				}
+			}
+		}
+		outside[i] = was[i] || 2*among > all
+	}
+}
