@@ -262,7 +262,7 @@ func TestADisplayWithoutOpenGLEndsWithOneLine(t *testing.T) {
 	ctx, cancel := context.WithTimeout(t.Context(), time.Minute) // should it stay
 	defer cancel()
 	cmd := exec.CommandContext(ctx, os.Args[0], "--demo", "small")
-	cmd.Env = append(os.Environ(), asCommand+"=1", "HOME="+home, "XDG_CONFIG_HOME="+home, "MESA_GL_VERSION_OVERRIDE=1.1")
+	cmd.Env = append(os.Environ(), asCommand+"=1", "LC_ALL=C", "HOME="+home, "XDG_CONFIG_HOME="+home, "MESA_GL_VERSION_OVERRIDE=1.1")
 	var out bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &out
 	err := cmd.Run()
@@ -279,7 +279,7 @@ func TestWindow(t *testing.T) {
 	d := openDesktop(t)
 	home := t.TempDir()
 	cmd := exec.Command(os.Args[0], "--demo", "large")
-	cmd.Env = append(os.Environ(), asCommand+"=1", "HOME="+home, "XDG_CONFIG_HOME="+home)
+	cmd.Env = append(os.Environ(), asCommand+"=1", "LC_ALL=C", "HOME="+home, "XDG_CONFIG_HOME="+home)
 	var out bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &out
 	start := time.Now()

@@ -33,7 +33,7 @@ type running struct {
 func (d *desktop) start(home, path string) *running {
 	d.t.Helper()
 	r := &running{desktop: d, cmd: exec.Command(os.Args[0], path), ended: make(chan error, 1)}
-	r.cmd.Env = append(os.Environ(), asCommand+"=1", "HOME="+home, "XDG_CONFIG_HOME="+home)
+	r.cmd.Env = append(os.Environ(), asCommand+"=1", "LC_ALL=C", "HOME="+home, "XDG_CONFIG_HOME="+home)
 	r.cmd.Stdout, r.cmd.Stderr = &r.said, &r.said
 	before := d.windows(filepath.Base(path))
 	if err := r.cmd.Start(); err != nil {

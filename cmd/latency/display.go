@@ -198,7 +198,7 @@ func (d *display) open(name string) (*program, error) {
 		return nil, err
 	}
 	p := &program{d: d, home: home, cmd: exec.Command(name, "--demo", "large")}
-	p.cmd.Env = append(os.Environ(), "DISPLAY="+d.name, "WAYLAND_DISPLAY=", "HOME="+home, "XDG_CONFIG_HOME="+home,
+	p.cmd.Env = append(os.Environ(), "DISPLAY="+d.name, "WAYLAND_DISPLAY=", "LC_ALL=C", "HOME="+home, "XDG_CONFIG_HOME="+home,
 		"EARLINE_MARKS="+filepath.Join(home, marksName))
 	p.cmd.Stderr = os.Stderr
 	p.begun = time.Now()
