@@ -31,6 +31,7 @@ func (in *Inspector) Parts() []Part {
 func (in *Inspector) openFinishes() {
 	in.open.looks = true
 	in.reveal(surfacesGroup)
+	in.relayout() // once more: texts that wrap know their width by now, and with it their height
 	h := in.sections[&in.open.looks]
 	in.scroll.ScrollToBottom() // so that what reveals the heading brings it to the top
 	field.Focus(h)
