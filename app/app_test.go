@@ -637,6 +637,30 @@ func TestTheClientViewHasItsLightAtItsFoot(t *testing.T) {
 	}
 }
 
+// At 1280x800 and 150 % the words at the right lay over Save picture.
+func TestTheBarOfTheClientViewFitsASmallScreen(t *testing.T) {
+	w, _ := testWindow(t, Config{Demo: "small"})
+	w.runNamed("view.client")
+	b := w.client
+	b.says = "Working out the light: 100 %"
+	b.before.Options = []string{noCurtain}
+	b.divided.Show()
+	for _, width := range []float32{1280 / 1.5, 960, 1024, 1280} {
+		b.object.Resize(fyne.NewSize(width, b.object.MinSize().Height))
+		b.object.Refresh()
+		if least := b.object.MinSize().Width; least > width {
+			t.Errorf("the bar is %v wide at the least, the window %v", least, width)
+		}
+		end := func(o fyne.CanvasObject) float32 { return o.Position().X + o.Size().Width }
+		if end(b.save) > b.state.Position().X || end(b.state) > width {
+			t.Errorf("at %v Save picture ends at %v, the words %q go from %v to %v", width, end(b.save), b.state.Text, b.state.Position().X, end(b.state))
+		}
+		if w := b.exposure.Size().Width; w < leastExposure || w > mostExposure {
+			t.Errorf("at %v the exposure is %v wide", width, w)
+		}
+	}
+}
+
 func TestUnitsSwitch(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.setUnits(project.Imperial)

@@ -28,6 +28,7 @@ type clientBar struct {
 	divided  fyne.CanvasObject
 	save     *field.Button
 	state    *canvas.Text
+	says     string // state in full
 }
 
 // noCurtain is the choice of no curtain.
@@ -60,13 +61,13 @@ func newClientBar(p *room.Picture, save func(), after func()) *clientBar {
 	wide := func(w float32, o fyne.CanvasObject) fyne.CanvasObject {
 		return container.New(layout.NewGridWrapLayout(fyne.NewSize(w, b.light.MinSize().Height)), o)
 	}
-	b.divided = wide(170, b.before)
+	b.divided = wide(140, b.before)
 	name := canvas.NewText(words.Of("Exposure"), theme.Faint)
 	name.TextSize = 11.5
 	longest := canvas.NewText(words.Of(room.Stops(0)), theme.Faint)
 	longest.TextSize = 11.5
-	b.object = container.NewStack(canvas.NewRectangle(theme.Back), container.New(layout.NewCustomPaddedLayout(3, 3, 8, 10),
-		container.NewBorder(nil, nil, container.New(layout.NewCustomPaddedHBoxLayout(10), wide(150, b.light), name, wide(190, b.exposure), wide(longest.MinSize().Width, b.stops), b.divided, b.save), b.state)))
+	b.object = container.NewStack(canvas.NewRectangle(theme.Back), container.New(layout.NewCustomPaddedLayout(3, 3, 8, 10), container.New(alongBar{b},
+		wide(150, b.light), name, b.exposure, wide(longest.MinSize().Width, b.stops), b.divided, b.save, b.state)))
 	b.object.Hide()
 	return b
 }
@@ -136,9 +137,60 @@ func (b *clientBar) update(p *room.Picture, d *project.Design) {
 
 // progress shows how far the light is.
 func (b *clientBar) progress(p *room.Picture) {
-	if b.object.Visible() && setText(b.state, p.Lighting()) {
+	if says := p.Lighting(); b.object.Visible() && says != b.says {
+		b.says = says
 		b.object.Refresh() // it is wider or narrower
 	}
+}
+
+// alongBar lays the controls of the bar side by side, and at the right how far the light
+// is. Where it is narrow the exposure gives way first, then those words.
+type alongBar struct{ *clientBar }
+
+// The widths of the exposure and what is between two controls, in Fyne's points.
+const (
+	leastExposure = 80
+	mostExposure  = 190
+	barGap        = 10
+)
+
+// MinSize implements fyne.Layout.
+func (b alongBar) MinSize(objects []fyne.CanvasObject) (s fyne.Size) {
+	for _, o := range objects {
+		if !o.Visible() || o == fyne.CanvasObject(b.state) {
+			continue
+		}
+		m := o.MinSize()
+		if o == fyne.CanvasObject(b.exposure) {
+			m.Width = leastExposure
+		}
+		s = fyne.NewSize(s.Width+m.Width+barGap, max(s.Height, m.Height))
+	}
+	return s
+}
+
+// Layout implements fyne.Layout.
+func (b alongBar) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	whole := fyne.MeasureText(b.says, b.state.TextSize, b.state.TextStyle).Width
+	spare := size.Width - b.MinSize(objects).Width - whole
+	x := float32(0)
+	for _, o := range objects {
+		if !o.Visible() || o == fyne.CanvasObject(b.state) {
+			continue
+		}
+		m := o.MinSize()
+		if o == fyne.CanvasObject(b.exposure) {
+			m = fyne.NewSize(min(max(leastExposure+spare, leastExposure), mostExposure), size.Height)
+		}
+		o.Resize(m)
+		o.Move(fyne.NewPos(x, (size.Height-m.Height)/2))
+		x += m.Width + barGap
+	}
+	b.state.Text = field.Shorten(b.says, size.Width-x, b.state)
+	m := b.state.MinSize()
+	b.state.Resize(m)
+	b.state.Move(fyne.NewPos(size.Width-m.Width, (size.Height-m.Height)/2))
+	b.state.Refresh()
 }
 
 // quietly does what would call on, which must not be called.

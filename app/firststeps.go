@@ -67,7 +67,7 @@ func (w *Window) newGuide() *guide.Guide {
 				was := w.room.View.Rig
 				return func() bool { return w.room.View.Rig != was }
 			}},
-		{Title: "Find who is blocked", Text: "The table has a line for every seat and a column for every loudspeaker: C is clear, T tight, B blocked. Click a B, and the picture looks from that ear.",
+		{Title: "Find who is blocked", Text: "The table has a line for every seat and a column for every loudspeaker: C is clear, T tight, B blocked. Click a B, or go to it with the arrows, and the picture looks from that ear.",
 			Word: "Show the worst", Do: func() { w.runNamed("view.sight-page"); w.leadToPath(settle.Deepest) },
 			Begin: func() func() bool { return func() bool { return w.session.Chosen.Path } }},
 		{Title: "See what is in the way", Text: "The line runs from the ear to the driver. The head or chair in its way is marked, and the status line below says how deep it stands in it. Esc goes back to the room.",

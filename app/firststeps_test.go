@@ -97,9 +97,9 @@ func TestFirstStepsAreGoneThroughByKeyboard(t *testing.T) {
 	typeKeys(w, fyne.KeyReturn)
 	expectStep(t, w, "Step 2 of 8: Find who is blocked")
 	toBand()
-	c.FocusPrevious()
+	c.FocusNext()
 	if b, ok := c.Focused().(*field.Button); !ok || b.Text != "Back" {
-		t.Fatalf("before Next there is %T", c.Focused())
+		t.Fatalf("after what the step does comes %T", c.Focused())
 	}
 	typeKeys(w, fyne.KeyReturn, fyne.KeyReturn)
 	expectStep(t, w, "Step 2 of 8: Find who is blocked") // Back, and Next with the same key

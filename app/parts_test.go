@@ -30,7 +30,8 @@ func TestF6ComesToTheBarOfTheClientViewAndBack(t *testing.T) {
 // Finishes lay at the foot of the inspector, in a section of a group; no key, menu or
 // search led there.
 func TestFinishesAndViewpointsAreFoundByName(t *testing.T) {
-	w, _ := testWindow(t, Config{Demo: "two-row"})
+	w, _ := testWindow(t, Config{Demo: "large"})
+	w.win.Resize(fyne.NewSize(1280, 800))
 	for _, name := range []string{"Finishes", "Viewpoints", "Light", "Rows"} {
 		found := false
 		for _, c := range w.commands.Find(strings.ToLower(name)) {

@@ -60,6 +60,15 @@ func Reveal(o fyne.CanvasObject) {
 	reveal(c.Content(), o)
 }
 
+// FocusIn gives the keyboard to o in root, which has been painted, and scrolls o into
+// view. o itself may not have been painted yet.
+func FocusIn(root fyne.CanvasObject, o fyne.Focusable) {
+	if c := canvasOf(root); c != nil {
+		c.Focus(o)
+	}
+	reveal(root, o.(fyne.CanvasObject))
+}
+
 // Holds reports whether o lies in root.
 func Holds(root, o fyne.CanvasObject) bool {
 	if root == o {

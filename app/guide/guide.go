@@ -131,6 +131,7 @@ func (g *Guide) Update() {
 	g.title.Text = words.Of("Done. " + g.heading())
 	g.title.Refresh()
 	g.emphasise(g.next)
+	g.keepKeyboard()
 }
 
 func (g *Guide) forward() {
@@ -185,16 +186,17 @@ func (g *Guide) show(i int) {
 	g.keepKeyboard()
 }
 
-// keepKeyboard gives the keyboard to what goes on when the button that had it is gone with
-// the step before.
+// keepKeyboard gives the keyboard to what is to be pressed now, if it is in the band: the
+// button that had it may be gone with the step before.
 func (g *Guide) keepKeyboard() {
 	c := fyne.CurrentApp().Driver().CanvasForObject(g.object)
 	if c == nil {
 		return
 	}
-	for _, b := range []*field.Button{g.do, g.back, g.end} {
-		if c.Focused() == fyne.Focusable(b) && !b.Visible() {
-			c.Focus(g.next)
+	for _, b := range []*field.Button{g.do, g.back, g.next, g.end} {
+		if c.Focused() == fyne.Focusable(b) {
+			c.Focus(g.First())
+			return
 		}
 	}
 }

@@ -19,7 +19,7 @@ func (in *Inspector) Parts() []Part {
 	for i, g := range in.groups {
 		all = append(all, Part{g.title, func() {
 			in.reveal(i)
-			field.Focus(g.head)
+			field.FocusIn(in.scroll, g.head)
 		}})
 		if i == surfacesGroup {
 			all = append(all, Part{"Finishes", in.openFinishes})
@@ -31,7 +31,7 @@ func (in *Inspector) Parts() []Part {
 func (in *Inspector) openFinishes() {
 	in.open.looks = true
 	in.reveal(surfacesGroup)
-	h := in.sections[&in.open.looks]
+	in.relayout()              // once more: texts that wrap know their width by now, and with it their height
 	in.scroll.ScrollToBottom() // so that what reveals the heading brings it to the top
-	field.Focus(h)
+	field.FocusIn(in.scroll, in.sections[&in.open.looks])
 }
