@@ -15,6 +15,10 @@ import (
 // each, which is sharp enough for a gloss and soft enough not to show triangles.
 const aroundSide = 16
 
+// glare is how bright a lamp is at most in a mirror, where 5 is shown as white: a softly
+// polished top shows a glow, not a shard. No source.
+const glare = 20
+
 // lookAround sees what is all about the middle of the room.
 func (r *Room) lookAround(outside []bool) (around scene.Around, seen []glimpse) {
 	const part = 65535
@@ -93,6 +97,9 @@ func (l *Light) mirrored(lit []Colour, d Dimmed, scale Colour) *scene.Around {
 				out.Light[3*k+n] += f * c * scale[n]
 			}
 		})
+	}
+	for i, v := range out.Light {
+		out.Light[i] = min(v, glare)
 	}
 	return &out
 }

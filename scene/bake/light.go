@@ -189,7 +189,7 @@ type glimpse struct {
 
 // look fills seen with what s sees, as often as it matters by the cosine law. It reports
 // whether s is within something, and sees much of the inside of it, or outside, and sees
-// mostly nothing.
+// mostly nothing but the backs of walls.
 func (w *worker) look(s *site, seen []glimpse) (buried, outside bool) {
 	const part = 65535
 	u, v := across(s.normal)
@@ -216,7 +216,7 @@ func (w *worker) look(s *site, seen []glimpse) (buried, outside bool) {
 			nothing++
 		}
 	}
-	return 4*inside > len(seen), 2*nothing > len(seen)
+	return 4*inside > len(seen), 2*nothing > len(seen)-inside
 }
 
 func frac(x float64) float64 { return x - math.Floor(x) }

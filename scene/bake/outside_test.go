@@ -17,14 +17,16 @@ func TestAPlatformSeenFromOutsideHasNoSmudges(t *testing.T) {
 	if !ok {
 		t.Fatal("no demo")
 	}
-	list := scene.Build(d, nil, scene.Options{Client: true, Bare: true, Seat: scene.None, Speaker: scene.None, FromSeat: scene.None})
+	o := scene.Default()
+	o.Client, o.Bare = true, true
+	list := scene.Build(d, nil, o)
 	r := Of(list, LampsOf(light.Of(d), list), Apart)
 	l, err := r.Light(context.Background(), Quick())
 	if err != nil {
 		t.Fatal(err)
 	}
 	_, hi := d.Room.Polygon().Bounds()
-	var out, all int
+	out, all := 0, 0
 	for i, s := range r.sites {
 		if s.normal.X > 0.99 && s.at.X > hi.X+0.001 {
 			all++

@@ -56,7 +56,7 @@ const materialStride = 16
 // (S. Lagarde and A. Zanuttini, "Local image-based lighting with parallax-corrected
 // cubemaps", 2012, from memory), by as much as C. Schlick's share says ("An inexpensive BRDF
 // model for physically-based rendering", 1994, equation 15, from memory). A place that gets
-// less light than the mean mirrors as much less: it is shut in. Nothing is mirrored where
+// less light than the mean mirrors less, by the square: it is shut in. Nothing is mirrored where
 // it is truly hidden, and no surface is seen in another.
 const grainFragment = "#define STRIDE 16 // as materialStride\n" + `
 precision highp float;
@@ -106,7 +106,7 @@ const layer layers[27] = layer[27](
 	layer(0.0, 1.0, 1.0, TONE), // of what has none
 	layer(0.035, 0.11, 1.0, TONE), layer(0.06, 0.012, 1.0, TONE), // cloth
 	layer(0.055, 0.012, 25.0, UP), layer(0.055, 0.012, 25.0, ACROSS), layer(0.11, 0.0035, 14.0, UP), layer(0.11, 0.0035, 14.0, ACROSS),
-	layer(0.035, 0.45, 1.0, TONE), layer(0.06, 0.055, 1.0, TONE), layer(0.13, 0.018, 1.0, TONE), layer(0.26, 0.0065, 1.0, TONE), layer(0.20, 0.0022, 1.0, TONE), // carpet
+	layer(0.042, 0.45, 1.0, TONE), layer(0.072, 0.055, 1.0, TONE), layer(0.155, 0.018, 1.0, TONE), layer(0.31, 0.0065, 1.0, TONE), layer(0.24, 0.0022, 1.0, TONE), // carpet
 	layer(0.09, 0.143, 15.0, RINGS), layer(0.015, 0.4, 2.8, BEND), // timber: the rings of the tree, and what they bend
 	layer(0.12, 0.062, 20.0, TONE), layer(0.13, 0.0133, 34.0, TONE), layer(0.13, 0.0034, 58.0, TONE), layer(0.11, 0.0011, 41.0, TONE),
 	layer(0.04, 0.16, 1.0, TONE), layer(0.03, 0.045, 1.0, TONE), layer(0.02, 0.028, 1.0, CREASE), layer(0.075, 0.0075, 1.0, CREASE), layer(0.08, 0.0025, 1.0, TONE), // leather
@@ -176,7 +176,7 @@ void main() {
 		float straightOn = clamp(dot(n, eye), 0.0, 1.0);
 		float share = shine * (straight + (max(1.0 - rough, straight) - straight) * pow(1.0 - straightOn, 5.0));
 		float open = min(bright(Light) / Mean, 1.0);
-		light = light * (1.0 - share) + share * open * tint * about(reflect(-eye, n), soft);
+		light = light * (1.0 - share) + share * open * open * tint * about(reflect(-eye, n), soft);
 	}
 	FragColor = vec4(shown(light), Alpha);
 }`
