@@ -20,7 +20,7 @@ func TestALessonIsMadeHintedAndMarked(t *testing.T) {
 	}
 	status, out, errs := earline("lesson", "--mark", "lesson-7.earline")
 	if status != statusShort || errs != "" || !strings.HasPrefix(out, "Lesson 7, level 2: 0 of 4 points: 0 of 2 faults mended.\n") ||
-		strings.Count(out, "Why: ") != 2 || strings.Count(out, "Source: ") != 2 || strings.Count(out, "Cure: ") != 2 {
+		strings.Count(out, "Why: ") != 2 || strings.Count(out, "Limit from: ") != 2 || strings.Count(out, "Cure: ") != 2 {
 		t.Error(status, out, errs)
 	}
 	for n, want := range map[string]string{"1": "Look at: ", "99": "There are no more hints.\n"} {
