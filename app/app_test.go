@@ -608,8 +608,8 @@ func TestTheClientViewHasItsLightAtItsFoot(t *testing.T) {
 	w, _ := testWindow(t, Config{Demo: "small"})
 	w.runNamed("view.client")
 	b := w.client
-	if !b.object.Visible() || w.status.object.Visible() || b.divided.Visible() || b.light.Selected != "Light of house" {
-		t.Errorf("bar %v, status line %v, curtain %v, %s", b.object.Visible(), w.status.object.Visible(), b.divided.Visible(), b.light.Selected)
+	if !b.object.Visible() || w.foot.Visible() || b.divided.Visible() || b.light.Selected != "Light of house" {
+		t.Errorf("bar %v, status line %v, curtain %v, %s", b.object.Visible(), w.foot.Visible(), b.divided.Visible(), b.light.Selected)
 	}
 	w.runNamed("view.light.brighter")
 	if b.exposure.Value != 0.5 || b.stops.Text != "+0.5 stops" {
@@ -632,7 +632,7 @@ func TestTheClientViewHasItsLightAtItsFoot(t *testing.T) {
 		t.Error("the bar does not come back")
 	}
 	w.key(&fyne.KeyEvent{Name: fyne.KeyEscape})
-	if b.object.Visible() || !w.status.object.Visible() {
+	if b.object.Visible() || !w.foot.Visible() {
 		t.Error("the bar stays")
 	}
 }

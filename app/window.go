@@ -184,6 +184,7 @@ func (w *Window) changed(c session.Change) {
 		}
 	case session.HintChanged:
 		w.showStatus()
+		w.room.Tell(w.session.Hint)
 	}
 }
 

@@ -94,6 +94,9 @@ func runLesson(c *cobra.Command, f *lessonFlags) error {
 		if f.out != "" {
 			return refuse("--output", "--mark as well", "--sheet for the result")
 		}
+		if f.hint > 0 && (f.json || f.sheet != "") {
+			return refuse("--hint", "--json or --sheet as well", "by itself: a hint is a line of words")
+		}
 		return markLesson(c, f)
 	case f.from != "":
 		return trainerLesson(c, f)
