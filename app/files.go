@@ -52,7 +52,7 @@ func (w *Window) tellOthers() {
 	path := w.session.Doc.Path()
 	document.Tell(w.cfg.Dir, path)
 	if path != "" && document.ShownElsewhere(w.recoveryRoot(), w.cfg.Dir, path) {
-		w.session.Say(filepath.Base(path) + " is open in another window too. Each is asked before it replaces what the other has saved.")
+		w.session.Say(filepath.Base(path) + " is open in another window too. Each asks before it replaces what the other has saved.")
 	}
 }
 

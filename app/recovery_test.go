@@ -253,7 +253,7 @@ func TestARoomThatAnotherWindowShowsIsTold(t *testing.T) {
 		t.Errorf("the first window says %q", first.session.Hint)
 	}
 	second, _ := testWindow(t, Config{Path: path, Dir: dir(), root: root})
-	const want = "room.earline is open in another window too. Each is asked before it replaces what the other has saved."
+	const want = "room.earline is open in another window too. Each asks before it replaces what the other has saved."
 	if second.session.Hint != want {
 		t.Errorf("the second window says %q, want %q", second.session.Hint, want)
 	}

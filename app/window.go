@@ -185,6 +185,7 @@ func (w *Window) changed(c session.Change) {
 		}
 	case session.HintChanged:
 		w.showStatus()
+		w.room.Tell(w.session.Hint)
 	}
 }
 

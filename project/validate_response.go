@@ -36,6 +36,9 @@ func (c *checker) responses(all []Response) {
 	}
 }
 
+// seatForm is how a file names a seat.
+const seatForm = "the id of a row, a point and the number of one of its seats, such as r1.2"
+
 // goneResponses returns a fault for every response of a seat or a loudspeaker that d has
 // not. In a file it is a slip; in a design that is being edited it goes with the thing.
 func (d *Design) goneResponses(all []Response) []*Fault {
@@ -43,7 +46,7 @@ func (d *Design) goneResponses(all []Response) []*Fault {
 	for i, r := range all {
 		at := fmt.Sprintf("measured.responses[%d].", i)
 		if _, _, ok := d.SeatOf(r.Seat); !ok {
-			out = append(out, &Fault{Field: at + "seat", Found: quote(r.Seat), Allowed: "the id of a row, a point and the number of one of its seats, such as r1.2"})
+			out = append(out, &Fault{Field: at + "seat", Found: quote(r.Seat), Allowed: seatForm})
 		}
 		if !d.plays(r.Of) {
 			out = append(out, &Fault{Field: at + "of", Found: quote(r.Of), Allowed: "the id of a loudspeaker, or " + AllSubwoofers})

@@ -7,8 +7,8 @@ import (
 	"strings"
 )
 
-// viewpoints checks from where the room is shown, and the times of the entrance. A seat
-// that is not there is forgotten by Identify.
+// viewpoints checks from where the room is shown, and the times of the entrance. Whether a
+// seat is there is for GoneViewpoints.
 func (c *checker) viewpoints(d *Design) {
 	first := map[string]string{}
 	for i := range c.count("viewpoints", len(d.Viewpoints), 0, MaxViewpoints) {
@@ -27,7 +27,7 @@ func (c *checker) viewpoints(d *Design) {
 		case v.Kind == Seated && v.At != Point{}:
 			c.fault(at+"at", "in a seat", "for standing and free only")
 		case v.Kind == Seated && v.Seat == "":
-			c.fault(at+"seat", "none", "the id of the row, a point and the number of the seat, such as r1.2")
+			c.fault(at+"seat", "none", seatForm)
 		case v.Kind != Seated && v.Seat != "":
 			c.fault(at+"seat", quote(v.Seat), "for the kind seat only")
 		}
@@ -43,4 +43,22 @@ func (c *checker) viewpoints(d *Design) {
 	c.given("entrance.each_s", d.Entrance.Each, 0.1, 60, " s")
 	c.given("entrance.house_s", d.Entrance.House, 0.1, 600, " s")
 	c.given("entrance.down_s", d.Entrance.Down, 0.1, 120, " s")
+}
+
+// GoneViewpoints returns a fault for every viewpoint in a seat that d has not. In a file it
+// is a slip; in a design that is being edited it goes with the seat, and Identify sees to
+// it.
+func (d *Design) GoneViewpoints() []*Fault {
+	var out []*Fault
+	known := d // rows may have no ids yet
+	if len(d.Viewpoints) > 0 {
+		known = d.Clone()
+		known.Identify()
+	}
+	for i, v := range d.Viewpoints {
+		if _, _, ok := known.SeatOf(v.Seat); v.Kind == Seated && !ok {
+			out = append(out, &Fault{Field: fmt.Sprintf("viewpoints[%d].seat", i), Found: quote(v.Seat), Allowed: seatForm})
+		}
+	}
+	return out
 }

@@ -150,10 +150,25 @@ func (p *Picture) showOptions() {
 
 // setClient shows the room alone, or everything again.
 func (p *Picture) setClient(on bool) {
+	if !on && p.options.Client {
+		p.View.Caption("")
+	}
 	p.options.Client = on
 	p.OnClient(on)
 	p.showOptions()
 	p.Commit()
+}
+
+// Tell shows words in the client view, which has no status line; none take them away, but
+// not what a walk or a tour says.
+func (p *Picture) Tell(words string) {
+	switch shows := p.around != nil || p.playing != nil; {
+	case !p.options.Client || words == "" && shows:
+	case p.around != nil:
+		p.say(words)
+	default:
+		p.View.Caption(words)
+	}
 }
 
 func plain(key string) command.Key { return command.Key{Name: key} }

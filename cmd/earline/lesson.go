@@ -37,10 +37,9 @@ machine. The room is mended like any other, in the window or with the solvers.
 With --mark it marks a room that was mended: two points for a fault that is mended, one
 for one that is found - its harm is less by a tenth at least - and one less for each
 fault that was made and each thing that was taken away. Each fault is told with why its
-rule is there and where it is from. --sheet writes the result as CSV, or as a page
-to print. Level 3 has
-lessons whose best answer leaves a remark standing: they say why, and what each way out
-comes to.
+rule is there and where its limit is from. --sheet writes the result as CSV, or as a page
+to print. Level 3 has lessons whose best answer leaves a remark standing: they say why,
+and what each way out comes to.
 
 --mark with --hint 1, 2 and so on tells one hint instead: for each fault that is not
 mended, where to look, then which rule, then the cure.
@@ -60,8 +59,8 @@ number cannot be used.` + fileNote,
 	fs := c.Flags()
 	fs.StringVar(&f.mark, "mark", "", "`FILE` of a lesson to mark, or -")
 	fs.StringVar(&f.sheet, "sheet", "", "`FILE` to write the result to: .csv, .pdf, or - for CSV")
-	fs.StringVar(&f.from, "from", "", "sound room, `FILE`")
-	fs.StringVar(&f.fault, "fault", "", "the same room with faults, `FILE`")
+	fs.StringVar(&f.from, "from", "", "`FILE` of a sound room")
+	fs.StringVar(&f.fault, "fault", "", "`FILE` of the same room with faults")
 	fs.StringVarP(&f.out, "output", "o", "", "`FILE` to write the lesson to, or - (default lesson-NUMBER.earline)")
 	return c
 }
@@ -94,6 +93,9 @@ func runLesson(c *cobra.Command, f *lessonFlags) error {
 	case f.mark != "":
 		if f.out != "" {
 			return refuse("--output", "--mark as well", "--sheet for the result")
+		}
+		if f.hint > 0 && (f.json || f.sheet != "") {
+			return refuse("--hint", "--json or --sheet as well", "by itself: a hint is a line of words")
 		}
 		return markLesson(c, f)
 	case f.from != "":

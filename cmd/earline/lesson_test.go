@@ -20,7 +20,7 @@ func TestALessonIsMadeHintedAndMarked(t *testing.T) {
 	}
 	status, out, errs := earline("lesson", "--mark", "lesson-7.earline")
 	if status != statusShort || errs != "" || !strings.HasPrefix(out, "Lesson 7, level 2: 0 of 4 points: 0 of 2 faults mended.\n") ||
-		strings.Count(out, "Why: ") != 2 || strings.Count(out, "Source: ") != 2 || strings.Count(out, "Cure: ") != 2 {
+		strings.Count(out, "Why: ") != 2 || strings.Count(out, "Limit from: ") != 2 || strings.Count(out, "Cure: ") != 2 {
 		t.Error(status, out, errs)
 	}
 	for n, want := range map[string]string{"1": "Look at: ", "99": "There are no more hints.\n"} {
@@ -83,14 +83,15 @@ func TestATrainersLessonIsSolvedByTheSoundRoom(t *testing.T) {
 func TestWhatIsNoLessonIsRefused(t *testing.T) {
 	t.Chdir(t.TempDir())
 	refusals(t, map[string]string{
-		"lesson":                             "lesson: found nothing to do, allowed: one of --seed, --mark and --from",
-		"lesson --seed nonsense":             `--seed: found "nonsense", allowed: a whole number from 1 to 999999999`,
-		"lesson --seed 99999999999999999999": `--seed: found "99999999999999999999", allowed: a whole number from 1 to 999999999`,
-		"lesson --seed 3 --level 4":          `--level: found "4", allowed: a whole number from 1 to 3`,
-		"lesson --level 2":                   "--level: found no --seed, allowed: together with --seed",
-		"lesson --mark demo:small":           "demo:small: lesson: none, allowed: a room that is a lesson, as earline lesson --seed writes it",
-		"lesson --mark demo:small --hint 0":  `--hint: found "0", allowed: a whole number from 1`,
-		"lesson --seed 3 --mark x":           "lesson: found several things to do, allowed: one of --seed, --mark and --from",
+		"lesson":                                                   "lesson: found nothing to do, allowed: one of --seed, --mark and --from",
+		"lesson --seed nonsense":                                   `--seed: found "nonsense", allowed: a whole number from 1 to 999999999`,
+		"lesson --seed 99999999999999999999":                       `--seed: found "99999999999999999999", allowed: a whole number from 1 to 999999999`,
+		"lesson --seed 3 --level 4":                                `--level: found "4", allowed: a whole number from 1 to 3`,
+		"lesson --level 2":                                         "--level: found no --seed, allowed: together with --seed",
+		"lesson --mark demo:small":                                 "demo:small: lesson: none, allowed: a room that is a lesson, as earline lesson --seed writes it",
+		"lesson --mark demo:small --hint 1 --json":                 "--hint: found --json or --sheet as well, allowed: by itself: a hint is a line of words",
+		"lesson --mark demo:small --hint 0":                        `--hint: found "0", allowed: a whole number from 1`,
+		"lesson --seed 3 --mark x":                                 "lesson: found several things to do, allowed: one of --seed, --mark and --from",
 		"lesson --from demo:small --fault demo:small -o x.earline": "demo:small: lesson.faults: nothing to settle that the sound room has not, allowed: a room with at least one fault",
 		"lesson --from demo:small --fault demo:large -o x.earline": "demo:large: room.footprint: other walls than those of the sound room, allowed: the same room",
 	})

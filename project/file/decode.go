@@ -81,6 +81,9 @@ func decodeRecovery(data []byte, name string, version int, steps []migration) (R
 		for _, f := range doc.Design.GoneMeasured() {
 			b.add(f.Field, f.Found, f.Allowed)
 		}
+		for _, f := range doc.Design.GoneViewpoints() {
+			b.add(f.Field, f.Found, f.Allowed)
+		}
 		if f := knownSystems(&doc.Design); f != nil {
 			b.add(f.Field, f.Found, f.Allowed)
 		}

@@ -51,7 +51,7 @@ func (m *Mark) Lines() []Line {
 		}
 		if f.Rule.ID != "" {
 			say(More, "", "Why: "+f.Rule.Why)
-			say(More, "", "Source: "+f.Source.String()+".")
+			say(More, "", "Limit from: "+f.Source.String()+".")
 		}
 		if f.State != Mended {
 			say(More, "", "Cure: "+f.Cure)

@@ -270,7 +270,7 @@ var table = [...]entry{
 	{Rule{ID: "door-swing", Title: "Door opens freely", Group: Room, Severity: Must, Unit: Metres,
 		Measures: "distance between the sweep of a door that opens into the room and what stands on the floor there",
 		Limits:   atLeast(0),
-		Why:      "A door that strikes a chair does not open, and it is the way out."},
+		Why:      "A door that strikes something does not open all the way, and it is the way out."},
 		(*checker).doorSwing},
 	{Rule{ID: "door-space", Title: "Room inside the door", Group: Room, Severity: Should, Unit: Metres,
 		Measures: "free floor straight in from the doorway to the nearest chair",

@@ -245,3 +245,15 @@ func TestWhatNoSolverCuresSaysSo(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// A door that struck a loudspeaker was to be cured by changing rows, platforms or ways,
+// and was said to strike a chair.
+func TestADoorThatStrikesALoudspeakerHasACureOfItsOwn(t *testing.T) {
+	c := settle.Cause{Family: settle.Safety, Remarks: []*practice.Remark{{Rule: "door-swing"}}}
+	if got := c.Cure().Says; !strings.Contains(got, "hang the door") {
+		t.Errorf("cure %q", got)
+	}
+	if rule, _ := practice.Find("door-swing"); strings.Contains(rule.Why, "chair") {
+		t.Errorf("why %q", rule.Why)
+	}
+}

@@ -76,6 +76,8 @@ func (c *Cause) Cure() Cure {
 		return Cure{Says: "Hang them nearer to the height that is asked for."}
 	case c.Family == Build:
 		return Cure{Says: "Move it back into the room, or give it the space."}
+	case c.Family == Safety && len(c.Remarks) > 0 && c.Remarks[0].Rule == "door-swing":
+		return Cure{Says: "Move what stands in the door's way, or hang the door so that it opens clear of it."}
 	case c.Family == Safety:
 		return Cure{Says: "Change the rows, the platforms or the ways until people pass safely."}
 	}
