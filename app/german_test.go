@@ -13,8 +13,11 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/test"
 	"fyne.io/fyne/v2/widget"
 
+	"earline/app/field"
 	"earline/app/page/pagetest"
 	"earline/app/session"
 	"earline/app/words"
@@ -101,6 +104,8 @@ func shown(root fyne.CanvasObject) (out []string) {
 			out = append(out, o.Text)
 		case *widget.Check:
 			out = append(out, o.Text)
+		case *field.Select:
+			out = append(out, o.Options...)
 		}
 	})
 	return out
@@ -193,6 +198,95 @@ func TestWorkIsSaidInGerman(t *testing.T) {
 	}
 	runID(t, w, "lesson.mark")
 	showAll(t, w, q)
+	report(t, missed(), names)
+}
+
+// What a client and a newcomer see is in German: the first steps, the foot of the client
+// view, the curtain, a kept view, the questions before a picture or a film is taken.
+func TestWhatIsShownToAClientIsInGerman(t *testing.T) {
+	c, missed := german(t)
+	names := map[string]bool{}
+	q := new(queue)
+	w, _ := testWindow(t, Config{Demo: firstStepsDemo, Post: q.Post})
+	nameIn(t, w.session.Design(), names)
+	for _, size := range []fyne.Size{{Width: 1280, Height: 800}, {Width: 1024, Height: 700}} {
+		w.win.Resize(size)
+		look := func(what string) {
+			t.Helper()
+			q.Run()
+			w.present()
+			root := w.win.Content()
+			if top := w.win.Canvas().Overlays().Top(); top != nil {
+				root = container.NewStack(root, top)
+			}
+			for _, text := range shown(root) {
+				if again, ok := c.Exact(text); ok && again != text && !names[text] {
+					t.Errorf("%s: %q is shown, and not %q", what, text, again)
+				}
+			}
+			for _, text := range cut(root) {
+				t.Errorf("%s at %v: %q is cut off", what, size, text)
+			}
+			if least := w.win.Content().MinSize(); least.Width > size.Width || least.Height > size.Height {
+				t.Errorf("%s needs %v of %v", what, least, size)
+			}
+		}
+		w.fyne.Preferences().SetBool(firstStepsKey, false)
+		w.offerFirstSteps()
+		look("the offer of the first steps")
+		w.guide.Start()
+		for w.guide.Running() {
+			look("first steps")
+			if next := buttonNamed(w, "Weiter"); next != nil {
+				test.Tap(next)
+			} else {
+				press(t, w, "Fertig")
+			}
+		}
+		if len(w.session.Design().Variants) == 0 {
+			runID(t, w, "compare.keep")
+			look("keep a design")
+			w.ask.Escape()
+			if err := w.session.Do("keep the plan", "", func(d *project.Design) {
+				kept := *d.Clone()
+				kept.Variant = project.Variant{Name: "As found", Role: project.Existing}
+				d.Variants = append(d.Variants, kept)
+			}); err != nil {
+				t.Fatal(err)
+			}
+			nameIn(t, w.session.Design(), names)
+		}
+		runID(t, w, "view.client")
+		for _, id := range []string{"view.light.house", "view.light.brighter", "view.curtain"} {
+			runID(t, w, id)
+			look(id)
+		}
+		if got := w.client.before.Options[0]; got != "Kein Vorhang" {
+			t.Errorf("%q is the choice of no curtain", got)
+		}
+		w.client.before.SetSelectedIndex(0)
+		if before, _ := w.room.Curtain(); before != nil {
+			t.Error("the curtain hangs after no curtain was chosen")
+		}
+		w.win.Canvas().Capture() // before it is on show there is no picture to save
+		w.savePicture()
+		if !w.ask.Busy() {
+			t.Fatal("nothing is asked before a picture is saved")
+		}
+		look("save picture")
+		w.ask.Escape()
+		for _, film := range []string{"view.record.png", "view.record.entrance"} {
+			runID(t, w, film)
+			if !w.ask.Busy() {
+				t.Fatal("nothing is asked before a film is taken")
+			}
+			look(film)
+			w.ask.Escape()
+		}
+		runID(t, w, "view.keep")
+		look("a view that is kept")
+		runID(t, w, "view.back")
+	}
 	report(t, missed(), names)
 }
 

@@ -87,6 +87,9 @@ func (p *comparePage) bringIn(path string) {
 func (p *comparePage) name(heading, text, button string, v project.Variant, take func(project.Variant) error) {
 	name := ask.NewEntry()
 	name.SetText(v.Name)
+	if heading != renaming { // it is suggested, not the user's own
+		name.SetText(words.Of(v.Name))
+	}
 	var names []string
 	at := 0
 	for i, r := range roles {
