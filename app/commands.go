@@ -213,7 +213,7 @@ func (w *Window) partCommands() command.Table {
 		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
 			Says: "Goes to what the status line names: a thing, a rule or a path.",
 			Do:   w.leadToFirst},
-		{ID: "view.menus", Name: "Menus", Menu: "Go", Key: plain("F10"),
+		{ID: "view.menus", Name: "Menus", Menu: "Help", Key: plain("F10"),
 			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
 			Do:   w.openMenus},
 	}
