@@ -87,7 +87,7 @@ pictures: build test-deps
 	EARLINE_PICTURES="$(CURDIR)/assets/pictures" $(DISPLAYED) \
 		go test -tags $(TAGS) -count=1 -run TestWindow ./cmd/earline
 	$(BIN) render demo:large --map U+090 --octave 4000 --view plan --size 900x1100 -o assets/pictures/map.png
-	$(BIN) render demo:large --client --view walk:7.7,2.6,2.15,0,-14 --size 1280x720 -o assets/pictures/client.png
+	$(BIN) render demo:large --client --scene preshow --fine --view walk:7.7,2.6,2.15,0,-14 --size 1280x720 -o assets/pictures/client.png
 
 # The manual page, made from the commands.
 man: build
