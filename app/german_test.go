@@ -173,6 +173,8 @@ func TestWorkIsSaidInGerman(t *testing.T) {
 	}
 	runID(t, w, "compare.keep")
 	press(t, w, "Behalten")
+	nameIn(t, w.session.Design(), names)
+	names["Wie vorgefunden -"], names[`"Wie vorgefunden"`] = true, true // with what is said of it
 	if err := w.session.Do("move M+030", "", func(d *project.Design) {
 		d.Speakers[0].At.Z += 0.2
 		d.Seating.Rows[0].Seats--
