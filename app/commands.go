@@ -213,9 +213,6 @@ func (w *Window) partCommands() command.Table {
 		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
 			Says: "Goes to what the status line names: a thing, a rule or a path.",
 			Do:   w.leadToFirst},
-		{ID: "view.menus", Name: "Menus", Menu: "Help", Key: plain("F10"),
-			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
-			Do:   w.openMenus},
 	}
 }
 
@@ -267,6 +264,9 @@ func (w *Window) helpCommands() command.Table {
 		{ID: "help.keys", Name: "Keys and mouse", Menu: "Help", Key: plain("F1"),
 			Says: "Shows the keys and what the mouse does.",
 			Do:   w.showKeys},
+		{ID: "view.menus", Name: "Menus", Menu: "Help", Key: plain("F10"),
+			Says: "Opens the first menu: the arrows move, Enter chooses, Esc leaves.",
+			Do:   w.openMenus},
 		{ID: "help.about", Name: "About Earline", Menu: "Help",
 			Says: "Shows the version, a caution and the licence.",
 			Do:   w.showAbout},
