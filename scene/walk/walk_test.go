@@ -33,16 +33,21 @@ func demo(t *testing.T, name string) *place.Room {
 // level is the highest edge that is stepped over; common practice, as walk has it.
 const level = 0.4
 
-// inside reports whether p is in a wall, in a chair or in what stands in the room: told
-// from outlines, without the distances that walk goes by.
+// inside reports whether who stands on p is in a wall, in a chair or in what stands in the
+// room: told by points, without the distances that walk goes by.
 func inside(r *place.Room, p geometry.Vec) string {
 	at := geometry.Vec2{X: p.X, Y: p.Y}
 	if !r.Design.Room.Polygon().Contains(at) {
 		return "a wall"
 	}
 	for _, s := range r.Seats {
-		if math.Abs(s.Ref.Z-p.Z) < 0.1 && s.Outline(1).Contains(at) {
-			return "chair " + s.Name()
+		for _, part := range s.ChairParts() { // what is beside the back and behind an arm is free
+			for up := 0.2; up < 1.3; up += 0.05 {
+				d := p.Add(geometry.Vec{Z: up}).Sub(part.Box.Center)
+				if b := part.Box; math.Abs(d.Dot(b.Basis.U)) < b.Half.X && math.Abs(d.Dot(b.Basis.V)) < b.Half.Y && math.Abs(d.Dot(b.Basis.W)) < b.Half.Z {
+					return "chair " + s.Name()
+				}
+			}
 		}
 	}
 	for _, f := range r.Design.Room.Features {
