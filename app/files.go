@@ -77,6 +77,7 @@ func (w *Window) confirmUnsaved(then func()) {
 
 // replace shows another document in place of the one that was asked about.
 func (w *Window) replace(d *document.Document) {
+	w.guide.End() // its steps are of the room that goes
 	w.session.Discard()
 	w.session.Open(d)
 }

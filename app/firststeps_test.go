@@ -11,6 +11,7 @@ import (
 
 	"earline/app/field"
 	"earline/app/page/pagetest"
+	"earline/assets"
 	"earline/project/sight"
 )
 
@@ -106,5 +107,19 @@ func TestFirstStepsAreGoneThroughByKeyboard(t *testing.T) {
 	w.runNamed("view.next-part")
 	if f, ok := c.Focused().(fyne.CanvasObject); !ok || !field.Holds(w.side, f) {
 		t.Errorf("after the first steps F6 goes to %T, not to the inspector", c.Focused())
+	}
+}
+
+// The first steps of the demo room went on over a room of one's own, and called its first
+// picture a step that was done.
+func TestAnotherRoomEndsTheFirstSteps(t *testing.T) {
+	w, _ := testWindow(t, Config{})
+	w.firstSteps()
+	if !w.guide.Running() {
+		t.Fatal("not begun")
+	}
+	w.openDemo(assets.Demos()[0])
+	if w.guide.Object().Visible() {
+		t.Error("they go on over another room")
 	}
 }

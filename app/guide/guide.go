@@ -109,6 +109,13 @@ func (g *Guide) Start() {
 	g.setVisible(true)
 }
 
+// End leaves the steps as the user would; without a step on show it does nothing.
+func (g *Guide) End() {
+	if g.Running() {
+		g.leave()
+	}
+}
+
 // Hide hides the band and forgets how far it was.
 func (g *Guide) Hide() {
 	g.at, g.done = question, nil

@@ -25,7 +25,7 @@ func (c *comparer) viewpoints() {
 		c.degrees("heading_deg", "heading", a.Heading, b.Heading)
 		c.degrees("pitch_deg", "pitch", a.Pitch, b.Pitch)
 		c.degrees("sees_deg", "angle seen", a.Sees, b.Sees)
-		c.text("scene", "light", string(a.Scene), string(b.Scene))
+		c.text("scene", "scene of light", string(a.Scene), string(b.Scene))
 		c.number("stay_s", "seconds that the tour stays", a.Stay, b.Stay)
 	})
 }

@@ -79,7 +79,12 @@ func poseOf(r *place.Room, g *walk.Ground, v *project.Viewpoint) (Pose, error) {
 	case project.Free:
 		p.Eye = v.At.Vec()
 	default:
-		p.Eye = g.Eyes(g.OnFloor(v.At.Vec()))
+		foot := g.OnFloor(v.At.Vec())
+		if !g.Free(foot) {
+			metric := r.Design.Units != project.Imperial
+			return p, fmt.Errorf("viewpoint %q: nobody can stand %s from the screen wall and %s from the left wall", v.Name, v.At.X.Format(metric), v.At.Y.Format(metric))
+		}
+		p.Eye = g.Eyes(foot)
 	}
 	return p, nil
 }
