@@ -208,7 +208,7 @@ func (w *Window) partCommands() command.Table {
 			Says: "Opens a part of the inspector.",
 			Can:  w.inspectable, Items: w.inspectorCommands},
 		{ID: "view.next-part", Name: "Next part of the window", Menu: "Go", Key: plain("F6"),
-			Says: "Gives the keyboard to the inspector, the picture, the page and the first steps in turn; in the client view to the picture and the bar below it.",
+			Says: "Gives the keyboard to the inspector, the picture, the page and the first steps in turn.",
 			Do:   w.nextPart},
 		{ID: "view.settle", Name: "What to settle first", Menu: "Go", Key: plain("F8"),
 			Says: "Goes to what the status line names: a thing, a rule or a path.",

@@ -249,7 +249,7 @@ func TestWhatIsShownToAClientIsInGerman(t *testing.T) {
 			runID(t, w, "compare.keep")
 			look("keep a design")
 			w.ask.Escape()
-			if err := w.session.Do("keep the plan", "", func(d *project.Design) {
+			if err := w.session.Do(`keep the plan as "As found"`, "", func(d *project.Design) {
 				kept := *d.Clone()
 				kept.Variant = project.Variant{Name: "As found", Role: project.Existing}
 				d.Variants = append(d.Variants, kept)
