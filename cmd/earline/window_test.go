@@ -278,6 +278,13 @@ func TestADisplayWithoutOpenGLEndsWithOneLine(t *testing.T) {
 func TestWindow(t *testing.T) {
 	d := openDesktop(t)
 	home := t.TempDir()
+	seen := filepath.Join(home, "fyne", app.ID) // the first steps are over
+	if err := os.MkdirAll(seen, 0o700); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(seen, "preferences.json"), []byte(`{"firststeps.seen":true}`), 0o600); err != nil {
+		t.Fatal(err)
+	}
 	cmd := exec.Command(os.Args[0], "--demo", "large")
 	cmd.Env = append(os.Environ(), asCommand+"=1", "LC_ALL=C", "HOME="+home, "XDG_CONFIG_HOME="+home)
 	var out bytes.Buffer

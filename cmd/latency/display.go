@@ -6,6 +6,7 @@ package main
 
 import (
 	"bufio"
+	"errors"
 	"fmt"
 	"os"
 	"os/exec"
@@ -195,6 +196,11 @@ type program struct {
 func (d *display) open(name string) (*program, error) {
 	home, err := os.MkdirTemp("", "latency")
 	if err != nil {
+		return nil, err
+	}
+	// The window as it is at work, once its first steps are over.
+	kept := filepath.Join(home, "fyne", "io.earline.planner")
+	if err := errors.Join(os.MkdirAll(kept, 0o700), os.WriteFile(filepath.Join(kept, "preferences.json"), []byte(`{"firststeps.seen":true}`), 0o600)); err != nil {
 		return nil, err
 	}
 	p := &program{d: d, home: home, cmd: exec.Command(name, "--demo", "large")}
