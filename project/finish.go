@@ -242,6 +242,8 @@ func (p FinishPlace) UsualReflectance() float64 {
 	switch p {
 	case FloorFinish, PlatformsFinish:
 		return 0.10
+	case LoudspeakerFinish: // black lacquer
+		return 0.04
 	}
 	return 0.15
 }

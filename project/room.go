@@ -94,6 +94,7 @@ const (
 	Counter FeatureKind = "counter" // a bar, a sideboard: on the floor, or its top alone
 	Chimney FeatureKind = "chimney" // a breast from floor to ceiling
 	Beam    FeatureKind = "beam"    // under the ceiling
+	Rack    FeatureKind = "rack"    // a cabinet with equipment, on the floor
 )
 
 // Overhead reports whether a feature of kind k hangs over people's heads.
@@ -101,7 +102,7 @@ func (k FeatureKind) Overhead() bool { return k == Soffit || k == Beam || k == L
 
 // Standing reports whether a feature of kind k stands in the way of who walks.
 func (k FeatureKind) Standing() bool {
-	return k == Column || k == Stage || k == Counter || k == Chimney
+	return k == Column || k == Stage || k == Counter || k == Chimney || k == Rack
 }
 
 // Swing is the way a door opens, seen from inside the room.

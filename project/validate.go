@@ -139,7 +139,7 @@ func (c *checker) room(r Room) {
 
 	for i := range c.count("room.features", len(r.Features), 0, MaxFeatures) {
 		f, at := r.Features[i], fmt.Sprintf("room.features[%d].", i)
-		oneOf(c, at+"kind", f.Kind, Soffit, Column, Door, Window, Stage, Light, Vent, Counter, Chimney, Beam)
+		oneOf(c, at+"kind", f.Kind, Soffit, Column, Door, Window, Stage, Light, Vent, Counter, Chimney, Beam, Rack)
 		c.text(at+"name", f.Name, maxName)
 		c.point(at+"at", f.At)
 		c.length(at+"length_m", f.Length, 0.001, maxPlace)

@@ -43,6 +43,8 @@ func (s *painter) features() {
 			s.column(p.of(s.coats.timber.made()), box.Half)
 		case project.Stage, project.Counter:
 			s.stage(p.of(s.coats.timber.made()), box.Half)
+		case project.Rack:
+			s.rack(p.of(s.coats.cabinet.made()), box)
 		case project.Beam:
 			joist := s.joist()
 			p.of(joist.made()).bevel(box.Half, 0.01, plainSkin(joist.RGB))

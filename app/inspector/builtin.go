@@ -21,7 +21,7 @@ import (
 
 // featureKinds are what can be built in, in the order of the list to add from.
 var featureKinds = []project.FeatureKind{
-	project.Soffit, project.Beam, project.Column, project.Chimney, project.Stage, project.Counter, project.Door, project.Window, project.Light, project.Vent,
+	project.Soffit, project.Beam, project.Column, project.Chimney, project.Stage, project.Counter, project.Rack, project.Door, project.Window, project.Light, project.Vent,
 }
 
 func (in *Inspector) builtSummary() string {
@@ -122,7 +122,7 @@ func (in *Inspector) buildBuilt(f *field.Form) {
 		feature(in, func(f *project.Feature) *string { return &f.Material })).When(some)
 	in.prose(f, func() string {
 		if !some() {
-			return "Soffits, beams, columns, chimneys, stages, counters, doors, windows, lights and vents: all but windows can stand in the way of sight."
+			return "Soffits, beams, columns, chimneys, stages, counters, racks, doors, windows, lights and vents: all but windows can stand in the way of sight."
 		}
 		return ""
 	})
@@ -160,11 +160,11 @@ func (in *Inspector) addFeature(k project.FeatureKind) {
 	in.insertFeature("add a "+string(k), unburdened(in.host.Design(), newFeature(in.host.Design(), k)))
 }
 
-// unburdened moves a door, a window or a chimney along its wall, and then to the side
+// unburdened moves a door, a window, a chimney or a rack along its wall, and then to the side
 // walls, to the first place about which there is nothing to remark: no panel over it, no
 // loudspeaker in it. Where there is none it stays.
 func unburdened(d *project.Design, f project.Feature) project.Feature {
-	if f.Kind != project.Door && f.Kind != project.Window && f.Kind != project.Chimney {
+	if f.Kind != project.Door && f.Kind != project.Window && f.Kind != project.Chimney && f.Kind != project.Rack {
 		return f
 	}
 	const step = 0.2 // m
@@ -271,6 +271,8 @@ func newFeature(d *project.Design, k project.FeatureKind) project.Feature {
 	case project.Counter: // behind the seats, where the back wall leaves room
 		a, b := widestSpan(d.Room.Polygon(), hi.X-0.7)
 		put(hi.X-0.7, (a+b)/2, 0, 0.4, 0.6*(b-a), 1.1)
+	case project.Rack:
+		put(hi.X-0.3, mid.Y, 0, 0.6, 0.6, 1.2)
 	case project.Stage:
 		a, b := widestSpan(d.Room.Polygon(), lo.X+0.5)
 		put(lo.X+0.5, (a+b)/2, 0, 1, 0.8*(b-a), 0.2)

@@ -42,7 +42,7 @@ func lowest(d *project.Design) int {
 		}
 	}
 	for _, f := range d.Room.Features {
-		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Round {
+		if f.Kind == project.Counter || f.Kind == project.Chimney || f.Kind == project.Beam || f.Kind == project.Rack || f.Round {
 			return 2
 		}
 	}

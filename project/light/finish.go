@@ -85,6 +85,9 @@ func (m *Model) reflectance(s *shell.Surface) float64 {
 		if s.Index >= 0 && s.Index < len(room.Features) && room.Features[s.Index].Kind.Overhead() {
 			return of(project.CeilingFinish)
 		}
+		if s.Index >= 0 && s.Index < len(room.Features) && room.Features[s.Index].Kind == project.Rack {
+			return m.throws(room.Finishes.Loudspeakers, "racks", project.LoudspeakerFinish)
+		}
 	}
 	return of(project.WallsFinish)
 }

@@ -97,7 +97,7 @@ func (s *set) drawFloorFeatures(d *drawn) {
 		case f.Kind == project.Door || f.Kind == project.Window:
 		case f.Kind.Overhead():
 			d.dashed(featureLayer, pale, thin, closed(ring))
-		case f.Kind == project.Stage || f.Kind == project.Counter:
+		case f.Kind == project.Stage || f.Kind == project.Counter || f.Kind == project.Rack:
 			d.lines(featureLayer, black, edge, closed(ring))
 			d.labelIn(featureLayer, black, ring, 3, f.Words(), signed(s.metric, float64(f.At.Z+f.Height)))
 		default: // cut through at the height of the plan
