@@ -48,7 +48,7 @@ func (w *Window) showAround(client bool) {
 			o.Show()
 		}
 	}
-	if client && !w.room.Around() {
+	if client && !w.room.Alone() {
 		w.client.object.Show()
 	} else {
 		w.client.object.Hide()

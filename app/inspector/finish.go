@@ -254,8 +254,11 @@ func (in *Inspector) ownFinish() bool {
 
 // note says what the light takes of a place that is not given, and what of it is not counted.
 func (a finishAt) note(d *project.Design) string {
-	if p := a.place; p == project.ChairsFinish || p == project.LoudspeakerFinish {
+	switch a.place {
+	case project.ChairsFinish:
 		return "Seen in the picture. The study of light counts no light that they throw back."
+	case project.LoudspeakerFinish:
+		return "Seen in the picture, on racks too. The study of light counts no light that loudspeakers throw back."
 	}
 	switch a.kind() {
 	case project.FloorFinish, project.CeilingFinish, project.WallsFinish:

@@ -31,8 +31,9 @@ type around struct {
 
 const howToWalk = "Walk with W A S D, turn with the arrows or by dragging. Click a seat, or press Enter beside it, to sit down. Esc ends."
 
-// Around reports whether a client is being shown around.
-func (p *Picture) Around() bool { return p.around != nil }
+// Alone reports whether the picture is on the whole screen with nothing about it: a client
+// is shown around, or a tour or the entrance plays.
+func (p *Picture) Alone() bool { return p.around != nil || p.playing != nil }
 
 // setAround begins or ends showing a client around.
 func (p *Picture) setAround(on bool) {

@@ -12,8 +12,8 @@ vec3 decode(vec3 c) {
 // showLight shows light, which is far brighter beside a lamp than a display can show, so
 // that 5 is white (E. Reinhard and others, "Photographic tone reproduction for digital
 // images", 2002, equation 4, from memory). It begins as a straight line: a curve with the
-// foot of a film's makes black of all dark walls. A root serves as the display's own curve:
-// the eye of who set the rest has judged it so.
+// foot of a film's makes black of all dark walls. A root stands for the display's curve: it
+// is nowhere more than 0.04 of white from that of IEC 61966-2-1.
 const showLight = `
 vec3 shown(vec3 light) {
 	vec3 x = light / 0.6;
